@@ -1,0 +1,67 @@
+# spindlebook: `make help` lists the verbs.
+
+OUT      ?= out
+CC       ?= gcc
+CFLAGS   ?= -O2 -g
+WARNINGS := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes
+CPPFLAGS += -Isrc -D_GNU_SOURCE -I/usr/include/freetype2
+LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
+
+PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
+                  libmd-dev zlib1g-dev fonts-dejavu-extra
+PACKAGES_CHECK := libcmocka-dev cmark units qpdf poppler-utils python3
+
+SOURCES := $(wildcard src/*.c src/*/*.c)
+OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
+PROGRAM := $(OUT)/bin/spindlebook
+
+# Everything but main.c, for the tests to link against.
+LIBRARY := $(filter-out $(OUT)/build/main.o,$(OBJECTS))
+
+.DEFAULT_GOAL := booklet
+.PHONY: booklet check deps program help clean packages unit
+
+help: ## list the verbs
+	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
+
+booklet: program ## make the program and everything under out/
+	$(PROGRAM) book --out $(OUT)
+
+program: packages $(PROGRAM) ## make out/bin/spindlebook
+
+check: program unit ## run all tests
+	tests/run $(OUT)
+
+deps: ## install the Debian packages that building and testing need (root or sudo)
+	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \
+	  'apt-get update -q && apt-get install -q -y --no-install-recommends $(PACKAGES_BUILD) $(PACKAGES_CHECK)'
+
+packages:
+	@missing=; for package in $(PACKAGES_BUILD); do \
+	  dpkg-query -W -f '$${Status}' $$package 2>/dev/null | grep -q 'install ok' \
+	    || missing="$$missing $$package"; done; \
+	if [ -n "$$missing" ]; then \
+	  echo "These packages are missing:$$missing"; \
+	  echo "Type: make deps booklet"; exit 1; fi
+
+clean: ## remove everything that was made
+	rm -rf $(OUT)
+
+$(PROGRAM): $(OBJECTS)
+	@mkdir -p $(@D)
+	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(OUT)/build/%.o: src/%.c
+	@mkdir -p $(@D)
+	$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
+
+# One test program a file; each prints its own totals.
+TESTS := $(patsubst tests/unit/%.c,$(OUT)/build/tests/%,$(wildcard tests/unit/test_*.c))
+
+unit: $(TESTS)
+
+$(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
+	@mkdir -p $(@D)
+	$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< $(LIBRARY) -lcmocka $(LIBS)
+
+-include $(OBJECTS:.o=.d) $(TESTS:=.d)

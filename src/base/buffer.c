@@ -1,0 +1,61 @@
+#include "base/buffer.h"
+
+#include "base/fatal.h"
+
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void buffer_free(struct buffer *buffer)
+{
+    free(buffer->bytes);
+    *buffer = (struct buffer){0};
+}
+
+static void make_room(struct buffer *buffer, size_t more)
+{
+    if (buffer->room - buffer->length > more)
+        return;
+    size_t room = buffer->room ? buffer->room : 256;
+    while (room - buffer->length <= more && room < SIZE_MAX / 4)
+        room *= 2;
+    char *bytes = room - buffer->length > more ? realloc(buffer->bytes, room) : NULL;
+    if (!bytes)
+        fatal("the machine has no memory left; close other programs and try again");
+    buffer->bytes = bytes;
+    buffer->room = room;
+}
+
+void buffer_add(struct buffer *buffer, const void *bytes, size_t length)
+{
+    make_room(buffer, length);
+    if (length)
+        memcpy(buffer->bytes + buffer->length, bytes, length);
+    buffer->length += length;
+    buffer->bytes[buffer->length] = '\0';
+}
+
+void buffer_text(struct buffer *buffer, const char *text)
+{
+    buffer_add(buffer, text, strlen(text));
+}
+
+void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
+{
+    va_list again;
+    va_copy(again, args);
+    int length = vsnprintf(NULL, 0, format, args);
+    make_room(buffer, (size_t)length);
+    vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
+    buffer->length += (size_t)length;
+    va_end(again);
+}
+
+void buffer_print(struct buffer *buffer, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    buffer_vprint(buffer, format, args);
+    va_end(args);
+}

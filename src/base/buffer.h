@@ -1,0 +1,23 @@
+/* A growing run of bytes, for building outputs. Starts as {0}; always followed
+ * by a NUL once anything is in it. Running out of memory ends the program. */
+#ifndef BASE_BUFFER_H
+#define BASE_BUFFER_H
+
+#include <stdarg.h>
+#include <stddef.h>
+
+struct buffer {
+    char *bytes;
+    size_t length;
+    size_t room;
+};
+
+void buffer_free(struct buffer *buffer); /* leaves it empty, as {0} */
+
+void buffer_add(struct buffer *buffer, const void *bytes, size_t length);
+void buffer_text(struct buffer *buffer, const char *text);
+void buffer_print(struct buffer *buffer, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+void buffer_vprint(struct buffer *buffer, const char *format, va_list args);
+
+#endif

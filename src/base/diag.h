@@ -1,0 +1,32 @@
+/* Faults found in what the user wrote: collected, put in order, printed.
+ *
+ * One line a fault:  file:line:column: what is wrong; what would be right */
+#ifndef BASE_DIAG_H
+#define BASE_DIAG_H
+
+#include "base/memory.h"
+
+#include <stdio.h>
+
+/* Where something stands in a user's file. Lines and columns count from 1, in
+ * code points; 0 means that there is none to give. The name is not owned. */
+struct place {
+    const char *file;
+    int line;
+    int column;
+};
+
+struct diags;
+
+struct diags *diags_new(struct arena *arena);
+
+/* Records a fault. The message says what is wrong, then "; ", then the mend. */
+void fault(struct diags *diags, struct place at, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+size_t diags_count(const struct diags *diags);
+
+/* Prints every fault in the order of files first named, then line and column. */
+void diags_print(struct diags *diags, FILE *out);
+
+#endif

@@ -1,0 +1,9 @@
+/* The machine failed: no memory, no disk. Says why and ends with status 3. */
+#ifndef BASE_FATAL_H
+#define BASE_FATAL_H
+
+/* Prints "spindlebook: MESSAGE" on standard error, runs what atexit() holds
+ * (unfinished outputs are removed there) and ends the program with status 3. */
+_Noreturn void fatal(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+#endif

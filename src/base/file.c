@@ -1,0 +1,135 @@
+#include "base/file.h"
+
+#include "base/utf8.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static int read_all(struct arena *arena, int handle, struct file_text *text)
+{
+    struct buffer all = {0};
+    char piece[65536];
+    ssize_t got;
+    while ((got = read(handle, piece, sizeof piece)) > 0 && all.length <= FILE_LARGEST)
+        buffer_add(&all, piece, (size_t)got);
+    int error = got < 0 ? errno : all.length > FILE_LARGEST ? EFBIG : 0;
+    text->bytes = arena_slice(arena, all.bytes, all.length);
+    text->length = all.length;
+    buffer_free(&all);
+    errno = error;
+    return error == 0;
+}
+
+int file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
+{
+    *text = (struct file_text){.name = arena_text(arena, name)};
+    int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (handle < 0)
+        return 0;
+    struct stat status;
+    int ok = fstat(handle, &status) == 0;
+    if (ok && !S_ISREG(status.st_mode)) {
+        errno = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
+        ok = 0;
+    }
+    ok = ok && read_all(arena, handle, text);
+    int error = errno;
+    close(handle);
+    errno = error;
+    return ok;
+}
+
+static void fault_unreadable(struct diags *diags, const char *name)
+{
+    struct place at = {.file = name};
+    switch (errno) {
+    case ENOENT:
+        fault(diags, at, "there is no such file; make it, or give the right name");
+        break;
+    case EISDIR:
+        fault(diags, at, "this is a folder; a file belongs here");
+        break;
+    case EFBIG:
+        fault(diags, at, "the file is larger than 64 MiB; a page or a log is far smaller");
+        break;
+    default:
+        fault(diags, at, "the file cannot be read (%s); it must be a plain file that you may read",
+              strerror(errno));
+    }
+}
+
+static struct place place_of_byte(const struct file_text *text, size_t byte)
+{
+    struct place at = {.file = text->name, .line = 1};
+    size_t start = 0;
+    for (size_t i = 0; i < byte; i++)
+        if (text->bytes[i] == '\n') {
+            at.line++;
+            start = i + 1;
+        }
+    at.column = (int)utf8_count(text->bytes + start, byte - start) + 1;
+    return at;
+}
+
+static int check_text(struct diags *diags, const struct file_text *text)
+{
+    size_t valid = utf8_valid(text->bytes, text->length);
+    const char *nul = memchr(text->bytes, '\0', valid);
+    if (nul)
+        fault(diags, place_of_byte(text, (size_t)(nul - text->bytes)),
+              "a NUL byte stands here; delete it: the file must be plain text");
+    else if (valid < text->length)
+        fault(diags, place_of_byte(text, valid),
+              "byte 0x%02X is not UTF-8; save the file as UTF-8 text",
+              (unsigned char)text->bytes[valid]);
+    return !nul && valid == text->length;
+}
+
+int file_read_text(struct arena *arena, struct diags *diags, const char *name,
+                   struct file_text *text)
+{
+    if (!file_read_bytes(arena, name, text)) {
+        fault_unreadable(diags, name);
+        return 0;
+    }
+    if (text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0) {
+        text->bytes += 3;
+        text->length -= 3;
+    }
+    return check_text(diags, text);
+}
+
+static int ends_in(const char *name, const char *suffix)
+{
+    size_t length = strlen(name), tail = strlen(suffix);
+    return length > tail && strcmp(name + length - tail, suffix) == 0;
+}
+
+static int by_bytes(const void *a, const void *b)
+{
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+const char **file_list(struct arena *arena, const char *folder, const char *suffix)
+{
+    DIR *open_folder = opendir(folder);
+    if (!open_folder)
+        return NULL;
+    const char **names = NULL;
+    size_t count = 0;
+    for (struct dirent *entry; (entry = readdir(open_folder));)
+        if (entry->d_name[0] != '.' && ends_in(entry->d_name, suffix)) {
+            const char *name = arena_text(arena, entry->d_name);
+            *ARENA_PUSH(arena, names, count) = name;
+        }
+    closedir(open_folder);
+    if (count)
+        qsort(names, count, sizeof *names, by_bytes);
+    *ARENA_PUSH(arena, names, count) = NULL;
+    return names;
+}

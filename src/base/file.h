@@ -1,0 +1,29 @@
+/* Whole files: read at once, written at once. */
+#ifndef BASE_FILE_H
+#define BASE_FILE_H
+
+#include "base/buffer.h"
+#include "base/diag.h"
+
+struct file_text {
+    const char *name;  /* as the user would type it; owned by the arena */
+    const char *bytes; /* NUL-terminated; owned by the arena */
+    size_t length;
+};
+
+enum { FILE_LARGEST = 64 * 1024 * 1024 }; /* bytes: larger input is a fault */
+
+/* Reads a file of UTF-8 text. A file that is missing, unreadable, a directory,
+ * too large, or that holds NUL or bad UTF-8 is a fault with its place; then
+ * false. A byte-order mark at the start is dropped. */
+int file_read_text(struct arena *arena, struct diags *diags, const char *name,
+                   struct file_text *text);
+
+/* Reads any file whole; on failure false, with errno set. */
+int file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
+
+/* Names of the files in a folder that end in suffix, in byte order; NULL-ended.
+ * On failure NULL, with errno set. Hidden files are passed over. */
+const char **file_list(struct arena *arena, const char *folder, const char *suffix);
+
+#endif

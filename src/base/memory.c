@@ -1,0 +1,109 @@
+#include "base/memory.h"
+
+#include "base/fatal.h"
+
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { BLOCK_SIZE = 64 * 1024 };
+
+struct block {
+    struct block *next;
+    size_t used, size;
+    max_align_t start[];
+};
+
+struct arena {
+    struct block *blocks;
+};
+
+static void *must(void *memory)
+{
+    if (!memory)
+        fatal("the machine has no memory left; close other programs and try again");
+    return memory;
+}
+
+struct arena *arena_new(void)
+{
+    return must(calloc(1, sizeof(struct arena)));
+}
+
+void arena_free(struct arena *arena)
+{
+    if (!arena)
+        return;
+    for (struct block *block = arena->blocks, *next; block; block = next) {
+        next = block->next;
+        free(block);
+    }
+    free(arena);
+}
+
+static struct block *add_block(struct arena *arena, size_t least)
+{
+    size_t size = least > BLOCK_SIZE ? least : BLOCK_SIZE;
+    struct block *block = must(calloc(1, sizeof *block + size));
+    block->size = size;
+    block->next = arena->blocks;
+    arena->blocks = block;
+    return block;
+}
+
+void *arena_get(struct arena *arena, size_t size)
+{
+    const size_t align = sizeof(max_align_t);
+    if (size > SIZE_MAX / 2)
+        must(NULL);
+    size = (size + align - 1) / align * align;
+    struct block *block = arena->blocks;
+    if (!block || block->size - block->used < size)
+        block = add_block(arena, size);
+    void *memory = (char *)block->start + block->used;
+    block->used += size;
+    return memory;
+}
+
+char *arena_slice(struct arena *arena, const char *bytes, size_t length)
+{
+    char *copy = arena_get(arena, length + 1);
+    if (length)
+        memcpy(copy, bytes, length);
+    return copy;
+}
+
+char *arena_text(struct arena *arena, const char *text)
+{
+    return arena_slice(arena, text, strlen(text));
+}
+
+char *arena_format(struct arena *arena, const char *format, ...)
+{
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int length = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    char *text = arena_get(arena, (size_t)length + 1);
+    vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
+
+static int is_power_of_two(size_t n)
+{
+    return n && !(n & (n - 1));
+}
+
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
+{
+    if (count && !is_power_of_two(count))
+        return items;
+    void *larger = arena_get(arena, (count ? 2 * count : 1) * size);
+    if (count)
+        memcpy(larger, items, count * size);
+    return larger;
+}

@@ -1,0 +1,31 @@
+/* Memory for one run. Everything a run makes lives in an arena and goes with it.
+ *
+ * An allocation never returns NULL: when the machine has no memory left, the
+ * program says so and ends with status 3 (see base/fatal.h). */
+#ifndef BASE_MEMORY_H
+#define BASE_MEMORY_H
+
+#include <stddef.h>
+
+struct arena;
+
+struct arena *arena_new(void);
+void arena_free(struct arena *arena); /* NULL is allowed */
+
+/* Zeroed memory, aligned for any type, owned by the arena. */
+void *arena_get(struct arena *arena, size_t size);
+
+/* Copies of text, NUL-terminated, owned by the arena. */
+char *arena_text(struct arena *arena, const char *text);
+char *arena_slice(struct arena *arena, const char *bytes, size_t length);
+char *arena_format(struct arena *arena, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+/* Makes room for one more zeroed item in a growing array. Use ARENA_PUSH. */
+void *arena_grow(struct arena *arena, void *items, size_t count, size_t size);
+
+/* Appends one zeroed item and gives its address; items may move when it grows. */
+#define ARENA_PUSH(arena, items, count)                                                        \
+    ((items) = arena_grow((arena), (items), (count), sizeof *(items)), &(items)[(count)++])
+
+#endif

@@ -1,0 +1,19 @@
+/* UTF-8 (RFC 3629): one code point at a time, and where a text goes wrong. */
+#ifndef BASE_UTF8_H
+#define BASE_UTF8_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+/* Reads the code point at *at and moves *at behind it. The text must be valid
+ * and NUL-terminated; at its end this returns 0 and does not move. */
+uint32_t utf8_next(const char **at);
+
+/* Bytes of valid UTF-8 at the start of the given bytes; equal to length when
+ * all of it is valid. Overlong forms and surrogates are not valid. */
+size_t utf8_valid(const char *bytes, size_t length);
+
+/* Code points in the first length bytes of valid UTF-8. */
+size_t utf8_count(const char *bytes, size_t length);
+
+#endif

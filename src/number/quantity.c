@@ -1,0 +1,225 @@
+#include "number/quantity.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+/* The text being read, how far it is read, and where to tell of a fault. */
+struct scan {
+    const char *text;
+    const char *at;
+    struct quantity_fault *fault;
+};
+
+static bool wrong(struct scan *scan, const char *at, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+static bool wrong(struct scan *scan, const char *at, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    scan->fault->offset = (size_t)(at - scan->text);
+    vsnprintf(scan->fault->message, sizeof scan->fault->message, format, args);
+    va_end(args);
+    return false;
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static size_t blank_length(const char *at)
+{
+    if (*at == ' ' || *at == '\t')
+        return 1;
+    return strncmp(at, "\xC2\xA0", 2) == 0 ? 2 : 0; /* no-break space */
+}
+
+static void skip_blanks(struct scan *scan)
+{
+    for (size_t length; (length = blank_length(scan->at));)
+        scan->at += length;
+}
+
+static bool skip_minus(struct scan *scan)
+{
+    size_t length = *scan->at == '-' ? 1 : strncmp(scan->at, "\xE2\x88\x92", 3) == 0 ? 3 : 0;
+    scan->at += length;
+    return length > 0;
+}
+
+/* Digits from here on; false, with a fault, when there are more than a decimal
+ * of ours is meant to hold. Leading zeros do not count. */
+static bool read_digits(struct scan *scan, int64_t *value, int *length)
+{
+    const char *start = scan->at;
+    for (; is_digit(*scan->at); scan->at++) {
+        if (*value > (INT64_MAX - 9) / 1000)
+            return wrong(scan, start, "the number has too many digits; at most %d are kept",
+                         QUANTITY_DIGITS);
+        *value = *value * 10 + (*scan->at - '0');
+        ++*length;
+    }
+    return true;
+}
+
+static bool is_power_of_two(int64_t n)
+{
+    return n > 0 && (n & (n - 1)) == 0;
+}
+
+/* top/bottom, with the slash next, to be added to whole. */
+static bool read_fraction(struct scan *scan, int64_t whole, int64_t top, struct decimal *value)
+{
+    const char *start = ++scan->at;
+    int64_t bottom = 0;
+    int length = 0;
+    if (!read_digits(scan, &bottom, &length))
+        return false;
+    if (!is_power_of_two(bottom) || bottom < 2 || bottom > 128)
+        return wrong(scan, start, "the lower number of a fraction must be 2, 4, 8, 16, 32, 64 or "
+                                  "128; write other numbers with a decimal point");
+    if (top <= 0 || top >= bottom)
+        return wrong(scan, start, "the fraction is not between 0 and 1; write it as in 2 9/16");
+    int64_t scale = 128 / bottom; /* n/128 in = n * 0.0078125 in */
+    *value = decimal_of(whole, 0);
+    struct decimal part = decimal_of(top * scale * 78125, -7);
+    *value = decimal_add(value, &part);
+    return true;
+}
+
+/* Behind a whole number: " 9/16", if that is what stands there. */
+static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal *value)
+{
+    struct scan ahead = *scan;
+    skip_blanks(&ahead);
+    int64_t top = 0;
+    int length = 0;
+    if (ahead.at == scan->at || !is_digit(*ahead.at))
+        return true;
+    if (!read_digits(&ahead, &top, &length))
+        return false;
+    if (*ahead.at != '/')
+        return wrong(scan, ahead.at, "two numbers stand side by side; write one number and a unit");
+    scan->at = ahead.at;
+    return read_fraction(scan, whole, top, value);
+}
+
+static bool read_plain(struct scan *scan, struct decimal *value)
+{
+    int64_t integer = 0;
+    int before = 0, after = 0;
+    if (!read_digits(scan, &integer, &before))
+        return false;
+    if (*scan->at == '/' && before)
+        return read_fraction(scan, 0, integer, value);
+    bool point = *scan->at == '.' && is_digit(scan->at[1]);
+    if (point) {
+        scan->at++;
+        if (!read_digits(scan, &integer, &after))
+            return false;
+    }
+    if (after > 15)
+        return wrong(scan, scan->text, "too many digits behind the point; at most 15 are kept");
+    *value = decimal_of(integer, -after);
+    return point || !before ? true : read_more_fraction(scan, integer, value);
+}
+
+static bool read_number(struct scan *scan, struct decimal *value, enum kind kind)
+{
+    const char *start = scan->at;
+    bool minus = skip_minus(scan);
+    bool digit_next = is_digit(*scan->at) || (*scan->at == '.' && is_digit(scan->at[1]));
+    if (!digit_next)
+        return wrong(scan, start, "there is no number here; write a %s such as %s",
+                     kind_name(kind), kind_example(kind));
+    if (!read_plain(scan, value))
+        return false;
+    value->negative = minus && value->limbs > 0;
+    if (*scan->at == ',')
+        return wrong(scan, scan->at, "a comma stands in the number; the decimal sign is a point");
+    if (*scan->at == '.')
+        return wrong(scan, scan->at, "a point stands where none belongs; write one point with "
+                                     "digits behind it");
+    if ((*scan->at == 'e' || *scan->at == 'E') &&
+        (is_digit(scan->at[1]) || strchr("+-", scan->at[1] ? scan->at[1] : ' ')))
+        return wrong(scan, scan->at, "powers of ten are not read; write the number out in digits");
+    return true;
+}
+
+static void list_units(enum kind kind, char *out, size_t room)
+{
+    size_t used = 0;
+    out[0] = '\0';
+    for (size_t i = 0; unit_at(i); i++)
+        if (unit_at(i)->kind == kind && used < room)
+            used += (size_t)snprintf(out + used, room - used, "%s%s", used ? ", " : "",
+                                     unit_at(i)->symbol);
+}
+
+static bool read_unit(struct scan *scan, enum kind kind, const struct unit **unit)
+{
+    char known[120];
+    list_units(kind, known, sizeof known);
+    const char *start = scan->at, *end = start + strlen(start);
+    while (end > start && (end[-1] == ' ' || end[-1] == '\t'))
+        end--;
+    if (start == end)
+        return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
+    *unit = unit_find(start, (size_t)(end - start));
+    if (!*unit)
+        return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
+                     (int)(end - start < 40 ? end - start : 40), start, known);
+    if ((*unit)->kind != kind)
+        return wrong(scan, start, "%s is a unit of %s; a %s is needed, in one of %s",
+                     (*unit)->symbol, kind_name((*unit)->kind), kind_name(kind), known);
+    return true;
+}
+
+/* Keeps the number as typed, without blanks at its ends. */
+static void keep_digits(struct quantity *quantity, const char *start, const char *end)
+{
+    size_t length = (size_t)(end - start);
+    if (length >= sizeof quantity->digits)
+        length = sizeof quantity->digits - 1;
+    memcpy(quantity->digits, start, length);
+    quantity->digits[length] = '\0';
+}
+
+bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
+                    struct quantity_fault *fault)
+{
+    struct scan scan = {.text = text, .at = text, .fault = fault};
+    *quantity = (struct quantity){0};
+    skip_blanks(&scan);
+    const char *start = scan.at;
+    if (!read_number(&scan, &quantity->typed, kind))
+        return false;
+    keep_digits(quantity, start, scan.at);
+    skip_blanks(&scan);
+    if (!read_unit(&scan, kind, &quantity->unit))
+        return false;
+    struct decimal factor = unit_factor(quantity->unit);
+    quantity->exact = decimal_multiply(&quantity->typed, &factor);
+    quantity->base = decimal_to_double(&quantity->exact);
+    return true;
+}
+
+double quantity_in(const struct quantity *quantity, const struct unit *unit)
+{
+    return unit == quantity->unit ? decimal_to_double(&quantity->typed)
+                                  : unit_from_base(quantity->base, unit);
+}
+
+void quantity_show(const struct quantity *quantity, char *out)
+{
+    size_t used = 0;
+    for (const char *at = quantity->digits; *at && used < QUANTITY_TEXT - 16; at++)
+        if (*at == ' ')
+            used += (size_t)sprintf(out + used, "\xC2\xA0");
+        else
+            out[used++] = *at;
+    snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
+             quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0", quantity->unit->shown);
+}

@@ -1,0 +1,39 @@
+/* A quantity as a person writes it: a number and a unit, in one word or two.
+ *
+ *   60mm   2.5 in   2 9/16 in   12 lbf.in   0.25 N.m   1.2 kgf   18 tpi
+ *
+ * The number is plain digits with at most one decimal point, or an inch-style
+ * fraction whose denominator is 2, 4, 8, 16, 32, 64 or 128. The unit is never
+ * guessed. */
+#ifndef NUMBER_QUANTITY_H
+#define NUMBER_QUANTITY_H
+
+#include "number/unit.h"
+
+enum { QUANTITY_DIGITS = 16, QUANTITY_TEXT = 64 };
+
+struct quantity {
+    char digits[QUANTITY_TEXT]; /* the number as typed: "2 9/16", "0.240" */
+    const struct unit *unit;
+    struct decimal typed; /* in `unit`, exactly */
+    struct decimal exact; /* in the base unit of its kind, exactly */
+    double base;          /* the same as the nearest double */
+};
+
+struct quantity_fault {
+    size_t offset;     /* byte of the text at which it goes wrong */
+    char message[200]; /* what is wrong; what would be right */
+};
+
+/* Reads the whole text as a quantity of the given kind. Blanks at both ends are
+ * passed over. On a fault: false, with *fault filled; *quantity is then unset. */
+bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
+                    struct quantity_fault *fault);
+
+/* The amount in another unit of its kind, at full precision. */
+double quantity_in(const struct quantity *quantity, const struct unit *unit);
+
+/* "2 9/16 in" with no-break spaces, ready to print. out has QUANTITY_TEXT bytes. */
+void quantity_show(const struct quantity *quantity, char *out);
+
+#endif

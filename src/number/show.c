@@ -1,0 +1,74 @@
+#include "number/show.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char minus_sign[] = "\xE2\x88\x92";
+
+/* Plain digits with '-' made ready for print. */
+static struct shown finish(const char *digits)
+{
+    struct shown shown;
+    bool minus = digits[0] == '-';
+    bool nothing = strspn(digits + minus, "0.") == strlen(digits + minus);
+    snprintf(shown.text, sizeof shown.text, "%s%s", minus && !nothing ? minus_sign : "",
+             digits + minus);
+    return shown;
+}
+
+struct shown show_places(double value, int places)
+{
+    char digits[DECIMAL_TEXT / 2];
+    if (!isfinite(value) || fabs(value) > 1e60)
+        return finish("none");
+    snprintf(digits, sizeof digits, "%.*f", places, value);
+    return finish(digits);
+}
+
+/* Power of ten of the leading digit once the value is rounded to `digits`. */
+static int leading_power(double value, int digits)
+{
+    char text[64];
+    snprintf(text, sizeof text, "%.*e", digits - 1, value);
+    const char *power = strchr(text, 'e');
+    int exponent = 0;
+    if (power)
+        sscanf(power + 1, "%d", &exponent);
+    return exponent;
+}
+
+struct shown show_significant(double value, int digits)
+{
+    if (!isfinite(value))
+        return finish("none");
+    int places = digits - 1 - leading_power(value, digits);
+    if (places < 0) { /* to nearest ten, hundred, ...: without false digits */
+        double scale = pow(10, -places);
+        value = round(value / scale) * scale;
+        places = 0;
+    }
+    return show_places(value, places);
+}
+
+struct shown show_up(double value, int places)
+{
+    double scale = pow(10, places);
+    double steps = fabs(value) * scale;
+    steps = ceil(steps - 1e-12 * fmax(1, steps));
+    return show_places(copysign(steps / scale, value), places);
+}
+
+struct shown show_steps(int64_t count, const struct decimal *step)
+{
+    char digits[DECIMAL_TEXT];
+    struct decimal many = decimal_of(count, 0);
+    many = decimal_multiply(&many, step);
+    decimal_print(&many, decimal_places(step), digits);
+    return finish(digits);
+}
+
+struct decimal step_of_digits(double value, int digits)
+{
+    return decimal_of(1, (int)floor(log10(fabs(value))) - digits + 1);
+}

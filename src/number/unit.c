@@ -1,0 +1,136 @@
+#include "number/unit.h"
+
+#include <string.h>
+
+#define M SYSTEM_METRIC
+#define I SYSTEM_IMPERIAL
+#define E SYSTEM_EITHER
+
+/* One line a unit: a new unit is a line here and a line in
+ * tests/unit/test_unit.c. The first metric and the first imperial unit of a
+ * kind are the ones shown beside the other system's. */
+static const struct unit units[] = {
+    {"mm", "mm", KIND_LENGTH, M, 1, -3},
+    {"cm", "cm", KIND_LENGTH, M, 1, -2},
+    {"m", "m", KIND_LENGTH, M, 1, 0},
+    {"um", "µm", KIND_LENGTH, M, 1, -6},
+    {"in", "in", KIND_LENGTH, I, 254, -4},
+    {"ft", "ft", KIND_LENGTH, I, 3048, -4},
+    {"N", "N", KIND_FORCE, M, 1, 0},
+    {"mN", "mN", KIND_FORCE, M, 1, -3},
+    {"kN", "kN", KIND_FORCE, M, 1, 3},
+    {"kgf", "kgf", KIND_FORCE, M, 980665, -5},
+    {"gf", "gf", KIND_FORCE, M, 980665, -8},
+    {"lbf", "lbf", KIND_FORCE, I, 44482216152605, -13},
+    {"ozf", "ozf", KIND_FORCE, I, 27801385095378125, -17},
+    {"N.m", "N·m", KIND_TORQUE, M, 1, 0},
+    {"N.cm", "N·cm", KIND_TORQUE, M, 1, -2},
+    {"N.mm", "N·mm", KIND_TORQUE, M, 1, -3},
+    {"mN.m", "mN·m", KIND_TORQUE, M, 1, -3},
+    {"kgf.m", "kgf·m", KIND_TORQUE, M, 980665, -5},
+    {"kgf.cm", "kgf·cm", KIND_TORQUE, M, 980665, -7},
+    {"gf.cm", "gf·cm", KIND_TORQUE, M, 980665, -10},
+    {"lbf.in", "lbf·in", KIND_TORQUE, I, 1129848290276167, -16},
+    {"lbf.ft", "lbf·ft", KIND_TORQUE, I, 13558179483314004, -16},
+    {"ozf.in", "ozf·in", KIND_TORQUE, I, 706155181422604375, -20},
+    {"r/min", "r/min", KIND_SPEED, E, 1, 0},
+    {"rpm", "r/min", KIND_SPEED, E, 1, 0},
+    {"deg", "°", KIND_ANGLE, E, 1, 0},
+    {"%", "%", KIND_RATIO, E, 1, 0},
+    {"tpi", "tpi", KIND_THREADS, I, 1, 0},
+};
+
+#undef M
+#undef I
+#undef E
+
+enum { UNIT_COUNT = sizeof units / sizeof units[0] };
+
+static const struct {
+    const char *name, *example;
+} kinds[KIND_COUNT] = {
+    [KIND_LENGTH] = {"length", "60 mm or 2 1/2 in"},
+    [KIND_FORCE] = {"force", "50 N or 2.5 lbf"},
+    [KIND_TORQUE] = {"torque", "0.25 N.m or 12 lbf.in"},
+    [KIND_SPEED] = {"turning speed", "800 r/min"},
+    [KIND_ANGLE] = {"angle", "5 deg"},
+    [KIND_RATIO] = {"percentage", "0.5 %"},
+    [KIND_THREADS] = {"number of threads per inch", "18 tpi"},
+};
+
+/* True when a typed symbol is the listed one, a middle dot counting as '.'. */
+static bool same_symbol(const char *listed, const char *typed, size_t length)
+{
+    const char *end = typed + length;
+    for (; *listed; listed++) {
+        if (*listed == '.' && end - typed >= 2 && memcmp(typed, "·", 2) == 0)
+            typed += 2;
+        else if (typed < end && *typed == *listed)
+            typed++;
+        else
+            return false;
+    }
+    return typed == end;
+}
+
+const struct unit *unit_find(const char *symbol, size_t length)
+{
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (same_symbol(units[i].symbol, symbol, length) ||
+            (strlen(units[i].shown) == length && memcmp(units[i].shown, symbol, length) == 0))
+            return &units[i];
+    return NULL;
+}
+
+const struct unit *unit_at(size_t index)
+{
+    return index < UNIT_COUNT ? &units[index] : NULL;
+}
+
+struct decimal unit_factor(const struct unit *unit)
+{
+    return decimal_of(unit->factor, unit->exponent);
+}
+
+/* Dividing by an exact power of ten, rather than multiplying by a rounded one,
+ * keeps the result the double nearest to the true value in all but rare cases. */
+static double power_of_ten(int exponent)
+{
+    double power = 1;
+    for (; exponent > 0; exponent--)
+        power *= 10;
+    return power;
+}
+
+double unit_to_base(double value, const struct unit *unit)
+{
+    double scaled = value * (double)unit->factor;
+    return unit->exponent < 0 ? scaled / power_of_ten(-unit->exponent)
+                              : scaled * power_of_ten(unit->exponent);
+}
+
+double unit_from_base(double base, const struct unit *unit)
+{
+    double scaled = unit->exponent < 0 ? base * power_of_ten(-unit->exponent)
+                                       : base / power_of_ten(unit->exponent);
+    return scaled / (double)unit->factor;
+}
+
+const char *kind_name(enum kind kind)
+{
+    return kinds[kind].name;
+}
+
+const char *kind_example(enum kind kind)
+{
+    return kinds[kind].example;
+}
+
+const struct unit *unit_other_system(const struct unit *unit)
+{
+    enum system wanted = unit->system == SYSTEM_METRIC ? SYSTEM_IMPERIAL : SYSTEM_METRIC;
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (units[i].kind == unit->kind && units[i].system == wanted)
+            return &units[i];
+    return unit;
+}

@@ -1,0 +1,30 @@
+/* The one family, its three faces, and how wide text is in them. Measures as
+ * libharu does (each advance floored to 1/1000 em), so that paper and plan agree.
+ * fonts.c is the only file that includes FreeType. */
+#ifndef PAGE_FONTS_H
+#define PAGE_FONTS_H
+
+#include "base/diag.h"
+#include "page/print.h"
+
+#include <stdint.h>
+
+struct fonts;
+
+/* Reads DejaVu Sans Condensed (regular, bold, oblique) from a folder. A missing
+ * or damaged file is a fault that names it and the Debian package; then NULL.
+ * Only the very files that the project has tested are taken (SHA-256): a damaged
+ * font can crash the PDF library. */
+struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder);
+void fonts_free(struct fonts *fonts); /* NULL is allowed */
+
+const char *fonts_file(const struct fonts *fonts, enum face face);
+double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text);
+bool fonts_has(const struct fonts *fonts, enum face face, uint32_t point);
+
+/* Heights above and depth below the baseline, as shares of the size. */
+double fonts_ascent(const struct fonts *fonts);
+double fonts_descent(const struct fonts *fonts);
+double fonts_cap_height(const struct fonts *fonts);
+
+#endif

@@ -1,0 +1,89 @@
+/* Pages without ink: every mark of a printed thing, placed. page/ makes it from
+ * trees; paint/pdf draws it; tests dump it. Nothing is decided after this.
+ *
+ * All lengths are PDF points (1/72 in), x to the right and y DOWNWARD from the
+ * upper left corner of the page. Everything is owned by the arena of the run. */
+#ifndef PAGE_PRINT_H
+#define PAGE_PRINT_H
+
+#include "base/buffer.h"
+#include "base/memory.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_COUNT };
+
+enum piece_kind {
+    PIECE_TEXT, /* text with its baseline's left end at (x, y) */
+    PIECE_LINE, /* from (x, y) to (x + width, y + height) */
+    PIECE_BOX   /* rectangle with upper left corner (x, y) */
+};
+
+/* What a piece is part of, for readers that listen instead of look. Tags form a
+ * tree in reading order; a piece without one (tag < 0) is decoration. */
+enum tag_kind {
+    TAG_DOCUMENT, TAG_SECTION, TAG_HEADING, TAG_PARAGRAPH, TAG_LIST, TAG_ITEM, TAG_ITEM_LABEL,
+    TAG_ITEM_BODY, TAG_TABLE, TAG_CAPTION, TAG_ROW, TAG_HEAD_CELL, TAG_CELL, TAG_NOTE,
+    TAG_LINK, TAG_LITERAL, TAG_CONTENTS, TAG_CONTENTS_ITEM
+};
+
+struct tag {
+    enum tag_kind kind;
+    int parent;       /* index in print.tags; -1 for the root */
+    int level;        /* heading: 1..4 */
+    bool row_head;    /* head cell: heads its row, not its column */
+};
+
+struct piece {
+    enum piece_kind kind;
+    int tag; /* index in print.tags, or -1 */
+    double x, y, width, height; /* text: width as measured, height = font size */
+    double line;  /* stroke width; 0: no stroke */
+    double grey;  /* ink of text, stroke or fill: 0 black .. 1 white */
+    bool filled;  /* box: fill with `grey` (and no stroke) */
+    enum face face;
+    double size;  /* text: font size */
+    const char *text;
+};
+
+/* An area of a page that leads somewhere. */
+struct hot_area {
+    double x, y, width, height;
+    const char *uri;  /* outside the book; or NULL and then: */
+    size_t to_sheet;  /* index in print.sheets */
+    double to_y;
+};
+
+/* One printed page. */
+struct sheet {
+    double width, height;
+    const char *label; /* page number as printed: "iii", "12"; "" where none */
+    struct piece *pieces;
+    size_t piece_count;
+    struct hot_area *areas;
+    size_t area_count;
+};
+
+struct outline_entry {
+    const char *title;
+    int level; /* 1.. */
+    size_t sheet;
+    double y;
+};
+
+/* A whole printed thing: the booklet, the card. */
+struct print {
+    const char *title;
+    struct sheet *sheets;
+    size_t sheet_count;
+    struct outline_entry *outline;
+    size_t outline_count;
+    struct tag *tags; /* parents before children, in reading order */
+    size_t tag_count;
+};
+
+/* One line a piece, rounded to 0.1 pt: for golden tests. */
+void print_dump(struct buffer *out, const struct print *print);
+
+#endif

@@ -1,0 +1,31 @@
+/* The offline site: one HTML page for every content page. */
+#ifndef PAINT_HTML_H
+#define PAINT_HTML_H
+
+#include "base/buffer.h"
+#include "base/diag.h"
+#include "tree/tree.h"
+
+/* templates/page.html, read and cut at its slots. */
+struct html_template;
+
+/* Reads a template. A missing, doubled or unknown slot is a fault; then NULL. */
+struct html_template *html_template_read(struct arena *arena, struct diags *diags,
+                                         const char *file);
+
+struct html_site {
+    const struct html_template *template;
+    const struct page *const *pages; /* in order; the first is index.html */
+    size_t page_count;
+    const char *notice;      /* or NULL */
+    const char *fingerprint; /* of the settings */
+    const char *inputs;      /* one line: drum, cord, gauge, limits' source */
+};
+
+/* The whole HTML of one page of the site. */
+void html_paint(struct buffer *out, const struct html_site *site, size_t page);
+
+/* Name of a page's file: index.html for the first, else NAME.html. */
+const char *html_file_name(struct arena *arena, const struct html_site *site, size_t page);
+
+#endif

@@ -1,0 +1,124 @@
+/* The workshop as typed and checked: the lathe, its limits, the drum, the cord,
+ * the gauge, the nut and the paper. Filled by read/settings, checked by
+ * shop_check(), and only read from then on.
+ *
+ * An optional value that was not given has no unit (see given()). */
+#ifndef SHOP_SHOP_H
+#define SHOP_SHOP_H
+
+#include "base/diag.h"
+#include "number/quantity.h"
+
+/* A quantity and where it was written. */
+struct measure {
+    struct quantity q;
+    struct place at;
+};
+
+static inline bool given(const struct measure *measure)
+{
+    return measure->q.unit != NULL;
+}
+
+enum torque_kind { TORQUE_RUNNING, TORQUE_STARTING };
+enum basis { BASIS_ABSOLUTE, BASIS_INCREASE };
+enum bearings { BEARINGS_NEW, BEARINGS_USED };
+enum warmth { WARMTH_COLD, WARMTH_WARM };
+enum booklet_size { BOOKLET_A5, BOOKLET_HALF_LETTER };
+enum card_size { CARD_A6, CARD_A5, CARD_HALF_LETTER };
+
+/* One speed band of the maker's limits. Both edges belong to the band. */
+struct band {
+    struct place at;
+    struct measure from, to;  /* turning speed */
+    struct measure low, high; /* drag, in the maker's unit */
+    const char *page;         /* of the manual; NULL where not given */
+};
+
+struct lathe {
+    const char *name, *workshop;
+    const char *notice; /* printed on every sheet; NULL where not given */
+    struct measure top_speed; /* the fastest it will ever run */
+};
+
+struct limits {
+    const char *source; /* the manual, in words */
+    int torque;         /* enum torque_kind */
+    int basis;          /* enum basis */
+    int bearings;       /* enum bearings */
+    int temperature;    /* enum warmth */
+    struct band *bands; /* in order of speed */
+    size_t band_count;
+    struct measure never_exceed; /* optional; a drag on the same basis */
+    struct measure slack_drag;   /* needed when the basis is an increase */
+    struct measure maker_arm;    /* optional: the radius at which the maker pulls */
+};
+
+struct drum {
+    const char *name; /* NULL where not given */
+    struct measure diameter, tolerance;
+};
+
+struct cord {
+    const char *name; /* NULL where not given */
+    struct measure diameter, tolerance;
+};
+
+struct gauge {
+    const char *name; /* NULL where not given */
+    struct measure capacity, step;
+    struct measure full_scale_error, reading_error; /* optional, % */
+    struct measure checked_error;                   /* optional, force */
+};
+
+struct nut {
+    struct measure pitch;            /* length; or */
+    struct measure threads;          /* per inch: one of the two, or neither */
+    struct measure outside_diameter; /* optional */
+};
+
+struct measures {
+    struct measure *items;
+    size_t count;
+};
+
+struct paper {
+    int booklet; /* enum booklet_size */
+    int card;    /* enum card_size */
+};
+
+enum { FINGERPRINT_TEXT = 9 };
+
+struct shop {
+    struct lathe lathe;
+    struct limits limits;
+    struct drum drum;
+    struct cord cord;
+    struct gauge gauge;
+    struct nut nut;
+    struct measures drum_sizes; /* common drums to tabulate, small to large */
+    struct measures arms;       /* radii to compare with; may be empty */
+    struct paper paper;
+    char fingerprint[FINGERPRINT_TEXT]; /* of every setting, in hex digits */
+};
+
+/* Looks at the whole: bands in order without hole or overlap, low below high,
+ * nothing above never-exceed, the gauge able to read the window, and so on.
+ * Every fault goes to diags. Sorts the bands and the drum sizes. */
+void shop_check(struct shop *shop, struct diags *diags);
+
+/* The band that holds for a speed (r/min): of two that share the speed as an
+ * edge, the stricter, which is the one with the lower high limit, or with equal
+ * high limits the one with the higher low limit. NULL outside all bands. */
+const struct band *shop_band_at(const struct shop *shop, double speed);
+
+/* The band for the fastest speed that the lathe will ever run. */
+const struct band *shop_own_band(const struct shop *shop);
+
+/* Words for the card and the captions: "running", "as assembled", ... */
+const char *shop_torque_word(const struct shop *shop);
+const char *shop_basis_word(const struct shop *shop);
+const char *shop_bearings_word(const struct shop *shop);
+const char *shop_warmth_word(const struct shop *shop);
+
+#endif

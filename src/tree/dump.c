@@ -1,0 +1,57 @@
+#include "tree/tree.h"
+
+
+static const char *const names[] = {
+    [NODE_PAGE] = "page",       [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
+    [NODE_LIST] = "list",       [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",
+    [NODE_CAUTION] = "caution", [NODE_TABLE] = "table",     [NODE_LITERAL] = "literal",
+    [NODE_RULE] = "rule",       [NODE_TEXT] = "text",       [NODE_EMPHASIS] = "emphasis",
+    [NODE_STRONG] = "strong",   [NODE_CODE] = "code",       [NODE_LINK] = "link",
+    [NODE_SPACE] = "space",     [NODE_BREAK] = "break",
+};
+
+static int depth_of(const struct node *root, const struct node *node)
+{
+    int depth = 0;
+    for (; node != root; node = node->parent)
+        depth++;
+    return depth;
+}
+
+static void dump_table(struct buffer *out, const struct table *table, int indent)
+{
+    buffer_print(out, "%*scaption %s\n", indent, "", table->caption);
+    for (size_t row = 0; row < table->row_count; row++) {
+        buffer_print(out, "%*srow", indent, "");
+        for (size_t column = 0; column < table->column_count; column++)
+            buffer_print(out, " | %s", table_cell(table, row, column)->shown);
+        buffer_text(out, "\n");
+    }
+}
+
+static void dump_node(struct buffer *out, const struct node *node, int indent)
+{
+    buffer_print(out, "%*s%s %d:%d", indent, "", names[node->kind], node->at.line,
+                 node->at.column);
+    if (node->kind == NODE_HEADING || node->kind == NODE_LIST)
+        buffer_print(out, " level %d", node->level);
+    if (node->anchor)
+        buffer_print(out, " #%s", node->anchor);
+    if (node->target)
+        buffer_print(out, " -> %s", node->target);
+    if (node->table_name)
+        buffer_print(out, " %s", node->table_name);
+    for (size_t i = 0; i < node->option_count; i++)
+        buffer_print(out, " %s=%s", node->options[i].key, node->options[i].value);
+    if (node->text)
+        buffer_print(out, " \"%s\"", node->text);
+    buffer_text(out, "\n");
+    if (node->table)
+        dump_table(out, node->table, indent + 2);
+}
+
+void tree_dump(struct buffer *out, const struct node *root)
+{
+    for (const struct node *node = root; node; node = node_following(root, node))
+        dump_node(out, node, 2 * depth_of(root, node));
+}

@@ -1,0 +1,42 @@
+/* What the gauge may read: a band's limits on one drum, rounded inward at the
+ * gauge's own step, decided in exact decimals. */
+#ifndef VERDICT_WINDOW_H
+#define VERDICT_WINDOW_H
+
+#include "number/show.h"
+#include "shop/shop.h"
+
+/* The pull window of one drag window on one drum. Pulls in newtons. When the
+ * limits are an increase over the slack drag, the slack drag is in them. */
+struct pull_window {
+    double low, aim, high, never; /* unrounded; never is NaN where not given */
+    /* in whole gauge steps: low up, high and never down, aim to the nearest
+     * step that lies inside */
+    int64_t low_steps, aim_steps, high_steps, never_steps;
+    bool closed; /* no gauge step lies between the limits */
+};
+
+/* A cord on a drum, exactly: twice the effective radius in metres, D + d. */
+struct decimal double_radius(const struct quantity *drum, const struct quantity *cord);
+
+/* The effective radius as a double, through src/drag. */
+double effective_radius(const struct quantity *drum, const struct quantity *cord);
+
+struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
+                                  const struct quantity *drum, const struct quantity *cord);
+
+/* The same at an arm given as its radius, without a cord. */
+struct pull_window pull_window_at_arm(const struct shop *shop, const struct band *band,
+                                      const struct quantity *arm);
+
+/* Where a gauge reading of so many whole steps lies against a band's limits on a
+ * drum: -1 below, 0 inside (limits belong), 1 above. Decided exactly. */
+int side_of_reading(const struct shop *shop, const struct band *band,
+                    const struct quantity *drum, const struct quantity *cord, int64_t steps);
+
+/* A drag limit in another unit, inward at four significant digits. */
+enum limit_side { LIMIT_LOW, LIMIT_HIGH };
+struct shown show_limit_in(const struct quantity *limit, const struct unit *unit,
+                           enum limit_side side);
+
+#endif
