@@ -58,7 +58,8 @@ static void fault_unreadable(struct diags *diags, const char *name)
         fault(diags, at, "the file is larger than 64 MiB; a page or a log is far smaller");
         break;
     default:
-        fault(diags, at, "the file cannot be read (%s); it must be a plain file that you may read",
+        fault(diags, at,
+              "the file cannot be read (%s); it must be a plain file that you may read",
               strerror(errno));
     }
 }
@@ -76,18 +77,27 @@ static struct place place_of_byte(const struct file_text *text, size_t byte)
     return at;
 }
 
+static int is_control(unsigned char byte)
+{
+    return (byte < 0x20 && !strchr("\t\n\r", byte)) || byte == 0 || byte == 0x7F;
+}
+
 static int check_text(struct diags *diags, const struct file_text *text)
 {
-    size_t valid = utf8_valid(text->bytes, text->length);
-    const char *nul = memchr(text->bytes, '\0', valid);
-    if (nul)
-        fault(diags, place_of_byte(text, (size_t)(nul - text->bytes)),
-              "a NUL byte stands here; delete it: the file must be plain text");
-    else if (valid < text->length)
-        fault(diags, place_of_byte(text, valid),
-              "byte 0x%02X is not UTF-8; save the file as UTF-8 text",
-              (unsigned char)text->bytes[valid]);
-    return !nul && valid == text->length;
+    size_t valid = utf8_valid(text->bytes, text->length), at = 0;
+    while (at < valid && !is_control((unsigned char)text->bytes[at]))
+        at++;
+    if (at == text->length)
+        return 1;
+    struct place place = place_of_byte(text, at);
+    unsigned char byte = (unsigned char)text->bytes[at];
+    if (byte == 0)
+        fault(diags, place, "a NUL byte stands here; delete it: the file must be plain text");
+    else if (at < valid)
+        fault(diags, place, "control character 0x%02X stands here; delete it", byte);
+    else
+        fault(diags, place, "byte 0x%02X is not UTF-8; save the file as UTF-8 text", byte);
+    return 0;
 }
 
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,

@@ -78,8 +78,9 @@ static bool read_fraction(struct scan *scan, int64_t whole, int64_t top, struct 
     if (!read_digits(scan, &bottom, &length))
         return false;
     if (!is_power_of_two(bottom) || bottom < 2 || bottom > 128)
-        return wrong(scan, start, "the lower number of a fraction must be 2, 4, 8, 16, 32, 64 or "
-                                  "128; write other numbers with a decimal point");
+        return wrong(scan, start,
+                     "the lower number of a fraction must be 2, 4, 8, 16, 32, 64 or "
+                     "128; write other numbers with a decimal point");
     if (top <= 0 || top >= bottom)
         return wrong(scan, start, "the fraction is not between 0 and 1; write it as in 2 9/16");
     int64_t scale = 128 / bottom; /* n/128 in = n * 0.0078125 in */
@@ -101,7 +102,8 @@ static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal 
     if (!read_digits(&ahead, &top, &length))
         return false;
     if (*ahead.at != '/')
-        return wrong(scan, ahead.at, "two numbers stand side by side; write one number and a unit");
+        return wrong(scan, ahead.at,
+                     "two numbers stand side by side; write one number and a unit");
     scan->at = ahead.at;
     return read_fraction(scan, whole, top, value);
 }
@@ -138,13 +140,16 @@ static bool read_number(struct scan *scan, struct decimal *value, enum kind kind
         return false;
     value->negative = minus && value->limbs > 0;
     if (*scan->at == ',')
-        return wrong(scan, scan->at, "a comma stands in the number; the decimal sign is a point");
+        return wrong(scan, scan->at,
+                     "a comma stands in the number; the decimal sign is a point");
     if (*scan->at == '.')
-        return wrong(scan, scan->at, "a point stands where none belongs; write one point with "
-                                     "digits behind it");
+        return wrong(scan, scan->at,
+                     "a point stands where none belongs; write one point with "
+                     "digits behind it");
     if ((*scan->at == 'e' || *scan->at == 'E') &&
         (is_digit(scan->at[1]) || strchr("+-", scan->at[1] ? scan->at[1] : ' ')))
-        return wrong(scan, scan->at, "powers of ten are not read; write the number out in digits");
+        return wrong(scan, scan->at,
+                     "powers of ten are not read; write the number out in digits");
     return true;
 }
 

@@ -37,7 +37,7 @@ struct band {
 
 struct lathe {
     const char *name, *workshop;
-    const char *notice; /* printed on every sheet; NULL where not given */
+    const char *notice;       /* printed on every sheet; NULL where not given */
     struct measure top_speed; /* the fastest it will ever run */
 };
 

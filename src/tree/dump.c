@@ -1,6 +1,5 @@
 #include "tree/tree.h"
 
-
 static const char *const names[] = {
     [NODE_PAGE] = "page",       [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
     [NODE_LIST] = "list",       [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",

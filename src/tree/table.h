@@ -17,10 +17,10 @@ enum mark { MARK_NONE, MARK_BELOW, MARK_INSIDE, MARK_ABOVE };
 
 struct cell {
     const char *shown;
-    double value;    /* full precision, in the unit of the column */
-    bool has_value;  /* computed number: value counts */
-    bool strong;     /* the row or cell that the reader looks for */
-    enum mark mark;  /* text cell that names a state */
+    double value;   /* full precision, in the unit of the column */
+    bool has_value; /* computed number: value counts */
+    bool strong;    /* the row or cell that the reader looks for */
+    enum mark mark; /* text cell that names a state */
 };
 
 enum column_kind { COLUMN_TEXT, COLUMN_NUMBER };
@@ -29,7 +29,7 @@ struct column {
     const char *quantity; /* "low pull" */
     const char *unit;     /* "N"; NULL where there is none */
     enum column_kind kind;
-    bool strong;          /* the column to read at the lathe */
+    bool strong; /* the column to read at the lathe */
 };
 
 struct table {

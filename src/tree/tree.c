@@ -1,6 +1,5 @@
 #include "tree/tree.h"
 
-
 struct node *node_new(struct arena *arena, enum node_kind kind, struct place at)
 {
     struct node *node = arena_get(arena, sizeof *node);

@@ -27,8 +27,8 @@ enum node_kind {
     NODE_TEXT, /* text */
     NODE_EMPHASIS,
     NODE_STRONG,
-    NODE_CODE, /* text */
-    NODE_LINK, /* target; inline children */
+    NODE_CODE,  /* text */
+    NODE_LINK,  /* target; inline children */
     NODE_SPACE, /* a line end in the source: a blank in print */
     NODE_BREAK  /* a line end that is meant */
 };
@@ -38,29 +38,29 @@ struct node {
     struct place at; /* where it stands in its source file */
     struct node *parent, *first, *last, *next;
     const char *text;
-    int level;    /* heading: 1..4; list: the first number, 0 where not ordered */
-    bool tight;   /* list: items follow each other without a gap */
-    const char *anchor; /* heading: its fragment name, unique in its page */
-    const char *target; /* link, as written */
+    int level;                  /* heading: 1..4; list: the first number, 0 where not ordered */
+    bool tight;                 /* list: items follow each other without a gap */
+    const char *anchor;         /* heading: its fragment name, unique in its page */
+    const char *target;         /* link, as written */
     const struct page *to_page; /* link within the book: the page; else NULL */
     const char *to_anchor;      /* and the heading or table in it; or NULL */
     struct table *table;
     const char *table_name; /* computed table: its name and options as written */
-    struct option *options;
+    struct table_option *options;
     size_t option_count;
 };
 
-struct option {
+struct table_option {
     struct place at;
     const char *key, *value;
 };
 
 /* One content page. */
 struct page {
-    const char *file;   /* content/40-wind-and-pull.md, as named on the way in */
-    const char *name;   /* wind-and-pull: the file's name without number and ending */
-    const char *title;  /* plain text of its first heading */
-    bool in_booklet;    /* false for the card's page */
+    const char *file;  /* content/40-wind-and-pull.md, as named on the way in */
+    const char *name;  /* wind-and-pull: the file's name without number and ending */
+    const char *title; /* plain text of its first heading */
+    bool in_booklet;   /* false for the card's page */
     struct node *root;
 };
 

@@ -1,0 +1,138 @@
+#include "book.h"
+
+#include "base/file.h"
+#include "page/compose.h"
+#include "read/markdown.h"
+#include "read/settings.h"
+
+#include <errno.h>
+#include <string.h>
+
+static const char settings_file[] = "settings.yaml", card_file[] = "card.md";
+
+/* "40-wind-and-pull.md" -> "wind-and-pull": the number only gives the order. */
+static const char *page_name(struct arena *arena, const char *file)
+{
+    size_t digits = strspn(file, "0123456789");
+    if (digits && file[digits] == '-')
+        file += digits + 1;
+    return arena_slice(arena, file, strlen(file) - strlen(".md"));
+}
+
+static void read_page(struct book *book, const char *folder, const char *file)
+{
+    struct page *page = markdown_read(book->arena, book->diags,
+                                      arena_format(book->arena, "%s/%s", folder, file));
+    if (!page)
+        return;
+    page->name = page_name(book->arena, file);
+    page->in_booklet = strcmp(file, card_file) != 0;
+    if (!page->in_booklet)
+        book->card = page;
+    *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
+}
+
+/* Two pages of one name would be written to one file. */
+static void check_names(struct book *book)
+{
+    for (size_t i = 1; i < book->page_count; i++)
+        for (size_t j = 0; j < i; j++)
+            if (strcmp(book->pages[i]->name, book->pages[j]->name) == 0)
+                fault(book->diags, (struct place){.file = book->pages[i]->file},
+                      "this page and %s have the same name but for their number; rename one",
+                      book->pages[j]->file);
+}
+
+static void read_pages(struct book *book, const char *folder)
+{
+    struct place at = {.file = folder};
+    const char **files = file_list(book->arena, folder, ".md");
+    if (!files) {
+        fault(book->diags, at,
+              "the folder of pages cannot be read (%s); give the right one with "
+              "--content",
+              strerror(errno));
+        return;
+    }
+    for (size_t i = 0; files[i]; i++)
+        read_page(book, folder, files[i]);
+    if (!book->page_count || !book->pages[0]->in_booklet)
+        fault(book->diags, at,
+              "there is no page here; write at least a title page, such as "
+              "00-start.md");
+    if (!book->card)
+        fault(book->diags, at, "there is no %s here; write the card's page", card_file);
+    check_names(book);
+}
+
+static void read_templates(struct book *book, const char *folder)
+{
+    struct file_text style = {0};
+    book->page_template = html_template_read(book->arena, book->diags,
+                                             arena_format(book->arena, "%s/page.html", folder));
+    if (!file_read_text(book->arena, book->diags,
+                        arena_format(book->arena, "%s/style.css", folder), &style))
+        return;
+    book->style = style.bytes;
+    book->style_length = style.length;
+}
+
+void book_read(struct book *book, const struct book_paths *paths)
+{
+    *book = (struct book){.arena = arena_new()};
+    book->diags = diags_new(book->arena);
+    settings_read(book->arena, book->diags,
+                  arena_format(book->arena, "%s/%s", paths->content, settings_file),
+                  paths->replacements, paths->replacement_count, &book->shop);
+    bool shop_is_good = diags_count(book->diags) == 0;
+    read_pages(book, paths->content);
+    read_templates(book, paths->templates);
+    book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
+    if (shop_is_good)
+        book_make_tables(book);
+    book_resolve_links(book);
+    if (book->fonts)
+        compose_check(book->pages, book->page_count, book->fonts, book->diags);
+}
+
+/* One line that says what the numbers were worked out for. */
+static const char *inputs_text(struct book *book)
+{
+    const struct shop *shop = &book->shop;
+    char drum[QUANTITY_TEXT], cord[QUANTITY_TEXT], capacity[QUANTITY_TEXT], step[QUANTITY_TEXT];
+    quantity_show(&shop->drum.diameter.q, drum);
+    quantity_show(&shop->cord.diameter.q, cord);
+    quantity_show(&shop->gauge.capacity.q, capacity);
+    quantity_show(&shop->gauge.step.q, step);
+    return arena_format(book->arena,
+                        "%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
+                        shop->lathe.name, drum, cord, capacity, step, shop->limits.source);
+}
+
+static struct imprint imprint_of(struct book *book)
+{
+    return (struct imprint){.title = book->pages[0]->title,
+                            .notice = book->shop.lathe.notice,
+                            .fingerprint = book->shop.fingerprint,
+                            .inputs = book->inputs};
+}
+
+void book_compose(struct book *book)
+{
+    static const enum paper_size booklet_sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
+    static const enum paper_size card_sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
+    book->inputs = inputs_text(book);
+    struct imprint imprint = imprint_of(book);
+    book->booklet =
+        compose_booklet(book->arena, book->pages, book->page_count, &imprint, book->fonts,
+                        booklet_sizes[book->shop.paper.booklet], book->diags);
+    book->card_print = compose_card(book->arena, book->card, &imprint, book->fonts,
+                                    card_sizes[book->shop.paper.card], book->diags);
+}
+
+void book_free(struct book *book)
+{
+    fonts_free(book->fonts);
+    arena_free(book->arena);
+    *book = (struct book){0};
+}

@@ -1,0 +1,50 @@
+/* A whole run: read, check, compute, compose, paint. */
+#ifndef BOOK_H
+#define BOOK_H
+
+#include "base/diag.h"
+#include "page/fonts.h"
+#include "page/print.h"
+#include "paint/html.h"
+#include "shop/shop.h"
+
+/* Where the inputs are and where the outputs go. */
+struct book_paths {
+    const char *content, *templates, *fonts, *out;
+    const char *const *replacements; /* "key=value" of --set */
+    size_t replacement_count;
+};
+
+struct book {
+    struct arena *arena;
+    struct diags *diags;
+    struct shop shop;
+    const struct page **pages; /* content/NN-*.md in order; the first is the title page */
+    size_t page_count;
+    const struct page *card; /* content/card.md, the last of pages; NULL where not there */
+    struct table **tables;   /* every computed table, in the order of the registry */
+    size_t table_count;
+    struct fonts *fonts;
+    struct html_template *page_template;
+    const char *inputs; /* one line: what the numbers were worked out for */
+    const char *style;  /* the style sheet's text */
+    size_t style_length;
+    struct print *booklet, *card_print;
+};
+
+/* Reads and checks everything; faults are in book->diags. */
+void book_read(struct book *book, const struct book_paths *paths);
+
+/* Makes the computed tables, resolves links. Part of book_read(). */
+void book_make_tables(struct book *book);
+void book_resolve_links(struct book *book);
+
+/* Breaks everything into printed pages. Only without faults; may find some. */
+void book_compose(struct book *book);
+
+/* Writes the whole set of outputs. Only without faults. */
+void book_write(struct book *book, const char *out);
+
+void book_free(struct book *book);
+
+#endif

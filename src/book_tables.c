@@ -1,0 +1,58 @@
+/* Fills the places of computed tables, and makes those that no page shows, so that
+ * every table has its CSV. */
+#include "book.h"
+
+#include "tables/tables.h"
+
+#include <string.h>
+
+static struct table *make(struct book *book, const char *name, const struct node *node)
+{
+    struct table_ask ask = {.arena = book->arena, .diags = book->diags, .shop = &book->shop};
+    if (node) {
+        ask.at = node->at;
+        ask.options = node->options;
+        ask.option_count = node->option_count;
+    }
+    return tables_make(name, &ask);
+}
+
+static struct table **slot_of(struct book *book, const char *name)
+{
+    for (size_t i = 0; i < book->table_count; i++)
+        if (book->tables[i] && strcmp(book->tables[i]->name, name) == 0)
+            return &book->tables[i];
+    return NULL;
+}
+
+static void place_table(struct book *book, const struct page *page, struct node *node)
+{
+    node->table = make(book, node->table_name, node);
+    if (!node->table || !page->in_booklet)
+        return;
+    struct table **earlier = slot_of(book, node->table_name);
+    if (earlier)
+        fault(book->diags, node->at,
+              "the table %s already stands at %s:%d; link to it as in (%s#%s)",
+              node->table_name, (*earlier)->at.file, (*earlier)->at.line,
+              strrchr((*earlier)->at.file, '/') + 1, node->table_name);
+    else
+        *ARENA_PUSH(book->arena, book->tables, book->table_count) = node->table;
+}
+
+static void place_tables(struct book *book, const struct page *page)
+{
+    for (struct node *node = page->root; node; node = node_following(page->root, node))
+        if (node->kind == NODE_TABLE && node->table_name)
+            place_table(book, page, node);
+}
+
+void book_make_tables(struct book *book)
+{
+    for (size_t i = 0; i < book->page_count; i++)
+        place_tables(book, book->pages[i]);
+    for (size_t i = 0; tables_at(i); i++)
+        if (!slot_of(book, tables_at(i)->name))
+            *ARENA_PUSH(book->arena, book->tables, book->table_count) =
+                make(book, tables_at(i)->name, NULL);
+}

@@ -1,0 +1,61 @@
+/* Paints everything and puts the set of outputs in its place. */
+#include "book.h"
+
+#include "base/outset.h"
+#include "paint/csv.h"
+#include "paint/pdf.h"
+
+static void write_buffer(struct outset *set, const char *path, struct buffer *bytes)
+{
+    outset_write(set, path, bytes->bytes, bytes->length);
+    buffer_free(bytes);
+}
+
+static void write_site(struct book *book, struct outset *set)
+{
+    struct html_site site = {.template = book->page_template,
+                             .pages = book->pages,
+                             .page_count = book->page_count,
+                             .notice = book->shop.lathe.notice,
+                             .fingerprint = book->shop.fingerprint,
+                             .inputs = book->inputs};
+    for (size_t i = 0; i < book->page_count; i++) {
+        struct buffer html = {0};
+        html_paint(&html, &site, i);
+        write_buffer(
+            set, arena_format(book->arena, "site/%s", html_file_name(book->arena, &site, i)),
+            &html);
+    }
+    outset_write(set, "site/style.css", book->style, book->style_length);
+}
+
+static void write_tables(struct book *book, struct outset *set)
+{
+    for (size_t i = 0; i < book->table_count; i++) {
+        struct buffer csv = {0};
+        csv_paint(&csv, book->tables[i]);
+        write_buffer(set, arena_format(book->arena, "tables/%s.csv", book->tables[i]->name),
+                     &csv);
+    }
+}
+
+typedef void painter(struct buffer *out, const struct print *print, const struct fonts *fonts);
+
+static void write_print(struct book *book, struct outset *set, const char *path, painter *paint,
+                        const struct print *print)
+{
+    struct buffer pdf = {0};
+    paint(&pdf, print, book->fonts);
+    write_buffer(set, path, &pdf);
+}
+
+void book_write(struct book *book, const char *out)
+{
+    struct outset *set = outset_begin(book->arena, out);
+    write_site(book, set);
+    write_tables(book, set);
+    write_print(book, set, "booklet.pdf", pdf_paint, book->booklet);
+    write_print(book, set, "booklet-fold.pdf", pdf_paint_folded, book->booklet);
+    write_print(book, set, "card.pdf", pdf_paint, book->card_print);
+    outset_commit(set);
+}

@@ -1,0 +1,160 @@
+#include "read/blocks.h"
+
+#include "read/csv.h"
+
+#include <string.h>
+
+bool block_is(const char *info, const char *word, const char **rest)
+{
+    size_t length = strlen(word);
+    if (strncmp(info, word, length) != 0 || (info[length] && info[length] != ' '))
+        return false;
+    *rest = info + length + strspn(info + length, " ");
+    return true;
+}
+
+static bool is_name(const char *name, size_t length)
+{
+    static const char signs[] = "abcdefghijklmnopqrstuvwxyz0123456789-";
+    return length > 0 && strspn(name, signs) >= length && name[0] != '-' &&
+           name[length - 1] != '-';
+}
+
+/* One line of a table block: "key: value". */
+static void read_option(struct arena *arena, struct diags *diags, struct node *node,
+                        const char *line, size_t length, struct place at)
+{
+    const char *colon = memchr(line, ':', length);
+    if (!colon || colon == line) {
+        fault(diags, at,
+              "this line of the table block is not an option; write it as 'key: value'");
+        return;
+    }
+    const char *value = colon + 1;
+    value += strspn(value, " ");
+    size_t key_length = (size_t)(colon - line), value_length = (size_t)(line + length - value);
+    if (value > line + length)
+        value_length = 0;
+    *ARENA_PUSH(arena, node->options, node->option_count) =
+        (struct table_option){.at = at,
+                              .key = arena_slice(arena, line, key_length),
+                              .value = arena_slice(arena, value, value_length)};
+}
+
+static void read_options(struct arena *arena, struct diags *diags, struct node *node,
+                         const char *body)
+{
+    struct place at = {.file = node->at.file, .line = node->at.line, .column = 1};
+    while (*body) {
+        size_t length = strcspn(body, "\n");
+        at.line++;
+        if (strspn(body, " \t") < length)
+            read_option(arena, diags, node, body, length, at);
+        body += length + (body[length] == '\n');
+    }
+}
+
+static void read_computed(struct arena *arena, struct diags *diags, const char *name,
+                          const char *body, struct node *node)
+{
+    node->kind = NODE_TABLE;
+    node->table_name = name;
+    if (!is_name(name, strlen(name)))
+        fault(diags, node->at,
+              "'%s' is no name of a table; write it as in ```table pull-windows", name);
+    read_options(arena, diags, node, body);
+}
+
+/* Is a cell written as a number, so that its column is set in figures? */
+static bool looks_like_number(const char *text)
+{
+    text += strspn(text, "+-");
+    if (strncmp(text, "\xE2\x88\x92", 3) == 0)
+        text += 3;
+    return *text && text[strspn(text, "0123456789.")] == '\0';
+}
+
+static enum column_kind kind_of_column(const struct csv *csv, size_t column)
+{
+    for (size_t row = 1; row < csv->row_count; row++) {
+        const char *text = csv->cells[row * csv->column_count + column].text;
+        if (*text && !looks_like_number(text))
+            return COLUMN_TEXT;
+    }
+    return csv->row_count > 1 ? COLUMN_NUMBER : COLUMN_TEXT;
+}
+
+static void add_column(struct table *table, const struct csv *csv, size_t column)
+{
+    const char *head = csv->cells[column].text, *slash = strstr(head, " / ");
+    const char *quantity =
+        slash ? arena_slice(table->arena, head, (size_t)(slash - head)) : head;
+    table_column(table, kind_of_column(csv, column), quantity, slash ? slash + 3 : NULL);
+}
+
+static void fill_table(struct table *table, const struct csv *csv)
+{
+    for (size_t column = 0; column < csv->column_count; column++)
+        add_column(table, csv, column);
+    for (size_t row = 1; row < csv->row_count; row++) {
+        struct cell *cells = table_row(table);
+        for (size_t column = 0; column < csv->column_count; column++)
+            cells[column].shown = csv->cells[row * csv->column_count + column].text;
+    }
+}
+
+/* A line end inside a quoted cell would end the line in every output. */
+static void check_cells(struct diags *diags, const struct csv *csv)
+{
+    for (size_t i = 0; i < csv->row_count * csv->column_count; i++)
+        if (strpbrk(csv->cells[i].text, "\r\n\t"))
+            fault(diags, csv->cells[i].at,
+                  "the cell holds a line end or a tab; write it on one line with blanks");
+}
+
+static void read_written(struct arena *arena, struct diags *diags, const char *rest,
+                         const char *body, struct node *node)
+{
+    size_t length = strcspn(rest, ":");
+    node->kind = NODE_TABLE;
+    if (!is_name(rest, length) || rest[length] != ':' || !rest[length + 1]) {
+        fault(diags, node->at,
+              "the csv block has no name and caption; write it as in ```csv my-table: My "
+              "caption");
+        length = 0;
+    }
+    const char *caption = rest + length + strspn(rest + length, ": ");
+    struct table *table = table_new(arena, arena_slice(arena, rest, length), caption);
+    struct csv csv;
+    csv_read(arena, diags, body,
+             (struct place){.file = node->at.file, .line = node->at.line + 1, .column = 1},
+             &csv);
+    check_cells(diags, &csv);
+    if (csv.row_count < 2)
+        fault(diags, node->at,
+              "the csv block has no rows; write a line of heads and lines of "
+              "cells below it");
+    else
+        fill_table(table, &csv);
+    table->at = node->at;
+    node->table = table;
+}
+
+void block_read(struct arena *arena, struct diags *diags, const char *info, const char *body,
+                struct node *node)
+{
+    const char *rest;
+    if (block_is(info, "table", &rest)) {
+        read_computed(arena, diags, rest, body, node);
+    } else if (block_is(info, "csv", &rest)) {
+        read_written(arena, diags, rest, body, node);
+    } else {
+        node->kind = NODE_LITERAL;
+        node->text = body;
+        fault(diags, node->at,
+              "'%s' is no block known here; the blocks are table, csv and caution, and bare "
+              "fences "
+              "for literal lines",
+              info);
+    }
+}

@@ -1,0 +1,86 @@
+#include "read/heading_names.h"
+
+#include <string.h>
+
+enum { DEEPEST_LEVEL = 4 };
+
+static bool is_word_sign(unsigned char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
+}
+
+static char lower(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* "Breakaway, and steady" -> "breakaway-and-steady". */
+static char *words_to_name(struct arena *arena, const char *words)
+{
+    char *name = arena_get(arena, strlen(words) + 2);
+    size_t length = 0;
+    for (; *words; words++) {
+        char c = lower(*words);
+        if (is_word_sign((unsigned char)c) && (unsigned char)c < 0x80)
+            name[length++] = c;
+        else if ((c == ' ' || c == '-') && length && name[length - 1] != '-')
+            name[length++] = '-';
+    }
+    while (length && name[length - 1] == '-')
+        name[--length] = '\0';
+    return length ? name : strcpy(name, "x");
+}
+
+static bool is_taken(const struct page *page, const struct node *until, const char *name)
+{
+    for (const struct node *at = page->root; at && at != until;
+         at = node_following(page->root, at))
+        if (at->anchor && strcmp(at->anchor, name) == 0)
+            return true;
+    return false;
+}
+
+static void name_heading(struct arena *arena, const struct page *page, struct node *heading)
+{
+    const char *name = words_to_name(arena, node_plain_text(arena, heading));
+    const char *unique = name;
+    for (int i = 2; is_taken(page, heading, unique); i++)
+        unique = arena_format(arena, "%s-%d", name, i);
+    heading->anchor = unique;
+}
+
+static void check_level(struct diags *diags, const struct page *page,
+                        const struct node *heading, int level_before)
+{
+    if (heading->level > DEEPEST_LEVEL)
+        fault(diags, heading->at, "a heading of level %d is too deep; %d levels are enough",
+              heading->level, DEEPEST_LEVEL);
+    else if (heading->level == 1 && page->title)
+        fault(diags, heading->at,
+              "this is the page's second first-level heading; a page has one: "
+              "begin this line with ##");
+    else if (heading->level > level_before + 1)
+        fault(diags, heading->at, "this heading skips a level; begin its line with %.*s",
+              level_before + 1, "####");
+}
+
+void name_headings(struct arena *arena, struct diags *diags, struct page *page)
+{
+    int level = 0;
+    for (struct node *node = page->root; node; node = node_following(page->root, node)) {
+        if (node->kind != NODE_HEADING)
+            continue;
+        check_level(diags, page, node, level);
+        name_heading(arena, page, node);
+        if (!page->title)
+            page->title = node_plain_text(arena, node);
+        level = node->level;
+    }
+    const struct node *first = page->root->first;
+    if (!first || first->kind != NODE_HEADING || first->level != 1)
+        fault(diags, (struct place){.file = page->file, .line = 1},
+              "the page does not begin with its title; begin its first line with # and the "
+              "title");
+    if (!page->title)
+        page->title = page->file;
+}

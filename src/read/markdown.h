@@ -1,0 +1,21 @@
+/* A content page: CommonMark through the cmark library, plus fenced blocks:
+ *
+ *   ```table NAME            a computed table; body: "key: value" lines
+ *   ```csv NAME: Caption     a table written by hand; body: CSV
+ *   ```caution Title         a boxed caution; body: Markdown
+ *   ```                      literal lines
+ *
+ * markdown.c is the only file that includes cmark.h. */
+#ifndef READ_MARKDOWN_H
+#define READ_MARKDOWN_H
+
+#include "base/file.h"
+#include "tree/tree.h"
+
+/* Reads one page. Faults (bad text, raw HTML, pictures, unknown blocks, no or two
+ * first-level headings, links with a scheme that runs things) go to diags. Gives
+ * NULL only when the file cannot be read. Computed tables and links within the
+ * book are left to be resolved (see book). */
+struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
+
+#endif

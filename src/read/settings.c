@@ -1,0 +1,317 @@
+#include "read/settings.h"
+
+#include "base/utf8.h"
+#include "read/setting_list.h"
+#include "read/settings_schema.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_BANDS = 40, MOST_LIST = 60 };
+
+static const char band_prefix[] = "limits.bands.";
+
+struct filler {
+    struct arena *arena;
+    struct diags *diags;
+    const struct setting_list *list;
+    struct shop *shop;
+};
+
+/* The number of the band row that a path speaks of; 0 for another path. *rest is
+ * then what follows the number. */
+static int band_row(const char *path, const char **rest)
+{
+    size_t length = sizeof band_prefix - 1;
+    if (strncmp(path, band_prefix, length) != 0)
+        return 0;
+    char *end;
+    long row = strtol(path + length, &end, 10);
+    if (end == path + length || *end != '.' || row < 1 || row > MOST_BANDS)
+        return 0;
+    *rest = end + 1;
+    return (int)row;
+}
+
+/* True when a path is the one of the field; *row is the row's number or 0. */
+static bool field_matches(const struct field *field, const char *path, int *row)
+{
+    const char *hash = strchr(field->path, '#'), *rest = NULL;
+    *row = 0;
+    if (!hash)
+        return strcmp(field->path, path) == 0;
+    *row = band_row(path, &rest);
+    return *row && strcmp(hash + 2, rest) == 0;
+}
+
+static const struct field *find_field(const char *path, int *row)
+{
+    for (size_t i = 0; i < settings_field_count; i++)
+        if (field_matches(&settings_fields[i], path, row))
+            return &settings_fields[i];
+    return NULL;
+}
+
+static void *address_of(const struct filler *filler, const struct field *field, int row)
+{
+    if (row)
+        return (char *)&filler->shop->limits.bands[row - 1] + field->offset;
+    return (char *)filler->shop + field->offset;
+}
+
+/* Moves a place right by the code points of the first bytes of its value. */
+static struct place place_within(const struct setting *setting, size_t bytes)
+{
+    struct place at = setting->at;
+    if (at.column)
+        at.column += (int)utf8_count(setting->value, bytes);
+    return at;
+}
+
+static bool in_range(const struct filler *filler, const struct field *field, struct place at,
+                     const char *path, const struct quantity *quantity)
+{
+    struct quantity least, most;
+    struct quantity_fault ignored;
+    if (!quantity_parse(field->least, field->kind, &least, &ignored) ||
+        !quantity_parse(field->most, field->kind, &most, &ignored))
+        abort(); /* the schema itself is wrong */
+    bool fits = decimal_compare(&quantity->exact, &least.exact) >= 0 &&
+                decimal_compare(&quantity->exact, &most.exact) <= 0;
+    if (!fits)
+        fault(filler->diags, at, "%s (%s) cannot be %s %s; it lies between %s and %s", path,
+              field->meaning, quantity->digits, quantity->unit->symbol, field->least,
+              field->most);
+    return fits;
+}
+
+static bool parse_quantity(const struct filler *filler, const struct field *field,
+                           const struct setting *setting, const char *text, size_t offset,
+                           struct measure *measure)
+{
+    struct quantity_fault wrong;
+    measure->at = place_within(setting, offset);
+    if (!quantity_parse(text, field->kind, &measure->q, &wrong)) {
+        fault(filler->diags, place_within(setting, offset + wrong.offset), "%s: %s",
+              setting->path, wrong.message);
+        measure->q.unit = NULL;
+        return false;
+    }
+    if (in_range(filler, field, measure->at, setting->path, &measure->q))
+        return true;
+    measure->q.unit = NULL;
+    return false;
+}
+
+static void fill_list(const struct filler *filler, const struct field *field,
+                      const struct setting *setting, struct measures *list)
+{
+    const char *start = setting->value;
+    for (bool more = true; more && list->count < MOST_LIST;) {
+        size_t length = strcspn(start, ",");
+        more = start[length] == ',';
+        const char *text = arena_slice(filler->arena, start, length);
+        struct measure measure;
+        if (parse_quantity(filler, field, setting, text, (size_t)(start - setting->value),
+                           &measure))
+            *ARENA_PUSH(filler->arena, list->items, list->count) = measure;
+        start += length + more;
+        if (more && list->count == MOST_LIST)
+            fault(filler->diags, setting->at,
+                  "%s has more than %d entries; keep the useful ones", setting->path,
+                  MOST_LIST);
+    }
+}
+
+static void fill_choice(const struct filler *filler, const struct field *field,
+                        const struct setting *setting, int *choice)
+{
+    struct buffer words = {0};
+    for (int i = 0; field->choices[i]; i++) {
+        if (strcmp(field->choices[i], setting->value) == 0) {
+            *choice = i;
+            buffer_free(&words);
+            return;
+        }
+        buffer_print(&words, "%s%s", i ? " or " : "", field->choices[i]);
+    }
+    fault(filler->diags, setting->at, "%s (%s) cannot be '%s'; write %s", setting->path,
+          field->meaning, setting->value, words.bytes);
+    buffer_free(&words);
+}
+
+static bool has_control(const char *text)
+{
+    for (; *text; text++)
+        if ((unsigned char)*text < 0x20 || *text == 0x7F)
+            return true;
+    return false;
+}
+
+static void fill_text(const struct filler *filler, const struct field *field,
+                      const struct setting *setting, const char **text)
+{
+    if (has_control(setting->value))
+        fault(filler->diags, setting->at,
+              "%s (%s) holds a line end or another control sign; write it on one line",
+              setting->path, field->meaning);
+    else
+        *text = setting->value;
+}
+
+static void fill_field(const struct filler *filler, const struct field *field, int row,
+                       const struct setting *setting)
+{
+    void *address = address_of(filler, field, row);
+    if (row && filler->shop->limits.bands[row - 1].at.line == 0)
+        filler->shop->limits.bands[row - 1].at = setting->at;
+    if (setting->value[0] == '\0') {
+        fault(filler->diags, setting->at, "%s (%s) has no value; write one, or delete the line",
+              setting->path, field->meaning);
+        return;
+    }
+    switch (field->type) {
+    case FIELD_TEXT:
+        fill_text(filler, field, setting, address);
+        break;
+    case FIELD_QUANTITY:
+        parse_quantity(filler, field, setting, setting->value, 0, address);
+        break;
+    case FIELD_LIST:
+        fill_list(filler, field, setting, address);
+        break;
+    case FIELD_CHOICE:
+        fill_choice(filler, field, setting, address);
+        break;
+    }
+}
+
+/* Path of the section: all before the last dot. */
+static size_t section_length(const char *path)
+{
+    const char *dot = strrchr(path, '.');
+    return dot ? (size_t)(dot - path) : 0;
+}
+
+/* Keys that may stand where a wrong one was written. */
+static void list_neighbours(struct buffer *out, const char *path)
+{
+    const char *rest;
+    const char *section = band_row(path, &rest) ? "limits.bands.#" : path;
+    size_t length = section == path ? section_length(path) : strlen(section);
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const char *known = settings_fields[i].path;
+        if (length && section_length(known) == length && strncmp(known, section, length) == 0)
+            buffer_print(out, "%s%s", out->length ? ", " : "", known + length + 1);
+    }
+}
+
+static void fault_unknown(const struct filler *filler, const struct setting *setting)
+{
+    struct buffer known = {0};
+    list_neighbours(&known, setting->path);
+    if (known.length)
+        fault(filler->diags, setting->at,
+              "there is no setting '%s'; the keys in that section are %s", setting->path,
+              known.bytes);
+    else
+        fault(
+            filler->diags, setting->at,
+            "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, nut, "
+            "tables and paper",
+            setting->path);
+    buffer_free(&known);
+}
+
+static void make_bands(const struct filler *filler)
+{
+    struct limits *limits = &filler->shop->limits;
+    const char *rest;
+    for (size_t i = 0; i < filler->list->count; i++) {
+        size_t row = (size_t)band_row(filler->list->items[i].path, &rest);
+        if (row > limits->band_count)
+            limits->band_count = row;
+    }
+    limits->bands = arena_get(filler->arena, (limits->band_count + 1) * sizeof *limits->bands);
+    for (size_t i = 0; i < limits->band_count; i++)
+        limits->bands[i].at.file = filler->list->file;
+}
+
+/* Line of the first entry of a section, so that a missing key has a place. */
+static struct place place_of_section(const struct setting_list *list, const char *path)
+{
+    size_t length = section_length(path);
+    for (size_t i = 0; i < list->count; i++)
+        if (list->items[i].at.line && strncmp(list->items[i].path, path, length + 1) == 0)
+            return (struct place){.file = list->file, .line = list->items[i].at.line};
+    return (struct place){.file = list->file};
+}
+
+static void require(const struct filler *filler, const struct field *field, const char *path)
+{
+    if (setting_list_find(filler->list, path))
+        return;
+    const char *example = field->type == FIELD_QUANTITY || field->type == FIELD_LIST
+                              ? kind_example(field->kind)
+                              : "a word";
+    if (field->type == FIELD_CHOICE)
+        example = field->choices[0];
+    fault(filler->diags, place_of_section(filler->list, path),
+          "%s (%s) is missing; add the line, as in '%s: %s'", path, field->meaning,
+          path + section_length(path) + 1, example);
+}
+
+static void require_all(const struct filler *filler)
+{
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        const char *hash = strchr(field->path, '#');
+        if (!field->required)
+            continue;
+        if (!hash)
+            require(filler, field, field->path);
+        for (size_t row = 1; hash && row <= filler->shop->limits.band_count; row++)
+            require(filler, field,
+                    arena_format(filler->arena, "%s%zu.%s", band_prefix, row, hash + 2));
+    }
+}
+
+static void fill(const struct filler *filler)
+{
+    make_bands(filler);
+    for (size_t i = 0; i < filler->list->count; i++) {
+        const struct setting *setting = &filler->list->items[i];
+        int row;
+        const struct field *field = find_field(setting->path, &row);
+        if (field)
+            fill_field(filler, field, row, setting);
+        else
+            fault_unknown(filler, setting);
+    }
+    require_all(filler);
+}
+
+void settings_read(struct arena *arena, struct diags *diags, const char *file,
+                   const char *const *replacements, size_t count, struct shop *shop)
+{
+    struct file_text text;
+    struct setting_list list;
+    *shop = (struct shop){0};
+    if (!file_read_text(arena, diags, file, &text))
+        return;
+    size_t before = diags_count(diags);
+    setting_list_read(arena, diags, &text, &list);
+    bool readable = diags_count(diags) == before;
+    for (size_t i = 0; i < count; i++)
+        if (!setting_list_replace(arena, &list, replacements[i]))
+            fault(diags, (struct place){.file = "--set"},
+                  "'%s' is not a key, '=' and a value; write it as in drum.diameter=60mm",
+                  replacements[i]);
+    struct filler filler = {.arena = arena, .diags = diags, .list = &list, .shop = shop};
+    if (!readable)
+        return;
+    fill(&filler);
+    setting_list_fingerprint(&list, shop->fingerprint);
+    if (diags_count(diags) == before)
+        shop_check(shop, diags);
+}

@@ -1,0 +1,106 @@
+#include "read/settings_schema.h"
+
+#include <stddef.h>
+
+#define IN_SHOP(member) offsetof(struct shop, member)
+#define IN_BAND(member) offsetof(struct band, member)
+#define REQUIRED        true
+#define OPTIONAL        false
+
+#define TEXT(path, need, place, meaning)                                                       \
+    {                                                                                          \
+        (path), FIELD_TEXT, (need), (place), KIND_COUNT, NULL, NULL, NULL, (meaning)           \
+    }
+#define QUANTITY(path, need, place, kind, least, most, meaning)                                \
+    {                                                                                          \
+        (path), FIELD_QUANTITY, (need), (place), (kind), (least), (most), NULL, (meaning)      \
+    }
+#define LIST(path, need, place, kind, least, most, meaning)                                    \
+    {                                                                                          \
+        (path), FIELD_LIST, (need), (place), (kind), (least), (most), NULL, (meaning)          \
+    }
+#define CHOICE(path, need, place, words, meaning)                                              \
+    {                                                                                          \
+        (path), FIELD_CHOICE, (need), (place), KIND_COUNT, NULL, NULL, (words), (meaning)      \
+    }
+
+static const char *const torque_words[] = {"running", "starting", NULL};
+static const char *const basis_words[] = {"absolute", "increase", NULL};
+static const char *const bearings_words[] = {"new", "used", NULL};
+static const char *const temperature_words[] = {"cold", "warm", NULL};
+static const char *const booklet_words[] = {"a5", "half-letter", NULL};
+static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
+
+const struct field settings_fields[] = {
+    TEXT("lathe.name", REQUIRED, IN_SHOP(lathe.name), "what you call the lathe"),
+    TEXT("lathe.workshop", OPTIONAL, IN_SHOP(lathe.workshop), "where it stands"),
+    TEXT("lathe.notice", OPTIONAL, IN_SHOP(lathe.notice), "a line printed on every sheet"),
+    QUANTITY("lathe.top-speed", REQUIRED, IN_SHOP(lathe.top_speed), KIND_SPEED, "1 r/min",
+             "100000 r/min", "the fastest that the spindle will ever run"),
+
+    TEXT("limits.source", REQUIRED, IN_SHOP(limits.source), "the manual that gives the limits"),
+    CHOICE("limits.torque", REQUIRED, IN_SHOP(limits.torque), torque_words,
+           "the drag that the manual means"),
+    CHOICE("limits.basis", REQUIRED, IN_SHOP(limits.basis), basis_words,
+           "the whole drag, or the increase over the slack drag"),
+    CHOICE("limits.bearings", REQUIRED, IN_SHOP(limits.bearings), bearings_words,
+           "the bearings that the limits are for"),
+    CHOICE("limits.temperature", REQUIRED, IN_SHOP(limits.temperature), temperature_words,
+           "the spindle that the limits are for"),
+    QUANTITY("limits.bands.#.from", REQUIRED, IN_BAND(from), KIND_SPEED, "0 r/min",
+             "100000 r/min", "lowest speed of the band"),
+    QUANTITY("limits.bands.#.to", REQUIRED, IN_BAND(to), KIND_SPEED, "0 r/min", "100000 r/min",
+             "highest speed of the band"),
+    QUANTITY("limits.bands.#.low", REQUIRED, IN_BAND(low), KIND_TORQUE, "0 N.m", "1000 N.m",
+             "least drag"),
+    QUANTITY("limits.bands.#.high", REQUIRED, IN_BAND(high), KIND_TORQUE, "0.00001 N.m",
+             "1000 N.m", "greatest drag"),
+    TEXT("limits.bands.#.page", OPTIONAL, IN_BAND(page), "page of the manual"),
+    QUANTITY("limits.never-exceed", OPTIONAL, IN_SHOP(limits.never_exceed), KIND_TORQUE,
+             "0.00001 N.m", "1000 N.m", "the drag that no spindle of this kind may have"),
+    QUANTITY("limits.slack-drag", OPTIONAL, IN_SHOP(limits.slack_drag), KIND_TORQUE, "0 N.m",
+             "1000 N.m", "the drag measured with the nut slack"),
+    QUANTITY("limits.maker-arm", OPTIONAL, IN_SHOP(limits.maker_arm), KIND_LENGTH, "1 mm",
+             "2 m", "the radius at which the maker pulls"),
+
+    TEXT("drum.name", OPTIONAL, IN_SHOP(drum.name), "what you call the drum"),
+    QUANTITY("drum.diameter", REQUIRED, IN_SHOP(drum.diameter), KIND_LENGTH, "2 mm", "2 m",
+             "diameter where the cord runs"),
+    QUANTITY("drum.tolerance", REQUIRED, IN_SHOP(drum.tolerance), KIND_LENGTH, "0 mm", "20 mm",
+             "how far the diameter may be off, either way"),
+    TEXT("cord.name", OPTIONAL, IN_SHOP(cord.name), "what you call the cord"),
+    QUANTITY("cord.diameter", REQUIRED, IN_SHOP(cord.diameter), KIND_LENGTH, "0 mm", "20 mm",
+             "thickness of the cord under tension"),
+    QUANTITY("cord.tolerance", REQUIRED, IN_SHOP(cord.tolerance), KIND_LENGTH, "0 mm", "10 mm",
+             "how far the thickness may be off, either way"),
+
+    TEXT("gauge.name", OPTIONAL, IN_SHOP(gauge.name), "what you call the gauge"),
+    QUANTITY("gauge.capacity", REQUIRED, IN_SHOP(gauge.capacity), KIND_FORCE, "0.01 N",
+             "10000 N", "the most that the gauge reads"),
+    QUANTITY("gauge.step", REQUIRED, IN_SHOP(gauge.step), KIND_FORCE, "0.0001 N", "1000 N",
+             "the least step that the gauge shows"),
+    QUANTITY("gauge.full-scale-error", OPTIONAL, IN_SHOP(gauge.full_scale_error), KIND_RATIO,
+             "0 %", "50 %", "error as a share of the capacity"),
+    QUANTITY("gauge.reading-error", OPTIONAL, IN_SHOP(gauge.reading_error), KIND_RATIO, "0 %",
+             "50 %", "error as a share of the reading"),
+    QUANTITY("gauge.checked-error", OPTIONAL, IN_SHOP(gauge.checked_error), KIND_FORCE, "0 N",
+             "1000 N", "error found with known weights"),
+
+    QUANTITY("nut.pitch", OPTIONAL, IN_SHOP(nut.pitch), KIND_LENGTH, "0.1 mm", "20 mm",
+             "pitch of the nut's thread"),
+    QUANTITY("nut.threads", OPTIONAL, IN_SHOP(nut.threads), KIND_THREADS, "1 tpi", "200 tpi",
+             "threads per inch of the nut"),
+    QUANTITY("nut.outside-diameter", OPTIONAL, IN_SHOP(nut.outside_diameter), KIND_LENGTH,
+             "5 mm", "1 m", "diameter of the nut's rim"),
+
+    LIST("tables.drum-sizes", REQUIRED, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
+         "common drum diameters to tabulate"),
+    LIST("tables.arms", OPTIONAL, IN_SHOP(arms), KIND_LENGTH, "1 mm", "2 m",
+         "radii to compare with this drum"),
+
+    CHOICE("paper.booklet", REQUIRED, IN_SHOP(paper.booklet), booklet_words,
+           "size of the booklet's pages"),
+    CHOICE("paper.card", REQUIRED, IN_SHOP(paper.card), card_words, "size of the card"),
+};
+
+const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];

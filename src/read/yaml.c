@@ -1,0 +1,207 @@
+#include "read/setting_list.h"
+
+#include "base/fatal.h"
+
+#include <string.h>
+#include <yaml.h>
+
+enum { DEEPEST = 8 };
+
+/* One open mapping or sequence. */
+struct level {
+    bool sequence;
+    int row;         /* sequence: number of the item being read */
+    const char *key; /* mapping: the key being read; NULL while a key is due */
+};
+
+struct reader {
+    struct arena *arena;
+    struct diags *diags;
+    struct setting_list *list;
+    struct level levels[DEEPEST];
+    int depth;
+};
+
+static struct place place_of(const struct reader *reader, yaml_mark_t mark)
+{
+    return (struct place){
+        .file = reader->list->file, .line = (int)mark.line + 1, .column = (int)mark.column + 1};
+}
+
+static const char *path_of(const struct reader *reader)
+{
+    const char *path = "";
+    for (int i = 0; i < reader->depth; i++) {
+        const struct level *level = &reader->levels[i];
+        const char *dot = i ? "." : "";
+        path = level->sequence ? arena_format(reader->arena, "%s%s%d", path, dot, level->row)
+                               : arena_format(reader->arena, "%s%s%s", path, dot,
+                                              level->key ? level->key : "");
+    }
+    return path;
+}
+
+/* A value or a container begins or ends: the innermost level moves on. */
+static void before_value(struct reader *reader)
+{
+    if (reader->depth && reader->levels[reader->depth - 1].sequence)
+        reader->levels[reader->depth - 1].row++;
+}
+
+static void after_value(struct reader *reader)
+{
+    if (reader->depth && !reader->levels[reader->depth - 1].sequence)
+        reader->levels[reader->depth - 1].key = NULL;
+}
+
+static void add_value(struct reader *reader, const char *value, struct place at)
+{
+    const char *path = path_of(reader);
+    const struct setting *earlier = setting_list_find(reader->list, path);
+    if (earlier) {
+        fault(reader->diags, at, "%s is given twice, first on line %d; delete one of the two",
+              path, earlier->at.line);
+        return;
+    }
+    struct setting *setting =
+        ARENA_PUSH(reader->arena, reader->list->items, reader->list->count);
+    *setting = (struct setting){.path = path, .value = value, .at = at};
+}
+
+static bool is_key(const struct reader *reader)
+{
+    return reader->depth && !reader->levels[reader->depth - 1].sequence &&
+           !reader->levels[reader->depth - 1].key;
+}
+
+static bool read_scalar(struct reader *reader, const yaml_event_t *event)
+{
+    struct place at = place_of(reader, event->start_mark);
+    const char *value = arena_slice(reader->arena, (const char *)event->data.scalar.value,
+                                    event->data.scalar.length);
+    if (event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE)
+        at.column++; /* behind the quote */
+    if (strlen(value) != event->data.scalar.length) {
+        fault(reader->diags, at, "the value holds a NUL; write plain text");
+        return false;
+    }
+    if (is_key(reader)) {
+        reader->levels[reader->depth - 1].key = value;
+        return true;
+    }
+    if (reader->depth == 0) {
+        fault(reader->diags, at,
+              "a lone value stands here; write sections with keys, as in "
+              "'drum:' and under it '  diameter: 60 mm'");
+        return false;
+    }
+    before_value(reader);
+    add_value(reader, value, at);
+    after_value(reader);
+    return true;
+}
+
+static bool open_level(struct reader *reader, const yaml_event_t *event, bool sequence)
+{
+    struct place at = place_of(reader, event->start_mark);
+    if (is_key(reader)) {
+        fault(reader->diags, at, "a key is a single word; write it as in 'diameter: 60 mm'");
+        return false;
+    }
+    if (reader->depth == DEEPEST) {
+        fault(reader->diags, at,
+              "sections stand too deep in each other; two levels are enough");
+        return false;
+    }
+    before_value(reader);
+    reader->levels[reader->depth++] = (struct level){.sequence = sequence};
+    return true;
+}
+
+static bool has_extras(const yaml_event_t *event)
+{
+    switch (event->type) {
+    case YAML_ALIAS_EVENT:
+        return true;
+    case YAML_SCALAR_EVENT:
+        return event->data.scalar.anchor || event->data.scalar.tag;
+    case YAML_MAPPING_START_EVENT:
+        return event->data.mapping_start.anchor || event->data.mapping_start.tag;
+    case YAML_SEQUENCE_START_EVENT:
+        return event->data.sequence_start.anchor || event->data.sequence_start.tag;
+    default:
+        return false;
+    }
+}
+
+/* False when reading cannot go on. */
+static bool take(struct reader *reader, const yaml_event_t *event)
+{
+    if (has_extras(event)) {
+        fault(
+            reader->diags, place_of(reader, event->start_mark),
+            "anchors (&), aliases (*) and tags (!) are not used here; put the value in quotes "
+            "if it begins with such a sign");
+        return false;
+    }
+    switch (event->type) {
+    case YAML_SCALAR_EVENT:
+        return read_scalar(reader, event);
+    case YAML_MAPPING_START_EVENT:
+        return open_level(reader, event, false);
+    case YAML_SEQUENCE_START_EVENT:
+        return open_level(reader, event, true);
+    case YAML_MAPPING_END_EVENT:
+    case YAML_SEQUENCE_END_EVENT:
+        reader->depth--;
+        after_value(reader);
+        return true;
+    default:
+        return true;
+    }
+}
+
+static void fault_of_parser(struct reader *reader, const yaml_parser_t *parser)
+{
+    if (parser->error == YAML_MEMORY_ERROR)
+        fatal("the machine has no memory left; close other programs and try again");
+    fault(reader->diags, place_of(reader, parser->problem_mark),
+          "the settings cannot be read from here on (%s%s%s); check the blanks before the key, "
+          "the ': ' behind it, and that quotes and brackets are closed",
+          parser->context ? parser->context : "", parser->context ? ": " : "",
+          parser->problem ? parser->problem : "unreadable text");
+}
+
+static void read_events(struct reader *reader, yaml_parser_t *parser)
+{
+    int documents = 0;
+    for (bool more = true; more;) {
+        yaml_event_t event;
+        if (!yaml_parser_parse(parser, &event)) {
+            fault_of_parser(reader, parser);
+            return;
+        }
+        documents += event.type == YAML_DOCUMENT_START_EVENT;
+        more = event.type != YAML_STREAM_END_EVENT && take(reader, &event);
+        if (documents > 1 && more) {
+            fault(reader->diags, place_of(reader, event.start_mark),
+                  "a second document begins; delete the line of dashes");
+            more = false;
+        }
+        yaml_event_delete(&event);
+    }
+}
+
+void setting_list_read(struct arena *arena, struct diags *diags, const struct file_text *text,
+                       struct setting_list *list)
+{
+    struct reader reader = {.arena = arena, .diags = diags, .list = list};
+    *list = (struct setting_list){.file = text->name};
+    yaml_parser_t parser;
+    if (!yaml_parser_initialize(&parser))
+        fatal("the machine has no memory left; close other programs and try again");
+    yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&parser, (const unsigned char *)text->bytes, text->length);
+    read_events(&reader, &parser);
+    yaml_parser_delete(&parser);
+}

@@ -1,0 +1,142 @@
+#include "shop/shop.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int compare(const struct measure *a, const struct measure *b)
+{
+    return decimal_compare(&a->q.exact, &b->q.exact);
+}
+
+static int by_speed(const void *left, const void *right)
+{
+    const struct band *a = left, *b = right;
+    int order = compare(&a->from, &b->from);
+    return order ? order : compare(&a->to, &b->to);
+}
+
+static int by_size(const void *left, const void *right)
+{
+    return compare(left, right);
+}
+
+static void check_band(const struct band *band, struct diags *diags)
+{
+    if (compare(&band->from, &band->to) >= 0)
+        fault(diags, band->from.at,
+              "the band runs upside-down, from %s to %s r/min; the lower speed stands first",
+              band->from.q.digits, band->to.q.digits);
+    if (compare(&band->low, &band->high) > 0)
+        fault(diags, band->low.at,
+              "the low limit %s %s is above the high limit %s %s; exchange them, or mend a "
+              "wrong unit",
+              band->low.q.digits, band->low.q.unit->symbol, band->high.q.digits,
+              band->high.q.unit->symbol);
+}
+
+static void check_neighbours(const struct band *lower, const struct band *upper,
+                             struct diags *diags)
+{
+    int order = compare(&upper->from, &lower->to);
+    if (order < 0)
+        fault(
+            diags, upper->from.at,
+            "the bands overlap: this one begins at %s r/min, but the one on line %d ends at %s "
+            "r/min; let one begin where the other ends",
+            upper->from.q.digits, lower->at.line, lower->to.q.digits);
+    if (order > 0)
+        fault(
+            diags, upper->from.at,
+            "there is a hole between the bands: the one on line %d ends at %s r/min, this one "
+            "begins at %s r/min; let one begin where the other ends",
+            lower->at.line, lower->to.q.digits, upper->from.q.digits);
+}
+
+static void check_never_exceed(const struct limits *limits, struct diags *diags)
+{
+    for (size_t i = 0; i < limits->band_count; i++)
+        if (compare(&limits->bands[i].high, &limits->never_exceed) > 0)
+            fault(diags, limits->bands[i].high.at,
+                  "the high limit %s %s is above limits.never-exceed, %s %s; one of the two is "
+                  "wrong",
+                  limits->bands[i].high.q.digits, limits->bands[i].high.q.unit->symbol,
+                  limits->never_exceed.q.digits, limits->never_exceed.q.unit->symbol);
+}
+
+static void check_limits(struct shop *shop, struct diags *diags)
+{
+    struct limits *limits = &shop->limits;
+    size_t before = diags_count(diags);
+    for (size_t i = 0; i < limits->band_count; i++)
+        check_band(&limits->bands[i], diags);
+    qsort(limits->bands, limits->band_count, sizeof *limits->bands, by_speed);
+    for (size_t i = 1; diags_count(diags) == before && i < limits->band_count; i++)
+        check_neighbours(&limits->bands[i - 1], &limits->bands[i], diags);
+    if (given(&limits->never_exceed))
+        check_never_exceed(limits, diags);
+    if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
+        fault(
+            diags, shop->lathe.top_speed.at,
+            "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
+            "measure the drag with the nut slack and write it there");
+    if (diags_count(diags) == before && !shop_own_band(shop))
+        fault(diags, shop->lathe.top_speed.at,
+              "the top speed %s r/min lies in no speed band; mend the speed or the bands",
+              shop->lathe.top_speed.q.digits);
+}
+
+static void check_gauge(const struct shop *shop, struct diags *diags)
+{
+    const struct gauge *gauge = &shop->gauge;
+    if (compare(&gauge->step, &gauge->capacity) >= 0)
+        fault(diags, gauge->step.at,
+              "the gauge's step %s %s is not below its capacity %s %s; mend one of the two",
+              gauge->step.q.digits, gauge->step.q.unit->symbol, gauge->capacity.q.digits,
+              gauge->capacity.q.unit->symbol);
+    if (!given(&gauge->full_scale_error) && !given(&gauge->reading_error) &&
+        !given(&gauge->checked_error))
+        fault(diags, gauge->capacity.at,
+              "the gauge has no error; write full-scale-error or reading-error from its data "
+              "sheet, or checked-error from weights of your own");
+}
+
+/* Thinner than the drum, and a tolerance that leaves something. */
+static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
+{
+    if (compare(&shop->cord.diameter, &shop->drum.diameter) >= 0)
+        fault(diags, shop->cord.diameter.at,
+              "the cord (%s %s) is not thinner than the drum (%s %s); mend one of the two",
+              shop->cord.diameter.q.digits, shop->cord.diameter.q.unit->symbol,
+              shop->drum.diameter.q.digits, shop->drum.diameter.q.unit->symbol);
+    if (compare(&shop->drum.tolerance, &shop->drum.diameter) >= 0)
+        fault(diags, shop->drum.tolerance.at,
+              "the drum's tolerance is not below its diameter; mend one of the two");
+    if (compare(&shop->cord.tolerance, &shop->cord.diameter) > 0)
+        fault(diags, shop->cord.tolerance.at,
+              "the cord's tolerance is above its diameter; mend one of the two");
+}
+
+static void check_nut(const struct shop *shop, struct diags *diags)
+{
+    if (given(&shop->nut.pitch) && given(&shop->nut.threads))
+        fault(diags, shop->nut.threads.at,
+              "the nut has both a pitch and threads per inch; keep the one that the drawing "
+              "gives");
+}
+
+void shop_check(struct shop *shop, struct diags *diags)
+{
+    if (shop->limits.band_count == 0)
+        fault(diags, shop->lathe.top_speed.at,
+              "there is no speed band; write at least one row under limits, bands");
+    else
+        check_limits(shop, diags);
+    check_gauge(shop, diags);
+    check_drum_and_cord(shop, diags);
+    check_nut(shop, diags);
+    if (shop->drum_sizes.count)
+        qsort(shop->drum_sizes.items, shop->drum_sizes.count, sizeof *shop->drum_sizes.items,
+              by_size);
+    if (shop->arms.count)
+        qsort(shop->arms.items, shop->arms.count, sizeof *shop->arms.items, by_size);
+}

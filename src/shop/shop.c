@@ -1,0 +1,45 @@
+#include "shop/shop.h"
+
+/* Of two bands that share a speed, does the first leave less room above? */
+static bool stricter(const struct band *a, const struct band *b)
+{
+    int high = decimal_compare(&a->high.q.exact, &b->high.q.exact);
+    return high ? high < 0 : decimal_compare(&a->low.q.exact, &b->low.q.exact) > 0;
+}
+
+const struct band *shop_band_at(const struct shop *shop, double speed)
+{
+    const struct band *found = NULL;
+    for (size_t i = 0; i < shop->limits.band_count; i++) {
+        const struct band *band = &shop->limits.bands[i];
+        bool within = band->from.q.base <= speed && speed <= band->to.q.base;
+        if (within && (!found || stricter(band, found)))
+            found = band;
+    }
+    return found;
+}
+
+const struct band *shop_own_band(const struct shop *shop)
+{
+    return shop_band_at(shop, shop->lathe.top_speed.q.base);
+}
+
+const char *shop_torque_word(const struct shop *shop)
+{
+    return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";
+}
+
+const char *shop_basis_word(const struct shop *shop)
+{
+    return shop->limits.basis == BASIS_ABSOLUTE ? "whole drag" : "increase over the slack drag";
+}
+
+const char *shop_bearings_word(const struct shop *shop)
+{
+    return shop->limits.bearings == BEARINGS_NEW ? "new bearings" : "used bearings";
+}
+
+const char *shop_warmth_word(const struct shop *shop)
+{
+    return shop->limits.temperature == WARMTH_COLD ? "cold" : "warm";
+}

@@ -1,0 +1,128 @@
+#include "tables/common.h"
+
+#include "verdict/window.h"
+
+#include <string.h>
+
+void put_number(struct arena *arena, struct cell *cell, double value, const char *shown)
+{
+    cell->shown = arena_text(arena, shown);
+    cell->value = value;
+    cell->has_value = true;
+}
+
+void put_text(struct cell *cell, const char *text)
+{
+    cell->shown = text;
+}
+
+const char *quantity_text(struct arena *arena, const struct quantity *quantity)
+{
+    char text[QUANTITY_TEXT];
+    quantity_show(quantity, text);
+    return arena_text(arena, text);
+}
+
+const char *band_text(struct arena *arena, const struct band *band)
+{
+    return arena_format(arena, "%s–%s\u00a0%s", band->from.q.digits, band->to.q.digits,
+                        band->to.q.unit->shown);
+}
+
+const char *drum_text(struct arena *arena, const struct quantity *drum)
+{
+    return arena_format(arena, "%s drum", quantity_text(arena, drum));
+}
+
+const char *option_value(const struct table_ask *ask, const char *key, struct place *at)
+{
+    for (size_t i = 0; i < ask->option_count; i++)
+        if (strcmp(ask->options[i].key, key) == 0) {
+            *at = ask->options[i].at;
+            return ask->options[i].value;
+        }
+    return NULL;
+}
+
+const struct band *asked_band(const struct table_ask *ask)
+{
+    struct place at;
+    struct quantity speed;
+    struct quantity_fault wrong;
+    const char *text = option_value(ask, "speed", &at);
+    if (!text)
+        return shop_own_band(ask->shop);
+    if (!quantity_parse(text, KIND_SPEED, &speed, &wrong)) {
+        fault(ask->diags, at, "speed: %s", wrong.message);
+        return NULL;
+    }
+    const struct band *band = shop_band_at(ask->shop, speed.base);
+    if (!band)
+        fault(ask->diags, at,
+              "the speed %s lies in no speed band; give one that the limits cover", text);
+    return band;
+}
+
+size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums[3],
+                           size_t *fitted)
+{
+    const struct quantity *own = &shop->drum.diameter.q, *smaller = NULL, *larger = NULL;
+    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
+        const struct quantity *size = &shop->drum_sizes.items[i].q;
+        int order = decimal_compare(&size->exact, &own->exact);
+        if (order < 0 && decimal_compare(&size->exact, &shop->cord.diameter.q.exact) > 0)
+            smaller = size;
+        if (order > 0 && !larger)
+            larger = size;
+    }
+    size_t count = 0;
+    if (smaller)
+        drums[count++] = smaller;
+    *fitted = count;
+    drums[count++] = own;
+    if (larger)
+        drums[count++] = larger;
+    return count;
+}
+
+void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int64_t steps)
+{
+    const struct quantity *step = &ask->shop->gauge.step.q;
+    struct shown shown = show_steps(steps, &step->typed);
+    put_number(ask->arena, cell, unit_from_base(pull, step->unit), shown.text);
+}
+
+void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
+{
+    struct arena *arena = table->arena;
+    if (with_drum) {
+        double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+        const struct unit *unit = shop->drum.diameter.q.unit;
+        table_note(table, "Drum %s, cord %s: effective radius %s\u00a0%s.",
+                   quantity_text(arena, &shop->drum.diameter.q),
+                   quantity_text(arena, &shop->cord.diameter.q),
+                   show_significant(unit_from_base(radius, unit), 5).text, unit->shown);
+    } else {
+        table_note(table, "Cord %s.", quantity_text(arena, &shop->cord.diameter.q));
+    }
+    table_note(table, "Limits: %s; %s drag, %s, %s, %s. Settings %s.", shop->limits.source,
+               shop_torque_word(shop), shop_basis_word(shop), shop_bearings_word(shop),
+               shop_warmth_word(shop), shop->fingerprint);
+    if (shop->limits.basis == BASIS_INCREASE)
+        table_note(table, "The pulls hold the slack drag of %s as well as the increase.",
+                   quantity_text(arena, &shop->limits.slack_drag.q));
+}
+
+void note_inward(struct table *table, const struct shop *shop)
+{
+    table_note(table,
+               "Rounded inward to the gauge's steps of %s: low pulls up, high pulls down.",
+               quantity_text(table->arena, &shop->gauge.step.q));
+}
+
+void note_closed(struct table *table)
+{
+    table_note(table,
+               "none: no step of this gauge lies between the limits. Take a finer gauge, or "
+               "a smaller drum, which asks for more pull.");
+}

@@ -1,0 +1,42 @@
+/* What the makers of tables share: cells, words for quantities, notes. */
+#ifndef TABLES_COMMON_H
+#define TABLES_COMMON_H
+
+#include "number/show.h"
+#include "tables/tables.h"
+
+/* Puts a computed number into a cell. value: unrounded, in the column's unit. */
+void put_number(struct arena *arena, struct cell *cell, double value, const char *shown);
+void put_text(struct cell *cell, const char *text);
+
+/* A quantity as it was typed, "62 mm" or "2 9/16 in"; owned by the arena. */
+const char *quantity_text(struct arena *arena, const struct quantity *quantity);
+
+/* "500–1200 r/min". */
+const char *band_text(struct arena *arena, const struct band *band);
+
+/* The value of an option, or NULL; *at is then its place. */
+const char *option_value(const struct table_ask *ask, const char *key, struct place *at);
+
+/* The band that a table is for: the one at the speed of its option "speed", else
+ * the one for the lathe's top speed. NULL after a fault. */
+const struct band *asked_band(const struct table_ask *ask);
+
+/* The drums to show side by side: the next smaller of the common sizes, the
+ * fitted drum, the next larger. Returns how many, up to three; *fitted is the
+ * index of the fitted one. */
+size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums[3],
+                           size_t *fitted);
+
+/* "62 mm drum". */
+const char *drum_text(struct arena *arena, const struct quantity *drum);
+
+/* Puts a limit of a pull window into a cell of gauge steps. */
+void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int64_t steps);
+
+/* The notes that every table of pulls carries. */
+void note_inputs(struct table *table, const struct shop *shop, bool with_drum);
+void note_inward(struct table *table, const struct shop *shop);
+void note_closed(struct table *table);
+
+#endif

@@ -1,0 +1,160 @@
+/* Per speed band: the maker's limits, the same in the other system, and what the
+ * gauge may read on this drum. */
+#include "tables/common.h"
+#include "verdict/window.h"
+
+#include <string.h>
+
+struct builder {
+    const struct table_ask *ask;
+    struct table *table;
+    const struct unit *maker, *other, *gauge;
+    bool card; /* few columns, the gauge's unit only */
+    bool any_closed;
+};
+
+static void add_columns(const struct builder *b)
+{
+    struct table *table = b->table;
+    table_column(table, COLUMN_TEXT, "speed band", NULL);
+    if (!b->card) {
+        table_column(table, COLUMN_NUMBER, "low limit", b->maker->shown);
+        table_column(table, COLUMN_NUMBER, "high limit", b->maker->shown);
+        table_column(table, COLUMN_NUMBER, "low limit", b->other->shown);
+        table_column(table, COLUMN_NUMBER, "high limit", b->other->shown);
+    }
+    table_column(table, COLUMN_NUMBER, "low pull", b->gauge->shown)->strong = true;
+    table_column(table, COLUMN_NUMBER, "aim", b->gauge->shown);
+    table_column(table, COLUMN_NUMBER, "high pull", b->gauge->shown)->strong = true;
+    if (given(&b->ask->shop->limits.never_exceed))
+        table_column(table, COLUMN_NUMBER, "never exceed", b->gauge->shown);
+}
+
+/* The maker's own digits in the maker's unit; inward in any other. */
+static void put_limit(const struct builder *b, struct cell *cell, const struct quantity *limit,
+                      const struct unit *unit, enum limit_side side)
+{
+    double value = quantity_in(limit, unit);
+    if (limit->unit == unit)
+        put_number(b->ask->arena, cell, value, limit->digits);
+    else
+        put_number(b->ask->arena, cell, value, show_limit_in(limit, unit, side).text);
+}
+
+static struct cell *put_limits(const struct builder *b, struct cell *cell,
+                               const struct band *band)
+{
+    if (b->card)
+        return cell;
+    put_limit(b, cell++, &band->low.q, b->maker, LIMIT_LOW);
+    put_limit(b, cell++, &band->high.q, b->maker, LIMIT_HIGH);
+    put_limit(b, cell++, &band->low.q, b->other, LIMIT_LOW);
+    put_limit(b, cell++, &band->high.q, b->other, LIMIT_HIGH);
+    return cell;
+}
+
+static void put_window(struct builder *b, struct cell *cell, const struct pull_window *window)
+{
+    if (window->closed) {
+        b->any_closed = true;
+        for (int i = 0; i < 3; i++)
+            put_text(cell++, "none");
+    } else {
+        put_steps(b->ask, cell++, window->low, window->low_steps);
+        put_steps(b->ask, cell++, window->aim, window->aim_steps);
+        put_steps(b->ask, cell++, window->high, window->high_steps);
+    }
+    if (given(&b->ask->shop->limits.never_exceed))
+        put_steps(b->ask, cell, window->never, window->never_steps);
+}
+
+static void add_row(struct builder *b, const struct band *band)
+{
+    const struct shop *shop = b->ask->shop;
+    struct pull_window window =
+        pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    struct cell *row = table_row(b->table);
+    put_text(row, band_text(b->ask->arena, band));
+    row->strong = band == shop_own_band(shop);
+    put_window(b, put_limits(b, row + 1, band), &window);
+}
+
+static void note_pages(const struct builder *b)
+{
+    struct buffer pages = {0};
+    const struct limits *limits = &b->ask->shop->limits;
+    for (size_t i = 0; i < limits->band_count; i++)
+        if (limits->bands[i].page)
+            buffer_print(&pages, "%s%s: page %s", pages.length ? "; " : "",
+                         band_text(b->ask->arena, &limits->bands[i]), limits->bands[i].page);
+    if (pages.length)
+        table_note(b->table, "In the manual: %s.", pages.bytes);
+    buffer_free(&pages);
+}
+
+static void note_own_band(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    table_note(b->table,
+               "Your band: %s, for a top speed of %s. A speed on a band's edge takes the "
+               "stricter band.",
+               band_text(b->ask->arena, shop_own_band(shop)),
+               quantity_text(b->ask->arena, &shop->lathe.top_speed.q));
+}
+
+static void note_capacity(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    const struct band *own = shop_own_band(shop);
+    struct pull_window window =
+        pull_window_on(shop, own, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    if (window.high > shop->gauge.capacity.q.base)
+        table_note(b->table,
+                   "The high pull is more than this gauge can read (%s): take a larger "
+                   "drum or a larger gauge.",
+                   quantity_text(b->ask->arena, &shop->gauge.capacity.q));
+}
+
+static void add_notes(const struct builder *b)
+{
+    if (b->any_closed)
+        note_closed(b->table);
+    note_capacity(b);
+    if (b->card)
+        return;
+    note_own_band(b);
+    note_inward(b->table, b->ask->shop);
+    note_pages(b);
+    note_inputs(b->table, b->ask->shop, true);
+}
+
+static bool read_show(const struct table_ask *ask, bool *card)
+{
+    struct place at;
+    const char *show = option_value(ask, "show", &at);
+    *card = show && strcmp(show, "card") == 0;
+    if (show && !*card)
+        fault(ask->diags, at, "show cannot be '%s'; write 'show: card', or leave the line out",
+              show);
+    return !show || *card;
+}
+
+struct table *make_pull_windows(const struct table_ask *ask)
+{
+    const struct shop *shop = ask->shop;
+    struct builder b = {.ask = ask,
+                        .maker = shop->limits.bands[0].high.q.unit,
+                        .gauge = shop->gauge.step.q.unit};
+    b.other = unit_other_system(b.maker);
+    if (!read_show(ask, &b.card))
+        return NULL;
+    b.table = table_new(ask->arena, "pull-windows",
+                        arena_format(ask->arena, "Steady pull on the %s with %s cord",
+                                     drum_text(ask->arena, &shop->drum.diameter.q),
+                                     quantity_text(ask->arena, &shop->cord.diameter.q)));
+    add_columns(&b);
+    for (size_t i = 0; i < shop->limits.band_count; i++)
+        add_row(&b, &shop->limits.bands[i]);
+    add_notes(&b);
+    return b.table;
+}

@@ -1,0 +1,131 @@
+/* Gauge readings against the drag they mean, on this drum and its neighbours, each
+ * with its state. */
+#include "drag/drag.h"
+#include "tables/common.h"
+#include "verdict/window.h"
+
+#include <math.h>
+
+enum { MOST_ROWS = 32 };
+
+struct builder {
+    const struct table_ask *ask;
+    struct table *table;
+    const struct band *band;
+    const struct unit *drag_unit;
+    const struct quantity *drums[3];
+    size_t drum_count, fitted;
+    int places; /* of the drag */
+};
+
+/* Rows from `first` to `last` gauge steps, `stride` steps apart. */
+struct rows {
+    int64_t first, last, stride;
+};
+
+/* The least of 1, 2, 5, 10, 20, ... that leaves few enough rows. */
+static int64_t choose_stride(int64_t span)
+{
+    static const int64_t tens[] = {1, 2, 5};
+    for (int64_t power = 1;; power *= 10)
+        for (int i = 0; i < 3; i++)
+            if (span / (tens[i] * power) < MOST_ROWS)
+                return tens[i] * power;
+}
+
+/* From well below the window on the fitted drum to well above all limits. */
+static struct rows choose_rows(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    struct pull_window window =
+        pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    double step = shop->gauge.step.q.base;
+    double top = fmax(window.high, isnan(window.never) ? 0 : window.never) * 1.15;
+    double bottom = window.low * 0.6;
+    struct rows rows = {.first = (int64_t)(bottom / step), .last = (int64_t)ceil(top / step)};
+    rows.stride = choose_stride(rows.last - rows.first);
+    rows.first -= rows.first % rows.stride;
+    if (rows.first == 0)
+        rows.first = rows.stride;
+    rows.last += rows.stride - 1 - (rows.last - 1) % rows.stride;
+    int64_t most =
+        decimal_steps_not_above(&shop->gauge.capacity.q.exact, &shop->gauge.step.q.exact);
+    if (rows.last > most && most > rows.first)
+        rows.last = most; /* beyond it there is nothing to read */
+    return rows;
+}
+
+/* Digits enough to tell one gauge step from the next on the smallest drum. */
+static int choose_places(const struct builder *b)
+{
+    double radius = effective_radius(b->drums[0], &b->ask->shop->cord.diameter.q);
+    double step = drag_from_pull(b->ask->shop->gauge.step.q.base, radius);
+    double places = ceil(-log10(unit_from_base(step, b->drag_unit)));
+    return places < 0 ? 0 : places > 6 ? 6 : (int)places;
+}
+
+static void add_columns(const struct builder *b)
+{
+    struct arena *arena = b->ask->arena;
+    table_column(b->table, COLUMN_NUMBER, "pull", b->ask->shop->gauge.step.q.unit->shown);
+    for (size_t i = 0; i < b->drum_count; i++) {
+        const char *drum = drum_text(arena, b->drums[i]);
+        struct column *column =
+            table_column(b->table, COLUMN_NUMBER, arena_format(arena, "drag, %s", drum),
+                         b->drag_unit->shown);
+        column->strong = i == b->fitted;
+        table_column(b->table, COLUMN_TEXT, arena_format(arena, "state, %s", drum), NULL);
+    }
+}
+
+static void put_state(struct cell *cell, int side)
+{
+    static const char *const words[] = {"▼ below", "● inside", "▲ above"};
+    static const enum mark marks[] = {MARK_BELOW, MARK_INSIDE, MARK_ABOVE};
+    cell->mark = marks[side + 1];
+    put_text(cell, words[side + 1]);
+}
+
+static void add_row(const struct builder *b, int64_t steps)
+{
+    const struct shop *shop = b->ask->shop;
+    const struct quantity *cord = &shop->cord.diameter.q;
+    double pull = (double)steps * shop->gauge.step.q.base;
+    struct cell *cell = table_row(b->table);
+    put_steps(b->ask, cell++, pull, steps);
+    for (size_t i = 0; i < b->drum_count; i++) {
+        double drag = unit_from_base(drag_from_pull(pull, effective_radius(b->drums[i], cord)),
+                                     b->drag_unit);
+        put_number(b->ask->arena, cell++, drag, show_places(drag, b->places).text);
+        put_state(cell++, side_of_reading(shop, b->band, b->drums[i], cord, steps));
+    }
+}
+
+static void add_notes(const struct builder *b)
+{
+    table_note(b->table,
+               "▼ below the low limit, ● inside the limits, ▲ above the high limit of the band "
+               "%s. The state is decided before the drag is rounded for print.",
+               band_text(b->ask->arena, b->band));
+    note_inputs(b->table, b->ask->shop, true);
+}
+
+struct table *make_reading_to_drag(const struct table_ask *ask)
+{
+    struct builder b = {.ask = ask, .band = asked_band(ask)};
+    if (!b.band)
+        return NULL;
+    b.drag_unit = b.band->high.q.unit;
+    b.drum_count = drum_and_neighbours(ask->shop, b.drums, &b.fitted);
+    b.places = choose_places(&b);
+    b.table =
+        table_new(ask->arena, "reading-to-drag",
+                  arena_format(ask->arena, "From the gauge's steady reading to the drag, %s",
+                               band_text(ask->arena, b.band)));
+    add_columns(&b);
+    struct rows rows = choose_rows(&b);
+    for (int64_t steps = rows.first; steps <= rows.last; steps += rows.stride)
+        add_row(&b, steps);
+    add_notes(&b);
+    return b.table;
+}

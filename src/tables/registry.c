@@ -1,0 +1,71 @@
+#include "tables/tables.h"
+
+#include <string.h>
+
+static const struct table_kind kinds[] = {
+    {"pull-windows", {"show"}, make_pull_windows},
+    {"reading-to-drag", {"speed"}, make_reading_to_drag},
+    {"drum-windows", {NULL}, make_drum_windows},
+    {"arm-equivalents", {"speed"}, make_arm_equivalents},
+    {"cord-errors", {NULL}, make_cord_errors},
+    {"torque-units", {NULL}, make_torque_units},
+    {"force-units", {NULL}, make_force_units},
+    {"length-units", {NULL}, make_length_units},
+};
+
+enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0] };
+
+const struct table_kind *tables_at(size_t index)
+{
+    return index < KIND_TOTAL ? &kinds[index] : NULL;
+}
+
+static bool takes_option(const struct table_kind *kind, const char *key)
+{
+    for (size_t i = 0; kind->option_keys[i]; i++)
+        if (strcmp(kind->option_keys[i], key) == 0)
+            return true;
+    return false;
+}
+
+static bool check_options(const struct table_kind *kind, const struct table_ask *ask)
+{
+    bool good = true;
+    for (size_t i = 0; i < ask->option_count; i++) {
+        if (takes_option(kind, ask->options[i].key))
+            continue;
+        good = false;
+        fault(ask->diags, ask->options[i].at, "the table %s has no option '%s'; %s%s",
+              kind->name, ask->options[i].key,
+              kind->option_keys[0] ? "it takes " : "it takes none",
+              kind->option_keys[0] ? kind->option_keys[0] : "");
+    }
+    return good;
+}
+
+static void fault_unknown(const char *name, const struct table_ask *ask)
+{
+    struct buffer known = {0};
+    for (size_t i = 0; i < KIND_TOTAL; i++)
+        buffer_print(&known, "%s%s", i ? ", " : "", kinds[i].name);
+    fault(ask->diags, ask->at, "there is no table '%s'; the tables are %s", name, known.bytes);
+    buffer_free(&known);
+}
+
+struct table *tables_make(const char *name, const struct table_ask *ask)
+{
+    for (size_t i = 0; i < KIND_TOTAL; i++) {
+        if (strcmp(kinds[i].name, name) != 0)
+            continue;
+        if (!check_options(&kinds[i], ask))
+            return NULL;
+        struct table *table = kinds[i].make(ask);
+        if (table) {
+            table->at = ask->at;
+            table->computed = true;
+        }
+        return table;
+    }
+    fault_unknown(name, ask);
+    return NULL;
+}

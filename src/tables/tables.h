@@ -1,0 +1,43 @@
+/* The computed tables: a registry, and one file for each that builds it from the
+ * shop by way of src/verdict and src/drag. A new table is a file here, a line in
+ * registry.c and a test. */
+#ifndef TABLES_TABLES_H
+#define TABLES_TABLES_H
+
+#include "shop/shop.h"
+#include "tree/tree.h"
+
+/* What is asked for: which shop, where in a page, with which options. */
+struct table_ask {
+    struct arena *arena;
+    struct diags *diags;
+    const struct shop *shop;
+    struct place at;
+    const struct table_option *options;
+    size_t option_count;
+};
+
+struct table_kind {
+    const char *name;
+    const char *option_keys[3]; /* NULL-ended */
+    struct table *(*make)(const struct table_ask *ask);
+};
+
+/* Every kind in turn from 0 on; NULL at the end. */
+const struct table_kind *tables_at(size_t index);
+
+/* Makes the table of that name. An unknown name, an unknown option or a value
+ * that an option cannot have is a fault; then NULL. */
+struct table *tables_make(const char *name, const struct table_ask *ask);
+
+/* The makers. */
+struct table *make_pull_windows(const struct table_ask *ask);
+struct table *make_reading_to_drag(const struct table_ask *ask);
+struct table *make_drum_windows(const struct table_ask *ask);
+struct table *make_arm_equivalents(const struct table_ask *ask);
+struct table *make_torque_units(const struct table_ask *ask);
+struct table *make_force_units(const struct table_ask *ask);
+struct table *make_length_units(const struct table_ask *ask);
+struct table *make_cord_errors(const struct table_ask *ask);
+
+#endif
