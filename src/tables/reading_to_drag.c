@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { MOST_ROWS = 32 };
+enum { MOST_ROWS = 36 };
 
 struct builder {
     const struct table_ask *ask;
@@ -33,15 +33,14 @@ static int64_t choose_stride(int64_t span)
                 return tens[i] * power;
 }
 
-/* From well below the window on the fitted drum to well above all limits. */
+/* From a quarter below the window on the fitted drum to a quarter above it. */
 static struct rows choose_rows(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
     struct pull_window window =
         pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
     double step = shop->gauge.step.q.base;
-    double top = fmax(window.high, isnan(window.never) ? 0 : window.never) * 1.15;
-    double bottom = window.low * 0.6;
+    double bottom = window.low * 0.75, top = window.high * 1.25;
     struct rows rows = {.first = (int64_t)(bottom / step), .last = (int64_t)ceil(top / step)};
     rows.stride = choose_stride(rows.last - rows.first);
     rows.first -= rows.first % rows.stride;

@@ -1,0 +1,102 @@
+#!/usr/bin/env python3
+"""Site, CSV and PDF show the same value in every cell, and the values are right.
+
+Usage: check_agreement.py OUT [CONTENT [KEY=VALUE ...]]
+OUT holds the outputs; CONTENT the settings they were made from (the demo's by
+default), with replacements as given to --set. The oracle is tests/oracle.py.
+"""
+import os
+import sys
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import oracle
+import site_tables
+
+LEAST_CELLS = 500  # of the demo: the count must not fall
+
+
+class Failures(Exception):
+    pass
+
+
+def check(condition, message):
+    if not condition:
+        raise Failures(message)
+
+
+def check_cell(where, cell, want):
+    if isinstance(want, str):
+        check(cell.text == want and cell.value is None, f"{where}: '{cell.text}', not '{want}'")
+        return
+    value, texts = want
+    check(cell.text in texts, f"{where}: shows '{cell.text}', not {sorted(texts)}")
+    check(cell.value is not None, f"{where}: no value behind '{cell.text}'")
+    scale = max(abs(float(value)), 1e-300)
+    check(abs(cell.value - float(value)) <= 1e-12 * scale + 1e-13,
+          f"{where}: value {cell.value!r}, not {float(value)!r}")
+
+
+def check_rows(table, rows):
+    check(len(table.rows) == len(rows), f"{table.name}: {len(table.rows)} rows, not {len(rows)}")
+    for number, (row, want) in enumerate(zip(table.rows, rows), 1):
+        check(len(row) == len(want), f"{table.name} row {number}: {len(row)} cells, not {len(want)}")
+        for column, (cell, cell_want) in enumerate(zip(row, want), 1):
+            check_cell(f"{table.name} row {number} column {column}", cell, cell_want)
+
+
+def check_csv(out, table):
+    rows = site_tables.csv_rows(os.path.join(out, "tables", table.name + ".csv"))
+    check(rows[0] == [head.text for head in table.heads], f"{table.name}.csv: other heads {rows[0]}")
+    check(rows[1:] == [[cell.text for cell in row] for row in table.rows],
+          f"{table.name}.csv: other cells than the site")
+
+
+def check_pdf(text, table):
+    """Every row in its order behind the caption."""
+    at = text.find(" ".join(table.caption.replace("\u00a0", " ").split()))
+    check(at >= 0, f"{table.name}: its caption is not in the PDF")
+    for number, row in enumerate(table.rows, 1):
+        found = text.find(site_tables.row_text(row), at)
+        check(found >= 0, f"{table.name}: row {number} is not in the PDF: {site_tables.row_text(row)}")
+        at = found + 1
+    return at
+
+
+def check_all(out, shop):
+    tables = site_tables.html_tables(os.path.join(out, "site"))
+    booklet = site_tables.pdf_text(os.path.join(out, "booklet.pdf"))
+    card = site_tables.pdf_text(os.path.join(out, "card.pdf"))
+    computed = {name[:-4] for name in os.listdir(os.path.join(out, "tables"))}
+    cells = 0
+    for table in tables:
+        cells += sum(len(row) for row in table.rows)
+        if table.page == "card.html":
+            check_rows(table, oracle.pull_windows(shop, card=True))
+            check_pdf(card, table)
+            continue
+        if table.name in computed:
+            check_rows(table, oracle.expected(shop, table.name, table.rows))
+            check_csv(out, table)
+            computed.remove(table.name)
+        check_pdf(booklet, table)
+    check(not computed, f"on no page of the site: {sorted(computed)}")
+    return cells
+
+
+def main():
+    out = sys.argv[1]
+    here = os.path.dirname(os.path.abspath(__file__))
+    content = sys.argv[2] if len(sys.argv) > 2 else os.path.join(here, "..", "content")
+    settings = oracle.read_settings(os.path.join(content, "settings.yaml"), sys.argv[3:])
+    try:
+        cells = check_all(out, oracle.Shop(settings))
+        check(len(sys.argv) > 2 or cells >= LEAST_CELLS, f"only {cells} cells were compared")
+    except Failures as failure:
+        print(f"FAILED {failure}")
+        return 1
+    print(f"{cells} cells agree between site, CSV, PDF and the oracle")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

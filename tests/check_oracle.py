@@ -1,0 +1,144 @@
+#!/usr/bin/env python3
+"""Many made-up shops: every computed cell of site, CSV and PDF against the oracle.
+
+Usage: check_oracle.py OUT [COUNT [SEED]]
+Shops are drawn from a seed: metric and imperial, tiny and huge drums, gauges
+coarse and fine, one speed band and six, limits that fall on a gauge step exactly,
+windows that close, increases over a slack drag, speeds on a band's edge.
+"""
+import concurrent.futures
+import os
+import random
+import subprocess
+import sys
+import tempfile
+
+here = os.path.dirname(os.path.abspath(__file__))
+sys.path.insert(0, here)
+import check_agreement
+import oracle
+
+COUNT, SEED = 200, 20261125
+LEAST_CELLS = 100000  # over all shops: the count must not fall
+
+
+def decimal(random_, low, high, digits):
+    """A number between low and high written with so many significant digits."""
+    value = random_.uniform(low, high)
+    text = f"{value:.{digits}g}"
+    return format(float(text), "f").rstrip("0").rstrip(".") if "e" in text else text
+
+
+def length(random_, low_mm, high_mm):
+    """A length in any unit and spelling."""
+    mm = random_.uniform(low_mm, high_mm)
+    kind = random_.choice(["mm", "mm", "in", "fraction", "cm"])
+    if kind == "fraction" and mm > 2:
+        part = random_.choice([2, 4, 8, 16, 32, 64])
+        count = max(1, round(mm / 25.4 * part))
+        whole, rest = divmod(count, part)
+        return " ".join(filter(None, [str(whole) if whole else "", f"{rest}/{part}" if rest else ""])) + " in"
+    per = {"mm": 1, "in": 25.4, "cm": 10, "fraction": 1}[kind]
+    return f"{decimal(random_, mm / per, mm / per, random_.choice([2, 3, 4, 5]))} {'mm' if kind == 'fraction' else kind}"
+
+
+def bands(random_, unit, size):
+    count = random_.choice([1, 1, 2, 3, 4, 6])
+    edges = sorted(random_.sample(range(1, 60), count))
+    rows, start = [], 0
+    for edge in edges:
+        low = decimal(random_, 0.1 * size, size, random_.choice([1, 2, 3]))
+        high = decimal(random_, float(low) * 1.001, float(low) * 2, random_.choice([3, 4, 5]))
+        if float(high) < float(low):
+            high = low
+        rows.append(f"    - {{from: {start * 50} r/min, to: {edge * 50} r/min, low: {low} {unit}, "
+                    f"high: {high} {unit}, page: {random_.randint(1, 90)}}}")
+        start = edge
+    top = random_.choice([random_.randint(1, edges[-1] * 50), random_.choice(edges) * 50])
+    return rows, top
+
+
+def shop_text(random_):
+    unit = random_.choice(["N.m", "N.m", "lbf.in", "ozf.in", "kgf.cm", "lbf.ft", "N.cm", "mN.m"])
+    size = 10 ** random_.uniform(-1.5, 0.7) / float(oracle.UNITS[unit][1])
+    rows, top = bands(random_, unit, size)
+    drum = length(random_, *random_.choice([(8, 30), (30, 110), (30, 110), (110, 900)]))
+    radius = float(oracle.Quantity(drum).base) / 2
+    force = random_.choice(["N", "lbf", "kgf", "ozf", "gf"])
+    factor = float(oracle.UNITS[force][1])
+    pull = size * float(oracle.UNITS[unit][1]) / radius / factor
+    step = decimal(random_, pull / 2000, pull / random_.choice([3, 20, 100, 400]),
+                   random_.choice([1, 1, 2]))
+    if float(step) * factor < 0.0002:
+        step = decimal(random_, 0.0003 / factor, 0.0009 / factor, 1)
+    capacity = decimal(random_, pull * 1.5, pull * 9, 2)
+    basis = random_.choice(["absolute", "absolute", "increase"])
+    # a whole number of the biggest high limit, in the maker's unit
+    high = max(float(oracle.flow(row)["high"].split()[0]) for row in rows)
+    lines = ["lathe:", "  name: Shop of the oracle", f"  top-speed: {top} r/min", "limits:",
+             "  source: drawn from a seed", "  torque: running", f"  basis: {basis}",
+             "  bearings: new", "  temperature: warm", "  bands:"] + rows
+    if random_.random() < 0.6:
+        lines.append(f"  never-exceed: {decimal(random_, high * 1.1, high * 2, 4)} {unit}")
+    if basis == "increase":
+        lines.append(f"  slack-drag: {decimal(random_, 0.01 * size, 0.3 * size, 2)} {unit}")
+    if random_.random() < 0.4:
+        lines.append(f"  maker-arm: {length(random_, 20, 300)}")
+    sizes = ", ".join(length(random_, 6, 200) for _ in range(random_.randint(1, 12)))
+    lines += ["drum:", f"  diameter: {drum}", "  tolerance: 0.1 mm", "cord:",
+              f"  diameter: {decimal(random_, 0.2, 3, 2)} mm", "  tolerance: 0 mm", "gauge:",
+              f"  capacity: {capacity} {force}", f"  step: {step} {force}",
+              "  full-scale-error: 0.5 %", "nut:", "  threads: 18 tpi", "tables:",
+              f"  drum-sizes: {sizes}"]
+    if random_.random() < 0.5:
+        lines.append(f"  arms: {', '.join(length(random_, 10, 400) for _ in range(5))}")
+    lines += ["paper:", f"  booklet: {random_.choice(['a5', 'half-letter'])}",
+              f"  card: {random_.choice(['a6', 'a5', 'half-letter'])}"]
+    return "\n".join(lines) + "\n"
+
+
+PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
+    "pull-windows", "reading-to-drag", "drum-windows", "arm-equivalents", "cord-errors",
+    "torque-units", "force-units", "length-units"))
+CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
+
+
+def try_shop(program, seed):
+    """How many cells agree for the shop drawn from a seed; or what failed."""
+    text = shop_text(random.Random(seed))
+    with tempfile.TemporaryDirectory() as folder:
+        for name, words in (("settings.yaml", text), ("00-start.md", "# Book\n"),
+                            ("10-tables.md", PAGE), ("card.md", CARD)):
+            with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
+                file.write(words)
+        out = os.path.join(folder, "out")
+        made = subprocess.run([program, "book", "--content", folder, "--out", out, "--templates",
+                               os.path.join(here, "..", "templates")], capture_output=True)
+        if made.returncode:
+            return 0, f"seed {seed}: status {made.returncode}: {made.stderr.decode()}\n{text}"
+        shop = oracle.Shop(oracle.read_settings(os.path.join(folder, "settings.yaml")))
+        try:
+            return check_agreement.check_all(out, shop), None
+        except check_agreement.Failures as failure:
+            return 0, f"seed {seed}: {failure}\n{text}"
+
+
+def main():
+    program = os.path.abspath(os.path.join(sys.argv[1], "bin", "spindlebook"))
+    count = int(sys.argv[2]) if len(sys.argv) > 2 else COUNT
+    seed = int(sys.argv[3]) if len(sys.argv) > 3 else SEED
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        results = list(pool.map(lambda i: try_shop(program, seed + i), range(count)))
+    cells = sum(found for found, _ in results)
+    failures = [failure for _, failure in results if failure]
+    for failure in failures[:5]:
+        print(f"FAILED {failure}")
+    if not failures and count == COUNT and cells < LEAST_CELLS:
+        failures = [f"only {cells} cells were compared"]
+        print("FAILED " + failures[0])
+    print(f"{count} shops from seed {seed}: {cells} cells agree, {len(failures)} failures")
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())

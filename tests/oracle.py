@@ -1,0 +1,344 @@
+"""An independent oracle for the computed tables.
+
+It shares no code with the program: it reads the settings with a few lines of its
+own, keeps every length, force and torque as an exact fraction, and says for each
+cell of each table what must be shown and which value must stand behind it.
+
+Sources of the factors: 1 in = 25.4 mm and 1 lb = 0.45359237 kg (international
+yard and pound agreement, 1959); standard gravity 9.80665 m/s2 (3rd CGPM, 1901).
+"""
+import math
+import re
+from fractions import Fraction as F
+
+INCH = F(254, 10000)
+LBF = F("0.45359237") * F("9.80665")
+KGF = F("9.80665")
+UNITS = {
+    "mm": ("length", F(1, 1000)), "cm": ("length", F(1, 100)), "m": ("length", F(1)),
+    "um": ("length", F(1, 10**6)), "in": ("length", INCH), "ft": ("length", 12 * INCH),
+    "N": ("force", F(1)), "mN": ("force", F(1, 1000)), "kN": ("force", F(1000)),
+    "kgf": ("force", KGF), "gf": ("force", KGF / 1000), "lbf": ("force", LBF),
+    "ozf": ("force", LBF / 16),
+    "N.m": ("torque", F(1)), "N.cm": ("torque", F(1, 100)), "N.mm": ("torque", F(1, 1000)),
+    "mN.m": ("torque", F(1, 1000)), "kgf.m": ("torque", KGF), "kgf.cm": ("torque", KGF / 100),
+    "gf.cm": ("torque", KGF / 10**5), "lbf.in": ("torque", LBF * INCH),
+    "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
+    "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
+    "tpi": ("threads", F(1)),
+}
+METRIC = {"mm", "cm", "m", "um", "N", "mN", "kN", "kgf", "gf", "N.m", "N.cm", "N.mm", "mN.m",
+          "kgf.m", "kgf.cm", "gf.cm"}
+NBSP, MINUS = "\u00a0", "\u2212"
+
+
+def shown_unit(unit):
+    if unit == "rpm":
+        return "r/min"
+    if unit == "um":
+        return "\u00b5m"
+    return unit.replace(".", "\u00b7")
+
+
+class Quantity:
+    def __init__(self, text):
+        text = text.replace(NBSP, " ").strip()
+        match = re.fullmatch(r"(-?\d*\.?\d+|\d+ \d+/\d+|\d+/\d+)\s*(\S+)", text)
+        self.digits, self.unit = match.group(1), match.group(2).replace("\u00b7", ".")
+        self.number = sum((F(part) for part in self.digits.split()), F(0))
+        self.factor = UNITS[self.unit][1]
+        self.base = self.number * self.factor
+
+    def shown(self):
+        return self.digits.replace(" ", NBSP) + NBSP + shown_unit(self.unit)
+
+    def inside(self, unit):
+        return self.base / UNITS[unit][1]
+
+
+# ---- settings: sections, "key: value" lines and {flow} rows; enough for ours
+
+def flow(text):
+    pairs = {}
+    for part in re.findall(r'([a-z-]+):\s*("[^"]*"|[^,}]*)', text):
+        pairs[part[0]] = part[1].strip().strip('"')
+    return pairs
+
+
+def read_settings(path, replacements=()):
+    settings, section, bands = {}, None, []
+    for line in open(path, encoding="utf-8"):
+        line = re.sub(r"(^|\s)#.*", "", line.rstrip("\n"))
+        if not line.strip():
+            continue
+        if match := re.fullmatch(r"([a-z-]+):\s*(\{.*\})?", line):
+            section = match.group(1)
+            for key, value in flow(match.group(2) or "").items():
+                settings[f"{section}.{key}"] = value
+        elif match := re.fullmatch(r"\s+- (\{.*\})", line):
+            bands.append(flow(match.group(1)))
+        elif match := re.fullmatch(r"\s+([a-z-]+):\s*(.*)", line):
+            settings[f"{section}.{match.group(1)}"] = match.group(2).strip().strip('"')
+    for number, band in enumerate(bands, 1):
+        for key, value in band.items():
+            settings[f"limits.bands.{number}.{key}"] = value
+    settings.update(dict(one.split("=", 1) for one in replacements))
+    return settings
+
+
+class Band:
+    def __init__(self, settings, number):
+        get = lambda key: settings[f"limits.bands.{number}.{key}"]
+        self.start, self.end = Quantity(get("from")), Quantity(get("to"))
+        self.low, self.high = Quantity(get("low")), Quantity(get("high"))
+
+    def text(self):
+        return f"{self.start.digits}\u2013{self.end.digits}{NBSP}r/min"
+
+
+class Shop:
+    def __init__(self, settings):
+        quantity = lambda key: Quantity(settings[key]) if key in settings else None
+        sizes = lambda key: sorted((Quantity(x) for x in settings.get(key, "").split(",") if x.strip()),
+                                   key=lambda size: size.base)
+        self.bands = []
+        while f"limits.bands.{len(self.bands) + 1}.from" in settings:
+            self.bands.append(Band(settings, len(self.bands) + 1))
+        self.bands.sort(key=lambda band: (band.start.base, band.end.base))
+        self.never = quantity("limits.never-exceed")
+        self.slack = (quantity("limits.slack-drag").base
+                      if settings["limits.basis"] == "increase" else F(0))
+        self.arm = quantity("limits.maker-arm")
+        self.top = quantity("lathe.top-speed")
+        self.drum, self.cord = quantity("drum.diameter"), quantity("cord.diameter")
+        self.step, self.capacity = quantity("gauge.step"), quantity("gauge.capacity")
+        self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
+
+    def own_band(self):
+        holding = [b for b in self.bands if b.start.base <= self.top.base <= b.end.base]
+        return min(holding, key=lambda b: (b.high.base, -b.low.base))
+
+    def radius(self, drum):
+        return (drum.base + self.cord.base) / 2
+
+
+# ---- how numbers are shown
+
+def digits(number, places):
+    """A fraction that ends within so many places, written out."""
+    scaled = number * 10**places
+    assert scaled.denominator == 1
+    text = str(abs(scaled.numerator)).rjust(places + 1, "0")
+    text = text[:-places] + "." + text[-places:] if places else text
+    return (MINUS if scaled < 0 else "") + text
+
+
+def places_of(number):
+    places = 0
+    while (number * 10**places).denominator != 1:
+        places += 1
+    return places
+
+
+def nearest(number, places):
+    """Every text that rounding to nearest may give: two on an exact tie."""
+    scaled = number * 10**places
+    low = math.floor(scaled)
+    rest = scaled - low
+    slop = max(abs(scaled), 1) * F(1, 10**13)
+    picks = {low} if rest < F(1, 2) - slop else {low + 1} if rest > F(1, 2) + slop else {low, low + 1}
+    return {digits(F(pick, 10**places), places) for pick in picks}
+
+
+def power_of_lead(number):
+    power = 0
+    while abs(number) >= F(10) ** (power + 1):
+        power += 1
+    while abs(number) < F(10) ** power:
+        power -= 1
+    return power
+
+
+def significant(number, count):
+    power = power_of_lead(number)
+    if round(abs(number) / F(10) ** (power - count + 1)) == 10**count:
+        power += 1
+    return nearest(number, max(0, count - 1 - power))
+
+
+def in_steps(base, step, direction):
+    """A pull as a whole number of gauge steps: direction +1 up, -1 down."""
+    ratio = base / step.base
+    return math.ceil(ratio) if direction > 0 else math.floor(ratio)
+
+
+def steps_shown(count, step):
+    return digits(count * step.number, places_of(step.number))
+
+
+# ---- the tables: rows of cells; a cell is a text, or (value, {texts})
+
+def pull(shop, drag, radius):
+    return drag / radius
+
+
+def window_cells(shop, band, radius, with_aim=False):
+    low_pull, high_pull = ((limit.base + shop.slack) / radius for limit in (band.low, band.high))
+    low, high = in_steps(low_pull, shop.step, 1), in_steps(high_pull, shop.step, -1)
+    number = lambda base, counts: (base / shop.step.factor,
+                                   {steps_shown(count, shop.step) for count in counts})
+    if low > high:
+        return ["none"] * (3 if with_aim else 2)
+    cells = [number(low_pull, [low]), number(high_pull, [high])]
+    if with_aim:
+        middle = (low_pull + high_pull) / 2
+        ratio = middle / shop.step.base
+        counts = {math.floor(ratio), math.ceil(ratio)}
+        best = min(abs(ratio - count) for count in counts)
+        near = [c for c in counts if abs(ratio - c) - best < F(1, 10**9)]
+        cells.insert(1, number(middle, [min(max(count, low), high) for count in near]))
+    return cells
+
+
+def limit_cell(limit, unit, direction):
+    value = limit.inside(unit)
+    if limit.unit == unit:
+        return (value, {limit.digits})
+    if value == 0:
+        return (value, {"0"})
+    place = F(10) ** (power_of_lead(value) - 3)
+    count = math.ceil(value / place) if direction > 0 else math.floor(value / place)
+    return (value, {digits(count * place, places_of(place))})
+
+
+def pull_windows(shop, card=False):
+    maker = shop.bands[0].high.unit
+    other = "lbf.in" if maker in METRIC else "N.m"
+    rows = []
+    for band in shop.bands:
+        row = [band.text()]
+        if not card:
+            for unit in (maker, other):
+                row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
+        radius = shop.radius(shop.drum)
+        row += window_cells(shop, band, radius, with_aim=True)
+        if shop.never:
+            top = (shop.never.base + shop.slack) / radius
+            row.append((top / shop.step.factor,
+                        {steps_shown(in_steps(top, shop.step, -1), shop.step)}))
+        rows.append(row)
+    return rows
+
+
+def three_drums(shop):
+    smaller = [s for s in shop.sizes if shop.cord.base < s.base < shop.drum.base][-1:]
+    larger = [s for s in shop.sizes if s.base > shop.drum.base][:1]
+    return smaller + [shop.drum] + larger
+
+
+def state(drag, band, slack):
+    if drag < band.low.base + slack:
+        return "\u25bc below"
+    return "\u25b2 above" if drag > band.high.base + slack else "\u25cf inside"
+
+
+def reading_to_drag(shop, counts):
+    """counts: the readings, in gauge steps, that the table chose to show."""
+    band, drums = shop.own_band(), three_drums(shop)
+    unit = band.high.unit
+    factor = UNITS[unit][1]
+    finest = shop.step.base * shop.radius(drums[0]) / factor
+    places = min(max(math.ceil(-math.log10(finest)), 0), 6)
+    rows = []
+    for count in counts:
+        row = [(count * shop.step.number, {steps_shown(count, shop.step)})]
+        for drum in drums:
+            drag = count * shop.step.base * shop.radius(drum)
+            row += [(drag / factor, nearest(drag / factor, places)),
+                    state(drag, band, shop.slack)]
+        rows.append(row)
+    return rows
+
+
+def drum_windows(shop):
+    sizes = list(shop.sizes)
+    if not any(size.base == shop.drum.base for size in sizes):
+        sizes = sorted(sizes + [shop.drum], key=lambda size: size.base)
+    rows = []
+    for size in sizes:
+        fitted = size.base == shop.drum.base
+        row = [size.shown() + (", fitted" if fitted else "")]
+        for band in shop.bands:
+            row += window_cells(shop, band, shop.radius(size))
+        rows.append(row)
+    return rows
+
+
+COMMON_ARMS = ["25 mm", "1 in", "50 mm", "2 in", "75 mm", "3 in", "100 mm", "4 in", "150 mm",
+               "6 in", "300 mm", "12 in"]
+
+
+def arm_equivalents(shop):
+    arms = [(arm, False) for arm in (shop.arms or [Quantity(text) for text in COMMON_ARMS])]
+    if shop.arm:
+        arms.insert(0, (shop.arm, True))
+    rows = []
+    for arm, maker in arms:
+        factor = arm.base / shop.radius(shop.drum)
+        rows.append([arm.shown() + (", the maker's" if maker else ""),
+                     (factor, significant(factor, 4))]
+                    + window_cells(shop, shop.own_band(), arm.base))
+    return rows
+
+
+def unit_matrix(symbols):
+    rows = []
+    for unit in symbols:
+        row = [f"1{NBSP}{shown_unit(unit)}"]
+        for other in symbols:
+            value = UNITS[unit][1] / UNITS[other][1]
+            row.append((value, {"1"} if unit == other else significant(value, 6)))
+        rows.append(row)
+    return rows
+
+
+def length_units():
+    rows = []
+    for part in range(1, 65):
+        inch = F(part, 64)
+        name = f"{inch.numerator}/{inch.denominator}" if inch < 1 else "1"
+        rows.append([name, (inch, {digits(inch, 6)}), (inch * F(254, 10), {digits(inch * F(254, 10), 6)})])
+    return rows
+
+
+def away(number, places):
+    count = math.ceil(abs(number) * 10**places - F(1, 10**9))
+    return digits((-1 if number < 0 else 1) * F(count, 10**places), places) if count else digits(F(0), places)
+
+
+def cord_errors(shop):
+    drums, cord = three_drums(shop), shop.cord.base
+    words = lambda add: ("higher than worked out" if add > 0 else
+                         "lower than worked out" if add < 0 else "the same")
+    rows = []
+    kinds = [("cord's thickness left out", lambda D: (D + cord) / D - 1),
+             ("cord wound over itself", lambda D: (D + 3 * cord) / (D + cord) - 1)]
+    for angle in (5, 8, 10, 15, 20, 30):
+        less = F(math.cos(math.radians(angle))) - 1
+        kinds.append((f"pulled {angle}\u00b0 askew", lambda D, less=less: less))
+    for name, add in kinds:
+        adds = [100 * add(drum.base) for drum in drums]
+        rows.append([name] + [(value, {away(value, 2)}) for value in adds] + [words(adds[-1])])
+    return rows
+
+
+def expected(shop, name, rows):
+    """What a table must hold. rows: as found, to know which readings were shown."""
+    if name == "reading-to-drag":
+        counts = [round(F(row[0].text) / shop.step.number) for row in rows]
+        return reading_to_drag(shop, counts)
+    return {"pull-windows": lambda: pull_windows(shop), "drum-windows": lambda: drum_windows(shop),
+            "arm-equivalents": lambda: arm_equivalents(shop),
+            "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
+            "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
+            "force-units": lambda: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"])}[name]()
