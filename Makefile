@@ -29,12 +29,17 @@ booklet: program ## make the program and everything under out/
 
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
-check: program unit ## run all tests
+check: booklet unit ## run all tests
 	tests/run $(OUT)
 
 deps: ## install the Debian packages that building and testing need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \
 	  'apt-get update -q && apt-get install -q -y --no-install-recommends $(PACKAGES_BUILD) $(PACKAGES_CHECK)'
+
+# `make deps booklet`: the packages are there before anyone asks for them.
+ifneq ($(filter deps,$(MAKECMDGOALS)),)
+packages: deps
+endif
 
 packages:
 	@missing=; for package in $(PACKAGES_BUILD); do \
