@@ -1,0 +1,35 @@
+#include "drag/nut.h"
+
+#include "drag/range.h"
+
+double nut_travel(double pitch, double degrees)
+{
+    return above_zero(pitch) && isfinite(degrees) ? pitch * degrees / 360 : NAN;
+}
+
+double nut_pitch_of_threads(double per_inch)
+{
+    return above_zero(per_inch) ? 0.0254 / per_inch : NAN;
+}
+
+double nut_rim(double outside_diameter, double degrees)
+{
+    if (!above_zero(outside_diameter) || !isfinite(degrees))
+        return NAN;
+    return 3.14159265358979323846 * outside_diameter * degrees / 360;
+}
+
+struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
+                         double good)
+{
+    double move = newer.angle - older.angle, rise = newer.drag - older.drag;
+    double missing = target - newer.drag;
+    if (fabs(missing) <= good)
+        return (struct nut_move){NUT_GOOD, 0, 0};
+    if (missing < 0)
+        return (struct nut_move){NUT_UNLOAD, 0, 0};
+    if (!(move * rise > 0))
+        return (struct nut_move){NUT_NO_SLOPE, 0, 0};
+    double angle = missing * move / rise, most = 2 * fabs(move);
+    return (struct nut_move){NUT_TURN, fmin(angle, most), angle > most};
+}

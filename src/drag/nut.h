@@ -1,0 +1,41 @@
+/* The adjusting nut. */
+#ifndef DRAG_NUT_H
+#define DRAG_NUT_H
+
+/* Axial travel (m) for a turn (degrees): pitch * degrees / 360. Source: the
+ * definition of a thread's lead, single start. */
+double nut_travel(double pitch, double degrees);
+
+/* Pitch (m) of so many threads per inch: 0.0254 / n. */
+double nut_pitch_of_threads(double per_inch);
+
+/* Length of rim (m) that passes for a turn: pi * diameter * degrees / 360. */
+double nut_rim(double outside_diameter, double degrees);
+
+/* A nut's place (degrees, tightening positive) and the drag found there (N.m). */
+struct nut_point {
+    double angle, drag;
+};
+
+enum nut_advice {
+    NUT_TURN,    /* tighten by .angle degrees */
+    NUT_GOOD,    /* the drag is at the target */
+    NUT_UNLOAD,  /* the drag is over the target: unload, start again from slack */
+    NUT_NO_SLOPE /* the drag did not rise with the nut: seat, turn, measure again */
+};
+
+struct nut_move {
+    enum nut_advice advice;
+    double angle; /* degrees to tighten; never negative */
+    int capped;   /* the secant asked for more than is safe at once */
+};
+
+/* The next move by the secant through two points, older first:
+ *   angle = (target - T2) (a2 - a1) / (T2 - T1)
+ * never more than twice the last move, since preload stiffens the bearing, and
+ * always tightening: over the target one unloads and comes again from the slack
+ * side. good: half-width about the target that counts as there. */
+struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
+                         double good);
+
+#endif

@@ -1,0 +1,55 @@
+#include "drag/uncertainty.h"
+
+#include "drag/drag.h"
+#include "drag/range.h"
+#include "drag/student.h"
+
+double doubt_rectangular(double half_width)
+{
+    return half_width / sqrt(3);
+}
+
+double doubt_of_step(double step)
+{
+    return doubt_rectangular(step / 2);
+}
+
+struct uncertainty uncertainty_of(const struct doubt *doubts, size_t count)
+{
+    double squares = 0, fourths = 0;
+    for (size_t i = 0; i < count; i++) {
+        double square = doubts[i].u * doubts[i].u;
+        squares += square;
+        fourths += square * square / doubts[i].nu;
+    }
+    struct uncertainty sum = {.standard = sqrt(squares)};
+    sum.nu = fourths > 0 ? squares * squares / fourths : INFINITY;
+    sum.factor = student_factor(student_coverage, floor(sum.nu));
+    sum.expanded = sum.factor * sum.standard;
+    return sum;
+}
+
+struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt *doubts)
+{
+    double radius = drag_radius(pull->drum, pull->cord);
+    double drag = drag_from_pull(pull->pull, radius);
+    double gauge = hypot(doubt_rectangular(pull->gauge_half_width), pull->gauge_u);
+    for (int i = 0; i < DOUBT_SOURCES; i++)
+        doubts[i].nu = INFINITY;
+    if (pull->sd_of_mean > 0)
+        doubts[DOUBT_REPEAT].nu = pull->pulls_nu;
+    doubts[DOUBT_REPEAT].u = pull->sd_of_mean * radius;
+    doubts[DOUBT_STEP].u = doubts[DOUBT_ZERO].u = doubt_of_step(pull->step) * radius;
+    doubts[DOUBT_GAUGE].u = gauge * radius;
+    doubts[DOUBT_DRUM].u = pull->pull * doubt_rectangular(pull->drum_tolerance) / 2;
+    doubts[DOUBT_CORD].u = pull->pull * doubt_rectangular(pull->cord_tolerance) / 2;
+    doubts[DOUBT_SKEW].u = doubt_rectangular(-drag * drag_correction_for_skew(pull->skew));
+    return uncertainty_of(doubts, DOUBT_SOURCES);
+}
+
+double drag_best_radius(double drag, double u_r, double u_f)
+{
+    if (!above_zero(drag) || !above_zero(u_r) || !above_zero(u_f))
+        return NAN;
+    return sqrt(drag * u_r / u_f);
+}
