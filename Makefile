@@ -9,7 +9,7 @@ LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
-PACKAGES_CHECK := libcmocka-dev cmark units qpdf poppler-utils python3
+PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3
 
 SOURCES := $(wildcard src/*.c src/*/*.c)
 OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
@@ -67,6 +67,6 @@ unit: $(TESTS)
 
 $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)
-	$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< $(LIBRARY) -lcmocka $(LIBS)
+	$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)

@@ -4,6 +4,10 @@
 
 const double student_coverage = 0.954499736103642; /* erf(sqrt 2) */
 
+/* Beyond this the factor is that of the normal distribution to a part in 10^6, and
+ * the logarithms below would lose more than that. */
+static const double nearly_normal = 1e6;
+
 /* The continued fraction of the incomplete beta function, from its end backwards:
  * DLMF 8.17.22. Converges fast for x < (a + 1) / (a + b + 2). */
 static double beta_fraction(double a, double b, double x)
@@ -31,7 +35,7 @@ static double beta_share(double a, double b, double x)
 /* Share outside -t..t. */
 static double outside(double t, double nu)
 {
-    if (isinf(nu))
+    if (nu > nearly_normal)
         return erfc(t / sqrt(2));
     return beta_share(nu / 2, 0.5, nu / (nu + t * t));
 }
