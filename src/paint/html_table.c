@@ -1,0 +1,153 @@
+/* A table: caption, heads that carry the unit, cells, notes. */
+#include "paint/escape.h"
+#include "paint/html_parts.h"
+
+static bool has_row_heads(const struct table *table)
+{
+    return !table->no_row_heads;
+}
+
+/* A strong row head means the whole row. */
+static bool row_is_strong(const struct table *table, size_t row)
+{
+    return has_row_heads(table) && table_cell(table, row, 0)->strong;
+}
+
+/* " class=\"number strong\"", or nothing. */
+static void add_classes(struct buffer *out, const char *const classes[], size_t count)
+{
+    const char *before = " class=\"";
+    bool any = false;
+    for (size_t i = 0; i < count; i++)
+        if (classes[i]) {
+            buffer_print(out, "%s%s", before, classes[i]);
+            before = " ";
+            any = true;
+        }
+    if (any)
+        buffer_text(out, "\"");
+}
+
+static const char *kind_class(const struct column *column)
+{
+    return column->kind == COLUMN_NUMBER ? "number" : NULL;
+}
+
+static const char *column_class(const struct column *column)
+{
+    return column->strong ? "read" : NULL;
+}
+
+static const char *mark_class(enum mark mark)
+{
+    static const char *const classes[] = {[MARK_NONE] = NULL,
+                                          [MARK_BELOW] = "state-below",
+                                          [MARK_INSIDE] = "state-inside",
+                                          [MARK_ABOVE] = "state-above"};
+    return classes[mark];
+}
+
+static void paint_head(struct buffer *out, const struct column *column)
+{
+    const char *classes[] = {kind_class(column), column_class(column)};
+    buffer_text(out, "<th scope=\"col\"");
+    add_classes(out, classes, sizeof classes / sizeof classes[0]);
+    buffer_text(out, ">");
+    escape_text(out, column->quantity);
+    if (column->unit) {
+        buffer_text(out, "<span class=\"unit\"> / ");
+        escape_text(out, column->unit);
+        buffer_text(out, "</span>");
+    }
+    buffer_text(out, "</th>");
+}
+
+static void paint_heads(struct buffer *out, const struct table *table)
+{
+    buffer_text(out, "<thead>\n<tr>");
+    for (size_t i = 0; i < table->column_count; i++)
+        paint_head(out, &table->columns[i]);
+    buffer_text(out, "</tr>\n</thead>\n");
+}
+
+static void paint_shown(struct buffer *out, const struct cell *cell)
+{
+    if (cell->has_value)
+        buffer_print(out, "<data value=\"%.17g\">", cell->value);
+    escape_text(out, cell->shown);
+    if (cell->has_value)
+        buffer_text(out, "</data>");
+}
+
+static void paint_cell(struct buffer *out, const struct table *table, size_t row, size_t at)
+{
+    const struct column *column = &table->columns[at];
+    const struct cell *cell = table_cell(table, row, at);
+    const char *classes[] = {kind_class(column), column_class(column),
+                             cell->strong ? "strong" : NULL, mark_class(cell->mark)};
+    bool head = at == 0 && has_row_heads(table);
+    buffer_text(out, head ? "<th scope=\"row\"" : "<td");
+    add_classes(out, classes, sizeof classes / sizeof classes[0]);
+    buffer_text(out, ">");
+    paint_shown(out, cell);
+    buffer_text(out, head ? "</th>" : "</td>");
+}
+
+static void paint_rows(struct buffer *out, const struct table *table)
+{
+    buffer_text(out, "<tbody>\n");
+    for (size_t row = 0; row < table->row_count; row++) {
+        buffer_text(out, row_is_strong(table, row) ? "<tr class=\"strong\">" : "<tr>");
+        for (size_t column = 0; column < table->column_count; column++)
+            paint_cell(out, table, row, column);
+        buffer_text(out, "</tr>\n");
+    }
+    buffer_text(out, "</tbody>\n");
+}
+
+/* name="TABLE_part", for an id or a reference to one. */
+static void add_reference(struct buffer *out, const char *attribute, const struct table *table,
+                          const char *part)
+{
+    buffer_print(out, " %s=\"", attribute);
+    escape_text(out, table->name);
+    buffer_print(out, "%s\"", part);
+}
+
+static void paint_notes(struct buffer *out, const struct table *table)
+{
+    if (!table->note_count)
+        return;
+    buffer_text(out, "<div class=\"notes\"");
+    add_reference(out, "id", table, "_notes");
+    buffer_text(out, ">\n");
+    for (size_t i = 0; i < table->note_count; i++) {
+        buffer_text(out, "<p>");
+        escape_text(out, table->notes[i]);
+        buffer_text(out, "</p>\n");
+    }
+    buffer_text(out, "</div>\n");
+}
+
+/* A table wider than the screen scrolls in a region of its own, which the keyboard
+ * must reach. The caption's inner span stays in sight meanwhile. */
+void html_paint_table(struct buffer *out, const struct table *table)
+{
+    buffer_text(out,
+                "<div class=\"table\">\n<div class=\"scroll\" role=\"region\" tabindex=\"0\"");
+    add_reference(out, "aria-labelledby", table, "_caption");
+    buffer_text(out, ">\n<table");
+    add_reference(out, "id", table, "");
+    if (table->note_count)
+        add_reference(out, "aria-describedby", table, "_notes");
+    buffer_text(out, ">\n<caption");
+    add_reference(out, "id", table, "_caption");
+    buffer_text(out, "><span>");
+    escape_text(out, table->caption);
+    buffer_text(out, "</span></caption>\n");
+    paint_heads(out, table);
+    paint_rows(out, table);
+    buffer_text(out, "</table>\n</div>\n");
+    paint_notes(out, table);
+    buffer_text(out, "</div>\n");
+}
