@@ -68,7 +68,8 @@ static void check_anchors(struct book *book, const struct page *page)
             continue;
         for (const struct node *other = page->root; other != node;
              other = node_following(page->root, other))
-            if (anchor_of(other) && strcmp(anchor_of(other), anchor_of(node)) == 0)
+            if (anchor_of(other) && !(node->table_name && other->table_name) &&
+                strcmp(anchor_of(other), anchor_of(node)) == 0)
                 fault(book->diags, node->at,
                       "the name '%s' is already taken on line %d of this page; choose another",
                       anchor_of(node), other->at.line);

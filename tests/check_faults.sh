@@ -27,7 +27,7 @@ for folder in "$here"/faults/*/; do
     find "$folder" -type f ! -name expected -exec cp {} "$work/content/" \;
     echo kept > "$work/kept/card.pdf"
     status=0
-    (cd "$work" && "$out/bin/spindlebook" book --templates "$here/../templates" --out kept \
+    (cd "$work" && "${PROGRAM:-$out/bin/spindlebook}" book --templates "$here/../templates" --out kept \
         > said 2>&1) || status=$?
     [ "$status" = 1 ] || say "$name" "status $status, not 1"
     [ "$(ls "$work/kept")" = card.pdf ] || say "$name" "the outputs were touched"

@@ -247,18 +247,30 @@ static struct place place_of_section(const struct setting_list *list, const char
     return (struct place){.file = list->file};
 }
 
+/* What belongs behind a key, in words: "a length, 2 mm to 2 m". */
+static const char *wanted(const struct filler *filler, const struct field *field)
+{
+    switch (field->type) {
+    case FIELD_QUANTITY:
+        return arena_format(filler->arena, "a %s, %s to %s", kind_name(field->kind),
+                            field->least, field->most);
+    case FIELD_LIST:
+        return arena_format(filler->arena, "values of %s with commas between them",
+                            kind_name(field->kind));
+    case FIELD_CHOICE:
+        return arena_format(filler->arena, "the word %s or another that is known",
+                            field->choices[0]);
+    default:
+        return "a few words";
+    }
+}
+
 static void require(const struct filler *filler, const struct field *field, const char *path)
 {
-    if (setting_list_find(filler->list, path))
-        return;
-    const char *example = field->type == FIELD_QUANTITY || field->type == FIELD_LIST
-                              ? kind_example(field->kind)
-                              : "a word";
-    if (field->type == FIELD_CHOICE)
-        example = field->choices[0];
-    fault(filler->diags, place_of_section(filler->list, path),
-          "%s (%s) is missing; add the line, as in '%s: %s'", path, field->meaning,
-          path + section_length(path) + 1, example);
+    if (!setting_list_find(filler->list, path))
+        fault(filler->diags, place_of_section(filler->list, path),
+              "%s (%s) is missing; add a line '%s:' with %s", path, field->meaning,
+              path + section_length(path) + 1, wanted(filler, field));
 }
 
 static void require_all(const struct filler *filler)
