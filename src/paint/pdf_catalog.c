@@ -1,0 +1,132 @@
+#include "paint/pdf_catalog.h"
+
+#include "base/fatal.h"
+#include "paint/pdf_text.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static const long long LAST_SECOND = 253402300799; /* of the year 9999 */
+
+/* https://reproducible-builds.org/specs/source-date-epoch/ */
+static void put_date(struct buffer *out)
+{
+    const char *text = getenv("SOURCE_DATE_EPOCH");
+    if (!text)
+        return;
+    char *end = NULL;
+    long long seconds = strtoll(text, &end, 10);
+    if (!isdigit((unsigned char)text[0]) || *end || seconds > LAST_SECOND)
+        fatal("SOURCE_DATE_EPOCH is \"%s\"; it has to be a whole number of seconds since 1970",
+              text);
+    time_t moment = (time_t)seconds;
+    struct tm utc;
+    gmtime_r(&moment, &utc);
+    buffer_print(out, "/CreationDate(D:%04d%02d%02d%02d%02d%02dZ)", utc.tm_year + 1900,
+                 utc.tm_mon + 1, utc.tm_mday, utc.tm_hour, utc.tm_min, utc.tm_sec);
+}
+
+void pdf_catalog_describe(struct pdf_file *file, const char *title, enum pdf_flip flip)
+{
+    struct buffer text = {0};
+    HPDF_Dict catalog = file->doc->catalog;
+    file->doing = "writing the title";
+    buffer_text(&text, "/Title");
+    pdf_string(&text, title);
+    put_date(&text);
+    pdf_object_set(file, file->doc->info, &text);
+    buffer_free(&text);
+    HPDF_Dict_Add(catalog, "Lang", HPDF_String_New(file->doc->mmgr, "en", NULL));
+    pdf_add_dict(file, catalog, "ViewerPreferences",
+                 flip == PDF_FLIP_SHORT_EDGE
+                     ? "/DisplayDocTitle true/PrintScaling/None/Duplex/DuplexFlipShortEdge"
+                     : "/DisplayDocTitle true/PrintScaling/None/Duplex/DuplexFlipLongEdge");
+    pdf_file_check(file);
+}
+
+enum label_kind { LABEL_NONE, LABEL_ARABIC, LABEL_ROMAN, LABEL_OTHER };
+
+struct label {
+    enum label_kind kind;
+    long number;
+};
+
+static void put_roman(struct buffer *out, long number)
+{
+    static const struct {
+        long worth;
+        const char *digits;
+    } steps[] = {{1000, "m"}, {900, "cm"}, {500, "d"}, {400, "cd"}, {100, "c"},
+                 {90, "xc"},  {50, "l"},   {40, "xl"}, {10, "x"},   {9, "ix"},
+                 {5, "v"},    {4, "iv"},   {1, "i"}};
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        for (; number >= steps[i].worth; number -= steps[i].worth)
+            buffer_text(out, steps[i].digits);
+}
+
+/* 0 unless the text is a small roman number as it is properly written. */
+static long read_roman(const char *text)
+{
+    long found = 0;
+    struct buffer roman = {0};
+    for (long number = 1; number < 4000 && !found; number++) {
+        roman.length = 0;
+        put_roman(&roman, number);
+        if (strcmp(roman.bytes, text) == 0)
+            found = number;
+    }
+    buffer_free(&roman);
+    return found;
+}
+
+static struct label read_label(const char *text)
+{
+    if (!text[0])
+        return (struct label){LABEL_NONE, 0};
+    char *end = NULL;
+    long number = strtol(text, &end, 10);
+    if (*end == '\0' && text[0] >= '1' && text[0] <= '9')
+        return (struct label){LABEL_ARABIC, number};
+    if (strspn(text, "ivxlcdm") == strlen(text) && (number = read_roman(text)) > 0)
+        return (struct label){LABEL_ROMAN, number};
+    return (struct label){LABEL_OTHER, 0};
+}
+
+static bool label_follows(struct label before, struct label now)
+{
+    if (before.kind != now.kind || now.kind == LABEL_OTHER)
+        return false;
+    return now.kind == LABEL_NONE || now.number == before.number + 1;
+}
+
+static void put_label(struct buffer *out, size_t sheet, struct label label, const char *text)
+{
+    pdf_integer(out, (long)sheet);
+    buffer_text(out, "<<");
+    if (label.kind == LABEL_OTHER) {
+        buffer_text(out, "/P");
+        pdf_string(out, text);
+    } else if (label.kind != LABEL_NONE) {
+        buffer_print(out, "/S/%s/St %ld", label.kind == LABEL_ROMAN ? "r" : "D", label.number);
+    }
+    buffer_text(out, ">>");
+}
+
+void pdf_catalog_labels(struct pdf_file *file, const struct print *print)
+{
+    struct buffer text = {0};
+    struct label before = {LABEL_OTHER, 0};
+    buffer_text(&text, "/Nums[");
+    for (size_t i = 0; i < print->sheet_count; i++) {
+        const char *shown = print->sheets[i].label ? print->sheets[i].label : "";
+        struct label now = read_label(shown);
+        if (!label_follows(before, now))
+            put_label(&text, i, now, shown);
+        before = now;
+    }
+    buffer_text(&text, "]");
+    pdf_add_dict(file, file->doc->catalog, "PageLabels", text.bytes);
+    buffer_free(&text);
+}

@@ -1,0 +1,190 @@
+/* The operators are written here and not by libharu's calls: those measure every
+ * text once more, let NaN through, and have none for marked content. */
+#include "paint/pdf_draw.h"
+
+#include "paint/pdf_fonts.h"
+#include "paint/pdf_text.h"
+
+#include <string.h>
+
+enum { NOTHING_OPEN = -2 }; /* -1 is decoration */
+
+/* What the page's graphics state is now, so that only changes are written. */
+struct pen {
+    struct buffer *out;
+    struct pdf_tags *tags;
+    size_t index;
+    double height;
+    bool in_text;
+    int open;  /* tag of the open run of marks */
+    long x, y; /* where the last text began, in thousandths of a point */
+    int face;
+    double size;
+    double fill, stroke, line;
+};
+
+static void close_run(struct pen *pen)
+{
+    if (pen->open != NOTHING_OPEN)
+        buffer_text(pen->out, "EMC\n");
+    pen->open = NOTHING_OPEN;
+}
+
+static void set_mode(struct pen *pen, bool text)
+{
+    if (pen->in_text == text)
+        return;
+    close_run(pen); /* runs and text objects nest */
+    buffer_text(pen->out, text ? "BT\n" : "ET\n");
+    pen->in_text = text;
+    pen->x = pen->y = 0;
+}
+
+static void set_run(struct pen *pen, int tag)
+{
+    if (!pen->tags || pen->open == tag)
+        return;
+    close_run(pen);
+    pdf_tags_open(pen->tags, pen->out, tag, pen->index);
+    pen->open = tag;
+}
+
+static void set_number(struct pen *pen, double *now, double wanted, const char *operation)
+{
+    if (*now == wanted)
+        return;
+    pdf_number(pen->out, wanted);
+    buffer_text(pen->out, operation);
+    *now = wanted;
+}
+
+static void set_font(struct pen *pen, const struct piece *piece)
+{
+    if (pen->face == (int)piece->face && pen->size == piece->size)
+        return;
+    buffer_print(pen->out, "/%s ", pdf_face_names[piece->face]);
+    pdf_number(pen->out, piece->size);
+    buffer_text(pen->out, " Tf\n");
+    pen->face = (int)piece->face;
+    pen->size = piece->size;
+}
+
+/* Moves by whole thousandths: the differences add up without error. */
+static void move_text(struct pen *pen, double x, double y)
+{
+    long to_x = pdf_thousandths(x), to_y = pdf_thousandths(pen->height - y);
+    pdf_put_thousandths(pen->out, to_x - pen->x);
+    buffer_text(pen->out, " ");
+    pdf_put_thousandths(pen->out, to_y - pen->y);
+    buffer_text(pen->out, " Td");
+    pen->x = to_x;
+    pen->y = to_y;
+}
+
+/* A reader that listens joins the texts of a tag as they come, so that the words
+ * around a line's end, or around a gap, want a space between them. */
+static bool wants_space(const struct pen *pen, const struct piece *piece,
+                        const struct piece *next)
+{
+    size_t length = strlen(piece->text);
+    if (!pen->tags || piece->tag < 0 || length == 0 || strchr(" -", piece->text[length - 1]))
+        return false;
+    if (!next)
+        return true; /* the text may go on overleaf */
+    if (!pdf_tags_run_on(pen->tags, piece->tag, next->tag) || next->text[0] == ' ')
+        return false;
+    double gap = next->x - (piece->x + piece->width);
+    return next->y != piece->y || gap > piece->size * 0.1;
+}
+
+static void draw_text(struct pen *pen, const struct piece *piece, const struct piece *next)
+{
+    if (!piece->text[0])
+        return;
+    set_mode(pen, true);
+    set_run(pen, piece->tag);
+    set_number(pen, &pen->fill, piece->grey, " g\n");
+    set_font(pen, piece);
+    move_text(pen, piece->x, piece->y);
+    buffer_text(pen->out, "<");
+    pdf_codes(pen->out, piece->text);
+    buffer_text(pen->out, wants_space(pen, piece, next) ? "0020>Tj\n" : ">Tj\n");
+}
+
+static void put_point(struct pen *pen, double x, double y)
+{
+    pdf_number(pen->out, x);
+    buffer_text(pen->out, " ");
+    pdf_number(pen->out, pen->height - y);
+}
+
+static void set_stroke(struct pen *pen, const struct piece *piece)
+{
+    set_number(pen, &pen->stroke, piece->grey, " G\n");
+    set_number(pen, &pen->line, piece->line, " w\n");
+}
+
+static void draw_line(struct pen *pen, const struct piece *piece)
+{
+    if (piece->line == 0)
+        return; /* to PDF a width of 0 is the thinnest line, not none */
+    set_mode(pen, false);
+    set_run(pen, piece->tag);
+    set_stroke(pen, piece);
+    put_point(pen, piece->x, piece->y);
+    buffer_text(pen->out, " m ");
+    put_point(pen, piece->x + piece->width, piece->y + piece->height);
+    buffer_text(pen->out, " l S\n");
+}
+
+static void draw_box(struct pen *pen, const struct piece *piece)
+{
+    if (!piece->filled && piece->line == 0)
+        return;
+    set_mode(pen, false);
+    set_run(pen, piece->tag);
+    if (piece->filled)
+        set_number(pen, &pen->fill, piece->grey, " g\n");
+    else
+        set_stroke(pen, piece);
+    put_point(pen, piece->x, piece->y + piece->height);
+    buffer_text(pen->out, " ");
+    pdf_number(pen->out, piece->width);
+    buffer_text(pen->out, " ");
+    pdf_number(pen->out, piece->height);
+    buffer_text(pen->out, piece->filled ? " re f\n" : " re S\n");
+}
+
+static const struct piece *next_text(const struct sheet *sheet, size_t after)
+{
+    for (size_t i = after + 1; i < sheet->piece_count; i++) {
+        const struct piece *piece = &sheet->pieces[i];
+        if (piece->kind == PIECE_TEXT && piece->tag >= 0 && piece->text[0])
+            return piece;
+    }
+    return NULL;
+}
+
+void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
+                    struct pdf_tags *tags)
+{
+    /* The rest is what a page, or the state after q, begins with. */
+    struct pen pen = {.out = out,
+                      .tags = tags,
+                      .index = index,
+                      .height = sheet->height,
+                      .open = NOTHING_OPEN,
+                      .face = -1,
+                      .line = 1};
+    for (size_t i = 0; i < sheet->piece_count; i++) {
+        const struct piece *piece = &sheet->pieces[i];
+        if (piece->kind == PIECE_TEXT)
+            draw_text(&pen, piece, next_text(sheet, i));
+        else if (piece->kind == PIECE_LINE)
+            draw_line(&pen, piece);
+        else
+            draw_box(&pen, piece);
+    }
+    set_mode(&pen, false);
+    close_run(&pen);
+}

@@ -1,0 +1,14 @@
+/* The marks of a sheet as the operators of a page. */
+#ifndef PAINT_PDF_DRAW_H
+#define PAINT_PDF_DRAW_H
+
+#include "base/buffer.h"
+#include "page/print.h"
+#include "paint/pdf_tags.h"
+
+/* Appends the sheet's marks, its lower left corner at the origin. With tags every
+ * mark is said to be part of its tag or decoration; index is the sheet's own. */
+void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
+                    struct pdf_tags *tags);
+
+#endif

@@ -1,0 +1,92 @@
+#include "paint/pdf_survey.h"
+
+#include "base/fatal.h"
+#include "base/utf8.h"
+
+#include <math.h>
+
+bool pdf_signs_have(const struct pdf_signs *signs, enum face face, uint32_t point)
+{
+    return signs->bits[face][point / 8] >> point % 8 & 1;
+}
+
+static void add_sign(struct pdf_signs *signs, enum face face, uint32_t point)
+{
+    signs->bits[face][point / 8] |= (uint8_t)(1u << point % 8);
+}
+
+static void add_text(struct pdf_signs *signs, enum face face, const char *text)
+{
+    signs->used[face] = true;
+    add_sign(signs, face, ' '); /* drawn between the lines of tagged text */
+    for (uint32_t point; (point = utf8_next(&text)) != 0;)
+        if (point < 0xFFFF)
+            add_sign(signs, face, point);
+}
+
+void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheets, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < sheets[i].piece_count; j++) {
+            const struct piece *piece = &sheets[i].pieces[j];
+            if (piece->kind == PIECE_TEXT)
+                add_text(signs, piece->face, piece->text);
+        }
+}
+
+_Noreturn static void refuse(size_t sheet, const char *what)
+{
+    fatal("sheet %zu of a print has %s; this is a fault of the program", sheet + 1, what);
+}
+
+static void check_piece(const struct print *print, const struct piece *piece, size_t sheet)
+{
+    const double numbers[] = {piece->x,    piece->y,    piece->width, piece->height,
+                              piece->line, piece->grey, piece->size};
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        if (!isfinite(numbers[i]))
+            refuse(sheet, "a mark with a number that is not finite");
+    if (piece->grey < 0 || piece->grey > 1 || piece->line < 0)
+        refuse(sheet, "a mark with a grey or a line width out of range");
+    if (piece->tag >= 0 && (size_t)piece->tag >= print->tag_count)
+        refuse(sheet, "a mark with a tag that is not there");
+    if (piece->kind == PIECE_TEXT &&
+        (!piece->text || piece->size <= 0 || (unsigned)piece->face >= FACE_COUNT))
+        refuse(sheet, "a text without words, size or face");
+}
+
+static void check_area(const struct print *print, const struct hot_area *area, size_t sheet)
+{
+    if (!isfinite(area->x) || !isfinite(area->y) || !isfinite(area->width) ||
+        !isfinite(area->height))
+        refuse(sheet, "a link with a number that is not finite");
+    if (!area->uri && (area->to_sheet >= print->sheet_count || !isfinite(area->to_y)))
+        refuse(sheet, "a link that leads nowhere");
+}
+
+static void check_sheet(const struct print *print, size_t index)
+{
+    const struct sheet *sheet = &print->sheets[index];
+    /* PDF 1.7 annex C: a page measures 3 to 14400 units. */
+    if (!(sheet->width >= 3 && sheet->width <= 14400 && sheet->height >= 3 &&
+          sheet->height <= 14400))
+        refuse(index, "a size that no page can have");
+    for (size_t i = 0; i < sheet->piece_count; i++)
+        check_piece(print, &sheet->pieces[i], index);
+    for (size_t i = 0; i < sheet->area_count; i++)
+        check_area(print, &sheet->areas[i], index);
+}
+
+void pdf_survey_check(const struct print *print)
+{
+    if (print->sheet_count == 0)
+        fatal("a print has no sheets; this is a fault of the program");
+    for (size_t i = 0; i < print->sheet_count; i++)
+        check_sheet(print, i);
+    for (size_t i = 0; i < print->outline_count; i++)
+        if (print->outline[i].sheet >= print->sheet_count || !isfinite(print->outline[i].y))
+            fatal("the outline of a print leads nowhere; this is a fault of the program");
+    for (size_t i = 0; i < print->tag_count; i++)
+        if (print->tags[i].parent >= (int)i)
+            fatal("a tag of a print stands before its parent; this is a fault of the program");
+}

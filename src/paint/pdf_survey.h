@@ -1,0 +1,23 @@
+/* A look over a print before it is drawn: is it sound, which signs does it use. */
+#ifndef PAINT_PDF_SURVEY_H
+#define PAINT_PDF_SURVEY_H
+
+#include "page/print.h"
+
+#include <stdint.h>
+
+/* The signs of a print by face, one bit for each code point below U+FFFF. */
+struct pdf_signs {
+    bool used[FACE_COUNT];
+    uint8_t bits[FACE_COUNT][65536 / 8];
+};
+
+bool pdf_signs_have(const struct pdf_signs *signs, enum face face, uint32_t point);
+
+/* Adds the signs of the sheets to what is there. */
+void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheets, size_t count);
+
+/* Ends the program if a number is not finite, or an index leads nowhere. */
+void pdf_survey_check(const struct print *print);
+
+#endif
