@@ -2,6 +2,8 @@
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 
+#include <string.h>
+
 /* Nodes that are one element around their children, and no more. */
 static const char *plain_tag(const struct node *node)
 {
@@ -69,9 +71,17 @@ static size_t index_of(const struct html_site *site, const struct page *page)
     return i;
 }
 
+/* An address that stands for itself needs no address behind it in print. */
+static bool is_bare(const struct node *link)
+{
+    const struct node *only = link->first;
+    return only && !only->next && only->kind == NODE_TEXT &&
+           strcmp(only->text, link->target) == 0;
+}
+
 static void open_link(struct html_page *page, const struct node *link)
 {
-    buffer_text(page->out, "<a href=\"");
+    buffer_text(page->out, is_bare(link) ? "<a class=\"bare\" href=\"" : "<a href=\"");
     if (!link->to_page) {
         escape_text(page->out, link->target);
     } else {
