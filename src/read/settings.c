@@ -140,6 +140,19 @@ static void fill_choice(const struct filler *filler, const struct field *field,
     buffer_free(&words);
 }
 
+static void fill_count(const struct filler *filler, const struct field *field,
+                       const struct setting *setting, int *count)
+{
+    char *end;
+    long least = strtol(field->least, NULL, 10), most = strtol(field->most, NULL, 10);
+    long value = strtol(setting->value, &end, 10);
+    if (*end == '\0' && end != setting->value && value >= least && value <= most)
+        *count = (int)value;
+    else
+        fault(filler->diags, setting->at, "%s (%s) cannot be '%s'; write a whole number from %s to %s",
+              setting->path, field->meaning, setting->value, field->least, field->most);
+}
+
 static bool has_control(const char *text)
 {
     for (; *text; text++)
@@ -180,6 +193,9 @@ static void fill_field(const struct filler *filler, const struct field *field, i
     case FIELD_LIST:
         fill_list(filler, field, setting, address);
         break;
+    case FIELD_COUNT:
+        fill_count(filler, field, setting, address);
+        break;
     case FIELD_CHOICE:
         fill_choice(filler, field, setting, address);
         break;
@@ -217,7 +233,7 @@ static void fault_unknown(const struct filler *filler, const struct setting *set
     else
         fault(
             filler->diags, setting->at,
-            "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, nut, "
+            "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, pulls, nut, "
             "tables and paper",
             setting->path);
     buffer_free(&known);

@@ -19,6 +19,8 @@
     {                                                                                          \
         (path), FIELD_LIST, (need), (place), (kind), (least), (most), NULL, (meaning)          \
     }
+#define COUNT(path, need, place, least, most, meaning)                                         \
+    {(path), FIELD_COUNT, (need), (place), KIND_COUNT, (least), (most), NULL, (meaning)}
 #define CHOICE(path, need, place, words, meaning)                                              \
     {                                                                                          \
         (path), FIELD_CHOICE, (need), (place), KIND_COUNT, NULL, NULL, (words), (meaning)      \
@@ -85,6 +87,12 @@ const struct field settings_fields[] = {
              "50 %", "error as a share of the reading"),
     QUANTITY("gauge.checked-error", OPTIONAL, IN_SHOP(gauge.checked_error), KIND_FORCE, "0 N",
              "1000 N", "error found with known weights"),
+
+    COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "100", "pulls of one series"),
+    QUANTITY("pulls.scatter", OPTIONAL, IN_SHOP(pulls.scatter), KIND_RATIO, "0 %", "50 %",
+             "standard deviation of single pulls, as a share of the pull"),
+    QUANTITY("pulls.skew", OPTIONAL, IN_SHOP(pulls.skew), KIND_ANGLE, "0 deg", "45 deg",
+             "the most that a pull is askew"),
 
     QUANTITY("nut.pitch", OPTIONAL, IN_SHOP(nut.pitch), KIND_LENGTH, "0.1 mm", "20 mm",
              "pitch of the nut's thread"),

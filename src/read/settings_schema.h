@@ -9,6 +9,7 @@ enum field_type {
     FIELD_TEXT,     /* const char * */
     FIELD_QUANTITY, /* struct measure */
     FIELD_LIST,     /* struct measures: quantities with commas between them */
+    FIELD_COUNT,    /* int, a bare whole number */
     FIELD_CHOICE    /* int: index of the word in choices */
 };
 

@@ -71,6 +71,18 @@ struct gauge {
     struct measure checked_error;                   /* optional, force */
 };
 
+/* How pulls are taken here, for what must be said before any is taken. */
+struct pulls {
+    int count;              /* of a series; 0 where not given */
+    struct measure scatter; /* optional: standard deviation as % of the pull */
+    struct measure skew;    /* optional: the most that a pull is askew */
+};
+
+/* What stands in for what the settings leave out: rules of thumb of ours. */
+enum { PULLS_COUNT = 5 };
+#define PULLS_SCATTER 2.0 /* % */
+#define PULLS_SKEW    5.0 /* degrees */
+
 struct nut {
     struct measure pitch;            /* length; or */
     struct measure threads;          /* per inch: one of the two, or neither */
@@ -95,6 +107,7 @@ struct shop {
     struct drum drum;
     struct cord cord;
     struct gauge gauge;
+    struct pulls pulls;
     struct nut nut;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */

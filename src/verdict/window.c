@@ -6,9 +6,7 @@
 
 enum { LIMIT_DIGITS = 4 };
 
-/* A limit on the spindle as it is pulled: with the slack drag where the maker's
- * limit is an increase over it. */
-static struct decimal pulled_limit(const struct shop *shop, const struct measure *limit)
+struct decimal pulled_limit(const struct shop *shop, const struct measure *limit)
 {
     if (shop->limits.basis != BASIS_INCREASE)
         return limit->q.exact;

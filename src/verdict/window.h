@@ -16,6 +16,10 @@ struct pull_window {
     bool closed; /* no gauge step lies between the limits */
 };
 
+/* A limit (N.m) as it is pulled: with the slack drag where the maker's limit is an
+ * increase over it. */
+struct decimal pulled_limit(const struct shop *shop, const struct measure *limit);
+
 /* A cord on a drum, exactly: twice the effective radius in metres, D + d. */
 struct decimal double_radius(const struct quantity *drum, const struct quantity *cord);
 

@@ -1,0 +1,113 @@
+#include "verdict/state.h"
+
+#include "drag/drag.h"
+#include "verdict/window.h"
+
+static const struct {
+    const char *words, *shape, *next;
+} states[] = {
+    [STATE_CLEARLY_LOW] = {"clearly low", "▼",
+                           "Tighten by a small step from the loose side. Turn the spindle ten "
+                           "times each way, lock, measure again."},
+    [STATE_LOW_IN_DOUBT] = {"low or in doubt", "▽",
+                            "Do not call it good. Take more pulls or a surer gauge; or tighten by "
+                            "a very small step toward the aim, lock, measure again."},
+    [STATE_GOOD] = {"good", "●",
+                    "If the lock is tight, leave the nut alone and write it down. If not, lock and "
+                    "measure again."},
+    [STATE_HIGH_IN_DOUBT] = {"high or in doubt", "△",
+                             "Do not call it good. Take more pulls or a surer gauge; if it stays, "
+                             "unload and come again from the loose side."},
+    [STATE_CLEARLY_HIGH] = {"clearly high", "▲",
+                            "Do not run it. Unload until there is end play, and start again from "
+                            "the loose side. Never stop on a backing-off."},
+    [STATE_UNDECIDED] = {"none: this gauge and drum cannot decide", "◇",
+                         "Make the doubt smaller: check the gauge with weights, take a finer gauge "
+                         "or a smaller drum (more pull for the same drag)."},
+};
+
+const char *state_words(enum state state)
+{
+    return states[state].words;
+}
+
+const char *state_shape(enum state state)
+{
+    return states[state].shape;
+}
+
+const char *state_next(enum state state)
+{
+    return states[state].next;
+}
+
+enum state state_of(const struct decimal *drag, const struct decimal *low,
+                    const struct decimal *high, const struct decimal *u)
+{
+    struct decimal least = decimal_subtract(drag, u), most = decimal_add(drag, u);
+    if (decimal_compare(&most, low) < 0)
+        return STATE_CLEARLY_LOW;
+    if (decimal_compare(&least, high) > 0)
+        return STATE_CLEARLY_HIGH;
+    bool low_doubt = decimal_compare(&least, low) < 0;
+    bool high_doubt = decimal_compare(&most, high) > 0;
+    if (low_doubt && high_doubt)
+        return STATE_UNDECIDED;
+    if (low_doubt)
+        return STATE_LOW_IN_DOUBT;
+    return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
+}
+
+static struct series series_of_pulls(const struct quantity *pulls, size_t count)
+{
+    double values[MOST_PULLS];
+    for (size_t i = 0; i < count; i++)
+        values[i] = pulls[i].base;
+    return series_of(values, count);
+}
+
+static struct decimal times(const struct decimal *a, int64_t factor)
+{
+    struct decimal many = decimal_of(factor, 0);
+    return decimal_multiply(a, &many);
+}
+
+/* The mean drag times 2 n, exactly: the sum of the pulls times (D + d). */
+static struct decimal scaled_drag(const struct rig *rig, const struct quantity *pulls, size_t count)
+{
+    struct decimal sum = decimal_of(0, 0), span = double_radius(rig->drum, rig->cord);
+    for (size_t i = 0; i < count; i++)
+        sum = decimal_add(&sum, &pulls[i].exact);
+    return decimal_multiply(&sum, &span);
+}
+
+static void decide(const struct shop *shop, const struct rig *rig, const struct quantity *pulls,
+                   struct judgement *judgement)
+{
+    int64_t scale = 2 * (int64_t)judgement->pulls.count;
+    struct decimal drag = scaled_drag(rig, pulls, judgement->pulls.count);
+    struct decimal low = pulled_limit(shop, &judgement->band->low);
+    struct decimal high = pulled_limit(shop, &judgement->band->high);
+    struct decimal u = times(&judgement->sureness.exact, scale);
+    low = times(&low, scale);
+    high = times(&high, scale);
+    judgement->state = state_of(&drag, &low, &high, &u);
+    if (given(&shop->limits.never_exceed)) {
+        struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
+        struct decimal most = decimal_add(&drag, &u);
+        never = times(&never, scale);
+        judgement->over_never = decimal_compare(&most, &never) > 0;
+    }
+}
+
+struct judgement judge_pulls(const struct shop *shop, const struct band *band,
+                             const struct rig *rig, const struct quantity *pulls, size_t count)
+{
+    struct judgement judgement = {.band = band, .pulls = series_of_pulls(pulls, count)};
+    double mean = judgement.pulls.mean;
+    judgement.drag = drag_from_pull(mean, effective_radius(rig->drum, rig->cord));
+    judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, NULL);
+    judgement.sureness = sureness_in(judgement.uncertainty.expanded, band->high.q.unit);
+    decide(shop, rig, pulls, &judgement);
+    return judgement;
+}

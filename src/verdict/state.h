@@ -1,0 +1,44 @@
+/* Five states of a drag against a window, and the words and shapes for them. The
+ * rule: ISO 14253-1 and JCGM 106, with the guard band equal to U. */
+#ifndef VERDICT_STATE_H
+#define VERDICT_STATE_H
+
+#include "verdict/sure.h"
+
+enum state {
+    STATE_CLEARLY_LOW,  /* T + U below the low limit */
+    STATE_LOW_IN_DOUBT, /* T - U below the low limit */
+    STATE_GOOD,         /* T - U not below the low, T + U not above the high limit */
+    STATE_HIGH_IN_DOUBT,
+    STATE_CLEARLY_HIGH,
+    STATE_UNDECIDED /* both limits lie within U: gauge and drum cannot decide */
+};
+
+const char *state_words(enum state state); /* "low or in doubt" */
+const char *state_shape(enum state state); /* "▽" */
+const char *state_next(enum state state);  /* what to do, one or two sentences */
+
+/* A judged series of pulls. SI units. */
+struct judgement {
+    const struct band *band;
+    struct series pulls;             /* N */
+    double drag;                     /* N.m */
+    struct uncertainty uncertainty;  /* N.m */
+    struct sureness sureness;        /* of the drag, in the unit of the band's high limit */
+    enum state state;
+    bool over_never; /* T + U is above never-exceed */
+};
+
+enum { MOST_PULLS = 100 };
+
+/* Judges pulls (1..MOST_PULLS of them) against a band on a rig. Decided exactly,
+ * with U as it is shown. */
+struct judgement judge_pulls(const struct shop *shop, const struct band *band,
+                             const struct rig *rig, const struct quantity *pulls, size_t count);
+
+/* The state of an exact drag, given doubled, against limits widened or narrowed by
+ * an exact U: for tables. All in base units. */
+enum state state_of(const struct decimal *drag, const struct decimal *low,
+                    const struct decimal *high, const struct decimal *u);
+
+#endif

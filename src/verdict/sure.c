@@ -1,0 +1,80 @@
+#include "verdict/sure.h"
+
+#include "drag/drag.h"
+
+#include <math.h>
+
+enum { UNCERTAINTY_DIGITS = 2 };
+
+struct rig shop_rig(const struct shop *shop)
+{
+    return (struct rig){&shop->drum.diameter.q, &shop->drum.tolerance.q, &shop->cord.diameter.q,
+                        &shop->cord.tolerance.q};
+}
+
+double gauge_error_at(const struct shop *shop, double pull)
+{
+    const struct gauge *gauge = &shop->gauge;
+    if (given(&gauge->checked_error))
+        return gauge->checked_error.q.base;
+    double error = 0;
+    if (given(&gauge->full_scale_error))
+        error += gauge->full_scale_error.q.base / 100 * gauge->capacity.q.base;
+    if (given(&gauge->reading_error))
+        error += gauge->reading_error.q.base / 100 * pull;
+    return error;
+}
+
+static double value_or(const struct measure *measure, double other)
+{
+    return given(measure) ? measure->q.base : other;
+}
+
+/* What the scatter of the pulls does to their mean. */
+static void add_scatter(const struct shop *shop, const struct series *series,
+                        struct pull_doubts *doubts)
+{
+    if (series && series->count >= 2) {
+        doubts->sd_of_mean = series_sd_of_mean(series);
+        doubts->pulls_nu = (double)series->count - 1;
+        return;
+    }
+    int usual = shop->pulls.count ? shop->pulls.count : PULLS_COUNT;
+    double count = series ? (double)series->count : usual;
+    double scatter = value_or(&shop->pulls.scatter, PULLS_SCATTER) / 100 * doubts->pull;
+    doubts->sd_of_mean = scatter / sqrt(count);
+    doubts->pulls_nu = usual - 1;
+}
+
+struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
+                                const struct series *series, struct doubt *doubts)
+{
+    struct doubt parts[DOUBT_SOURCES];
+    struct pull_doubts known = {.pull = pull,
+                                .step = shop->gauge.step.q.base,
+                                .gauge_half_width = gauge_error_at(shop, pull),
+                                .drum = rig->drum->base,
+                                .drum_tolerance = rig->drum_tolerance->base,
+                                .cord = rig->cord->base,
+                                .cord_tolerance = rig->cord_tolerance->base,
+                                .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
+    add_scatter(shop, series, &known);
+    return drag_uncertainty(&known, doubts ? doubts : parts);
+}
+
+struct sureness sureness_in(double base, const struct unit *unit)
+{
+    double value = unit_from_base(base, unit);
+    int power = (int)floor(log10(value)) - UNCERTAINTY_DIGITS + 1;
+    struct decimal place = decimal_of(1, power);
+    int64_t count = (int64_t)ceil(value / decimal_to_double(&place));
+    if (count == 100) { /* 0.0999 is 0.10, not 0.100 */
+        count = 10;
+        place = decimal_of(1, power + 1);
+    }
+    struct decimal factor = unit_factor(unit), many = decimal_of(count, 0);
+    struct sureness sureness = {.typed = decimal_multiply(&many, &place),
+                                .places = decimal_places(&place)};
+    sureness.exact = decimal_multiply(&sureness.typed, &factor);
+    return sureness;
+}

@@ -1,0 +1,37 @@
+/* How sure a drag is in this workshop, and what that leaves of a window. */
+#ifndef VERDICT_SURE_H
+#define VERDICT_SURE_H
+
+#include "drag/statistics.h"
+#include "drag/uncertainty.h"
+#include "shop/shop.h"
+
+/* A drum with a cord on it, as it stands in the shop. */
+struct rig {
+    const struct quantity *drum, *drum_tolerance, *cord, *cord_tolerance;
+};
+
+struct rig shop_rig(const struct shop *shop);
+
+/* The gauge's error at a pull (N), either way: the checked error where there is
+ * one, else what the data sheet allows, the share of full scale and the share of
+ * the reading added up. */
+double gauge_error_at(const struct shop *shop, double pull);
+
+/* The uncertainty (N.m) of the drag of a pull (N). series: the pulls that were
+ * taken; NULL before any is taken, or with fewer than two: then the shop's usual
+ * count and scatter stand in. doubts: DOUBT_SOURCES of them; may be NULL. */
+struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
+                                const struct series *series, struct doubt *doubts);
+
+/* An uncertainty as it is shown and used from there on: rounded up to two digits
+ * in a unit, so that what is printed is what decided. */
+struct sureness {
+    struct decimal typed; /* in the unit */
+    struct decimal exact; /* in the base unit */
+    int places;           /* digits behind the point */
+};
+
+struct sureness sureness_in(double base, const struct unit *unit);
+
+#endif
