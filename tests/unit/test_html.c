@@ -390,12 +390,15 @@ static void test_links(void **state)
     add_link(world, first->root, "#top", first, "top");
     add_link(world, first->root, "https://example.org/?a=1&b='2'", NULL, NULL);
     add_link(world, first->root, "here", NULL, NULL);
+    add_link(world, first->root, "here", NULL, NULL);
+    add(world, first->root->last, NODE_TEXT, " too");
     check_slot(world, "main", 0,
                "<a href=\"50%25%20%22odd%22.html\">here</a>"
                "<a href=\"50%25%20%22odd%22.html#pull-windows\">here</a>"
                "<a href=\"index.html#top\">here</a>"
                "<a href=\"https://example.org/?a=1&amp;b=&#39;2&#39;\">here</a>"
-               "<a class=\"bare\" href=\"here\">here</a>");
+               "<a class=\"bare\" href=\"here\">here</a>"
+               "<a href=\"here\">here too</a>");
     assert_string_equal(html_file_name(world->arena, &world->site, 0), "index.html");
     assert_string_equal(html_file_name(world->arena, &world->site, 1), "50% \"odd\".html");
 }
