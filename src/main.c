@@ -2,9 +2,10 @@
 #include "book.h"
 
 #include "base/fatal.h"
+#include "read/settings.h"
+#include "terminal/terminal.h"
 
 #include <getopt.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum status { DONE = 0, FAULTS = 1, WRONG_USAGE = 2, MACHINE_FAILED = 3 };
@@ -14,8 +15,14 @@ static const char usage[] =
     "\n"
     "  spindlebook book    make the site, the booklet, the card and the tables\n"
     "  spindlebook check   read everything and report faults; write nothing\n"
+    "  spindlebook pull PULL...    judge steady pulls, as in: pull 18.2N 18.3N 18.1N\n"
+    "  spindlebook window          what the gauge may read\n"
+    "  spindlebook nut ANGLE DRAG ANGLE DRAG   how far to turn the nut next\n"
     "\n"
     "  --set KEY=VALUE     replace one setting for this run, as in drum.diameter=60mm\n"
+    "  --drum DIAMETER     the same as --set drum.diameter=DIAMETER\n"
+    "  --speed SPEED       the band at this speed, not the one at top speed\n"
+    "  --lines             name, value and unit with tabs between them, for programs\n"
     "  --out FOLDER        where the outputs go (out)\n"
     "  --content FOLDER    pages and settings.yaml (content)\n"
     "  --templates FOLDER  page.html and style.css (templates)\n"
@@ -62,34 +69,87 @@ static enum status run_check(const struct book_paths *paths)
     return finish(&book, DONE);
 }
 
+/* What the command line asked for. */
+struct request {
+    struct book_paths paths;
+    struct arena *arena;
+    const char **replacements;
+    const char *speed;
+    bool lines, help;
+    const char *const *words; /* behind the verb */
+    size_t word_count;
+};
+
+typedef bool answerer(const struct question *question, struct diags *diags,
+                      struct answer *answer);
+
+/* Reads the settings alone, asks, prints. */
+static enum status run_terminal(const struct request *request, answerer *ask)
+{
+    struct shop shop;
+    struct arena *arena = request->arena;
+    struct diags *diags = diags_new(arena);
+    struct answer answer = {.arena = arena};
+    settings_read(arena, diags, arena_format(arena, "%s/settings.yaml", request->paths.content),
+                  request->paths.replacements, request->paths.replacement_count, &shop);
+    struct question question = {.shop = &shop,
+                                .speed = request->speed,
+                                .words = request->words,
+                                .word_count = request->word_count};
+    if (diags_count(diags) == 0 && ask(&question, diags, &answer))
+        answer_print(&answer, request->lines, stdout);
+    diags_print(diags, stderr);
+    return diags_count(diags) ? FAULTS : DONE;
+}
+
 static const struct verb {
     const char *name;
-    enum status (*run)(const struct book_paths *paths);
-} verbs[] = {{"book", run_book}, {"check", run_check}};
+    enum status (*make)(const struct book_paths *paths); /* either this */
+    answerer *answer;                                    /* or this */
+} verbs[] = {
+    {"book", run_book, NULL},      {"check", run_check, NULL},
+    {"pull", NULL, terminal_pull}, {"window", NULL, terminal_window},
+    {"nut", NULL, terminal_nut},
+};
 
-static enum status run_verb(const char *name, const struct book_paths *paths)
+static enum status run_verb(const char *name, const struct request *request)
 {
-    for (size_t i = 0; i < sizeof verbs / sizeof verbs[0]; i++)
-        if (strcmp(verbs[i].name, name) == 0)
-            return verbs[i].run(paths);
+    for (size_t i = 0; i < sizeof verbs / sizeof verbs[0]; i++) {
+        if (strcmp(verbs[i].name, name) != 0)
+            continue;
+        if (verbs[i].answer)
+            return run_terminal(request, verbs[i].answer);
+        if (request->word_count)
+            return wrong_usage("this is one word too many:", request->words[0]);
+        return verbs[i].make(&request->paths);
+    }
     return wrong_usage("there is no verb", name);
 }
 
 /* Takes the options; false for one that is not known or lacks its value. */
-static bool read_options(int count, char **words, struct book_paths *paths,
-                         const char **replacements, bool *help)
+static bool read_options(int count, char **words, struct request *request)
 {
-    static const struct option names[] = {{"set", required_argument, NULL, 's'},
-                                          {"out", required_argument, NULL, 'o'},
-                                          {"content", required_argument, NULL, 'c'},
-                                          {"templates", required_argument, NULL, 't'},
-                                          {"fonts", required_argument, NULL, 'f'},
-                                          {"help", no_argument, NULL, 'h'},
-                                          {NULL, 0, NULL, 0}};
+    static const struct option names[] = {
+        {"set", required_argument, NULL, 's'},     {"out", required_argument, NULL, 'o'},
+        {"content", required_argument, NULL, 'c'}, {"templates", required_argument, NULL, 't'},
+        {"fonts", required_argument, NULL, 'f'},   {"drum", required_argument, NULL, 'd'},
+        {"speed", required_argument, NULL, 'v'},   {"lines", no_argument, NULL, 'l'},
+        {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+    struct book_paths *paths = &request->paths;
     for (int letter; (letter = getopt_long(count, words, "", names, NULL)) != -1;)
         switch (letter) {
         case 's':
-            replacements[paths->replacement_count++] = optarg;
+            request->replacements[paths->replacement_count++] = optarg;
+            break;
+        case 'd':
+            request->replacements[paths->replacement_count++] =
+                arena_format(request->arena, "drum.diameter=%s", optarg);
+            break;
+        case 'v':
+            request->speed = optarg;
+            break;
+        case 'l':
+            request->lines = true;
             break;
         case 'o':
             paths->out = optarg;
@@ -104,7 +164,7 @@ static bool read_options(int count, char **words, struct book_paths *paths,
             paths->fonts = optarg;
             break;
         case 'h':
-            *help = true;
+            request->help = true;
             break;
         default:
             return false;
@@ -114,24 +174,28 @@ static bool read_options(int count, char **words, struct book_paths *paths,
 
 int main(int count, char **words)
 {
-    struct book_paths paths = {.content = "content",
-                               .templates = "templates",
-                               .fonts = "/usr/share/fonts/truetype/dejavu",
-                               .out = "out"};
-    bool help = false;
-    const char **replacements = calloc((size_t)count + 1, sizeof *replacements);
-    if (!replacements)
-        fatal("the machine has no memory left; close other programs and try again");
-    paths.replacements = replacements;
-    enum status status = WRONG_USAGE;
-    if (!read_options(count, words, &paths, replacements, &help))
+    struct request request = {.paths = {.content = "content",
+                                        .templates = "templates",
+                                        .fonts = "/usr/share/fonts/truetype/dejavu",
+                                        .out = "out"}};
+    request.arena = arena_new();
+    request.replacements =
+        arena_get(request.arena, ((size_t)count + 1) * sizeof *request.replacements);
+    request.paths.replacements = request.replacements;
+    enum status status;
+    if (!read_options(count, words, &request))
         status = wrong_usage("the options are wrong", NULL);
-    else if (help)
+    else if (request.help)
         status = fputs(usage, stdout) < 0 ? MACHINE_FAILED : DONE;
-    else if (optind + 1 != count)
-        status = wrong_usage("give one verb: book or check", NULL);
-    else
-        status = run_verb(words[optind], &paths);
-    free(replacements);
+    else if (optind >= count)
+        status = wrong_usage("give a verb: book, check, pull, window or nut", NULL);
+    else {
+        request.words = (const char *const *)words + optind + 1;
+        request.word_count = (size_t)(count - optind - 1);
+        status = run_verb(words[optind], &request);
+    }
+    arena_free(request.arena);
+    if (fflush(stdout) != 0 || ferror(stdout))
+        fatal("the answer cannot be written; is the disk full?");
     return status;
 }

@@ -1,0 +1,21 @@
+/* Quantities and bands from the words of a command line. */
+#ifndef TERMINAL_WORDS_H
+#define TERMINAL_WORDS_H
+
+#include "terminal/terminal.h"
+
+/* The next quantity from words[*at] on, in one word ("4.31N") or in two ("4.31 N");
+ * *at moves behind it. False after a fault. */
+bool words_quantity(const struct question *question, size_t *at, enum kind kind,
+                    struct diags *diags, struct quantity *quantity);
+
+/* The band at the asked speed ("900", "900r/min", "900 r/min"), else the lathe's
+ * own. NULL after a fault. */
+const struct band *words_band(const struct question *question, struct diags *diags);
+
+/* Rows that several answers share. */
+void answer_decimal(struct answer *answer, const char *name, const char *label, double value,
+                    int places, const char *unit);
+void answer_band(struct answer *answer, const struct band *band);
+
+#endif
