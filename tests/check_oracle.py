@@ -99,7 +99,7 @@ def shop_text(random_):
 
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
     "pull-windows", "reading-to-drag", "drum-windows", "arm-equivalents", "cord-errors",
-    "torque-units", "force-units", "length-units"))
+    "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 
 

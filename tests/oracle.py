@@ -332,8 +332,23 @@ def cord_errors(shop):
     return rows
 
 
+def trusted_values(rows):
+    """Ours must print as there, and lie within half of the source's last digit."""
+    wanted = []
+    for row in rows:
+        there = row[2].text.replace(NBSP, " ").split(" ")[0]
+        places = len(there.partition(".")[2])
+        apart = abs(F(row[3].value) - F(there)) * 10**places
+        assert apart <= F(1, 2), f"{row[0].text}: {apart} last digits apart"
+        wanted.append([row[0].text, row[1].text, row[2].text, (F(row[3].value), {there}),
+                       (F(row[4].value), nearest(apart, 2))])
+    return wanted
+
+
 def expected(shop, name, rows):
     """What a table must hold. rows: as found, to know which readings were shown."""
+    if name == "trusted-values":
+        return trusted_values(rows)
     if name == "reading-to-drag":
         counts = [round(F(row[0].text) / shop.step.number) for row in rows]
         return reading_to_drag(shop, counts)

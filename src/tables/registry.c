@@ -11,6 +11,7 @@ static const struct table_kind kinds[] = {
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},
     {"length-units", {NULL}, make_length_units},
+    {"trusted-values", {NULL}, make_trusted_values},
 };
 
 enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0] };

@@ -39,5 +39,6 @@ struct table *make_torque_units(const struct table_ask *ask);
 struct table *make_force_units(const struct table_ask *ask);
 struct table *make_length_units(const struct table_ask *ask);
 struct table *make_cord_errors(const struct table_ask *ask);
+struct table *make_trusted_values(const struct table_ask *ask);
 
 #endif
