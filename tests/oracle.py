@@ -338,7 +338,7 @@ def trusted_values(rows):
     for row in rows:
         there = row[2].text.replace(NBSP, " ").split(" ")[0]
         places = len(there.partition(".")[2])
-        apart = abs(F(row[3].value) - F(there)) * 10**places
+        apart = F(abs(row[3].value - float(there))) * 10**places
         assert apart <= F(1, 2), f"{row[0].text}: {apart} last digits apart"
         wanted.append([row[0].text, row[1].text, row[2].text, (F(row[3].value), {there}),
                        (F(row[4].value), nearest(apart, 2))])
