@@ -5,8 +5,6 @@
 #include "paint/pdf_fonts.h"
 #include "paint/pdf_text.h"
 
-#include <string.h>
-
 enum { NOTHING_OPEN = -2 }; /* -1 is decoration */
 
 /* What the page's graphics state is now, so that only changes are written. */
@@ -81,23 +79,7 @@ static void move_text(struct pen *pen, double x, double y)
     pen->y = to_y;
 }
 
-/* A reader that listens joins the texts of a tag as they come, so that the words
- * around a line's end, or around a gap, want a space between them. */
-static bool wants_space(const struct pen *pen, const struct piece *piece,
-                        const struct piece *next)
-{
-    size_t length = strlen(piece->text);
-    if (!pen->tags || piece->tag < 0 || length == 0 || strchr(" -", piece->text[length - 1]))
-        return false;
-    if (!next)
-        return true; /* the text may go on overleaf */
-    if (!pdf_tags_run_on(pen->tags, piece->tag, next->tag) || next->text[0] == ' ')
-        return false;
-    double gap = next->x - (piece->x + piece->width);
-    return next->y != piece->y || gap > piece->size * 0.1;
-}
-
-static void draw_text(struct pen *pen, const struct piece *piece, const struct piece *next)
+static void draw_text(struct pen *pen, const struct piece *piece)
 {
     if (!piece->text[0])
         return;
@@ -108,7 +90,8 @@ static void draw_text(struct pen *pen, const struct piece *piece, const struct p
     move_text(pen, piece->x, piece->y);
     buffer_text(pen->out, "<");
     pdf_codes(pen->out, piece->text);
-    buffer_text(pen->out, wants_space(pen, piece, next) ? "0020>Tj\n" : ">Tj\n");
+    /* A reader that listens joins the lines as they come, words and all. */
+    buffer_text(pen->out, piece->blank_after ? "0020>Tj\n" : ">Tj\n");
 }
 
 static void put_point(struct pen *pen, double x, double y)
@@ -155,16 +138,6 @@ static void draw_box(struct pen *pen, const struct piece *piece)
     buffer_text(pen->out, piece->filled ? " re f\n" : " re S\n");
 }
 
-static const struct piece *next_text(const struct sheet *sheet, size_t after)
-{
-    for (size_t i = after + 1; i < sheet->piece_count; i++) {
-        const struct piece *piece = &sheet->pieces[i];
-        if (piece->kind == PIECE_TEXT && piece->tag >= 0 && piece->text[0])
-            return piece;
-    }
-    return NULL;
-}
-
 void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
                     struct pdf_tags *tags)
 {
@@ -179,7 +152,7 @@ void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
     for (size_t i = 0; i < sheet->piece_count; i++) {
         const struct piece *piece = &sheet->pieces[i];
         if (piece->kind == PIECE_TEXT)
-            draw_text(&pen, piece, next_text(sheet, i));
+            draw_text(&pen, piece);
         else if (piece->kind == PIECE_LINE)
             draw_line(&pen, piece);
         else

@@ -6,6 +6,9 @@
  * and a no-break space) are still told apart when the text is copied. */
 #include "paint/pdf_fonts.h"
 
+#include "paint/pdf_glyphs.h"
+#include "paint/pdf_sfnt.h"
+
 #include <string.h>
 
 const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O"};
@@ -112,14 +115,33 @@ static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
     return stream;
 }
 
-/* Only after the widths were asked for: libharu now writes the glyphs it kept. */
+/* The font file with the glyphs that libharu kept: after the widths were asked for. */
+static void read_subset(struct pdf_file *file, const struct face_use *use, struct buffer *out)
+{
+    HPDF_Stream stream = HPDF_MemStream_New(file->doc->mmgr, 65536);
+    pdf_glyphs_keep_parts(file, use->def);
+    HPDF_TTFontDef_SaveFontData(use->def, stream);
+    pdf_file_check(file);
+    for (HPDF_UINT i = 0; i < HPDF_MemStream_GetBufCount(stream); i++) {
+        HPDF_UINT length = 0;
+        const HPDF_BYTE *bytes = HPDF_MemStream_GetBufPtr(stream, i, &length);
+        buffer_add(out, bytes, length);
+    }
+    HPDF_Stream_Free(stream);
+}
+
 static HPDF_Dict font_program(struct pdf_file *file, const struct face_use *use)
 {
-    HPDF_Dict stream = pdf_stream(file, "", 0);
-    HPDF_TTFontDef_SaveFontData(use->def, stream->stream);
-    HPDF_Dict_AddNumber(stream, "Length1",
-                        (HPDF_INT32)((HPDF_TTFontDefAttr)use->def->attr)->length1);
-    pdf_file_check(file);
+    const HPDF_TTFontDefAttr attr = use->def->attr;
+    struct buffer subset = {0}, trimmed = {0};
+    read_subset(file, use, &subset);
+    sfnt_trim(&trimmed,
+              &(struct sfnt){(const unsigned char *)subset.bytes, subset.length,
+                             attr->glyph_tbl.flgs, attr->num_glyphs, attr->num_h_metric});
+    HPDF_Dict stream = pdf_stream(file, trimmed.bytes, trimmed.length);
+    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)trimmed.length);
+    buffer_free(&subset);
+    buffer_free(&trimmed);
     return stream;
 }
 

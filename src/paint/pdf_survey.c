@@ -18,7 +18,7 @@ static void add_sign(struct pdf_signs *signs, enum face face, uint32_t point)
 static void add_text(struct pdf_signs *signs, enum face face, const char *text)
 {
     signs->used[face] = true;
-    add_sign(signs, face, ' '); /* drawn between the lines of tagged text */
+    add_sign(signs, face, ' '); /* drawn where a blank follows a text */
     for (uint32_t point; (point = utf8_next(&text)) != 0;)
         if (point < 0xFFFF)
             add_sign(signs, face, point);

@@ -95,20 +95,6 @@ void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag, size_t sh
     buffer_text(out, ">> BDC\n");
 }
 
-/* The tag that holds the running text: links and literals can be within a line. */
-static int text_block(const struct pdf_tags *tags, int tag)
-{
-    const struct tag *all = tags->print->tags;
-    while ((all[tag].kind == TAG_LINK || all[tag].kind == TAG_LITERAL) && all[tag].parent >= 0)
-        tag = all[tag].parent;
-    return tag;
-}
-
-bool pdf_tags_run_on(const struct pdf_tags *tags, int one, int other)
-{
-    return text_block(tags, one) == text_block(tags, other);
-}
-
 int pdf_tags_tie(struct pdf_tags *tags, int tag, size_t sheet, HPDF_Dict annotation)
 {
     while (tag >= 0 && tags->print->tags[tag].kind != TAG_LINK)

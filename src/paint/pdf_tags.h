@@ -15,9 +15,6 @@ struct pdf_tags *pdf_tags_new(struct arena *arena, const struct print *print);
  * Sheets come in order. The run is closed with EMC. */
 void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag, size_t sheet);
 
-/* Whether two tags are parts of one running text, such as a link and its paragraph. */
-bool pdf_tags_run_on(const struct pdf_tags *tags, int one, int other);
-
 /* Ties a link's annotation to the nearest link tag around a tag, if there is one:
  * gives the annotation's key in the tree, or -1. */
 int pdf_tags_tie(struct pdf_tags *tags, int tag, size_t sheet, HPDF_Dict annotation);

@@ -1,173 +1,11 @@
 /* The PDF painter, judged by programs from outside: qpdf reads the file's form,
  * poppler's pdfinfo and pdftotext read what a viewer and a listener get. */
-#include "paint/pdf.h"
-#include "paint/pdf_fold.h"
+#include "pdf_sample.h"
 
 #include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdint.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 #include <sys/wait.h>
-#include <unistd.h>
 
-#include <cmocka.h>
-
-static const double A5_WIDTH = 148 * 72 / 25.4, A5_HEIGHT = 210 * 72 / 25.4;
 static const char SIGNS[] = "½ µ × ° − – ≤ ≥ ▲ ● ▼ N·m";
-
-static struct arena *arena;
-static struct fonts *fonts;
-static char folder[] = "/tmp/test_pdf.XXXXXX";
-
-/* A print under construction: pieces go on the last sheet, under the last tag. */
-static struct print print;
-static int tag;
-
-static struct sheet *add_sheet(double width, double height, const char *label)
-{
-    struct sheet *sheet = ARENA_PUSH(arena, print.sheets, print.sheet_count);
-    *sheet = (struct sheet){.width = width, .height = height, .label = label};
-    return sheet;
-}
-
-static struct sheet *last_sheet(void)
-{
-    return &print.sheets[print.sheet_count - 1];
-}
-
-static int add_tag(enum tag_kind kind, int parent)
-{
-    *ARENA_PUSH(arena, print.tags, print.tag_count) =
-        (struct tag){.kind = kind, .parent = parent};
-    return tag = (int)print.tag_count - 1;
-}
-
-static struct piece *add_piece(struct piece piece)
-{
-    struct sheet *sheet = last_sheet();
-    struct piece *added = ARENA_PUSH(arena, sheet->pieces, sheet->piece_count);
-    *added = piece;
-    return added;
-}
-
-static struct piece *add_text(double x, double y, const char *text)
-{
-    return add_piece((struct piece){.kind = PIECE_TEXT,
-                                    .tag = tag,
-                                    .x = x,
-                                    .y = y,
-                                    .size = 10,
-                                    .height = 10,
-                                    .width = fonts_width(fonts, FACE_REGULAR, 10, text),
-                                    .text = text});
-}
-
-static void add_decoration(enum piece_kind kind, double x, double y, double width,
-                           double height)
-{
-    add_piece((struct piece){.kind = kind,
-                             .tag = -1,
-                             .x = x,
-                             .y = y,
-                             .width = width,
-                             .height = height,
-                             .line = kind == PIECE_LINE ? 0.5 : 0,
-                             .filled = kind == PIECE_BOX,
-                             .grey = kind == PIECE_BOX ? 0.85 : 0});
-}
-
-static void add_area(struct hot_area area)
-{
-    struct sheet *sheet = last_sheet();
-    *ARENA_PUSH(arena, sheet->areas, sheet->area_count) = area;
-}
-
-static void add_outline(const char *title, int level, size_t sheet, double y)
-{
-    *ARENA_PUSH(arena, print.outline, print.outline_count) =
-        (struct outline_entry){.title = title, .level = level, .sheet = sheet, .y = y};
-}
-
-static int setup(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    fonts = fonts_load(arena, diags_new(arena), "/usr/share/fonts/truetype/dejavu");
-    return fonts && mkdtemp(folder) ? 0 : -1;
-}
-
-static int teardown(void **state)
-{
-    (void)state;
-    char command[64];
-    snprintf(command, sizeof command, "rm -r %s", folder);
-    fonts_free(fonts);
-    arena_free(arena);
-    return system(command);
-}
-
-static int new_print(void **state)
-{
-    (void)state;
-    print = (struct print){.title = "Root ½ µ – a spindle (its preload)"};
-    tag = -1;
-    unsetenv("SOURCE_DATE_EPOCH");
-    return 0;
-}
-
-/* Runs a command in the folder of the test; its output and its complaints, both. */
-static char *run(const char *command)
-{
-    char whole[512];
-    snprintf(whole, sizeof whole, "cd %s && { %s; } 2>&1", folder, command);
-    FILE *pipe = popen(whole, "r");
-    assert_non_null(pipe);
-    struct buffer out = {0};
-    char part[4096];
-    for (size_t length; (length = fread(part, 1, sizeof part, pipe)) > 0;)
-        buffer_add(&out, part, length);
-    int status = pclose(pipe);
-    char *text = arena_text(arena, out.bytes ? out.bytes : "");
-    buffer_free(&out);
-    if (status != 0)
-        fail_msg("\"%s\" ended with %d: %s", command, status, text);
-    return text;
-}
-
-static void keep(const char *name, const struct buffer *pdf)
-{
-    char path[128];
-    snprintf(path, sizeof path, "%s/%s", folder, name);
-    FILE *file = fopen(path, "wb");
-    assert_non_null(file);
-    assert_int_equal(fwrite(pdf->bytes, 1, pdf->length, file), pdf->length);
-    assert_int_equal(fclose(file), 0);
-}
-
-typedef void painter(struct buffer *out, const struct print *print, const struct fonts *fonts);
-
-static void paint(painter *with, const char *name)
-{
-    struct buffer pdf = {0};
-    with(&pdf, &print, fonts);
-    keep(name, &pdf);
-    buffer_free(&pdf);
-}
-
-static void assert_has(const char *text, const char *part)
-{
-    if (!strstr(text, part))
-        fail_msg("\"%s\" is not in:\n%s", part, text);
-}
-
-static void assert_has_not(const char *text, const char *part)
-{
-    if (strstr(text, part))
-        fail_msg("\"%s\" is in:\n%s", part, text);
-}
 
 /* The parts have to stand in the text, each behind the one before. */
 static void assert_in_order(const char *text, const char *const *parts)
@@ -199,8 +37,9 @@ static void build_booklet(void)
     add_sheet(A5_WIDTH, A5_HEIGHT, "ii");
     add_tag(TAG_PARAGRAPH, document);
     add_text(50, 60, SIGNS);
-    add_text(50, 75, "two pieces of");
-    add_text(120, 75, "one line");
+    add_text(50, 75, "a line ends")->blank_after = true;
+    add_text(50, 90, "half-")->blank_after = false;
+    add_text(50, 105, "way");
 }
 
 static void build_table(int document)
@@ -230,11 +69,11 @@ static void build_text_pages(int document)
     int paragraph = add_tag(TAG_PARAGRAPH, document);
     add_text(50, 200, "See ");
     add_tag(TAG_LINK, paragraph);
-    add_text(69, 200, "the maker")->face = FACE_OBLIQUE;
+    add_text(69, 200, "the maker ")->face = FACE_OBLIQUE;
     add_area((struct hot_area){
         .x = 69, .y = 190, .width = 50, .height = 12, .uri = "https://example.org/a(b)?q=½"});
     tag = paragraph;
-    add_text(125, 200, "before you");
+    add_text(125, 200, "before you")->blank_after = true;
     add_sheet(A5_WIDTH, A5_HEIGHT, "2");
     add_text(50, 60, "turn the nut.");
     tag = -1;
@@ -294,7 +133,7 @@ static void test_text_comes_back_exactly(void **state)
     paint_booklet();
     const char *text = run("pdftotext -f 3 -l 3 book.pdf -");
     assert_has(text, SIGNS);
-    assert_has(text, "two pieces of one line\n");
+    assert_has(text, "a line ends\nhalfway\n");
 }
 
 /* Signs that share a glyph must not become each other when copied. */
@@ -325,6 +164,68 @@ static void test_fonts_are_embedded_subsets(void **state)
     assert_string_equal(run("pdffonts plain.pdf | tail -n +3 | wc -l"), "1\n");
 }
 
+/* The bold s with caron is an s and a caron that is itself put together; without
+ * the caron it would look like the s. */
+static void test_parts_of_parts_are_drawn(void **state)
+{
+    (void)state;
+    add_sheet(40, 40, "1");
+    struct piece *piece = add_text(10, 30, "s");
+    piece->face = FACE_BOLD;
+    piece->size = 24;
+    paint(pdf_paint, "plain.pdf");
+    piece->text = "š";
+    paint(pdf_paint, "caron.pdf");
+    run("pdftoppm -r 72 -mono plain.pdf > plain.pbm; pdftoppm -r 72 -mono caron.pdf > "
+        "caron.pbm");
+    assert_string_equal(run("cmp -s plain.pbm caron.pbm && echo same || echo differ"),
+                        "differ\n");
+}
+
+/* One sign a page, and last a code point that the font lacks: it shows as a box.
+ * No two pages may look the same, so that no sign is a box or another sign. */
+static void test_signs_are_drawn(void **state)
+{
+    (void)state;
+    static const char *const signs[] = {"½", "µ", "×", "°", "−", "–", "≤",
+                                        "≥", "▲", "●", "▼", "·", " ", "\uE0FF"};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
+        add_sheet(40, 40, "1");
+        add_text(10, 30, signs[i])->size = 24;
+    }
+    assert_false(fonts_has(fonts, FACE_REGULAR, 0xE0FF));
+    paint(pdf_paint, "signs.pdf");
+    assert_string_equal(run("pdftoppm -r 72 -gray signs.pdf sign; cksum sign-*.pgm | "
+                            "cut -d' ' -f1 | sort -u | wc -l"),
+                        "14\n");
+}
+
+static void test_a_file_is_small(void **state)
+{
+    (void)state;
+    add_sheet(A5_WIDTH, A5_HEIGHT, "1");
+    add_text(10, 30, "The quick brown fox jumps over the lazy dog 0123456789");
+    paint(pdf_paint, "small.pdf");
+    assert_true(atol(run("wc -c < small.pdf")) < 12000);
+}
+
+/* More pages than libharu takes flat; the tags' page numbers have to hold. */
+static void test_many_pages(void **state)
+{
+    (void)state;
+    add_tag(TAG_DOCUMENT, -1);
+    for (int i = 1; i <= 2500; i++) {
+        add_sheet(100, 100, arena_format(arena, "%d", i));
+        add_tag(TAG_PARAGRAPH, 0);
+        add_text(10, 20, arena_format(arena, "n%d", i));
+    }
+    paint(pdf_paint, "many.pdf");
+    assert_has(run("pdfinfo many.pdf"), "Pages:           2500\n");
+    assert_string_equal(run("qpdf --check many.pdf >/dev/null"), "");
+    const char *const parts[] = {"\"n1\"", "\"n1001\"", "\"n2500\"", NULL};
+    assert_in_order(run("pdfinfo -struct-text many.pdf"), parts);
+}
+
 static void test_outline_is_nested(void **state)
 {
     (void)state;
@@ -352,6 +253,24 @@ static void test_labels_roman_then_arabic(void **state)
                         "{\"index\":3,\"label\":{\"/S\":\"/D\",\"/St\":1}}]}");
 }
 
+static void test_labels_that_jump(void **state)
+{
+    (void)state;
+    const char *const labels[] = {"1", "2", "5", "A-1", "A-1", "iix", "xiv", "xv", "0"};
+    for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
+        add_sheet(100, 100, labels[i]);
+    paint(pdf_paint, "jump.pdf");
+    assert_string_equal(run("qpdf --json --json-key=pagelabels jump.pdf | "
+                            "sed -n '/\"pagelabels\"/,$p' | tr -d ' \\n'"),
+                        "\"pagelabels\":[{\"index\":0,\"label\":{\"/S\":\"/D\",\"/St\":1}},"
+                        "{\"index\":2,\"label\":{\"/S\":\"/D\",\"/St\":5}},"
+                        "{\"index\":3,\"label\":{\"/P\":\"u:A-1\",\"/St\":1}},"
+                        "{\"index\":4,\"label\":{\"/P\":\"u:A-1\",\"/St\":1}},"
+                        "{\"index\":5,\"label\":{\"/P\":\"u:iix\",\"/St\":1}},"
+                        "{\"index\":6,\"label\":{\"/S\":\"/r\",\"/St\":14}},"
+                        "{\"index\":8,\"label\":{\"/P\":\"u:0\",\"/St\":1}}]}");
+}
+
 static void test_links_within_and_without(void **state)
 {
     (void)state;
@@ -363,6 +282,7 @@ static void test_links_within_and_without(void **state)
     /* The place is 100 pt below the top of a sheet of 595.276 pt. */
     assert_has(form, "/XYZ null 495.276 null");
     assert_has(form, "/Border [ 0 0 0 ]");
+    assert_has(form, "/StructParent 5"); /* the first number behind those of 5 pages */
     /* x, then the lower and upper edge from below: 595.276 - 62 and - 50. */
     assert_has(form, "/Rect [ 50 533.276 250 545.276 ]");
 }
@@ -388,14 +308,14 @@ static void test_a_listener_reads_it_in_order(void **state)
     paint_booklet();
     const char *const parts[] = {"Document",
                                  "H1",
-                                 "\"Spindle booklet ",
+                                 "\"Spindle booklet\"",
                                  "TOC",
                                  "TOCI",
                                  "Link",
-                                 "\"Measuring the drag ",
+                                 "\"Measuring the drag\"",
                                  "P",
                                  "\"½ µ",
-                                 "N·m two pieces of one line ",
+                                 "N·ma line ends half-way\"",
                                  "Table",
                                  "Caption",
                                  "\"Windows of pull",
@@ -413,8 +333,9 @@ static void test_a_listener_reads_it_in_order(void **state)
                                  "\"See \"",
                                  "Link",
                                  "\"the maker ",
+                                 "Object ",
                                  "\"before you ",
-                                 "\"turn the nut. ",
+                                 "\"turn the nut.\"",
                                  NULL};
     assert_in_order(run("pdfinfo -struct-text book.pdf"), parts);
     /* The page number, the rule and the shading are decoration. */
@@ -462,7 +383,7 @@ static void test_broken_prints_are_refused(void **state)
     struct piece *piece = add_text(10, 20, "x");
     for (double bad = NAN;; bad = INFINITY) {
         piece->x = bad;
-        assert_has(refused(), "not finite");
+        assert_has(refused(), "sheet 1 of a print has a mark with a number that is not finite");
         if (bad == INFINITY)
             break;
     }
@@ -485,92 +406,6 @@ static void test_broken_prints_are_refused(void **state)
     assert_has(refused(), "SOURCE_DATE_EPOCH is \"yesterday\"");
 }
 
-/* The published orders for saddle stitching; "a,b" are the two pages of a side. */
-static void test_fold_order(void **state)
-{
-    (void)state;
-    static const struct {
-        size_t pages;
-        const char *order;
-    } known[] = {{4, "4,1 2,3 "}, {8, "8,1 2,7 6,3 4,5 "}, {12, "12,1 2,11 10,3 4,9 8,5 6,7 "},
-                 {1, "4,1 2,3 "}, {5, "8,1 2,7 6,3 4,5 "}, {0, ""}};
-    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
-        struct buffer order = {0};
-        buffer_text(&order, "");
-        for (size_t side = 0; side < fold_side_count(known[i].pages); side++) {
-            struct fold_side pages = fold_side(known[i].pages, side);
-            buffer_print(&order, "%zu,%zu ", pages.left, pages.right);
-        }
-        assert_string_equal(order.bytes, known[i].order);
-        buffer_free(&order);
-    }
-}
-
-static void build_numbered(size_t count, double width, double height)
-{
-    for (size_t i = 0; i < count; i++) {
-        add_sheet(width, height, "");
-        add_text(40, 50, arena_format(arena, "page-%zu", i + 1));
-    }
-}
-
-/* Words of a page from left to right, with the x of their left edge in points. */
-static char *words_of(const char *file, int page)
-{
-    return run(arena_format(arena,
-                            "pdftotext -bbox -f %d -l %d %s - | "
-                            "sed -n 's/.*xMin=\"\\([0-9]*\\).*>\\(.*\\)<.word>/\\2@\\1/p' | "
-                            "sort -t@ -k2n | tr '\\n' ' '",
-                            page, page, file));
-}
-
-/* Five pages: blanks fill up to eight. A4 on its side is 297 mm wide, its fold at
- * 420.945 pt; the left page begins 420.945 - 419.528 = 1.417 pt from the edge. */
-static void test_folded_sheets_hold_the_right_pages(void **state)
-{
-    (void)state;
-    build_numbered(5, A5_WIDTH, A5_HEIGHT);
-    paint(pdf_paint_folded, "fold.pdf");
-    const char *info = run("pdfinfo fold.pdf");
-    assert_has(info, "Pages:           4\n");
-    assert_has(info, "Page size:       841.89 x 595.276 pts (A4)");
-    assert_string_equal(words_of("fold.pdf", 1), "Notes@41 page-1@460 ");
-    assert_string_equal(words_of("fold.pdf", 2), "page-2@41 Notes@460 ");
-    assert_string_equal(words_of("fold.pdf", 3), "Notes@41 page-3@460 ");
-    assert_string_equal(words_of("fold.pdf", 4), "page-4@41 page-5@460 ");
-    assert_string_equal(run("qpdf --check fold.pdf >/dev/null; pdftotext fold.pdf /dev/null"),
-                        "");
-}
-
-static void test_half_letter_folds_from_letter(void **state)
-{
-    (void)state;
-    build_numbered(4, 5.5 * 72, 8.5 * 72);
-    paint(pdf_paint_folded, "fold.pdf");
-    assert_has(run("pdfinfo fold.pdf"), "Page size:       792 x 612 pts (letter)");
-    assert_string_equal(words_of("fold.pdf", 1), "page-4@40 page-1@436 ");
-}
-
-/* A page on its side is turned: text that runs right on it runs up the sheet. */
-static void test_a_page_on_its_side_is_turned(void **state)
-{
-    (void)state;
-    build_numbered(4, A5_WIDTH, A5_HEIGHT);
-    print.sheets[1].width = A5_HEIGHT;
-    print.sheets[1].height = A5_WIDTH;
-    paint(pdf_paint_folded, "fold.pdf");
-    assert_has(run("pdfinfo fold.pdf"), "Page size:       841.89 x 595.276 pts (A4)");
-    const char *box = run("pdftotext -bbox -f 2 -l 2 fold.pdf - | grep page-2");
-    double x_low = 0, y_low = 0, x_high = 0, y_high = 0;
-    assert_int_equal(sscanf(box, " <word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\"",
-                            &x_low, &y_low, &x_high, &y_high),
-                     4);
-    assert_true(y_high - y_low > x_high - x_low);
-    /* 40 pt from its left, now the foot; its baseline 50 pt from its head, now left. */
-    assert_true(fabs(y_high - (A5_HEIGHT - 40)) < 0.1);
-    assert_true(x_low < 1.417 + 50 && x_high > 1.417 + 50);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -580,17 +415,18 @@ int main(void)
         cmocka_unit_test_setup(test_text_comes_back_exactly, new_print),
         cmocka_unit_test_setup(test_signs_that_look_alike, new_print),
         cmocka_unit_test_setup(test_fonts_are_embedded_subsets, new_print),
+        cmocka_unit_test_setup(test_parts_of_parts_are_drawn, new_print),
+        cmocka_unit_test_setup(test_signs_are_drawn, new_print),
+        cmocka_unit_test_setup(test_a_file_is_small, new_print),
+        cmocka_unit_test_setup(test_many_pages, new_print),
         cmocka_unit_test_setup(test_outline_is_nested, new_print),
         cmocka_unit_test_setup(test_labels_roman_then_arabic, new_print),
+        cmocka_unit_test_setup(test_labels_that_jump, new_print),
         cmocka_unit_test_setup(test_links_within_and_without, new_print),
         cmocka_unit_test_setup(test_wishes_to_viewer_and_printer, new_print),
         cmocka_unit_test_setup(test_a_listener_reads_it_in_order, new_print),
         cmocka_unit_test_setup(test_same_print_same_bytes, new_print),
         cmocka_unit_test_setup(test_broken_prints_are_refused, new_print),
-        cmocka_unit_test(test_fold_order),
-        cmocka_unit_test_setup(test_folded_sheets_hold_the_right_pages, new_print),
-        cmocka_unit_test_setup(test_half_letter_folds_from_letter, new_print),
-        cmocka_unit_test_setup(test_a_page_on_its_side_is_turned, new_print),
     };
     return cmocka_run_group_tests(tests, setup, teardown);
 }
