@@ -1,4 +1,4 @@
-/* Draws a print as PDF. pdf.c is the only file that includes hpdf.h. */
+/* Draws a print as PDF. The files pdf*.c alone include hpdf.h. */
 #ifndef PAINT_PDF_H
 #define PAINT_PDF_H
 
