@@ -23,9 +23,10 @@ void compose_check(const struct page *const *pages, size_t count, const struct f
 
 /* The booklet: title page (the first page's tree), contents, then every page of
  * the rest from a new sheet on. A table that fits at no size is a fault. */
-struct print *compose_booklet(struct arena *arena, const struct page *const *pages, size_t count,
-                              const struct imprint *imprint, const struct fonts *fonts,
-                              enum paper_size size, struct diags *diags);
+struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
+                              size_t count, const struct imprint *imprint,
+                              const struct fonts *fonts, enum paper_size size,
+                              struct diags *diags);
 
 /* The card: what stands before the rule in front, the rest on the back, each in
  * the largest type that fits. Text that fits at no readable size is a fault. */

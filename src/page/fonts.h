@@ -19,7 +19,12 @@ struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *f
 void fonts_free(struct fonts *fonts); /* NULL is allowed */
 
 const char *fonts_file(const struct fonts *fonts, enum face face);
+
+/* Width in the unit of size. A sign that the face lacks counts as nothing:
+ * compose_check() has found it before. */
 double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text);
+double fonts_width_of(const struct fonts *fonts, enum face face, double size, const char *text,
+                      size_t length);
 bool fonts_has(const struct fonts *fonts, enum face face, uint32_t point);
 
 /* Heights above and depth below the baseline, as shares of the size. */

@@ -23,36 +23,53 @@ enum piece_kind {
 /* What a piece is part of, for readers that listen instead of look. Tags form a
  * tree in reading order; a piece without one (tag < 0) is decoration. */
 enum tag_kind {
-    TAG_DOCUMENT, TAG_SECTION, TAG_HEADING, TAG_PARAGRAPH, TAG_LIST, TAG_ITEM, TAG_ITEM_LABEL,
-    TAG_ITEM_BODY, TAG_TABLE, TAG_CAPTION, TAG_ROW, TAG_HEAD_CELL, TAG_CELL, TAG_NOTE,
-    TAG_LINK, TAG_LITERAL, TAG_CONTENTS, TAG_CONTENTS_ITEM
+    TAG_DOCUMENT,
+    TAG_SECTION,
+    TAG_HEADING,
+    TAG_PARAGRAPH,
+    TAG_LIST,
+    TAG_ITEM,
+    TAG_ITEM_LABEL,
+    TAG_ITEM_BODY,
+    TAG_TABLE,
+    TAG_CAPTION,
+    TAG_ROW,
+    TAG_HEAD_CELL,
+    TAG_CELL,
+    TAG_NOTE,
+    TAG_LINK,
+    TAG_LITERAL,
+    TAG_CONTENTS,
+    TAG_CONTENTS_ITEM
 };
 
 struct tag {
     enum tag_kind kind;
-    int parent;       /* index in print.tags; -1 for the root */
-    int level;        /* heading: 1..4 */
-    bool row_head;    /* head cell: heads its row, not its column */
+    int parent;    /* index in print.tags; -1 for the root */
+    int level;     /* heading: 1..4 */
+    bool row_head; /* head cell: heads its row, not its column */
 };
 
 struct piece {
     enum piece_kind kind;
-    int tag; /* index in print.tags, or -1 */
+    int tag;                    /* index in print.tags, or -1 */
     double x, y, width, height; /* text: width as measured, height = font size */
-    double line;  /* stroke width; 0: no stroke */
-    double grey;  /* ink of text, stroke or fill: 0 black .. 1 white */
-    bool filled;  /* box: fill with `grey` (and no stroke) */
+    double line;                /* stroke width; 0: no stroke */
+    double grey;                /* ink of text, stroke or fill: 0 black .. 1 white */
+    bool filled;                /* box: fill with `grey` (and no stroke) */
     enum face face;
-    double size;  /* text: font size */
+    double size; /* text: font size */
     const char *text;
+    bool blank_after; /* text: a blank follows that is not drawn, as a line ends there */
 };
 
 /* An area of a page that leads somewhere. */
 struct hot_area {
     double x, y, width, height;
-    const char *uri;  /* outside the book; or NULL and then: */
-    size_t to_sheet;  /* index in print.sheets */
+    const char *uri; /* outside the book; or NULL and then: */
+    size_t to_sheet; /* index in print.sheets */
     double to_y;
+    int tag; /* index in print.tags of the TAG_LINK it belongs to, or -1 */
 };
 
 /* One printed page. */

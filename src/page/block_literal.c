@@ -1,0 +1,82 @@
+/* Lines that stand as they are, on a light ground. */
+#include "page/blocks.h"
+
+#include <string.h>
+
+static const double PAD_X = 7, PAD_Y = 4;
+static const char goes_on[] = "↳"; /* before the rest of a line that had to be divided */
+
+/* Bytes of the text that fit: up to a blank where there is one, else to a sign. */
+static size_t fitting(const struct flow *flow, const struct text_style *style, const char *text,
+                      size_t length, double measure)
+{
+    size_t fits = 0, blank = 0;
+    double width = 0;
+    while (fits < length) {
+        size_t step = 1;
+        while (fits + step < length && (text[fits + step] & 0xC0) == 0x80)
+            step++;
+        width += fonts_width_of(flow->fonts, style->face, style->size, text + fits, step);
+        if (fits && width > measure)
+            return blank ? blank : fits;
+        fits += step;
+        if (text[fits - 1] == ' ' && strspn(text, " ") < fits)
+            blank = fits;
+    }
+    return length;
+}
+
+static void put_line(struct flow *flow, const struct text_style *style, const char *text,
+                     size_t length, struct area area, int tag)
+{
+    double y = flow_baseline(flow, style), indent = 0;
+    struct text_style grey = *style;
+    grey.grey = 0.35;
+    do {
+        size_t fits = fitting(flow, style, text, length, area.width - indent);
+        flow_strip(flow, style->leading);
+        if (indent > 0)
+            flow_text(flow, area.x + 0.4 * style->size, y, &grey, -1, goes_on);
+        if (fits)
+            flow_text(flow, area.x + indent, y, style, tag,
+                      arena_slice(flow->arena, text, fits));
+        text += fits;
+        length -= fits;
+        indent = 2 * style->size;
+    } while (length);
+}
+
+static void put_lines(struct flow *flow, const struct text_style *style, const char *text,
+                      struct area area, int tag)
+{
+    while (*text) {
+        size_t length = strcspn(text, "\n");
+        put_line(flow, style, text, length, area, tag);
+        text += length + (text[length] == '\n');
+    }
+}
+
+/* Both of the first and of the last lines stay together. */
+static void set_costs(struct flow *flow, size_t first)
+{
+    size_t count = flow->strip_count - first;
+    for (size_t i = 1; i < count; i++)
+        if (i == 1 || i + 1 == count)
+            flow->strips[first + i].cost = BREAK_WIDOW;
+}
+
+void literal_put(struct flow *flow, const struct node *node, struct area area, int tag)
+{
+    const struct type_scale *type = flow->type;
+    struct text_style style = {.size = type->literal, .leading = type->literal * 1.35};
+    int literal = flow_tag(flow, TAG_LITERAL, tag);
+    flow_gap(flow, type->leading / 2);
+    size_t frame = flow_frame_open(flow, FRAME_LITERAL, area, PAD_Y);
+    size_t first = flow->strip_count;
+    put_lines(flow, &style, node->text, area_within(area, PAD_X, PAD_X), literal);
+    set_costs(flow, first);
+    if (first < flow->strip_count)
+        flow->strips[first].cost = BREAK_NEVER;
+    flow_frame_close(flow, frame);
+    flow_gap(flow, type->leading / 2);
+}

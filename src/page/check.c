@@ -1,0 +1,109 @@
+/* Is there a shape for every sign, in each face that it may be printed in? */
+#include "page/compose.h"
+#include "page/imprint.h"
+
+#include "base/utf8.h"
+
+enum { REGULAR = 1 << FACE_REGULAR, BOLD = 1 << FACE_BOLD, OBLIQUE = 1 << FACE_OBLIQUE };
+
+struct checker {
+    const struct fonts *fonts;
+    struct diags *diags;
+};
+
+static bool has_all(const struct fonts *fonts, int faces, uint32_t point)
+{
+    for (int face = 0; face < FACE_COUNT; face++)
+        if (faces & 1 << face && !fonts_has(fonts, (enum face)face, point))
+            return false;
+    return true;
+}
+
+/* Reports the first sign of the text that is missing: others come to light with it. */
+static void check_text(const struct checker *checker, const char *text, int faces,
+                       struct place at)
+{
+    while (text && *text) {
+        const char *sign = text;
+        uint32_t point = utf8_next(&text);
+        if (point == '\n' || has_all(checker->fonts, faces, point))
+            continue;
+        fault(checker->diags, at,
+              "the sign '%.*s' (U+%04X) is not in the printed font; write it in words",
+              (int)(text - sign), sign, (unsigned)point);
+        return;
+    }
+}
+
+/* The face that an inline node is printed in; as lines.c chooses it. Headings also
+ * stand in the contents and in the foot. */
+static int faces_of(const struct node *node)
+{
+    bool oblique = false;
+    for (const struct node *up = node->parent; up; up = up->parent) {
+        if (up->kind == NODE_HEADING)
+            return REGULAR | BOLD;
+        if (up->kind == NODE_STRONG)
+            return BOLD;
+        oblique |= up->kind == NODE_EMPHASIS;
+    }
+    return oblique ? OBLIQUE : REGULAR;
+}
+
+static void check_table(const struct checker *checker, const struct table *table,
+                        struct place at)
+{
+    int faces = REGULAR | BOLD;
+    check_text(checker, table->caption, faces, at);
+    for (size_t i = 0; i < table->column_count; i++) {
+        check_text(checker, table->columns[i].quantity, faces, at);
+        check_text(checker, table->columns[i].unit, faces, at);
+    }
+    for (size_t i = 0; i < table->row_count * table->column_count; i++)
+        check_text(checker, table->cells[i].shown, faces, at);
+    for (size_t i = 0; i < table->note_count; i++)
+        check_text(checker, table->notes[i], REGULAR, at);
+}
+
+static void check_node(const struct checker *checker, const struct node *node)
+{
+    switch (node->kind) {
+    case NODE_TEXT:
+    case NODE_CODE:
+        check_text(checker, node->text, faces_of(node), node->at);
+        break;
+    case NODE_LITERAL:
+        check_text(checker, node->text, REGULAR, node->at);
+        break;
+    case NODE_CAUTION:
+        check_text(checker, node->text, BOLD, node->at);
+        break;
+    case NODE_TABLE:
+        if (node->table)
+            check_table(checker, node->table, node->at);
+        break;
+    default:
+        break;
+    }
+}
+
+void compose_check(const struct page *const *pages, size_t count, const struct fonts *fonts,
+                   struct diags *diags)
+{
+    struct checker checker = {.fonts = fonts, .diags = diags};
+    for (size_t i = 0; i < count; i++) {
+        const struct node *root = pages[i]->root;
+        for (const struct node *node = root; node; node = node_following(root, node))
+            check_node(&checker, node);
+    }
+}
+
+void imprint_check(const struct imprint *imprint, const struct fonts *fonts, struct place at,
+                   struct diags *diags)
+{
+    struct checker checker = {.fonts = fonts, .diags = diags};
+    check_text(&checker, imprint->title, REGULAR | BOLD, at);
+    check_text(&checker, imprint->notice, REGULAR | BOLD, at);
+    check_text(&checker, imprint->inputs, REGULAR, at);
+    check_text(&checker, imprint->fingerprint, REGULAR, at);
+}

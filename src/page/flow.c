@@ -1,0 +1,170 @@
+#include "page/flow.h"
+
+#include <string.h>
+
+void flow_begin(struct flow *flow)
+{
+    flow->phrase.fonts = flow->fonts;
+}
+
+void flow_end(struct flow *flow)
+{
+    phrase_free(&flow->phrase);
+    lines_free(&flow->lines);
+}
+
+void flow_gap(struct flow *flow, double gap)
+{
+    if (gap > flow->gap)
+        flow->gap = gap;
+}
+
+void flow_cost(struct flow *flow, enum break_cost cost)
+{
+    if (cost > flow->cost)
+        flow->cost = cost;
+}
+
+struct strip *flow_strip(struct flow *flow, double height)
+{
+    struct strip *strip = ARENA_PUSH(flow->arena, flow->strips, flow->strip_count);
+    *strip = (struct strip){.gap = flow->gap,
+                            .height = height,
+                            .inset = flow->inset,
+                            .cost = flow->cost,
+                            .turn = flow->turn,
+                            .at_foot = flow->at_foot,
+                            .pieces = {flow->piece_count, 0},
+                            .links = {flow->link_count, 0},
+                            .chapter = flow->chapter};
+    flow->gap = 0;
+    flow->cost = BREAK_FREE;
+    flow->turn = TURN_NONE;
+    flow->at_foot = false;
+    return strip;
+}
+
+static struct piece *add_piece(struct flow *flow)
+{
+    flow->strips[flow->strip_count - 1].pieces.count++;
+    return ARENA_PUSH(flow->arena, flow->pieces, flow->piece_count);
+}
+
+void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
+               const char *text)
+{
+    *add_piece(flow) =
+        (struct piece){.kind = PIECE_TEXT,
+                       .tag = tag,
+                       .x = x,
+                       .y = y,
+                       .width = fonts_width(flow->fonts, style->face, style->size, text),
+                       .height = style->size,
+                       .grey = style->grey,
+                       .face = style->face,
+                       .size = style->size,
+                       .text = text};
+}
+
+void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,
+                     int tag, const char *text)
+{
+    double width = fonts_width(flow->fonts, style->face, style->size, text);
+    flow_text(flow, x - width, y, style, tag, text);
+}
+
+void flow_line(struct flow *flow, double x, double y, double width, double height, double line,
+               double grey)
+{
+    *add_piece(flow) = (struct piece){.kind = PIECE_LINE,
+                                      .tag = -1,
+                                      .x = x,
+                                      .y = y,
+                                      .width = width,
+                                      .height = height,
+                                      .line = line,
+                                      .grey = grey};
+}
+
+void flow_box(struct flow *flow, double x, double y, double width, double height, double grey)
+{
+    *add_piece(flow) = (struct piece){.kind = PIECE_BOX,
+                                      .tag = -1,
+                                      .x = x,
+                                      .y = y,
+                                      .width = width,
+                                      .height = height,
+                                      .filled = true,
+                                      .grey = grey};
+}
+
+struct flow_anchor *flow_anchor(struct flow *flow, const char *name)
+{
+    struct flow_anchor *anchor = ARENA_PUSH(flow->arena, flow->anchors, flow->anchor_count);
+    *anchor =
+        (struct flow_anchor){.page = flow->page, .name = name, .strip = flow->strip_count};
+    return anchor;
+}
+
+/* A blank strip inside a frame, at its upper or lower edge. */
+static void add_pad(struct flow *flow, double pad)
+{
+    flow_strip(flow, pad);
+    flow_cost(flow, BREAK_NEVER);
+}
+
+size_t flow_frame_open(struct flow *flow, enum frame_kind kind, struct area area, double pad)
+{
+    size_t index = flow->frame_count;
+    struct frame *frame = ARENA_PUSH(flow->arena, flow->frames, flow->frame_count);
+    *frame = (struct frame){.kind = kind,
+                            .first = flow->strip_count,
+                            .x = area.x,
+                            .width = area.width,
+                            .pad = pad,
+                            .outer = flow->inset};
+    add_pad(flow, pad);
+    flow->inset += pad;
+    return index;
+}
+
+void flow_frame_close(struct flow *flow, size_t frame)
+{
+    flow_cost(flow, BREAK_NEVER);
+    flow->gap = 0;
+    flow_strip(flow, flow->frames[frame].pad);
+    flow->frames[frame].end = flow->strip_count;
+    flow->inset = flow->frames[frame].outer;
+}
+
+double flow_height(const struct flow *flow, size_t first, size_t end)
+{
+    double height = 0;
+    for (size_t i = first; i < end; i++)
+        height += flow->strips[i].height + (i > first ? flow->strips[i].gap : 0);
+    return height;
+}
+
+bool flow_keep(struct flow *flow, size_t first, double room)
+{
+    if (flow_height(flow, first, flow->strip_count) > room)
+        return false;
+    for (size_t i = first + 1; i < flow->strip_count; i++)
+        if (flow->strips[i].cost < BREAK_KEEP)
+            flow->strips[i].cost = BREAK_KEEP;
+    return true;
+}
+
+int flow_tag(struct flow *flow, enum tag_kind kind, int parent)
+{
+    struct print *print = flow->print;
+    *ARENA_PUSH(flow->arena, print->tags, print->tag_count) =
+        (struct tag){.kind = kind, .parent = parent};
+    return (int)print->tag_count - 1;
+}
+
+double flow_baseline(const struct flow *flow, const struct text_style *style)
+{
+    double ascent = fonts_ascent(flow->fonts), descent = fonts_descent(flow->fonts);
+    return (style->leading - (ascent + descent) * style->size) / 2 + ascent * style->size;
+}

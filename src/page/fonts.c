@@ -1,0 +1,183 @@
+#include "page/fonts.h"
+
+#include "base/fatal.h"
+#include "base/file.h"
+#include "base/utf8.h"
+
+#include <ft2build.h>
+#include FT_FREETYPE_H
+#include FT_ADVANCES_H
+#include <errno.h>
+#include <sha256.h>
+#include <string.h>
+
+/* The PDF library draws no code point above this one. */
+enum { LAST_POINT = 0xFFFF, POINT_COUNT = LAST_POINT + 1 };
+
+/* What a slot of the table of advances holds; an advance is stored behind these. */
+enum { UNKNOWN = 0, MISSING = 1, ADVANCE_ZERO = 2 };
+
+struct one_face {
+    const char *file;
+    FT_Face face;
+    uint16_t *advances; /* by code point, filled as they are asked for; 1/1000 em */
+};
+
+struct fonts {
+    FT_Library library;
+    struct one_face faces[FACE_COUNT];
+    double ascent, descent, cap_height;
+};
+
+struct pinned {
+    const char *file, *sha256;
+};
+
+static const struct pinned pinned[FACE_COUNT] = {
+    [FACE_REGULAR] = {"DejaVuSansCondensed.ttf",
+                      "2d8aa290adcf1ebcbb35f63e57cf32941b012eaab4b65096b904112cf3bac972"},
+    [FACE_BOLD] = {"DejaVuSansCondensed-Bold.ttf",
+                   "6d2f2481e2aae944e8411cc5be515c69503ff7f5db52f2c67bcbe5d4de6bec13"},
+    [FACE_OBLIQUE] = {"DejaVuSansCondensed-Oblique.ttf",
+                      "e35007c431fa7d6c8c8b1aeac60bd68ac14869bb7ed70959c6f027e4cdfa8d35"},
+};
+
+static const char package[] = "fonts-dejavu-extra";
+
+static bool is_the_pinned(const struct file_text *file, const char *sha256)
+{
+    char found[SHA256_DIGEST_STRING_LENGTH];
+    SHA256Data((const uint8_t *)file->bytes, file->length, found);
+    return strcmp(found, sha256) == 0;
+}
+
+static bool read_pinned(struct arena *arena, struct diags *diags, const char *name,
+                        const char *sha256, struct file_text *file)
+{
+    struct place at = {.file = name};
+    if (!file_read_bytes(arena, name, file)) {
+        fault(diags, at,
+              "the font cannot be read (%s); install the Debian package %s, or give the right "
+              "folder with --fonts",
+              strerror(errno), package);
+        return false;
+    }
+    if (is_the_pinned(file, sha256))
+        return true;
+    fault(diags, at,
+          "this is not the font file that was tested; take the one of the Debian package %s, "
+          "version 2.37",
+          package);
+    return false;
+}
+
+static void measure_heights(struct fonts *fonts)
+{
+    FT_Face face = fonts->faces[FACE_REGULAR].face;
+    double em = face->units_per_EM;
+    if (FT_Load_Char(face, 'H', FT_LOAD_NO_SCALE) != 0)
+        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file);
+    fonts->ascent = face->ascender / em;
+    fonts->descent = -face->descender / em;
+    fonts->cap_height = (double)face->glyph->metrics.horiBearingY / em;
+}
+
+static void open_face(struct fonts *fonts, struct arena *arena, struct one_face *one,
+                      const struct file_text *file)
+{
+    one->file = arena_text(arena, file->name);
+    one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
+    if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)file->bytes, (FT_Long)file->length,
+                           0, &one->face) != 0)
+        fatal("FreeType does not open %s", file->name);
+}
+
+struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
+{
+    struct file_text files[FACE_COUNT];
+    bool good = true;
+    for (int i = 0; i < FACE_COUNT; i++)
+        good &= read_pinned(arena, diags, arena_format(arena, "%s/%s", folder, pinned[i].file),
+                            pinned[i].sha256, &files[i]);
+    if (!good)
+        return NULL;
+    struct fonts *fonts = arena_get(arena, sizeof *fonts);
+    if (FT_Init_FreeType(&fonts->library) != 0)
+        fatal("FreeType does not start");
+    for (int i = 0; i < FACE_COUNT; i++)
+        open_face(fonts, arena, &fonts->faces[i], &files[i]);
+    measure_heights(fonts);
+    return fonts;
+}
+
+void fonts_free(struct fonts *fonts)
+{
+    if (!fonts)
+        return;
+    for (int i = 0; i < FACE_COUNT; i++)
+        FT_Done_Face(fonts->faces[i].face);
+    FT_Done_FreeType(fonts->library);
+}
+
+const char *fonts_file(const struct fonts *fonts, enum face face)
+{
+    return fonts->faces[face].file;
+}
+
+static uint16_t look_up(const struct one_face *one, uint32_t point)
+{
+    FT_UInt glyph = FT_Get_Char_Index(one->face, point);
+    FT_Fixed advance;
+    if (glyph == 0 || FT_Get_Advance(one->face, glyph, FT_LOAD_NO_SCALE, &advance) != 0)
+        return MISSING;
+    return (uint16_t)(ADVANCE_ZERO + advance * 1000 / one->face->units_per_EM);
+}
+
+/* The slot of a code point; looked up in the font the first time only. */
+static uint16_t slot_of(const struct one_face *one, uint32_t point)
+{
+    if (point > LAST_POINT)
+        return MISSING;
+    uint16_t *slot = &one->advances[point];
+    if (*slot == UNKNOWN)
+        *slot = look_up(one, point);
+    return *slot;
+}
+
+bool fonts_has(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    return slot_of(&fonts->faces[face], point) != MISSING;
+}
+
+double fonts_width_of(const struct fonts *fonts, enum face face, double size, const char *text,
+                      size_t length)
+{
+    const struct one_face *one = &fonts->faces[face];
+    const char *end = text + length;
+    long sum = 0;
+    while (text < end) {
+        uint16_t slot = slot_of(one, utf8_next(&text));
+        sum += slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
+    }
+    return (double)sum * size / 1000;
+}
+
+double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text)
+{
+    return fonts_width_of(fonts, face, size, text, strlen(text));
+}
+
+double fonts_ascent(const struct fonts *fonts)
+{
+    return fonts->ascent;
+}
+
+double fonts_descent(const struct fonts *fonts)
+{
+    return fonts->descent;
+}
+
+double fonts_cap_height(const struct fonts *fonts)
+{
+    return fonts->cap_height;
+}

@@ -1,0 +1,11 @@
+/* The foot of every booklet sheet: number, chapter, settings, notice. */
+#ifndef PAGE_FOOT_H
+#define PAGE_FOOT_H
+
+#include "page/place.h"
+
+/* Puts the foot under one sheet; chapter: what it is part of. */
+void foot_put(struct flow *flow, const struct layout *layout, size_t sheet,
+              const struct imprint *imprint, const char *chapter);
+
+#endif

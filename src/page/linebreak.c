@@ -1,0 +1,82 @@
+#include "page/linebreak.h"
+
+#include "base/fatal.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+
+/* Sums of widths carry a little noise; a word that fits exactly must fit. */
+static const double NOISE = 1e-6;
+
+/* A last line shorter than this share of the measure looks like a mistake; it costs
+ * as much as a line of half its width. */
+static const double SHORT_LINE = 0.2, SHORT_LINE_COST = 0.25;
+
+static void make_room(struct line_search *search, size_t count)
+{
+    if (search->room >= count)
+        return;
+    if (count > SIZE_MAX / 2 / sizeof *search->cost)
+        fatal("a paragraph has too many words for this machine");
+    search->room = 2 * count;
+    search->cost = realloc(search->cost, search->room * sizeof *search->cost);
+    search->from = realloc(search->from, search->room * sizeof *search->from);
+    if (!search->cost || !search->from)
+        fatal("the machine has no memory left; close other programs and try again");
+}
+
+void line_search_free(struct line_search *search)
+{
+    free(search->cost);
+    free(search->from);
+    *search = (struct line_search){0};
+}
+
+/* What a line of this width costs; the words from first to before end. */
+static double line_cost(const struct word *words, size_t count, size_t first, size_t end,
+                        double width, double measure)
+{
+    bool ends = end == count || words[end].breaks;
+    bool begins = first == 0 || words[first].breaks;
+    if (ends)
+        return !begins && width < SHORT_LINE * measure ? SHORT_LINE_COST : 0;
+    double slack = width < measure ? (measure - width) / measure : 0;
+    return slack * slack;
+}
+
+/* Finds the cheapest first word for the line that ends before `end`. */
+static void find_line(struct line_search *search, const struct word *words, size_t count,
+                      size_t end, double measure)
+{
+    double width = 0, best = -1;
+    for (size_t first = end; first-- > 0;) {
+        width += words[first].width;
+        if (width > measure + NOISE && first + 1 < end)
+            break;
+        double cost = search->cost[first] + line_cost(words, count, first, end, width, measure);
+        if (best < 0 || cost < best) {
+            best = cost;
+            search->from[end] = first;
+        }
+        if (words[first].breaks)
+            break;
+        width += words[first].blank;
+    }
+    search->cost[end] = best;
+}
+
+size_t break_lines(struct line_search *search, const struct word *words, size_t count,
+                   double measure, size_t *starts)
+{
+    make_room(search, count + 1);
+    search->cost[0] = 0;
+    for (size_t end = 1; end <= count; end++)
+        find_line(search, words, count, end, measure);
+    size_t lines = 0;
+    for (size_t end = count; end > 0; end = search->from[end])
+        lines++;
+    size_t line = lines;
+    for (size_t end = count; end > 0; end = search->from[end])
+        starts[--line] = search->from[end];
+    return lines;
+}

@@ -1,0 +1,285 @@
+#include "page/phrase.h"
+
+#include "base/fatal.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void *must_grow(void *memory, size_t count, size_t size)
+{
+    memory = count > SIZE_MAX / size ? NULL : realloc(memory, count * size);
+    if (!memory)
+        fatal("the machine has no memory left; close other programs and try again");
+    return memory;
+}
+
+void phrase_begin(struct phrase *phrase, double size)
+{
+    phrase->size = size;
+    phrase->count = 0;
+    phrase->next = JOIN_WORD;
+}
+
+void phrase_free(struct phrase *phrase)
+{
+    free(phrase->bits);
+    phrase->bits = NULL;
+    phrase->count = phrase->room = 0;
+}
+
+static bool same_pen(const struct pen *a, const struct pen *b)
+{
+    return a->face == b->face && a->box == b->box && a->link == b->link && a->tag == b->tag;
+}
+
+static bool is_special(const struct pen *pen)
+{
+    return pen->box > 0 || pen->link >= 0;
+}
+
+/* A blank between two looks goes with the plainer of them. */
+static void give_blank(struct phrase *phrase, struct bit *bit)
+{
+    if (bit->join != JOIN_BLANK)
+        return;
+    const struct pen *before = &bit[-1].pen;
+    bit->blank_is_mine = is_special(before) && !same_pen(before, &bit->pen);
+    enum face face = bit->blank_is_mine ? bit->pen.face : before->face;
+    bit->blank = fonts_width_of(phrase->fonts, face, phrase->size, " ", 1);
+}
+
+static void add_bit(struct phrase *phrase, const char *text, size_t length, struct pen pen)
+{
+    if (phrase->count == phrase->room) {
+        phrase->room = phrase->room ? 2 * phrase->room : 64;
+        phrase->bits = must_grow(phrase->bits, phrase->room, sizeof *phrase->bits);
+    }
+    struct bit *bit = &phrase->bits[phrase->count];
+    *bit = (struct bit){.text = text, .length = length, .pen = pen};
+    bit->join = phrase->count ? phrase->next : JOIN_WORD;
+    bit->width = fonts_width_of(phrase->fonts, pen.face, phrase->size, text, length);
+    give_blank(phrase, bit);
+    phrase->count++;
+    phrase->next = JOIN_WORD;
+}
+
+static bool is_unit(const char *text, size_t length)
+{
+    static const char *const units[] = {"mm", "µm", "cm",  "m",  "in", "N",   "mN", "kN",
+                                        "g",  "kg", "kgf", "gf", "lb", "lbf", "oz", "ozf",
+                                        "°C", "°F", "rpm", "s",  "h",  "min", "%",  "pt"};
+    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
+        if (strlen(units[i]) == length && memcmp(units[i], text, length) == 0)
+            return true;
+    return false;
+}
+
+/* "12 mm": a figure, a blank, a unit of measure. `blank` points at the blank. */
+static bool blank_before_unit(const char *start, const char *blank)
+{
+    if (blank == start || !isdigit((unsigned char)blank[-1]))
+        return false;
+    return is_unit(blank + 1, strcspn(blank + 1, " .,;:)"));
+}
+
+static bool is_letter(char c)
+{
+    return isalpha((unsigned char)c) || (c & 0x80);
+}
+
+/* May a line end behind the sign that ends just before `at`? */
+static bool soft_end(const char *start, const char *at)
+{
+    if (at - start >= 3 && memcmp(at - 3, "\u2014", 3) == 0)
+        return *at && *at != ' ';
+    return at - start >= 3 && at[-1] == '-' && is_letter(at[-2]) && is_letter(at[-3]) &&
+           is_letter(at[0]) && is_letter(at[1]);
+}
+
+/* Length of what no line end divides, from text on. */
+static size_t bit_length(const char *text)
+{
+    const char *at = text;
+    while (*at && (*at != ' ' || blank_before_unit(text, at))) {
+        at++;
+        if (soft_end(text, at))
+            break;
+    }
+    return (size_t)(at - text);
+}
+
+void phrase_blank(struct phrase *phrase)
+{
+    if (phrase->count && phrase->next != JOIN_BREAK)
+        phrase->next = JOIN_BLANK;
+}
+
+void phrase_line_end(struct phrase *phrase)
+{
+    if (phrase->count)
+        phrase->next = JOIN_BREAK;
+}
+
+void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
+{
+    while (*text) {
+        if (*text == ' ') {
+            phrase_blank(phrase);
+            text++;
+            continue;
+        }
+        size_t length = bit_length(text);
+        add_bit(phrase, text, length, pen);
+        text += length;
+        if (*text && *text != ' ')
+            phrase->next = JOIN_SOFT;
+    }
+}
+
+void phrase_pad(struct phrase *phrase, size_t first, double pad)
+{
+    if (first == phrase->count)
+        return;
+    struct bit *left = &phrase->bits[first], *right = &phrase->bits[phrase->count - 1];
+    left->pad_left = right->pad_right = pad;
+    left->width += pad;
+    right->width += pad;
+}
+
+double phrase_least(const struct phrase *phrase)
+{
+    double least = 0, word = 0;
+    for (size_t i = 0; i < phrase->count; i++) {
+        word = phrase->bits[i].width + (phrase->bits[i].join == JOIN_WORD ? word : 0);
+        if (word > least)
+            least = word;
+    }
+    return least;
+}
+
+double phrase_width(const struct phrase *phrase, size_t first, size_t end)
+{
+    double width = 0;
+    for (size_t i = first; i < end; i++)
+        width += phrase->bits[i].width + (i > first ? phrase->bits[i].blank : 0);
+    return width;
+}
+
+double phrase_most(const struct phrase *phrase)
+{
+    double most = 0;
+    for (size_t first = 0, end; first < phrase->count; first = end) {
+        for (end = first + 1; end < phrase->count; end++)
+            if (phrase->bits[end].join == JOIN_BREAK)
+                break;
+        double width = phrase_width(phrase, first, end);
+        most = width > most ? width : most;
+    }
+    return most;
+}
+
+/* How many bytes of the bit fit in the measure: at least one sign. */
+static size_t fitting(const struct phrase *phrase, const struct bit *bit, double measure)
+{
+    size_t length = 0;
+    double width = bit->pad_left + bit->pad_right;
+    while (length < bit->length) {
+        size_t step = 1;
+        while (length + step < bit->length && (bit->text[length + step] & 0xC0) == 0x80)
+            step++;
+        width += fonts_width_of(phrase->fonts, bit->pen.face, phrase->size, bit->text + length,
+                                step);
+        if (length && width > measure)
+            break;
+        length += step;
+    }
+    return length;
+}
+
+/* Cuts what does not fit off the bit at `at` and puts it behind, as a bit. */
+static void cut_bit(struct phrase *phrase, size_t at, double measure)
+{
+    struct bit rest = phrase->bits[at];
+    size_t length = fitting(phrase, &rest, measure);
+    if (length == rest.length)
+        return;
+    add_bit(phrase, "", 0, rest.pen);
+    struct bit *bit = &phrase->bits[at];
+    memmove(bit + 2, bit + 1, (phrase->count - at - 2) * sizeof *bit);
+    bit->length = length;
+    bit->pad_right = 0;
+    bit->width = bit->pad_left +
+                 fonts_width_of(phrase->fonts, bit->pen.face, phrase->size, bit->text, length);
+    rest.text += length;
+    rest.length -= length;
+    rest.width -= bit->width;
+    rest.pad_left = rest.blank = 0;
+    rest.join = JOIN_SOFT;
+    bit[1] = rest;
+}
+
+/* Cuts overlong words, so that every word fits the measure. */
+static void cut_long_words(struct phrase *phrase, double measure)
+{
+    double word = 0;
+    for (size_t i = 0; i < phrase->count; i++) {
+        struct bit *bit = &phrase->bits[i];
+        if (bit->join != JOIN_WORD)
+            word = 0;
+        if (bit->width > measure)
+            cut_bit(phrase, i, measure);
+        bit = &phrase->bits[i];
+        if (word > 0 && word + bit->width > measure) {
+            bit->join = JOIN_SOFT;
+            word = 0;
+        }
+        word += bit->width;
+    }
+}
+
+static void make_room(struct lines *lines, size_t count)
+{
+    if (lines->room >= count)
+        return;
+    lines->room = 2 * count;
+    lines->words = must_grow(lines->words, lines->room, sizeof *lines->words);
+    lines->word_bits = must_grow(lines->word_bits, lines->room, sizeof *lines->word_bits);
+    lines->starts = must_grow(lines->starts, lines->room, sizeof *lines->starts);
+}
+
+static size_t gather_words(const struct phrase *phrase, struct lines *lines)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < phrase->count; i++) {
+        const struct bit *bit = &phrase->bits[i];
+        if (i && bit->join == JOIN_WORD) {
+            lines->words[count - 1].width += bit->width;
+            continue;
+        }
+        lines->words[count] = (struct word){
+            .width = bit->width, .blank = bit->blank, .breaks = i && bit->join == JOIN_BREAK};
+        lines->word_bits[count++] = i;
+    }
+    return count;
+}
+
+void phrase_break(struct phrase *phrase, double measure, struct lines *lines)
+{
+    cut_long_words(phrase, measure);
+    make_room(lines, phrase->count + 1);
+    size_t count = gather_words(phrase, lines);
+    lines->count = break_lines(&lines->search, lines->words, count, measure, lines->starts);
+    for (size_t i = 0; i < lines->count; i++)
+        lines->starts[i] = lines->word_bits[lines->starts[i]];
+    lines->starts[lines->count] = phrase->count;
+}
+
+void lines_free(struct lines *lines)
+{
+    line_search_free(&lines->search);
+    free(lines->words);
+    free(lines->word_bits);
+    free(lines->starts);
+    *lines = (struct lines){0};
+}

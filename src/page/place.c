@@ -1,0 +1,239 @@
+#include "page/place.h"
+
+static const double NOISE = 1e-6;
+
+struct layout layout_booklet(const struct paper *paper)
+{
+    return (struct layout){
+        .width = paper->width, .height = paper->height, .margins = paper->booklet};
+}
+
+struct layout layout_card(const struct paper *paper)
+{
+    double edge = paper->card_edge;
+    return (struct layout){
+        .width = paper->width, .height = paper->height, .margins = {edge, edge, edge, edge}};
+}
+
+struct layout layout_card_lying(const struct paper *paper)
+{
+    struct layout layout = layout_card(paper);
+    layout.width = paper->height;
+    layout.height = paper->width;
+    return layout;
+}
+
+/* A turned sheet may have any of its upright edges at the fold: its own top and
+ * bottom are blank as far as the inner margin is. */
+void layout_apply(const struct layout *layout, struct flow *flow, bool turning)
+{
+    const struct margins *margins = &layout->margins;
+    flow->width = layout->width - margins->inner - margins->outer;
+    flow->height = layout->height - margins->top - margins->bottom;
+    flow->sideways_width = turning ? layout->height - 2 * margins->outer : 0;
+    flow->sideways_height = turning ? layout->width - margins->inner - margins->bottom : 0;
+}
+
+double layout_left(const struct layout *layout, size_t sheet, bool sideways)
+{
+    if (sideways)
+        return layout->margins.outer;
+    return sheet % 2 == 0 ? layout->margins.inner : layout->margins.outer;
+}
+
+bool sheet_is_sideways(const struct layout *layout, const struct sheet *sheet)
+{
+    return sheet->width > layout->width + NOISE;
+}
+
+struct sheet *sheet_add(struct flow *flow, const struct layout *layout, bool sideways)
+{
+    struct print *print = flow->print;
+    struct sheet *sheet = ARENA_PUSH(flow->arena, print->sheets, print->sheet_count);
+    *sheet = (struct sheet){.width = sideways ? layout->height : layout->width,
+                            .height = sideways ? layout->width : layout->height,
+                            .label = ""};
+    return sheet;
+}
+
+/* Height that a strip takes as the first of a sheet. */
+static double height_as_first(const struct strip *strip)
+{
+    double repeat = strip->repeat ? strip->repeat->strip.height : 0;
+    return strip->inset + repeat + strip->height;
+}
+
+/* Where the sheet that begins with `first` ends: at the cheapest break that fits, the
+ * latest of these. A strip that is too tall for any sheet has one of its own. */
+static size_t choose_end(const struct flow *flow, size_t first, size_t end, double room)
+{
+    double used = height_as_first(&flow->strips[first]);
+    size_t best = first + 1;
+    int best_cost = BREAK_NEVER + 1;
+    for (size_t next = first + 1; next < end; next++) {
+        const struct strip *strip = &flow->strips[next];
+        if (used > room + NOISE)
+            return best;
+        if (strip->turn != TURN_NONE)
+            return next;
+        if (used + strip->inset <= room + NOISE && (int)strip->cost <= best_cost) {
+            best = next;
+            best_cost = (int)strip->cost;
+        }
+        used += strip->gap + strip->height;
+    }
+    return used > room + NOISE ? best : end;
+}
+
+/* Where on the sheet the strips lie; gives the y below the last. */
+static double set_heights(struct flow *flow, size_t first, size_t end, double top, double room)
+{
+    double y = top + height_as_first(&flow->strips[first]) - flow->strips[first].height;
+    size_t foot = end;
+    for (size_t i = first; i < end; i++) {
+        struct strip *strip = &flow->strips[i];
+        y += i > first ? strip->gap : 0;
+        strip->y = y;
+        strip->sheet = flow->print->sheet_count - 1;
+        y += strip->height;
+        if (strip->at_foot && foot == end)
+            foot = i;
+    }
+    double down = top + room - y;
+    if (foot == end || down < 0)
+        return y;
+    for (size_t i = foot; i < end; i++)
+        flow->strips[i].y += down;
+    return top + room;
+}
+
+static void add_piece(struct flow *flow, struct piece piece)
+{
+    struct sheet *sheet = &flow->print->sheets[flow->print->sheet_count - 1];
+    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) = piece;
+}
+
+static void draw_frame(struct flow *flow, const struct frame *frame, double left, double top,
+                       double bottom)
+{
+    struct piece piece = {.kind = PIECE_BOX,
+                          .tag = -1,
+                          .x = left + frame->x,
+                          .y = top,
+                          .width = frame->width,
+                          .height = bottom - top};
+    double half = frame->kind == FRAME_CAUTION ? 1.1 : 0.75;
+    switch (frame->kind) {
+    case FRAME_QUOTE:
+        piece.kind = PIECE_LINE;
+        piece.x += 1;
+        piece.width = 0;
+        piece.line = 2;
+        piece.grey = 0.6;
+        break;
+    case FRAME_LITERAL:
+        piece.filled = true;
+        piece.grey = 0.93;
+        break;
+    case FRAME_CAUTION:
+    case FRAME_NOTICE:
+        piece.x += half;
+        piece.y += half;
+        piece.width -= 2 * half;
+        piece.height -= 2 * half;
+        piece.line = 2 * half;
+        break;
+    }
+    add_piece(flow, piece);
+}
+
+/* The frames that have strips on this sheet; those that go on are closed for now. */
+static void draw_frames(struct flow *flow, size_t first, size_t end, double left, double top)
+{
+    while (flow->open_frame < flow->frame_count && flow->frames[flow->open_frame].end <= first)
+        flow->open_frame++;
+    const struct strip *last = &flow->strips[end - 1];
+    for (size_t i = flow->open_frame; i < flow->frame_count; i++) {
+        const struct frame *frame = &flow->frames[i];
+        if (frame->first >= end)
+            break;
+        if (frame->end <= first)
+            continue;
+        double upper =
+            frame->first >= first ? flow->strips[frame->first].y : top + frame->outer;
+        const struct strip *lowest = frame->end <= end ? &flow->strips[frame->end - 1] : last;
+        double pads = frame->end <= end ? 0 : flow->strips[end].inset - frame->outer;
+        draw_frame(flow, frame, left, upper, lowest->y + lowest->height + pads);
+    }
+}
+
+static void copy_pieces(struct flow *flow, const struct strip *strip, double left, double y)
+{
+    for (size_t i = 0; i < strip->pieces.count; i++) {
+        struct piece piece = flow->pieces[strip->pieces.first + i];
+        piece.x += left;
+        piece.y += y;
+        add_piece(flow, piece);
+    }
+}
+
+static void copy_links(struct flow *flow, const struct strip *strip, double left)
+{
+    size_t pieces = flow->print->sheets[strip->sheet].piece_count;
+    for (size_t i = 0; i < strip->links.count; i++) {
+        size_t index = strip->links.first + i;
+        const struct flow_link *link = &flow->links[index];
+        *ARENA_PUSH(flow->arena, flow->placed, flow->placed_count) = (struct placed_link){
+            .link = index,
+            .sheet = strip->sheet,
+            .x = left + link->x,
+            .y = strip->y + link->y,
+            .number_piece = pieces + link->number_piece - strip->pieces.first,
+            .number_right = left + link->number_right};
+    }
+}
+
+/* A table that is divided has a rule under its part before the break. */
+static void close_table(struct flow *flow, const struct repeat *repeat, double left, double y)
+{
+    add_piece(flow, (struct piece){.kind = PIECE_LINE,
+                                   .tag = -1,
+                                   .x = left + repeat->x,
+                                   .y = y,
+                                   .width = repeat->width,
+                                   .line = 0.8});
+}
+
+static void place_sheet(struct flow *flow, const struct layout *layout, size_t first,
+                        size_t end, bool sideways)
+{
+    size_t sheet = flow->print->sheet_count;
+    sheet_add(flow, layout, sideways);
+    double left = layout_left(layout, sheet, sideways);
+    double top = sideways ? layout->margins.inner : layout->margins.top;
+    double room = sideways ? flow->sideways_height : flow->height;
+    double y = set_heights(flow, first, end, top, room);
+    draw_frames(flow, first, end, left, top);
+    const struct strip *begin = &flow->strips[first];
+    if (begin->repeat)
+        copy_pieces(flow, &begin->repeat->strip, left, top + begin->inset);
+    for (size_t i = first; i < end; i++) {
+        copy_links(flow, &flow->strips[i], left);
+        copy_pieces(flow, &flow->strips[i], left, flow->strips[i].y);
+    }
+    if (end < flow->strip_count && flow->strips[end].repeat)
+        close_table(flow, flow->strips[end].repeat, left, y);
+}
+
+void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end)
+{
+    bool sideways = false;
+    while (first < end) {
+        if (flow->strips[first].turn != TURN_NONE)
+            sideways = flow->strips[first].turn == TURN_SIDEWAYS;
+        size_t next =
+            choose_end(flow, first, end, sideways ? flow->sideways_height : flow->height);
+        place_sheet(flow, layout, first, next, sideways);
+        first = next;
+    }
+}

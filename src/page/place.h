@@ -1,0 +1,38 @@
+/* Cuts the flow into sheets. */
+#ifndef PAGE_PLACE_H
+#define PAGE_PLACE_H
+
+#include "page/flow.h"
+#include "page/sizes.h"
+
+/* A kind of sheet: the paper, and what stays blank at its edges. */
+struct layout {
+    double width, height; /* upright */
+    struct margins margins;
+};
+
+struct layout layout_booklet(const struct paper *paper);
+struct layout layout_card(const struct paper *paper);
+struct layout layout_card_lying(const struct paper *paper);
+
+/* Gives the flow the column of this layout; turned sheets only where allowed. */
+void layout_apply(const struct layout *layout, struct flow *flow, bool turning);
+
+/* Left edge of the column. Sheets of even index are right-hand pages, with the
+ * fold at their left. */
+double layout_left(const struct layout *layout, size_t sheet, bool sideways);
+
+/* Is the sheet turned? */
+bool sheet_is_sideways(const struct layout *layout, const struct sheet *sheet);
+
+/* Appends one empty upright sheet to the print. */
+struct sheet *sheet_add(struct flow *flow, const struct layout *layout, bool sideways);
+
+/* Places strips from first to before end, from a new sheet on. */
+void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end);
+
+/* Gives every placed link its area, once all strips are placed and the sheets have
+ * their labels; writes page numbers where they are asked for. */
+void links_resolve(struct flow *flow);
+
+#endif

@@ -1,0 +1,207 @@
+/* How wide the columns of a table must and may be. */
+#include "page/lines.h"
+#include "page/table_plan.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A head wider than this many of its own sizes is rather wrapped. */
+static const double WIDE_HEAD = 6;
+
+static const double NOISE = 1e-6;
+
+/* A table with rows of several lines, or with few rows, has a hairline between them. */
+enum { FEW_ROWS = 7 };
+
+bool table_row_is_strong(const struct table *table, size_t row)
+{
+    return !table->no_row_heads && table_cell(table, row, 0)->strong;
+}
+
+bool table_cell_is_number(const struct table *table, size_t row, size_t column)
+{
+    const struct cell *cell = table_cell(table, row, column);
+    if (table->columns[column].kind != COLUMN_NUMBER)
+        return false;
+    const char *text = cell->shown;
+    text += strspn(text, "+-");
+    if (strncmp(text, "−", strlen("−")) == 0)
+        text += strlen("−");
+    return cell->has_value || (*text && strchr("0123456789.", *text));
+}
+
+size_t table_whole_length(const char *number)
+{
+    return strcspn(number, ".");
+}
+
+struct text_style table_head_style(const struct table_plan *plan)
+{
+    return (struct text_style){
+        .face = FACE_BOLD, .size = plan->heads, .leading = plan->heads * 1.2};
+}
+
+struct text_style table_cell_style(const struct table_plan *plan, size_t row, size_t column)
+{
+    const struct table *table = plan->table;
+    bool number = table->columns[column].kind == COLUMN_NUMBER;
+    bool strong = table_cell(table, row, column)->strong || table->columns[column].strong ||
+                  table_row_is_strong(table, row);
+    struct text_style style = {.face = strong ? FACE_BOLD : FACE_REGULAR};
+    style.size = number ? plan->figures : plan->words;
+    style.leading = style.size * 1.2;
+    return style;
+}
+
+static void widen(double *width, double to)
+{
+    if (to > *width)
+        *width = to;
+}
+
+static void measure_head(struct flow *flow, struct table_plan *plan, size_t column)
+{
+    struct column_plan *at = &plan->columns[column];
+    const struct column *head = &plan->table->columns[column];
+    struct text_style style = table_head_style(plan);
+    lines_read_plain(flow, head->quantity, &style, -1);
+    double least = phrase_least(&flow->phrase), most = phrase_most(&flow->phrase);
+    if (head->unit)
+        widen(&least, fonts_width(flow->fonts, FACE_REGULAR, style.size, head->unit));
+    widen(&at->least, least);
+    widen(&at->most, fmax(least, fmin(most, WIDE_HEAD * style.size)));
+}
+
+static void measure_number(struct flow *flow, struct column_plan *at, const char *shown,
+                           const struct text_style *style)
+{
+    double all = fonts_width(flow->fonts, style->face, style->size, shown);
+    double whole =
+        fonts_width_of(flow->fonts, style->face, style->size, shown, table_whole_length(shown));
+    widen(&at->whole, whole);
+    widen(&at->fraction, all - whole);
+}
+
+static void measure_text(struct flow *flow, struct column_plan *at, const struct cell *cell,
+                         const struct text_style *style, bool whole)
+{
+    lines_read_plain(flow, cell->shown, style, -1);
+    double most = phrase_most(&flow->phrase);
+    widen(&at->most, most);
+    widen(&at->least, whole || cell->mark != MARK_NONE ? most : phrase_least(&flow->phrase));
+}
+
+static void measure_column(struct flow *flow, struct table_plan *plan, size_t column)
+{
+    const struct table *table = plan->table;
+    struct column_plan *at = &plan->columns[column];
+    *at = (struct column_plan){0};
+    measure_head(flow, plan, column);
+    for (size_t row = 0; row < table->row_count; row++) {
+        const struct cell *cell = table_cell(table, row, column);
+        struct text_style style = table_cell_style(plan, row, column);
+        if (table_cell_is_number(table, row, column))
+            measure_number(flow, at, cell->shown, &style);
+        else
+            measure_text(flow, at, cell, &style, table->columns[column].kind == COLUMN_NUMBER);
+    }
+    widen(&at->least, at->whole + at->fraction);
+    widen(&at->most, at->least);
+}
+
+/* Widens the columns of one kind as far as they want and the room allows. */
+static double widen_columns(struct table_plan *plan, enum column_kind kind, double room)
+{
+    double wanted = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        if (plan->table->columns[i].kind == kind)
+            wanted += plan->columns[i].most - plan->columns[i].least;
+    double share = wanted > room ? room / wanted : 1;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        struct column_plan *at = &plan->columns[i];
+        if (plan->table->columns[i].kind == kind)
+            at->width = at->least + share * (at->most - at->least);
+    }
+    return room - share * wanted;
+}
+
+/* Gives every column its least width; of what is left words get their share before
+ * figures do, whose heads are all that could be wider. */
+static bool share_width(struct table_plan *plan, double room)
+{
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        room -= plan->columns[i].least + 2 * plan->margin;
+    if (room < -NOISE)
+        return false;
+    room = fmax(room, 0);
+    room = widen_columns(plan, COLUMN_TEXT, room);
+    widen_columns(plan, COLUMN_NUMBER, room);
+    double x = plan->x;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        plan->columns[i].x = x + plan->margin;
+        x += plan->columns[i].width + 2 * plan->margin;
+    }
+    plan->width = x - plan->x;
+    return true;
+}
+
+static size_t count_lines(struct flow *flow, const char *text, const struct text_style *style,
+                          double width)
+{
+    lines_read_plain(flow, text, style, -1);
+    phrase_break(&flow->phrase, width + NOISE, &flow->lines);
+    return flow->lines.count;
+}
+
+static void measure_head_height(struct flow *flow, struct table_plan *plan)
+{
+    struct text_style style = table_head_style(plan);
+    size_t most = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        const struct column *head = &plan->table->columns[i];
+        size_t lines = count_lines(flow, head->quantity, &style, plan->columns[i].width);
+        lines += head->unit != NULL;
+        most = lines > most ? lines : most;
+    }
+    plan->head_height = (double)most * style.leading + 2 * plan->row_pad + 1;
+}
+
+static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
+{
+    double height = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        struct text_style style = table_cell_style(plan, row, i);
+        size_t lines = 1;
+        if (plan->table->columns[i].kind == COLUMN_TEXT)
+            lines = count_lines(flow, table_cell(plan->table, row, i)->shown, &style,
+                                plan->columns[i].width);
+        plan->hairlines |= lines > 1;
+        widen(&height, (double)lines * style.leading);
+    }
+    return height + 2 * plan->row_pad;
+}
+
+bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct table *table,
+                     double size, struct area area, double height)
+{
+    const struct type_scale *type = flow->type;
+    *plan = (struct table_plan){.table = table, .figures = size, .x = area.x};
+    plan->words = fmax(size * type->table_text, type->table_words_least);
+    plan->heads = fmax(size * type->table_head, type->table_words_least);
+    plan->margin = 0.45 * plan->words;
+    plan->row_pad = type->table_row_pad * size;
+    plan->hairlines = table->row_count < FEW_ROWS;
+    plan->columns = arena_get(flow->arena, table->column_count * sizeof *plan->columns);
+    plan->row_heights = arena_get(flow->arena, table->row_count * sizeof *plan->row_heights);
+    for (size_t i = 0; i < table->column_count; i++)
+        measure_column(flow, plan, i);
+    if (!share_width(plan, area.width))
+        return false;
+    measure_head_height(flow, plan);
+    for (size_t row = 0; row < table->row_count; row++) {
+        plan->row_heights[row] = row_height(flow, plan, row);
+        if (plan->row_heights[row] + plan->head_height > height)
+            return false;
+    }
+    return true;
+}

@@ -1,0 +1,183 @@
+#include "page/tables.h"
+
+#include "page/lines.h"
+#include "page/table_plan.h"
+
+#include <math.h>
+
+static const double SIZE_STEP = 0.5;
+
+/* Rows that a divided table has at least on its first and its last sheet. */
+enum { LEAST_FIRST_ROWS = 8, LEAST_LAST_ROWS = 2 };
+
+/* A heading and the line before a table go to the table's turned sheet with it, if
+ * they take no more than this share of the sheet. */
+static const double MOST_LEAD = 0.3;
+
+static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
+                         struct area area)
+{
+    for (double size = flow->type->table_most; size >= flow->type->table_least;
+         size -= SIZE_STEP)
+        if (table_plan_make(flow, plan, table, size, area, flow->height))
+            return true;
+    return false;
+}
+
+static bool plan_sideways(struct flow *flow, struct table_plan *plan, const struct table *table)
+{
+    struct area area = {.width = flow->sideways_width};
+    if (flow->inset > 0 || area.width <= 0)
+        return false; /* a frame cannot go over to a turned sheet */
+    for (double size = flow->type->table_most; size >= flow->type->table_least;
+         size -= SIZE_STEP)
+        if (table_plan_make(flow, plan, table, size, area, flow->sideways_height))
+            return true;
+    return false;
+}
+
+/* Begins a turned sheet; what must not be parted from the table comes along. */
+static void turn_sheet(struct flow *flow)
+{
+    size_t first = flow->strip_count;
+    bool held = flow->cost >= BREAK_LEAD;
+    while (held && first > 0 && flow->strips[first - 1].inset == 0 &&
+           flow->strips[first - 1].turn != TURN_SIDEWAYS) {
+        first--;
+        held = flow->strips[first].cost >= BREAK_LEAD && flow->strips[first].turn == TURN_NONE;
+    }
+    double lead = flow_height(flow, first, flow->strip_count);
+    if (first < flow->strip_count && lead < MOST_LEAD * flow->sideways_height)
+        flow->strips[first].turn = TURN_SIDEWAYS;
+    else
+        flow->turn = TURN_SIDEWAYS;
+}
+
+static struct text_style caption_style(const struct flow *flow)
+{
+    double size =
+        fmax(fmin(flow->type->table_most, flow->type->body), flow->type->table_words_least);
+    return (struct text_style){.face = FACE_BOLD, .size = size, .leading = size * 1.25};
+}
+
+static void caption_put(struct flow *flow, const char *text, double x, double width, int tag)
+{
+    struct text_style style = caption_style(flow);
+    size_t first = flow->strip_count;
+    lines_read_plain(flow, text, &style, tag < 0 ? -1 : flow_tag(flow, TAG_CAPTION, tag));
+    lines_put(flow, (struct area){.x = x, .width = width}, &style);
+    for (size_t i = first + 1; i < flow->strip_count; i++)
+        flow->strips[i].cost = BREAK_NEVER;
+    flow_gap(flow, style.size * 0.3);
+    flow_cost(flow, BREAK_NEVER);
+}
+
+/* Moves the strips from first on into one strip beside the flow. */
+static struct strip take_strips(struct flow *flow, size_t first)
+{
+    struct strip whole = flow->strips[first];
+    double y = 0;
+    for (size_t i = first; i < flow->strip_count; i++) {
+        const struct strip *strip = &flow->strips[i];
+        y += i > first ? strip->gap : 0;
+        for (size_t p = 0; p < strip->pieces.count; p++)
+            flow->pieces[strip->pieces.first + p].y += y;
+        y += strip->height;
+    }
+    whole.height = y;
+    whole.pieces.count = flow->piece_count - whole.pieces.first;
+    flow->strip_count = first;
+    return whole;
+}
+
+/* What a sheet begins with on which the table goes on. */
+static const struct repeat *make_repeat(struct flow *flow, const struct table_plan *plan,
+                                        double width)
+{
+    struct repeat *repeat = arena_get(flow->arena, sizeof *repeat);
+    size_t first = flow->strip_count;
+    caption_put(flow, arena_format(flow->arena, "%s (continued)", plan->table->caption),
+                plan->x, width, -1);
+    table_head_put(flow, plan, -1);
+    repeat->strip = take_strips(flow, first);
+    repeat->x = plan->x;
+    repeat->width = plan->width;
+    return repeat;
+}
+
+static enum break_cost row_cost(const struct table *table, size_t row)
+{
+    if (row == 0)
+        return BREAK_NEVER;
+    if (row < LEAST_FIRST_ROWS || row + LEAST_LAST_ROWS > table->row_count)
+        return BREAK_WIDOW;
+    return row % TABLE_GROUP ? BREAK_GROUP : BREAK_FREE;
+}
+
+static void notes_put(struct flow *flow, const struct table *table, struct area area, int tag)
+{
+    const struct type_scale *type = flow->type;
+    struct text_style style = {.size = type->note, .leading = type->note * 1.25};
+    flow_gap(flow, style.size * 0.4);
+    for (size_t i = 0; i < table->note_count; i++) {
+        size_t first = flow->strip_count;
+        lines_read_plain(flow, table->notes[i], &style, flow_tag(flow, TAG_NOTE, tag));
+        lines_put(flow, area, &style);
+        for (size_t k = first; k < flow->strip_count; k++)
+            flow->strips[k].cost = BREAK_NEVER;
+        flow_gap(flow, style.size * 0.15);
+    }
+}
+
+/* The head to repeat is made only for a table that has to be divided. */
+static void set_repeats(struct flow *flow, const struct table_plan *plan, size_t first_row,
+                        double width)
+{
+    const struct repeat *repeat = make_repeat(flow, plan, width);
+    for (size_t row = 1; row < plan->table->row_count; row++)
+        flow->strips[first_row + row].repeat = repeat;
+}
+
+static void put_planned(struct flow *flow, const struct table_plan *plan, struct area area,
+                        double room, int tag)
+{
+    const struct table *table = plan->table;
+    size_t first = flow->strip_count;
+    int table_tag = flow_tag(flow, TAG_TABLE, tag);
+    flow_anchor(flow, table->name);
+    caption_put(flow, table->caption, area.x, area.width, table_tag);
+    table_head_put(flow, plan, table_tag);
+    size_t first_row = flow->strip_count;
+    for (size_t row = 0; row < table->row_count; row++) {
+        flow_cost(flow, row_cost(table, row));
+        table_row_put(flow, plan, row, table_tag);
+    }
+    notes_put(flow, table, area, tag);
+    if (!flow_keep(flow, first, room))
+        set_repeats(flow, plan, first_row, area.width);
+}
+
+static void report(struct flow *flow, const struct table *table)
+{
+    flow->failed = true;
+    if (!flow->trial)
+        fault(flow->diags, table->at,
+              "the table '%s' is too wide for the page at every size and even turned; shorten "
+              "its longest words or divide it into two tables",
+              table->name);
+}
+
+void table_put(struct flow *flow, const struct table *table, struct area area, int tag)
+{
+    struct table_plan plan;
+    if (plan_upright(flow, &plan, table, area)) {
+        put_planned(flow, &plan, area, flow->height, tag);
+    } else if (plan_sideways(flow, &plan, table)) {
+        turn_sheet(flow);
+        put_planned(flow, &plan, (struct area){.width = flow->sideways_width},
+                    flow->sideways_height, tag);
+        flow->turn = TURN_UPRIGHT;
+    } else {
+        report(flow, table);
+    }
+}
