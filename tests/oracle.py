@@ -267,10 +267,12 @@ def drum_windows(shop):
     rows = []
     for size in sizes:
         fitted = size.base == shop.drum.base
-        row = [size.shown() + (", fitted" if fitted else "")]
-        for band in shop.bands:
-            row += window_cells(shop, band, shop.radius(size))
-        rows.append(row)
+        name = size.shown() + (", fitted" if fitted else "")
+        windows = [window_cells(shop, band, shop.radius(size)) for band in shop.bands]
+        if len(shop.bands) <= 4:
+            rows.append([name] + sum(windows, []))
+        else:
+            rows += [[name, band.text()] + window for band, window in zip(shop.bands, windows)]
     return rows
 
 

@@ -9,46 +9,76 @@ struct builder {
     const struct quantity *largest_over; /* largest drum whose pull the gauge cannot read */
 };
 
+/* Two columns a band stand side by side as long as paper is wide enough; more
+ * bands stand below each other, a row for each drum and band. */
+enum { BANDS_ABREAST = 4 };
+
+static bool abreast(const struct builder *b)
+{
+    return b->ask->shop->limits.band_count <= BANDS_ABREAST;
+}
+
 static void add_columns(const struct builder *b)
 {
     struct arena *arena = b->ask->arena;
     const struct shop *shop = b->ask->shop;
     const char *unit = shop->gauge.step.q.unit->shown;
     table_column(b->table, COLUMN_TEXT, "drum", NULL);
+    if (!abreast(b)) {
+        table_column(b->table, COLUMN_TEXT, "speed band", NULL);
+        table_column(b->table, COLUMN_NUMBER, "low pull", unit);
+        table_column(b->table, COLUMN_NUMBER, "high pull", unit);
+        return;
+    }
     for (size_t i = 0; i < shop->limits.band_count; i++) {
-        const char *band = band_text(arena, &shop->limits.bands[i]);
-        table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s low", band), unit);
-        table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s high", band), unit);
+        const struct band *band = &shop->limits.bands[i];
+        const char *speeds = arena_format(arena, "%s–%s r/min", band->from.q.digits,
+                                          band->to.q.digits); /* may break behind the figures */
+        table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s low", speeds), unit);
+        table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s high", speeds), unit);
     }
 }
 
-static void put_window(struct builder *b, struct cell *cell, const struct pull_window *window)
+static void put_window(struct builder *b, struct cell *cell, const struct quantity *drum,
+                       const struct band *band)
 {
-    if (window->closed) {
+    const struct shop *shop = b->ask->shop;
+    struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
+    if (window.high > shop->gauge.capacity.q.base)
+        b->largest_over = drum;
+    if (window.closed) {
         b->any_closed = true;
         put_text(cell, "none");
         put_text(cell + 1, "none");
         return;
     }
-    put_steps(b->ask, cell, window->low, window->low_steps);
-    put_steps(b->ask, cell + 1, window->high, window->high_steps);
+    put_steps(b->ask, cell, window.low, window.low_steps);
+    put_steps(b->ask, cell + 1, window.high, window.high_steps);
 }
 
-static void add_row(struct builder *b, const struct quantity *drum, bool fitted)
+static struct cell *start_row(struct builder *b, const struct quantity *drum, bool fitted)
 {
-    const struct shop *shop = b->ask->shop;
-    struct cell *cell = table_row(b->table);
-    put_text(cell, fitted ? arena_format(b->ask->arena, "%s, fitted",
-                                         quantity_text(b->ask->arena, drum))
-                          : quantity_text(b->ask->arena, drum));
-    cell->strong = fitted;
-    for (size_t i = 0; i < shop->limits.band_count; i++) {
-        struct pull_window window =
-            pull_window_on(shop, &shop->limits.bands[i], drum, &shop->cord.diameter.q);
-        if (window.high > shop->gauge.capacity.q.base)
-            b->largest_over = drum;
-        put_window(b, cell + 1 + 2 * i, &window);
-        cell[1 + 2 * i].strong = cell[2 + 2 * i].strong = fitted;
+    struct cell *row = table_row(b->table);
+    const char *text = quantity_text(b->ask->arena, drum);
+    put_text(row, fitted ? arena_format(b->ask->arena, "%s, fitted", text) : text);
+    for (size_t i = 0; i < b->table->column_count; i++)
+        row[i].strong = fitted;
+    return row;
+}
+
+static void add_drum(struct builder *b, const struct quantity *drum, bool fitted)
+{
+    const struct limits *limits = &b->ask->shop->limits;
+    if (abreast(b)) {
+        struct cell *row = start_row(b, drum, fitted);
+        for (size_t i = 0; i < limits->band_count; i++)
+            put_window(b, row + 1 + 2 * i, drum, &limits->bands[i]);
+        return;
+    }
+    for (size_t i = 0; i < limits->band_count; i++) {
+        struct cell *row = start_row(b, drum, fitted);
+        put_text(row + 1, band_text(b->ask->arena, &limits->bands[i]));
+        put_window(b, row + 2, drum, &limits->bands[i]);
     }
 }
 
@@ -62,12 +92,12 @@ static void add_rows(struct builder *b)
         const struct quantity *size = &shop->drum_sizes.items[i].q;
         int order = decimal_compare(&size->exact, &own->exact);
         if (order > 0 && !shown)
-            add_row(b, own, true);
+            add_drum(b, own, true);
         shown = shown || order >= 0;
-        add_row(b, size, order == 0);
+        add_drum(b, size, order == 0);
     }
     if (!shown)
-        add_row(b, own, true);
+        add_drum(b, own, true);
 }
 
 struct table *make_drum_windows(const struct table_ask *ask)
