@@ -1,0 +1,44 @@
+/* A workshop made by hand, from the words that a user would type. */
+#ifndef TESTS_SHOP_FIXTURE_H
+#define TESTS_SHOP_FIXTURE_H
+
+#include "shop/shop.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static inline struct quantity quantity_of(const char *text, enum kind kind)
+{
+    struct quantity quantity;
+    struct quantity_fault wrong;
+    if (!quantity_parse(text, kind, &quantity, &wrong)) {
+        fprintf(stderr, "the test's own '%s' is not read: %s\n", text, wrong.message);
+        exit(1);
+    }
+    return quantity;
+}
+
+static inline struct measure measure_of(const char *text, enum kind kind)
+{
+    return (struct measure){.q = quantity_of(text, kind)};
+}
+
+static inline struct band band_of(const char *low, const char *high)
+{
+    return (struct band){.from = measure_of("0 r/min", KIND_SPEED),
+                         .to = measure_of("1000 r/min", KIND_SPEED),
+                         .low = measure_of(low, KIND_TORQUE),
+                         .high = measure_of(high, KIND_TORQUE)};
+}
+
+/* Whole-drag limits; without tolerances, never-exceed or gauge errors. */
+static inline struct shop shop_of(const char *drum, const char *cord, const char *step)
+{
+    struct shop shop = {0};
+    shop.drum.diameter = measure_of(drum, KIND_LENGTH);
+    shop.cord.diameter = measure_of(cord, KIND_LENGTH);
+    shop.gauge.step = measure_of(step, KIND_FORCE);
+    return shop;
+}
+
+#endif
