@@ -32,15 +32,20 @@ static void read_page(struct book *book, const char *folder, const char *file)
     *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
 }
 
-/* Two pages of one name would be written to one file. */
+/* Two pages of one name would be written to one file, and the first page's file is
+ * index.html. */
 static void check_names(struct book *book)
 {
-    for (size_t i = 1; i < book->page_count; i++)
+    for (size_t i = 1; i < book->page_count; i++) {
+        if (strcmp(book->pages[i]->name, "index") == 0)
+            fault(book->diags, (struct place){.file = book->pages[i]->file},
+                  "the name index is taken by the first page; rename this one");
         for (size_t j = 0; j < i; j++)
             if (strcmp(book->pages[i]->name, book->pages[j]->name) == 0)
                 fault(book->diags, (struct place){.file = book->pages[i]->file},
                       "this page and %s have the same name but for their number; rename one",
                       book->pages[j]->file);
+    }
 }
 
 static void read_pages(struct book *book, const char *folder)

@@ -216,16 +216,14 @@ def pull_windows(shop, card=False):
     other = "lbf.in" if maker in METRIC else "N.m"
     rows = []
     for band in shop.bands:
-        row = [band.text()]
-        if not card:
-            for unit in (maker, other):
-                row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
         radius = shop.radius(shop.drum)
-        row += window_cells(shop, band, radius, with_aim=True)
+        row = [band.text()] + window_cells(shop, band, radius, with_aim=True)
         if shop.never:
             top = (shop.never.base + shop.slack) / radius
             row.append((top / shop.step.factor,
                         {steps_shown(in_steps(top, shop.step, -1), shop.step)}))
+        for unit in () if card else (maker, other):
+            row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
         rows.append(row)
     return rows
 

@@ -66,12 +66,15 @@ static struct node *make_link(struct reader *reader, cmark_node *source, struct 
     return node;
 }
 
-static void make_list(cmark_node *source, struct node *node)
+static void make_list(const struct reader *reader, cmark_node *source, struct node *node)
 {
     node->kind = NODE_LIST;
     node->tight = cmark_node_get_list_tight(source);
-    if (cmark_node_get_list_type(source) == CMARK_ORDERED_LIST)
-        node->level = cmark_node_get_list_start(source);
+    if (cmark_node_get_list_type(source) != CMARK_ORDERED_LIST)
+        return;
+    node->level = cmark_node_get_list_start(source);
+    if (node->level < 1)
+        fault(reader->diags, node->at, "the list begins at 0; begin it at 1");
 }
 
 /* A caution's body is Markdown again, a line below its fence. */
@@ -155,7 +158,7 @@ static bool make_block(struct reader *reader, cmark_node *source, struct node *n
         node->kind = NODE_PARAGRAPH;
         return true;
     case CMARK_NODE_LIST:
-        make_list(source, node);
+        make_list(reader, source, node);
         return true;
     case CMARK_NODE_ITEM:
         node->kind = NODE_ITEM;

@@ -17,17 +17,17 @@ static void add_columns(const struct builder *b)
 {
     struct table *table = b->table;
     table_column(table, COLUMN_TEXT, "speed band", NULL);
-    if (!b->card) {
-        table_column(table, COLUMN_NUMBER, "low limit", b->maker->shown);
-        table_column(table, COLUMN_NUMBER, "high limit", b->maker->shown);
-        table_column(table, COLUMN_NUMBER, "low limit", b->other->shown);
-        table_column(table, COLUMN_NUMBER, "high limit", b->other->shown);
-    }
     table_column(table, COLUMN_NUMBER, "low pull", b->gauge->shown)->strong = true;
     table_column(table, COLUMN_NUMBER, "aim", b->gauge->shown);
     table_column(table, COLUMN_NUMBER, "high pull", b->gauge->shown)->strong = true;
     if (given(&b->ask->shop->limits.never_exceed))
         table_column(table, COLUMN_NUMBER, "never exceed", b->gauge->shown);
+    if (b->card)
+        return;
+    table_column(table, COLUMN_NUMBER, "low limit", b->maker->shown);
+    table_column(table, COLUMN_NUMBER, "high limit", b->maker->shown);
+    table_column(table, COLUMN_NUMBER, "low limit", b->other->shown);
+    table_column(table, COLUMN_NUMBER, "high limit", b->other->shown);
 }
 
 /* The maker's own digits in the maker's unit; inward in any other. */
@@ -41,19 +41,17 @@ static void put_limit(const struct builder *b, struct cell *cell, const struct q
         put_number(b->ask->arena, cell, value, show_limit_in(limit, unit, side).text);
 }
 
-static struct cell *put_limits(const struct builder *b, struct cell *cell,
-                               const struct band *band)
+static void put_limits(const struct builder *b, struct cell *cell, const struct band *band)
 {
-    if (b->card)
-        return cell;
     put_limit(b, cell++, &band->low.q, b->maker, LIMIT_LOW);
     put_limit(b, cell++, &band->high.q, b->maker, LIMIT_HIGH);
     put_limit(b, cell++, &band->low.q, b->other, LIMIT_LOW);
-    put_limit(b, cell++, &band->high.q, b->other, LIMIT_HIGH);
-    return cell;
+    put_limit(b, cell, &band->high.q, b->other, LIMIT_HIGH);
 }
 
-static void put_window(struct builder *b, struct cell *cell, const struct pull_window *window)
+/* Gives the cell behind the window. */
+static struct cell *put_window(struct builder *b, struct cell *cell,
+                               const struct pull_window *window)
 {
     if (window->closed) {
         b->any_closed = true;
@@ -65,7 +63,8 @@ static void put_window(struct builder *b, struct cell *cell, const struct pull_w
         put_steps(b->ask, cell++, window->high, window->high_steps);
     }
     if (given(&b->ask->shop->limits.never_exceed))
-        put_steps(b->ask, cell, window->never, window->never_steps);
+        put_steps(b->ask, cell++, window->never, window->never_steps);
+    return cell;
 }
 
 static void add_row(struct builder *b, const struct band *band)
@@ -76,7 +75,9 @@ static void add_row(struct builder *b, const struct band *band)
     struct cell *row = table_row(b->table);
     put_text(row, band_text(b->ask->arena, band));
     row->strong = band == shop_own_band(shop);
-    put_window(b, put_limits(b, row + 1, band), &window);
+    struct cell *limits = put_window(b, row + 1, &window);
+    if (!b->card)
+        put_limits(b, limits, band);
 }
 
 static void note_pages(const struct builder *b)

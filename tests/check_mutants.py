@@ -1,0 +1,112 @@
+#!/usr/bin/env python3
+"""Breaks each formula in turn and sees whether the tests notice.
+
+Usage: check_mutants.py OUT
+Every row of tests/mutants.tsv replaces one piece of one source file. The program's
+parts are then linked anew into a shared library, and the unit tests run against it.
+A mutant that no test notices is a failure, and so is a row that changes nothing.
+"""
+import concurrent.futures
+import glob
+import os
+import subprocess
+import sys
+import tempfile
+
+TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
+         "show", "quantity"]
+LIMIT = 60  # seconds: a mutant that hangs has been noticed
+COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
+LIBRARIES = ["-lcmark", "-lyaml", "-lmd", "-lm"]
+
+
+def run(command, **options):
+    return subprocess.run(command, cwd=TOP, capture_output=True, **options)
+
+
+def must(command):
+    done = run(command)
+    if done.returncode:
+        sys.exit("FAILED " + " ".join(command) + "\n" + done.stderr.decode())
+
+
+def sources():
+    folders = ("base", "number", "drag", "shop", "verdict")
+    return [path for folder in folders for path in sorted(glob.glob(f"{TOP}/src/{folder}/*.c"))]
+
+
+def prepare(work):
+    """Objects of all sources, a whole library, and the tests linked against it."""
+    objects = {}
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        for path in sources():
+            name = os.path.relpath(path, TOP)
+            objects[name] = os.path.join(work, name.replace("/", "_")[:-2] + ".o")
+        list(pool.map(lambda item: must(COMPILE + ["-c", item[0], "-o", item[1]]), objects.items()))
+        link_library(os.path.join(work, "libparts.so"), objects.values())
+        list(pool.map(lambda test: must(
+            COMPILE + ["-Itests/unit", f"tests/unit/test_{test}.c", "-o", f"{work}/test_{test}",
+                       f"-L{work}", "-lparts", "-lcmocka", "-lgsl", "-lgslcblas"] + LIBRARIES),
+            TESTS))
+    return objects
+
+
+def link_library(path, objects):
+    must(["gcc", "-shared", "-o", path, *objects] + LIBRARIES)
+
+
+def noticed(work, folder):
+    """The first test that fails against the library in folder; None where all pass."""
+    for test in TESTS:
+        try:
+            done = run([f"{work}/test_{test}"], env=dict(os.environ, LD_LIBRARY_PATH=folder),
+                       timeout=LIMIT)
+        except subprocess.TimeoutExpired:
+            return test
+        if done.returncode:
+            return test
+    return None
+
+
+def try_mutant(work, objects, number, row):
+    name, old, new = row
+    text = open(os.path.join(TOP, name), encoding="utf-8").read()
+    if old not in text:
+        return f"row {number}: '{old}' does not stand in {name}"
+    with tempfile.TemporaryDirectory(dir=work) as folder:
+        source = os.path.join(folder, "mutant.c")
+        with open(source, "w", encoding="utf-8") as file:
+            file.write(text.replace(old, new, 1))
+        compiled = run(COMPILE + [f"-I{os.path.dirname(os.path.join(TOP, name))}", "-c", source,
+                                  "-o", f"{folder}/mutant.o"])
+        if compiled.returncode:
+            return f"row {number}: '{new}' in {name} does not compile"
+        parts = [path for key, path in objects.items() if key != name]
+        link_library(f"{folder}/libparts.so", parts + [f"{folder}/mutant.o"])
+        if noticed(work, folder) is None:
+            return f"row {number}: no test notices '{old}' -> '{new}' in {name}"
+    return None
+
+
+def main():
+    with open(os.path.join(TOP, "tests", "mutants.tsv"), encoding="utf-8") as file:
+        rows = [line.rstrip("\n").split("\t") for line in file][1:]
+    with tempfile.TemporaryDirectory() as work:
+        objects = prepare(work)
+        survivor = noticed(work, work)
+        if survivor:
+            print(f"FAILED test_{survivor} fails without any mutant")
+            return 1
+        with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+            found = list(pool.map(lambda item: try_mutant(work, objects, *item),
+                                  enumerate(rows, 2)))
+    failures = [failure for failure in found if failure]
+    for failure in failures:
+        print(f"FAILED {failure}")
+    print(f"{len(rows)} mutants, {len(rows) - len(failures)} noticed")
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
