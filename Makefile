@@ -16,7 +16,14 @@ OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
 PROGRAM := $(OUT)/bin/spindlebook
 
 # Everything but main.c, for the tests to link against.
-LIBRARY := $(filter-out $(OUT)/build/main.o,$(OBJECTS))
+LIBRARY := $(OUT)/build/libspindlebook.a
+
+# `make V=1` shows the commands.
+ifeq ($(V),)
+say = @echo "  $(1)";
+else
+say =
+endif
 
 .DEFAULT_GOAL := booklet
 .PHONY: booklet check deps program help clean packages unit
@@ -25,12 +32,12 @@ help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
 
 booklet: program ## make the program and everything under out/
-	$(PROGRAM) book --out $(OUT)
+	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT)
 
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
 check: booklet unit ## run all tests
-	tests/run $(OUT)
+	@tests/run $(OUT)
 
 deps: ## install the Debian packages that building and testing need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \
@@ -52,13 +59,17 @@ packages:
 clean: ## remove everything that was made
 	rm -rf $(OUT)
 
-$(PROGRAM): $(OBJECTS)
+$(PROGRAM): $(OUT)/build/main.o $(LIBRARY)
 	@mkdir -p $(@D)
-	$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+
+$(LIBRARY): $(filter-out $(OUT)/build/main.o,$(OBJECTS))
+	@rm -f $@
+	$(call say,gather $@)ar rcs $@ $^
 
 $(OUT)/build/%.o: src/%.c
 	@mkdir -p $(@D)
-	$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
+	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
 
 # One test program a file; each prints its own totals.
 TESTS := $(patsubst tests/unit/%.c,$(OUT)/build/tests/%,$(wildcard tests/unit/test_*.c))
@@ -67,6 +78,7 @@ unit: $(TESTS)
 
 $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)
-	$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
+	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< \
+	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)
