@@ -6,8 +6,9 @@
  * decimals decide.
  *
  * A decimal holds up to 180 digits. Numbers that come through quantity_parse()
- * have at most 16 digits and exponents of -15..15, so that products of five of
- * them with their unit factors stay far below that. Past the limit the program
+ * have at most 16 digits and exponents of -15..0, unit factors at most 18 digits,
+ * so that a product of five quantities in base units fits; the most made is two
+ * and a count. Past the limit the program
  * stops at an assertion rather than answer wrongly. */
 #ifndef NUMBER_DECIMAL_H
 #define NUMBER_DECIMAL_H

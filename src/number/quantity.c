@@ -4,6 +4,14 @@
 #include <stdio.h>
 #include <string.h>
 
+/* The least number with QUANTITY_DIGITS digits: no digit may follow it. */
+#define LEAST_TOO_LONG INT64_C(1000000000000000)
+
+/* A fraction needs seven digits of its own behind these. */
+#define MOST_BEFORE_FRACTION 999999999
+
+enum { DIGITS_KEPT = 40, UNIT_TOLD = 40 };
+
 /* The text being read, how far it is read, and where to tell of a fault. */
 struct scan {
     const char *text;
@@ -36,6 +44,18 @@ static size_t blank_length(const char *at)
     return strncmp(at, "\xC2\xA0", 2) == 0 ? 2 : 0; /* no-break space */
 }
 
+/* The end of a text without the blanks at its end. */
+static const char *trimmed_end(const char *start)
+{
+    const char *end = start;
+    for (const char *at = start; *at;) {
+        size_t blank = blank_length(at);
+        at += blank ? blank : 1;
+        end = blank ? end : at;
+    }
+    return end;
+}
+
 static void skip_blanks(struct scan *scan)
 {
     for (size_t length; (length = blank_length(scan->at));)
@@ -55,7 +75,7 @@ static bool read_digits(struct scan *scan, int64_t *value, int *length)
 {
     const char *start = scan->at;
     for (; is_digit(*scan->at); scan->at++) {
-        if (*value > (INT64_MAX - 9) / 1000)
+        if (*value >= LEAST_TOO_LONG)
             return wrong(scan, start, "the number has too many digits; at most %d are kept",
                          QUANTITY_DIGITS);
         *value = *value * 10 + (*scan->at - '0');
@@ -104,12 +124,16 @@ static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal 
     if (*ahead.at != '/')
         return wrong(scan, ahead.at,
                      "two numbers stand side by side; write one number and a unit");
+    if (whole > MOST_BEFORE_FRACTION)
+        return wrong(scan, scan->at,
+                     "the number before a fraction has too many digits; at most 9 are kept");
     scan->at = ahead.at;
     return read_fraction(scan, whole, top, value);
 }
 
 static bool read_plain(struct scan *scan, struct decimal *value)
 {
+    const char *start = scan->at;
     int64_t integer = 0;
     int before = 0, after = 0;
     if (!read_digits(scan, &integer, &before))
@@ -123,7 +147,7 @@ static bool read_plain(struct scan *scan, struct decimal *value)
             return false;
     }
     if (after > 15)
-        return wrong(scan, scan->text, "too many digits behind the point; at most 15 are kept");
+        return wrong(scan, start, "too many digits behind the point; at most 15 are kept");
     *value = decimal_of(integer, -after);
     return point || !before ? true : read_more_fraction(scan, integer, value);
 }
@@ -134,8 +158,8 @@ static bool read_number(struct scan *scan, struct decimal *value, enum kind kind
     bool minus = skip_minus(scan);
     bool digit_next = is_digit(*scan->at) || (*scan->at == '.' && is_digit(scan->at[1]));
     if (!digit_next)
-        return wrong(scan, start, "there is no number here; write a %s such as %s",
-                     kind_name(kind), kind_example(kind));
+        return wrong(scan, start, "there is no number here; write %s %s such as %s",
+                     kind_article(kind), kind_name(kind), kind_example(kind));
     if (!read_plain(scan, value))
         return false;
     value->negative = minus && value->limbs > 0;
@@ -163,33 +187,52 @@ static void list_units(enum kind kind, char *out, size_t room)
                                      unit_at(i)->symbol);
 }
 
+/* How many bytes of a wrong unit are repeated: not too many, and no part of a code
+ * point. */
+static int told_length(const char *start, const char *end)
+{
+    if (end - start <= UNIT_TOLD)
+        return (int)(end - start);
+    int length = UNIT_TOLD;
+    while (length > 0 && ((unsigned char)start[length] & 0xC0) == 0x80)
+        length--;
+    return length;
+}
+
 static bool read_unit(struct scan *scan, enum kind kind, const struct unit **unit)
 {
     char known[120];
     list_units(kind, known, sizeof known);
-    const char *start = scan->at, *end = start + strlen(start);
-    while (end > start && (end[-1] == ' ' || end[-1] == '\t'))
-        end--;
+    const char *start = scan->at, *end = trimmed_end(start);
     if (start == end)
         return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
     *unit = unit_find(start, (size_t)(end - start));
     if (!*unit)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
-                     (int)(end - start < 40 ? end - start : 40), start, known);
+                     told_length(start, end), start, known);
     if ((*unit)->kind != kind)
-        return wrong(scan, start, "%s is a unit of %s; a %s is needed, in one of %s",
-                     (*unit)->symbol, kind_name((*unit)->kind), kind_name(kind), known);
+        return wrong(scan, start, "%s is a unit of %s; %s %s is needed, in one of %s",
+                     (*unit)->symbol, kind_name((*unit)->kind), kind_article(kind),
+                     kind_name(kind), known);
     return true;
 }
 
-/* Keeps the number as typed, without blanks at its ends. */
-static void keep_digits(struct quantity *quantity, const char *start, const char *end)
+/* Keeps the number as typed, with one space for any run of blanks within. It is
+ * shown to the user, so it is kept whole or not at all. */
+static bool keep_digits(struct scan *scan, const char *start, char *digits)
 {
-    size_t length = (size_t)(end - start);
-    if (length >= sizeof quantity->digits)
-        length = sizeof quantity->digits - 1;
-    memcpy(quantity->digits, start, length);
-    quantity->digits[length] = '\0';
+    size_t used = 0;
+    for (const char *at = start; at < scan->at && used < DIGITS_KEPT;) {
+        size_t blank = blank_length(at);
+        digits[used++] = blank ? ' ' : *at;
+        at += blank ? blank : 1;
+        while ((blank = blank_length(at)) && digits[used - 1] == ' ')
+            at += blank;
+    }
+    digits[used] = '\0';
+    if (used == DIGITS_KEPT)
+        return wrong(scan, start, "the number is too long; leave off needless zeros");
+    return true;
 }
 
 bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
@@ -201,7 +244,8 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     const char *start = scan.at;
     if (!read_number(&scan, &quantity->typed, kind))
         return false;
-    keep_digits(quantity, start, scan.at);
+    if (!keep_digits(&scan, start, quantity->digits))
+        return false;
     skip_blanks(&scan);
     if (!read_unit(&scan, kind, &quantity->unit))
         return false;
@@ -220,7 +264,7 @@ double quantity_in(const struct quantity *quantity, const struct unit *unit)
 void quantity_show(const struct quantity *quantity, char *out)
 {
     size_t used = 0;
-    for (const char *at = quantity->digits; *at && used < QUANTITY_TEXT - 16; at++)
+    for (const char *at = quantity->digits; *at; at++)
         if (*at == ' ')
             used += (size_t)sprintf(out + used, "\xC2\xA0");
         else

@@ -121,6 +121,11 @@ const char *kind_name(enum kind kind)
     return kinds[kind].name;
 }
 
+const char *kind_article(enum kind kind)
+{
+    return kind == KIND_ANGLE ? "an" : "a";
+}
+
 const char *kind_example(enum kind kind)
 {
     return kinds[kind].example;

@@ -40,8 +40,10 @@ struct decimal unit_factor(const struct unit *unit);
 double unit_from_base(double base, const struct unit *unit);
 double unit_to_base(double value, const struct unit *unit);
 
-/* "length", "torque", ... and an example of each to show in a message. */
+/* "length", "torque", ..., the article before it, and an example of each, to show in
+ * a message. */
 const char *kind_name(enum kind kind);
+const char *kind_article(enum kind kind);
 const char *kind_example(enum kind kind);
 
 /* The unit to show beside a given one for a reader who thinks in the other
