@@ -86,9 +86,17 @@ def shop_text(random_):
         lines.append(f"  maker-arm: {length(random_, 20, 300)}")
     sizes = ", ".join(length(random_, 6, 200) for _ in range(random_.randint(1, 12)))
     lines += ["drum:", f"  diameter: {drum}", "  tolerance: 0.1 mm", "cord:",
-              f"  diameter: {decimal(random_, 0.2, 3, 2)} mm", "  tolerance: 0 mm", "gauge:",
-              f"  capacity: {capacity} {force}", f"  step: {step} {force}",
-              "  full-scale-error: 0.5 %", "nut:", "  threads: 18 tpi", "tables:",
+              f"  diameter: {decimal(random_, 0.2, 3, 2)} mm",
+              f"  tolerance: {random_.choice(['0 mm', '0.002 in', '0.1 mm'])}", "gauge:",
+              f"  capacity: {capacity} {force}", f"  step: {step} {force}"]
+    lines += random_.choice([["  full-scale-error: 0.5 %"], ["  reading-error: 1 %"],
+                             ["  full-scale-error: 0.2 %", "  reading-error: 0.5 %"],
+                             ["  full-scale-error: 1 %", f"  checked-error: {step} {force}"]])
+    if random_.random() < 0.5:
+        lines += ["pulls:", f"  count: {random_.randint(2, 12)}",
+                  f"  scatter: {random_.choice(['0 %', '0.5 %', '3 %'])}",
+                  f"  skew: {random_.choice(['0 deg', '3 deg', '10 deg'])}"]
+    lines += ["nut:", "  threads: 18 tpi", "tables:",
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
         lines.append(f"  arms: {', '.join(length(random_, 10, 400) for _ in range(5))}")
@@ -98,7 +106,7 @@ def shop_text(random_):
 
 
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "reading-to-drag", "drum-windows", "arm-equivalents", "cord-errors",
+    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "arm-equivalents", "cord-errors",
     "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 

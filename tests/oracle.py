@@ -25,7 +25,7 @@ UNITS = {
     "gf.cm": ("torque", KGF / 10**5), "lbf.in": ("torque", LBF * INCH),
     "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
     "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
-    "tpi": ("threads", F(1)),
+    "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
 }
 METRIC = {"mm", "cm", "m", "um", "N", "mN", "kN", "kgf", "gf", "N.m", "N.cm", "N.mm", "mN.m",
           "kgf.m", "kgf.cm", "gf.cm"}
@@ -112,6 +112,12 @@ class Shop:
         self.top = quantity("lathe.top-speed")
         self.drum, self.cord = quantity("drum.diameter"), quantity("cord.diameter")
         self.step, self.capacity = quantity("gauge.step"), quantity("gauge.capacity")
+        self.full_scale, self.reading = quantity("gauge.full-scale-error"), quantity("gauge.reading-error")
+        self.checked = quantity("gauge.checked-error")
+        self.drum_tolerance, self.cord_tolerance = quantity("drum.tolerance"), quantity("cord.tolerance")
+        self.pull_count = int(settings.get("pulls.count", 5))
+        self.scatter = quantity("pulls.scatter") or Quantity("2 %")
+        self.skew = quantity("pulls.skew") or Quantity("5 deg")
         self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
 
     def own_band(self):
@@ -225,6 +231,89 @@ def pull_windows(shop, card=False):
         for unit in () if card else (maker, other):
             row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
         rows.append(row)
+    return rows
+
+
+# ---- uncertainty: JCGM 100, worked out in floating point on our own
+
+def t_factor(share, nu):
+    """Two-sided factor of Student's t: the share within is a ratio of two integrals
+    of cos^(nu-1), after the substitution t = sqrt(nu) tan(angle)."""
+    def integral(top, steps=4000):
+        width = top / steps
+        inner = sum((4 if i % 2 else 2) * math.cos(i * width) ** (nu - 1) for i in range(1, steps))
+        return (1 + inner + max(math.cos(top), 0.0) ** (nu - 1)) * width / 3
+    whole, low, high = integral(math.pi / 2), 0.0, math.pi / 2
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if integral(middle) < share * whole else (low, middle)
+    return math.sqrt(nu) * math.tan(low)
+
+
+_factors = {}
+
+
+def coverage(nu):
+    """k for 95.45 %, truncating the degrees of freedom; 2 for very many."""
+    whole = math.floor(min(nu, 1e6))
+    if whole > 2000:
+        z = 2.0  # first terms of the expansion about the normal distribution
+        return z + (z**3 + z) / (4 * whole)
+    if whole not in _factors:
+        _factors[whole] = t_factor(math.erf(math.sqrt(2)), whole)
+    return _factors[whole]
+
+
+def planned_uncertainty(shop, pull):
+    """U of the drag of a pull (N) on the fitted drum, before any pull is taken."""
+    radius = float(shop.radius(shop.drum))
+    pull = float(pull)
+    gauge = (float(shop.checked.base) if shop.checked else
+             (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
+             + (float(shop.reading.base) / 100 * pull if shop.reading else 0))
+    repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count) * radius
+    step = float(shop.step.base) / math.sqrt(12) * radius
+    lost = 1 - math.cos(math.radians(float(shop.skew.base)))
+    parts = [repeat, step, step, gauge / math.sqrt(3) * radius,
+             pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
+             pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
+             pull * radius * lost / math.sqrt(3)]
+    square = sum(part**2 for part in parts)
+    nu = square**2 / (repeat**4 / (shop.pull_count - 1)) if repeat else math.inf
+    return coverage(nu) * math.sqrt(square)
+
+
+def two_digits_up(value):
+    """All that rounding up to two digits may give, float noise allowed."""
+    found = set()
+    for number in (F(value) * (1 - F(1, 10**9)), F(value) * (1 + F(1, 10**9))):
+        place = F(10) ** (power_of_lead(number) - 1)
+        count = math.ceil(number / place)
+        found.add((10 * place * 10, place * 10) if count == 100 else (count * place, place))
+    return found
+
+
+def sure_windows(shop):
+    unit = shop.bands[0].high.unit
+    rows = []
+    for band in shop.bands:
+        radius = shop.radius(shop.drum)
+        plain = window_cells(shop, band, radius)
+        limits = [(limit, limit.base + shop.slack) for limit in (band.low, band.high)]
+        doubts = [two_digits_up(planned_uncertainty(shop, base / radius) / float(UNITS[limit.unit][1]))
+                  for limit, base in limits]
+        us = [min(doubt)[0] * UNITS[limit.unit][1] for doubt, (limit, _) in zip(doubts, limits)]
+        guarded = [limits[0][1] + us[0], limits[1][1] - us[1]]
+        steps = [in_steps(guarded[0] / radius, shop.step, 1), in_steps(guarded[1] / radius, shop.step, -1)]
+        good = (["none", "none"] if steps[0] > steps[1] else
+                [(drag / radius / shop.step.factor, {steps_shown(count, shop.step)})
+                 for drag, count in zip(guarded, steps)])
+        shown = []
+        for u, (limit, _), doubt in zip(us, limits, doubts):
+            number = u / UNITS[unit][1]
+            texts = doubt if limit.unit == unit else two_digits_up(float(number))
+            shown.append((number, {digits(value, places_of(place)) for value, place in texts}))
+        rows.append([band.text(), plain[0]] + good + [plain[1]] + shown)
     return rows
 
 
@@ -352,7 +441,7 @@ def expected(shop, name, rows):
     if name == "reading-to-drag":
         counts = [round(F(row[0].text) / shop.step.number) for row in rows]
         return reading_to_drag(shop, counts)
-    return {"pull-windows": lambda: pull_windows(shop), "drum-windows": lambda: drum_windows(shop),
+    return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop), "drum-windows": lambda: drum_windows(shop),
             "arm-equivalents": lambda: arm_equivalents(shop),
             "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
             "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),

@@ -4,6 +4,7 @@
 
 static const struct table_kind kinds[] = {
     {"pull-windows", {"show"}, make_pull_windows},
+    {"sure-windows", {NULL}, make_sure_windows},
     {"reading-to-drag", {"speed"}, make_reading_to_drag},
     {"drum-windows", {NULL}, make_drum_windows},
     {"arm-equivalents", {"speed"}, make_arm_equivalents},

@@ -32,6 +32,7 @@ struct table *tables_make(const char *name, const struct table_ask *ask);
 
 /* The makers. */
 struct table *make_pull_windows(const struct table_ask *ask);
+struct table *make_sure_windows(const struct table_ask *ask);
 struct table *make_reading_to_drag(const struct table_ask *ask);
 struct table *make_drum_windows(const struct table_ask *ask);
 struct table *make_arm_equivalents(const struct table_ask *ask);
