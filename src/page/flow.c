@@ -145,14 +145,13 @@ double flow_height(const struct flow *flow, size_t first, size_t end)
     return height;
 }
 
-bool flow_keep(struct flow *flow, size_t first, double room)
+void flow_keep(struct flow *flow, size_t first, double room)
 {
     if (flow_height(flow, first, flow->strip_count) > room)
-        return false;
+        return;
     for (size_t i = first + 1; i < flow->strip_count; i++)
         if (flow->strips[i].cost < BREAK_KEEP)
             flow->strips[i].cost = BREAK_KEEP;
-    return true;
 }
 
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent)

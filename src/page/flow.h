@@ -181,8 +181,8 @@ void flow_frame_close(struct flow *flow, size_t frame);
 /* Height of the strips from first to before end, without the gap above the first. */
 double flow_height(const struct flow *flow, size_t first, size_t end);
 
-/* Keeps the strips from first on together if they fit in this height; else false. */
-bool flow_keep(struct flow *flow, size_t first, double room);
+/* Keeps the strips from first on together if they fit in this height. */
+void flow_keep(struct flow *flow, size_t first, double room);
 
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent);
 

@@ -129,7 +129,8 @@ static void notes_put(struct flow *flow, const struct table *table, struct area 
     }
 }
 
-/* The head to repeat is made only for a table that has to be divided. */
+/* Even a table that fits on one sheet may be divided: when it fills the sheet and a
+ * heading stands before it. */
 static void set_repeats(struct flow *flow, const struct table_plan *plan, size_t first_row,
                         double width)
 {
@@ -153,8 +154,8 @@ static void put_planned(struct flow *flow, const struct table_plan *plan, struct
         table_row_put(flow, plan, row, table_tag);
     }
     notes_put(flow, table, area, tag);
-    if (!flow_keep(flow, first, room))
-        set_repeats(flow, plan, first_row, area.width);
+    flow_keep(flow, first, room);
+    set_repeats(flow, plan, first_row, area.width);
 }
 
 static void report(struct flow *flow, const struct table *table)

@@ -1,0 +1,132 @@
+/* Where lines end, worked out by hand; and what a line never divides. */
+#include "page_sample.h"
+
+#include "page/phrase.h"
+
+#include <math.h>
+
+static void check(const struct word *list, size_t count, double measure, const size_t *wanted,
+                  size_t lines)
+{
+    struct line_search search = {0};
+    size_t starts[32];
+    assert_int_equal(break_lines(&search, list, count, measure, starts), lines);
+    for (size_t i = 0; i < lines; i++)
+        assert_int_equal(starts[i], wanted[i]);
+    line_search_free(&search);
+}
+
+/* First fit would leave 0 + 4 of slack, squared 16; this has 3 and 1, squared 10. */
+static void test_even_lines_rather_than_full_ones(void **state)
+{
+    (void)state;
+    static const struct word list[] = {
+        {3, 0, false}, {2, 1, false}, {2, 1, false}, {5, 1, false}};
+    static const size_t starts[] = {0, 1, 3};
+    check(list, 4, 6, starts, 3);
+}
+
+static void test_a_line_takes_what_fits_exactly(void **state)
+{
+    (void)state;
+    static const struct word list[] = {{0.1, 0, false}, {0.1, 0.1, false}, {0.1, 0.1, false}};
+    static const size_t one[] = {0};
+    check(list, 3, 0.1 + 0.1 + 0.1 + 0.1 + 0.1, one, 1);
+    check(list, 0, 10, NULL, 0);
+}
+
+/* A full first line costs nothing, but would leave a scrap for the last. */
+static void test_no_scrap_on_the_last_line(void **state)
+{
+    (void)state;
+    static const struct word list[] = {{12, 0, false}, {7, 1, false}, {3, 1, false}};
+    static const size_t starts[] = {0, 1};
+    check(list, 3, 20, starts, 2);
+    /* a line end that is meant stays, short as the line may be */
+    static const struct word meant[] = {{12, 0, false}, {7, 1, false}, {3, 1, true}};
+    static const size_t meant_starts[] = {0, 2};
+    check(meant, 3, 20, meant_starts, 2);
+}
+
+static void test_a_word_too_wide_stands_alone(void **state)
+{
+    (void)state;
+    static const struct word list[] = {{2, 0, false}, {50, 1, false}, {2, 1, false}};
+    static const size_t starts[] = {0, 1, 2};
+    check(list, 3, 10, starts, 3);
+}
+
+/* Breaks a text and gives its lines, joined by "|". */
+static const char *broken(const char *text, double measure)
+{
+    struct phrase phrase = {.fonts = fonts};
+    struct lines lines = {0};
+    struct buffer out = {0};
+    phrase_begin(&phrase, 10);
+    phrase_add(&phrase, text, (struct pen){.link = -1, .tag = -1});
+    phrase_break(&phrase, measure, &lines);
+    for (size_t i = 0; i < lines.count; i++) {
+        assert_true(phrase_width(&phrase, lines.starts[i], lines.starts[i + 1]) <=
+                    measure + 1e-6);
+        buffer_text(&out, i ? "|" : "");
+        for (size_t k = lines.starts[i]; k < lines.starts[i + 1]; k++) {
+            if (k > lines.starts[i] && phrase.bits[k].join == JOIN_BLANK)
+                buffer_text(&out, " ");
+            buffer_add(&out, phrase.bits[k].text, phrase.bits[k].length);
+        }
+    }
+    const char *kept = arena_text(arena, out.bytes ? out.bytes : "");
+    buffer_free(&out);
+    phrase_free(&phrase);
+    lines_free(&lines);
+    return kept;
+}
+
+static double width(const char *text)
+{
+    return fonts_width(fonts, FACE_REGULAR, 10, text) + 0.01;
+}
+
+static void test_a_number_keeps_its_unit(void **state)
+{
+    (void)state;
+    assert_string_equal(broken("pull of 31.8\u00a0N now", width("pull of 31.8\u00a0")),
+                        "pull of|31.8\u00a0N now");
+    assert_string_equal(broken("pull of 31.8 N now", width("pull of 31.8 ")),
+                        "pull of|31.8 N now");
+    assert_string_equal(broken("pull of 31.8 or so", width("pull of 31.8")),
+                        "pull of 31.8|or so");
+    assert_string_equal(broken("drum 50 mm, cord", width("drum 50")), "drum|50 mm,|cord");
+}
+
+static void test_hyphens_and_dashes(void **state)
+{
+    (void)state;
+    assert_string_equal(broken("a saddle-stitch", width("a saddle-")), "a saddle-|stitch");
+    assert_string_equal(broken("so\u2014then", width("so\u2014th")), "so\u2014|then");
+    assert_string_equal(broken("at 10-20 and", width("at 10-20")), "at 10-20|and");
+    assert_string_equal(broken("type --lines here", width("type --li")), "type|--lines|here");
+}
+
+/* Cut at the measure, between signs and not between their bytes. */
+static void test_overlong_words_are_cut(void **state)
+{
+    (void)state;
+    assert_string_equal(broken("°°°°°°°", width("°°°")), "°°°|°°°|°");
+    assert_string_equal(broken("xxxxx", width("x")), "x|x|x|x|x");
+    assert_string_equal(broken("", 100), "");
+    assert_string_equal(broken("  a   b ", 100), "a b");
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(test_even_lines_rather_than_full_ones), TEST(test_a_line_takes_what_fits_exactly),
+        TEST(test_no_scrap_on_the_last_line),        TEST(test_a_word_too_wide_stands_alone),
+        TEST(test_a_number_keeps_its_unit),          TEST(test_hyphens_and_dashes),
+        TEST(test_overlong_words_are_cut),
+    };
+    return cmocka_run_group_tests_name("line breaks", tests, NULL, NULL);
+}
