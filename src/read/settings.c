@@ -2,12 +2,12 @@
 
 #include "base/utf8.h"
 #include "read/setting_list.h"
-#include "read/settings_schema.h"
+#include "shop/fields.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_BANDS = 40, MOST_LIST = 60 };
+enum { MOST_LIST = 60 };
 
 static const char band_prefix[] = "limits.bands.";
 
@@ -17,40 +17,6 @@ struct filler {
     const struct setting_list *list;
     struct shop *shop;
 };
-
-/* The number of the band row that a path speaks of; 0 for another path. *rest is
- * then what follows the number. */
-static int band_row(const char *path, const char **rest)
-{
-    size_t length = sizeof band_prefix - 1;
-    if (strncmp(path, band_prefix, length) != 0)
-        return 0;
-    char *end;
-    long row = strtol(path + length, &end, 10);
-    if (end == path + length || *end != '.' || row < 1 || row > MOST_BANDS)
-        return 0;
-    *rest = end + 1;
-    return (int)row;
-}
-
-/* True when a path is the one of the field; *row is the row's number or 0. */
-static bool field_matches(const struct field *field, const char *path, int *row)
-{
-    const char *hash = strchr(field->path, '#'), *rest = NULL;
-    *row = 0;
-    if (!hash)
-        return strcmp(field->path, path) == 0;
-    *row = band_row(path, &rest);
-    return *row && strcmp(hash + 2, rest) == 0;
-}
-
-static const struct field *find_field(const char *path, int *row)
-{
-    for (size_t i = 0; i < settings_field_count; i++)
-        if (field_matches(&settings_fields[i], path, row))
-            return &settings_fields[i];
-    return NULL;
-}
 
 static void *address_of(const struct filler *filler, const struct field *field, int row)
 {
@@ -71,17 +37,10 @@ static struct place place_within(const struct setting *setting, size_t bytes)
 static bool in_range(const struct filler *filler, const struct field *field, struct place at,
                      const char *path, const struct quantity *quantity)
 {
-    struct quantity least, most;
-    struct quantity_fault ignored;
-    if (!quantity_parse(field->least, field->kind, &least, &ignored) ||
-        !quantity_parse(field->most, field->kind, &most, &ignored))
-        abort(); /* the schema itself is wrong */
-    bool fits = decimal_compare(&quantity->exact, &least.exact) >= 0 &&
-                decimal_compare(&quantity->exact, &most.exact) <= 0;
+    char message[RANGE_TEXT];
+    bool fits = field_allows(field, path, quantity, message);
     if (!fits)
-        fault(filler->diags, at, "%s (%s) cannot be %s %s; it lies between %s and %s", path,
-              field->meaning, quantity->digits, quantity->unit->symbol, field->least,
-              field->most);
+        fault(filler->diags, at, "%s", message);
     return fits;
 }
 
@@ -213,7 +172,7 @@ static size_t section_length(const char *path)
 static void list_neighbours(struct buffer *out, const char *path)
 {
     const char *rest;
-    const char *section = band_row(path, &rest) ? "limits.bands.#" : path;
+    const char *section = field_band_row(path, &rest) ? "limits.bands.#" : path;
     size_t length = section == path ? section_length(path) : strlen(section);
     for (size_t i = 0; i < settings_field_count; i++) {
         const char *known = settings_fields[i].path;
@@ -244,7 +203,7 @@ static void make_bands(const struct filler *filler)
     struct limits *limits = &filler->shop->limits;
     const char *rest;
     for (size_t i = 0; i < filler->list->count; i++) {
-        size_t row = (size_t)band_row(filler->list->items[i].path, &rest);
+        size_t row = (size_t)field_band_row(filler->list->items[i].path, &rest);
         if (row > limits->band_count)
             limits->band_count = row;
     }
@@ -310,7 +269,7 @@ static void fill(const struct filler *filler)
     for (size_t i = 0; i < filler->list->count; i++) {
         const struct setting *setting = &filler->list->items[i];
         int row;
-        const struct field *field = find_field(setting->path, &row);
+        const struct field *field = field_find(setting->path, &row);
         if (field)
             fill_field(filler, field, row, setting);
         else

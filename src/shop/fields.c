@@ -1,6 +1,9 @@
-#include "read/settings_schema.h"
+#include "shop/fields.h"
 
 #include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 #define IN_SHOP(member) offsetof(struct shop, member)
 #define IN_BAND(member) offsetof(struct band, member)
@@ -112,3 +115,53 @@ const struct field settings_fields[] = {
 };
 
 const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];
+
+int field_band_row(const char *path, const char **rest)
+{
+    static const char prefix[] = "limits.bands.";
+    size_t length = sizeof prefix - 1;
+    if (strncmp(path, prefix, length) != 0)
+        return 0;
+    char *end;
+    long row = strtol(path + length, &end, 10);
+    if (end == path + length || *end != '.' || row < 1 || row > MOST_BANDS)
+        return 0;
+    *rest = end + 1;
+    return (int)row;
+}
+
+/* True when a path is the one of the field; *row is the row's number or 0. */
+static bool matches(const struct field *field, const char *path, int *row)
+{
+    const char *hash = strchr(field->path, '#'), *rest = NULL;
+    *row = 0;
+    if (!hash)
+        return strcmp(field->path, path) == 0;
+    *row = field_band_row(path, &rest);
+    return *row && strcmp(hash + 2, rest) == 0;
+}
+
+const struct field *field_find(const char *path, int *row)
+{
+    for (size_t i = 0; i < settings_field_count; i++)
+        if (matches(&settings_fields[i], path, row))
+            return &settings_fields[i];
+    return NULL;
+}
+
+bool field_allows(const struct field *field, const char *path, const struct quantity *quantity,
+                  char *message)
+{
+    struct quantity least, most;
+    struct quantity_fault ignored;
+    if (!quantity_parse(field->least, field->kind, &least, &ignored) ||
+        !quantity_parse(field->most, field->kind, &most, &ignored))
+        abort(); /* the table itself is wrong */
+    if (decimal_compare(&quantity->exact, &least.exact) >= 0 &&
+        decimal_compare(&quantity->exact, &most.exact) <= 0)
+        return true;
+    snprintf(message, RANGE_TEXT, "%s (%s) cannot be %s %s; it lies between %s and %s", path,
+             field->meaning, quantity->digits, quantity->unit->symbol, field->least,
+             field->most);
+    return false;
+}
