@@ -28,31 +28,24 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
 const struct band *words_band(const struct question *question, struct diags *diags)
 {
     char text[2 * QUANTITY_TEXT];
-    struct quantity speed;
     struct quantity_fault wrong;
     if (!question->speed)
         return shop_own_band(question->shop);
     snprintf(text, sizeof text, "%s%s", question->speed,
              is_bare(question->speed) ? " r/min" : "");
-    struct place at = {.file = "--speed"};
-    if (!quantity_parse(text, KIND_SPEED, &speed, &wrong)) {
-        fault(diags, at, "%s", wrong.message);
-        return NULL;
-    }
-    const struct band *band = shop_band_at(question->shop, speed.base);
+    const struct band *band = band_read(question->shop, text, &wrong);
     if (!band)
-        fault(diags, at, "%s lies in no speed band; give a speed that the limits cover", text);
+        fault(diags, (struct place){.file = "--speed"}, "%s", wrong.message);
     return band;
 }
 
-void answer_decimal(struct answer *answer, const char *name, const char *label, double value,
-                    int places, const char *unit)
+static void add_row(void *to, const char *name, const char *label, const char *value,
+                    const char *unit)
 {
-    answer_add(answer, name, label, show_places(value, places).text, unit);
+    answer_add(to, name, label, value, unit);
 }
 
-void answer_band(struct answer *answer, const struct band *band)
+struct teller answer_teller(struct answer *answer)
 {
-    answer_add(answer, "band-from", "Speed band from", band->from.q.digits, "r/min");
-    answer_add(answer, "band-to", "to", band->to.q.digits, "r/min");
+    return (struct teller){.row = add_row, .to = answer};
 }

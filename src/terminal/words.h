@@ -3,6 +3,7 @@
 #define TERMINAL_WORDS_H
 
 #include "terminal/terminal.h"
+#include "verdict/told.h"
 
 /* The next quantity from words[*at] on, in one word ("4.31N") or in two ("4.31 N");
  * *at moves behind it. False after a fault. */
@@ -13,9 +14,7 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
  * own. NULL after a fault. */
 const struct band *words_band(const struct question *question, struct diags *diags);
 
-/* Rows that several answers share. */
-void answer_decimal(struct answer *answer, const char *name, const char *label, double value,
-                    int places, const char *unit);
-void answer_band(struct answer *answer, const struct band *band);
+/* Adds whatever is told as rows of the answer. */
+struct teller answer_teller(struct answer *answer);
 
 #endif

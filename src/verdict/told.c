@@ -1,0 +1,228 @@
+#include "verdict/told.h"
+
+#include "verdict/window.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static const double wide_range = 0.1; /* of the mean: a rule of thumb of ours */
+
+static void tell(const struct teller *teller, const char *name, const char *label,
+                 const char *value, const char *unit)
+{
+    teller->row(teller->to, name, label, value, unit);
+}
+
+static void tell_number(const struct teller *teller, const char *name, const char *label,
+                        double value, int places, const char *unit)
+{
+    tell(teller, name, label, show_places(value, places).text, unit);
+}
+
+static void tell_quantity(const struct teller *teller, const char *name, const char *label,
+                          const struct quantity *quantity)
+{
+    tell(teller, name, label, quantity->digits, quantity->unit->shown);
+}
+
+static void tell_band(const struct teller *teller, const struct band *band)
+{
+    tell(teller, "band-from", "Speed band from", band->from.q.digits, "r/min");
+    tell(teller, "band-to", "to", band->to.q.digits, "r/min");
+}
+
+/* ---- what is read ---- */
+
+bool pull_allowed(const struct quantity *pull, size_t taken, struct quantity_fault *fault)
+{
+    fault->offset = 0;
+    if (taken >= MOST_PULLS) {
+        snprintf(fault->message, sizeof fault->message,
+                 "more than %d pulls; judge them in two series", MOST_PULLS);
+        return false;
+    }
+    if (!pull->exact.negative)
+        return true;
+    snprintf(fault->message, sizeof fault->message,
+             "a pull is below nothing; zero the gauge and write the steady pull");
+    return false;
+}
+
+const struct band *band_read(const struct shop *shop, const char *text,
+                             struct quantity_fault *fault)
+{
+    struct quantity speed;
+    if (!quantity_parse(text, KIND_SPEED, &speed, fault))
+        return NULL;
+    const struct band *band = shop_band_at(shop, speed.base);
+    if (!band) {
+        fault->offset = 0;
+        snprintf(fault->message, sizeof fault->message,
+                 "%s lies in no speed band; give a speed that the limits cover", text);
+    }
+    return band;
+}
+
+/* ---- pulls ---- */
+
+static void tell_pulls(const struct teller *teller, const struct shop *shop,
+                       const struct series *pulls)
+{
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed);
+    tell_number(teller, "pulls", "Pulls", (double)pulls->count, 0, "");
+    tell_number(teller, "mean", "Mean pull", unit_from_base(pulls->mean, unit), places + 1,
+                unit->shown);
+    tell_number(teller, "range", "Highest less lowest",
+                unit_from_base(pulls->most - pulls->least, unit), places, unit->shown);
+}
+
+static void tell_drag(const struct teller *teller, const struct shop *shop,
+                      const struct judgement *judgement)
+{
+    const struct band *band = judgement->band;
+    const struct unit *unit = band->high.q.unit;
+    char digits[DECIMAL_TEXT];
+    decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
+    tell_number(teller, "drag", "Drag", unit_from_base(judgement->drag, unit),
+                judgement->sureness.places, unit->shown);
+    tell(teller, "uncertainty", "Sure within, either way (95 %)", digits, unit->shown);
+    tell_quantity(teller, "low", "Low limit", &band->low.q);
+    tell_quantity(teller, "high", "High limit", &band->high.q);
+    if (shop->limits.basis == BASIS_INCREASE)
+        tell_quantity(teller, "slack-drag", "Slack drag, on top of both limits",
+                      &shop->limits.slack_drag.q);
+}
+
+static void tell_note(const struct teller *teller, const struct series *pulls)
+{
+    if (pulls->count < 2)
+        tell(teller, "note", "Note",
+             "one pull says nothing of the scatter: the usual one was taken; pull again", "");
+    else if (series_relative_range(pulls) > wide_range)
+        tell(teller, "note", "Note",
+             "the pulls lie further apart than a tenth of their mean: find the cause first "
+             "(a rule of thumb of ours)",
+             "");
+}
+
+static void tell_state(const struct teller *teller, const struct judgement *judgement)
+{
+    char text[80];
+    snprintf(text, sizeof text, "%s %s", state_shape(judgement->state),
+             state_words(judgement->state));
+    tell(teller, "state", "State", text, "");
+    if (judgement->over_never)
+        tell(teller, "never-exceed", "Never exceed",
+             "PASSED, or in doubt: do not run the spindle", "");
+    tell(teller, "next", "Next", state_next(judgement->state), "");
+}
+
+void tell_judgement(const struct teller *teller, const struct shop *shop,
+                    const struct judgement *judgement)
+{
+    tell_pulls(teller, shop, &judgement->pulls);
+    tell_drag(teller, shop, judgement);
+    tell_band(teller, judgement->band);
+    tell_state(teller, judgement);
+    tell_note(teller, &judgement->pulls);
+}
+
+void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
+                    const struct quantity *breakaway)
+{
+    tell_number(teller, "breakaway-ratio", "Breakaway over mean pull",
+                breakaway->base / judgement->pulls.mean, 2, "");
+}
+
+/* ---- the window ---- */
+
+static void tell_steps(const struct teller *teller, const char *name, const char *label,
+                       const struct shop *shop, int64_t steps)
+{
+    const struct quantity *step = &shop->gauge.step.q;
+    tell(teller, name, label, show_steps(steps, &step->typed).text, step->unit->shown);
+}
+
+static void tell_rig(const struct teller *teller, const struct shop *shop)
+{
+    const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
+    double radius = unit_from_base(effective_radius(drum, cord), drum->unit);
+    tell_quantity(teller, "drum", "Drum", drum);
+    tell_quantity(teller, "cord", "Cord", cord);
+    tell(teller, "radius", "Effective radius", show_significant(radius, 5).text,
+         drum->unit->shown);
+}
+
+void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band)
+{
+    struct pull_window window =
+        pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    tell_rig(teller, shop);
+    tell_band(teller, band);
+    if (window.closed) {
+        tell(teller, "window", "Window",
+             "none: no step of this gauge lies between the limits; take a finer gauge or a "
+             "smaller drum",
+             "");
+    } else {
+        tell_steps(teller, "low", "Low pull", shop, window.low_steps);
+        tell_steps(teller, "aim", "Aim", shop, window.aim_steps);
+        tell_steps(teller, "high", "High pull", shop, window.high_steps);
+    }
+    if (!isnan(window.never))
+        tell_steps(teller, "never-exceed", "Never exceed", shop, window.never_steps);
+}
+
+/* ---- the nut ---- */
+
+static double pitch_of(const struct nut *nut)
+{
+    if (given(&nut->pitch))
+        return nut->pitch.q.base;
+    return given(&nut->threads) ? nut_pitch_of_threads(nut->threads.q.base) : 0;
+}
+
+static void tell_turn(const struct teller *teller, const struct shop *shop, double angle)
+{
+    double pitch = pitch_of(&shop->nut);
+    tell_number(teller, "turn", "Tighten by", angle, 1, "°");
+    if (given(&shop->nut.outside_diameter))
+        tell_number(teller, "rim", "at the nut's rim",
+                    1000 * nut_rim(shop->nut.outside_diameter.q.base, angle), 1, "mm");
+    if (pitch > 0)
+        tell_number(teller, "travel", "axial travel", 1e6 * nut_travel(pitch, angle), 1, "µm");
+}
+
+static const char *advice_words(const struct nut_move *move)
+{
+    switch (move->advice) {
+    case NUT_GOOD:
+        return "the drag is at the aim: lock, and measure again after locking";
+    case NUT_UNLOAD:
+        return "the drag is over the aim: unload until there is end play and start again from "
+               "the loose side; never stop on a backing-off";
+    case NUT_NO_SLOPE:
+        return "the drag did not rise with the nut: turn the spindle ten times each way, tap, "
+               "and measure both places again";
+    default:
+        return move->capped ? "turn no further than twice the last move, then measure again"
+                            : "turn, ten turns of the spindle each way, lock, measure again";
+    }
+}
+
+void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
+              const struct nut_point points[2])
+{
+    struct decimal low = pulled_limit(shop, &band->low);
+    struct decimal high = pulled_limit(shop, &band->high);
+    double least = decimal_to_double(&low), most = decimal_to_double(&high);
+    double aim = least + (most - least) / 2;
+    struct nut_move move = nut_next(points[0], points[1], aim, (most - least) / 10);
+    const struct unit *unit = band->high.q.unit;
+    tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
+         unit->shown);
+    if (move.advice == NUT_TURN)
+        tell_turn(teller, shop, move.angle);
+    tell(teller, "next", "Next", advice_words(&move), "");
+}

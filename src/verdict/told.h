@@ -1,0 +1,41 @@
+/* What is said of judged pulls, of a window, of a move of the nut: rows of a name, a
+ * label, a value and a unit. The terminal prints them and the bench page shows them;
+ * neither chooses words or digits of its own. */
+#ifndef VERDICT_TOLD_H
+#define VERDICT_TOLD_H
+
+#include "drag/nut.h"
+#include "verdict/state.h"
+
+/* Takes the rows, one after another. The texts last only for the call; unit is ""
+ * where there is none. */
+struct teller {
+    void (*row)(void *to, const char *name, const char *label, const char *value,
+                const char *unit);
+    void *to;
+};
+
+/* Whether a force may stand as one more pull behind `taken` others: not below nothing,
+ * and no more than MOST_PULLS in all. If not, *fault says why. */
+bool pull_allowed(const struct quantity *pull, size_t taken, struct quantity_fault *fault);
+
+/* The band at a speed such as "900 r/min"; NULL after a fault. */
+const struct band *band_read(const struct shop *shop, const char *text,
+                             struct quantity_fault *fault);
+
+void tell_judgement(const struct teller *teller, const struct shop *shop,
+                    const struct judgement *judgement);
+
+/* How much harder the first pull was than the steady ones, where one was taken. */
+void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
+                    const struct quantity *breakaway);
+
+/* What the gauge may read on the shop's own drum. */
+void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band);
+
+/* How far to turn the nut next, from two places and drags, the older first. Within a
+ * tenth of the window of its middle counts as there. */
+void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
+              const struct nut_point points[2]);
+
+#endif
