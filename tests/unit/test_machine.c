@@ -27,7 +27,7 @@ static void test_gravity(void **state)
     assert_int_equal(facts.rows, 14);
     assert_within(100 * (gravity_at(0, 0) / standard_gravity - 1), -0.2684, 0.00005);
     assert_within(100 * (gravity_at(90, 0) / standard_gravity - 1), 0.2604, 0.00005);
-    assert_true(isnan(gravity_at(90.1, 0)) && isnan(gravity_at(0, 10001)) &&
+    assert_true(isnan(gravity_at(90.1, 0)) && isnan(gravity_at(-90.1, 0)) && isnan(gravity_at(0, 10001)) &&
                 isnan(gravity_at(0, -1001)) && isnan(gravity_at(NAN, 0)));
 }
 

@@ -1,6 +1,7 @@
 /* The five states: ISO 14253-1 / JCGM 106 with a guard band of U, both sides of
  * each boundary; and the worked series of pulls, worked out by hand. */
 #include "facts.h"
+#include "verdict/guard.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
 
@@ -181,6 +182,51 @@ static void test_one_pull(void **state)
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
 }
 
+/* Guarded windows: limits of 8 and 12 lbf.in with a U that is worked out beside them,
+ * in steps of 0.02 lbf; every step inside is good and the next one out is not. */
+static void test_guarded_window(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
+    struct rig rig = shop_rig(&shop);
+    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    double step = 0.02, radius = 2.0196850393700787; /* in */
+    double low_u = decimal_to_double(&window.low_u.typed);
+    double high_u = decimal_to_double(&window.high_u.typed);
+    assert_false(window.closed);
+    assert_true((double)window.low_steps * step * radius >= 8 + low_u);
+    assert_true((double)(window.low_steps - 1) * step * radius < 8 + low_u);
+    assert_true((double)window.high_steps * step * radius <= 12 - high_u);
+    assert_true((double)(window.high_steps + 1) * step * radius > 12 - high_u);
+    assert_true(window.low_steps > window.plain.low_steps);
+    assert_true(window.high_steps < window.plain.high_steps);
+    shop.gauge.checked_error.q = of("2 lbf", KIND_FORCE);
+    assert_true(guarded_window_on(&shop, &band, &rig).closed);
+}
+
+/* A window that a single step just fills is open. */
+static void test_window_of_one_step(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    shop.gauge.checked_error.q = of("0 lbf", KIND_FORCE);
+    shop.pulls.scatter.q = of("0 %", KIND_RATIO);
+    shop.drum.tolerance.q = shop.cord.tolerance.q = of("0 mm", KIND_LENGTH);
+    shop.gauge.step.q = of("0.001 lbf", KIND_FORCE);
+    struct rig rig = shop_rig(&shop);
+    bool seen = false;
+    for (int i = 0; i < 400 && !seen; i++) {
+        char text[32];
+        snprintf(text, sizeof text, "8.%04d lbf.in", i);
+        band.high.q = of(text, KIND_TORQUE);
+        struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+        seen = window.low_steps == window.high_steps;
+        assert_int_equal(window.closed, window.low_steps > window.high_steps);
+    }
+    assert_true(seen);
+}
+
 /* The slack drag counts where the limits are an increase over it. */
 static void test_increase(void **state)
 {
@@ -195,11 +241,12 @@ static void test_increase(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_boundaries),       cmocka_unit_test(test_closed),
-        cmocka_unit_test(test_sureness),         cmocka_unit_test(test_checked_gauge),
-        cmocka_unit_test(test_data_sheet_gauge), cmocka_unit_test(test_gauge_errors_add_up),
-        cmocka_unit_test(test_never_exceed),     cmocka_unit_test(test_one_pull),
-        cmocka_unit_test(test_increase),
+        cmocka_unit_test(test_boundaries),         cmocka_unit_test(test_closed),
+        cmocka_unit_test(test_sureness),           cmocka_unit_test(test_checked_gauge),
+        cmocka_unit_test(test_data_sheet_gauge),   cmocka_unit_test(test_gauge_errors_add_up),
+        cmocka_unit_test(test_never_exceed),       cmocka_unit_test(test_one_pull),
+        cmocka_unit_test(test_increase),           cmocka_unit_test(test_guarded_window),
+        cmocka_unit_test(test_window_of_one_step),
     };
     return cmocka_run_group_tests_name("states", tests, NULL, NULL);
 }

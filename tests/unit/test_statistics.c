@@ -84,7 +84,11 @@ static void test_series_of_few(void **state)
     assert_true(isnan(series_of(NULL, 0).mean));
     assert_true(isnan(series_of(&one, 1).sd));
     assert_near(series_of(&one, 1).mean, 4, 0);
-    assert_true(isnan(series_of((double[]){1, INFINITY}, 2).sd));
+    struct series endless = series_of((double[]){1, INFINITY}, 2);
+    assert_true(isnan(endless.mean) && isnan(endless.sd) && isnan(endless.least) &&
+                isnan(endless.most));
+    struct series two = series_of((double[]){1, 3}, 2);
+    assert_near(two.sd, sqrt(2), 1e-15);
     struct series pulls = series_of((double[]){4.62, 4.70, 4.58, 4.66, 4.64}, 5);
     assert_near(pulls.mean, 4.640, 1e-14);
     assert_near(pulls.sd, 0.0447213595, 1e-8); /* by hand: sqrt(0.008 / 4) */

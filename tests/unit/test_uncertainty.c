@@ -72,6 +72,8 @@ static void test_gum_h1(void **state)
     assert_within(sum.standard, 32, 0.5);
     assert_within(floor(sum.nu), 16, 0);
     assert_within(32 * student_factor(0.99, floor(sum.nu)), 93, 0.5);
+    assert_within(sum.factor, student_factor(student_coverage, 16), 0); /* never rounded up */
+    assert_within(sum.expanded, sum.factor * sum.standard, 0);
     const struct doubt parts[] = {{5.8, 24}, {3.9, 5}, {6.7, 8}};
     assert_within(uncertainty_of(parts, 3).nu, 25.6, 0.2); /* H.1.6, from 9.7 rounded */
     assert_within(uncertainty_of(parts, 3).standard, 9.7, 0.05);
