@@ -10,7 +10,7 @@ static const double NOISE = 1e-6;
 
 /* A last line shorter than this share of the measure looks like a mistake; it costs
  * as much as a line of half its width. */
-static const double SHORT_LINE = 0.2, SHORT_LINE_COST = 0.25;
+static const double SHORT_LINE = 0.15, SHORT_LINE_COST = 0.25;
 
 static void make_room(struct line_search *search, size_t count)
 {

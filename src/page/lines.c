@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const double CODE_GREY = 0.9, CODE_PAD = 1.5, LINK_GREY = 0.35;
+static const double CODE_GREY = 0.93, CODE_PAD = 1.5, LINK_GREY = 0.35;
 
 static struct pen plain_pen(const struct text_style *style, int tag)
 {

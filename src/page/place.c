@@ -133,7 +133,7 @@ static void draw_frame(struct flow *flow, const struct frame *frame, double left
         break;
     case FRAME_LITERAL:
         piece.filled = true;
-        piece.grey = 0.93;
+        piece.grey = 0.94;
         break;
     case FRAME_CAUTION:
     case FRAME_NOTICE:

@@ -10,6 +10,9 @@ static const double WIDE_HEAD = 6;
 
 static const double NOISE = 1e-6;
 
+/* No column wants more; and how finely the widths of columns are chosen. */
+static const double WIDEST = 1e5, LEVEL_STEP = 0.01;
+
 /* A table with rows of several lines, or with few rows, has a hairline between them. */
 enum { FEW_ROWS = 7 };
 
@@ -109,20 +112,40 @@ static void measure_column(struct flow *flow, struct table_plan *plan, size_t co
     widen(&at->most, at->least);
 }
 
-/* Widens the columns of one kind as far as they want and the room allows. */
-static double widen_columns(struct table_plan *plan, enum column_kind kind, double room)
+static double at_level(const struct column_plan *at, double level)
 {
-    double wanted = 0;
+    return fmax(at->least, fmin(at->most, level));
+}
+
+/* Room that the columns of one kind take when none is wider than the level but for
+ * its least width, and none wider than it wants. */
+static double taken_at(const struct table_plan *plan, enum column_kind kind, double level)
+{
+    double taken = 0;
     for (size_t i = 0; i < plan->table->column_count; i++)
         if (plan->table->columns[i].kind == kind)
-            wanted += plan->columns[i].most - plan->columns[i].least;
-    double share = wanted > room ? room / wanted : 1;
-    for (size_t i = 0; i < plan->table->column_count; i++) {
-        struct column_plan *at = &plan->columns[i];
-        if (plan->table->columns[i].kind == kind)
-            at->width = at->least + share * (at->most - at->least);
+            taken += at_level(&plan->columns[i], level) - plan->columns[i].least;
+    return taken;
+}
+
+/* Widens the columns of one kind to one level, as high as the room allows: narrow
+ * ones get all they want, wide ones end up equal. Gives the room that is left. */
+static double widen_columns(struct table_plan *plan, enum column_kind kind, double room)
+{
+    double low = 0, high = WIDEST;
+    if (taken_at(plan, kind, high) <= room)
+        low = high;
+    while (high - low > LEVEL_STEP) {
+        double middle = (low + high) / 2;
+        if (taken_at(plan, kind, middle) <= room)
+            low = middle;
+        else
+            high = middle;
     }
-    return room - share * wanted;
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        if (plan->table->columns[i].kind == kind)
+            plan->columns[i].width = at_level(&plan->columns[i], low);
+    return room - taken_at(plan, kind, low);
 }
 
 /* Gives every column its least width; of what is left words get their share before

@@ -2,10 +2,13 @@
 #include "page/lines.h"
 #include "page/table_plan.h"
 
-#include <string.h>
+#include <math.h>
 
 static const double NOISE = 1e-6;
-static const double BAND_GREY = 0.93, HAIRLINE = 0.3, HAIRLINE_GREY = 0.5, RULE = 0.8;
+static const double HAIRLINE = 0.3, RULE = 0.8;
+
+/* Of the rules around a strong row: at least this, and this share of the figures. */
+static const double STRONG_RULE = 1.2, STRONG_SHARE = 0.06;
 
 static int cell_tag(struct flow *flow, enum tag_kind kind, int row_tag)
 {
@@ -105,28 +108,29 @@ static void put_cell(struct flow *flow, const struct table_plan *plan, size_t ro
         put_text(flow, plan, row, column, tag);
 }
 
-/* Bands, hairlines, and the rules around the row that the reader looks for. */
-static void put_ground(struct flow *flow, const struct table_plan *plan, size_t row)
+/* A rule below each group of rows, or a hairline below each row; heavier ones around
+ * the row that the reader looks for. No grey ground: it spoils figures when a sheet
+ * is copied in black and white. */
+static void put_rules(struct flow *flow, const struct table_plan *plan, size_t row)
 {
     const struct table *table = plan->table;
-    double height = plan->row_heights[row];
     bool strong = table_row_is_strong(table, row);
+    double heavy = fmax(STRONG_RULE, STRONG_SHARE * plan->figures);
     bool after_strong = row > 0 && table_row_is_strong(table, row - 1);
-    if (strong || (!plan->hairlines && row / TABLE_GROUP % 2 == 1))
-        flow_box(flow, plan->x, 0, plan->width, height, BAND_GREY);
     if (row > 0 && (strong || after_strong))
-        flow_line(flow, plan->x, 0, plan->width, 0, RULE, 0);
-    else if (row > 0 && plan->hairlines)
-        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE, HAIRLINE_GREY);
+        flow_line(flow, plan->x, 0, plan->width, 0, heavy, 0);
+    else if (row > 0 && (plan->hairlines || row % TABLE_GROUP == 0))
+        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE, 0);
     if (row + 1 == table->row_count)
-        flow_line(flow, plan->x, height, plan->width, 0, RULE, 0);
+        flow_line(flow, plan->x, plan->row_heights[row], plan->width, 0, strong ? heavy : RULE,
+                  0);
 }
 
 void table_row_put(struct flow *flow, const struct table_plan *plan, size_t row, int tag)
 {
     int row_tag = flow_tag(flow, TAG_ROW, tag);
     flow_strip(flow, plan->row_heights[row]);
-    put_ground(flow, plan, row);
+    put_rules(flow, plan, row);
     for (size_t i = 0; i < plan->table->column_count; i++)
         put_cell(flow, plan, row, i, row_tag);
 }

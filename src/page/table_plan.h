@@ -19,10 +19,10 @@ struct table_plan {
     struct column_plan *columns;
     double *row_heights;
     double head_height;
-    bool hairlines; /* between the rows; otherwise bands group them */
+    bool hairlines; /* between all rows; otherwise between groups of them */
 };
 
-/* Rows that a band holds together. */
+/* Rows between two rules, so that the eye keeps its row. */
 enum { TABLE_GROUP = 5 };
 
 /* Plans the table at this size of figures; false when the width is too little or a

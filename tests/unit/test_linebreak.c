@@ -39,11 +39,11 @@ static void test_a_line_takes_what_fits_exactly(void **state)
 static void test_no_scrap_on_the_last_line(void **state)
 {
     (void)state;
-    static const struct word list[] = {{12, 0, false}, {7, 1, false}, {3, 1, false}};
+    static const struct word list[] = {{12, 0, false}, {7, 1, false}, {2, 1, false}};
     static const size_t starts[] = {0, 1};
     check(list, 3, 20, starts, 2);
     /* a line end that is meant stays, short as the line may be */
-    static const struct word meant[] = {{12, 0, false}, {7, 1, false}, {3, 1, true}};
+    static const struct word meant[] = {{12, 0, false}, {7, 1, false}, {2, 1, true}};
     static const size_t meant_starts[] = {0, 2};
     check(meant, 3, 20, meant_starts, 2);
 }
