@@ -96,7 +96,9 @@ def shop_text(random_):
         lines += ["pulls:", f"  count: {random_.randint(2, 12)}",
                   f"  scatter: {random_.choice(['0 %', '0.5 %', '3 %'])}",
                   f"  skew: {random_.choice(['0 deg', '3 deg', '10 deg'])}"]
-    lines += ["nut:", "  threads: 18 tpi", "tables:",
+    lines += ["nut:"] + random_.choice([["  threads: 18 tpi"], ["  pitch: 1.5 mm"], ["  pitch: 2 mm", "  outside-diameter: 3 1/4 in"],
+                                        ["  outside-diameter: 80 mm"]])
+    lines += ["tables:",
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
         lines.append(f"  arms: {', '.join(length(random_, 10, 400) for _ in range(5))}")
@@ -106,7 +108,7 @@ def shop_text(random_):
 
 
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "arm-equivalents", "cord-errors",
+    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "cord-errors",
     "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 

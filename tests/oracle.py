@@ -98,6 +98,7 @@ class Band:
 
 class Shop:
     def __init__(self, settings):
+        self.settings = settings
         quantity = lambda key: Quantity(settings[key]) if key in settings else None
         sizes = lambda key: sorted((Quantity(x) for x in settings.get(key, "").split(",") if x.strip()),
                                    key=lambda size: size.base)
@@ -169,7 +170,10 @@ def significant(number, count):
     power = power_of_lead(number)
     if round(abs(number) / F(10) ** (power - count + 1)) == 10**count:
         power += 1
-    return nearest(number, max(0, count - 1 - power))
+    if power >= count:  # tens, hundreds: no false digits
+        return {digits(F(text.replace(MINUS, "-")) * 10 ** (power - count + 1), 0)
+                for text in nearest(number / 10 ** (power - count + 1), 0)}
+    return nearest(number, count - 1 - power)
 
 
 def in_steps(base, step, direction):
@@ -255,18 +259,18 @@ _factors = {}
 
 def coverage(nu):
     """k for 95.45 %, truncating the degrees of freedom; 2 for very many."""
-    whole = math.floor(min(nu, 1e6))
-    if whole > 2000:
+    whole = math.floor(min(nu, 1e15))
+    if whole > 20000:
         z = 2.0  # first terms of the expansion about the normal distribution
-        return z + (z**3 + z) / (4 * whole)
+        return z + (z**3 + z) / (4 * whole) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * whole**2)
     if whole not in _factors:
         _factors[whole] = t_factor(math.erf(math.sqrt(2)), whole)
     return _factors[whole]
 
 
-def planned_uncertainty(shop, pull):
-    """U of the drag of a pull (N) on the fitted drum, before any pull is taken."""
-    radius = float(shop.radius(shop.drum))
+def planned_doubts(shop, pull, drum):
+    """The doubts of the drag of a pull (N) on a drum, before any pull is taken."""
+    radius = float(shop.radius(drum))
     pull = float(pull)
     gauge = (float(shop.checked.base) if shop.checked else
              (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
@@ -278,6 +282,13 @@ def planned_uncertainty(shop, pull):
              pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
              pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
              pull * radius * lost / math.sqrt(3)]
+    return parts
+
+
+def planned_uncertainty(shop, pull, drum=None):
+    """U of that drag; on the fitted drum where none is named."""
+    parts = planned_doubts(shop, pull, drum or shop.drum)
+    repeat = parts[0]
     square = sum(part**2 for part in parts)
     nu = square**2 / (repeat**4 / (shop.pull_count - 1)) if repeat else math.inf
     return coverage(nu) * math.sqrt(square)
@@ -314,6 +325,55 @@ def sure_windows(shop):
             texts = doubt if limit.unit == unit else two_digits_up(float(number))
             shown.append((number, {digits(value, places_of(place)) for value, place in texts}))
         rows.append([band.text(), plain[0]] + good + [plain[1]] + shown)
+    return rows
+
+
+def drum_choice(shop):
+    band, rows = shop.own_band(), []
+    unit = band.high.unit
+    middle = (band.low.base + band.high.base) / 2 + shop.slack
+    sizes = list(shop.sizes)
+    if not any(size.base == shop.drum.base for size in sizes):
+        sizes = sorted(sizes + [shop.drum], key=lambda size: size.base)
+    for size in sizes:
+        radius = shop.radius(size)
+        pull = middle / radius
+        parts = planned_doubts(shop, pull, size)
+        u = F(2 * math.sqrt(sum(part**2 for part in parts)))
+        gauge = F(100 * math.sqrt(sum(part**2 for part in parts[1:4])) / float(middle))
+        span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
+        ratio = float((band.high.base - band.low.base) / 2 / u)
+        word = ("beyond the gauge" if (band.high.base + shop.slack) / radius > shop.capacity.base else
+                "sure" if ratio >= 4 else "usable" if ratio >= 2 else
+                "barely" if ratio >= 1 else "cannot decide")
+        turn = 2000 * F(math.pi) * radius
+        rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
+                     (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
+                     (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
+                                           two_digits_up(float(u / UNITS[unit][1]))}),
+                     (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
+                     (F(ratio), nearest(F(ratio), 1)), (turn, nearest(turn, 0)), word])
+    able = [row for row in rows if row[7] != "beyond the gauge"]
+    if able:
+        best = max(able, key=lambda row: float(row[5][0]))
+        best[7] += ", best here"
+    return rows
+
+
+def nut_travel(settings):
+    pitch = (Quantity(settings["nut.pitch"]).base if "nut.pitch" in settings else
+             INCH / Quantity(settings["nut.threads"]).number if "nut.threads" in settings else None)
+    if pitch is None:
+        return [["none"]]
+    rows = []
+    for turn in (1, 2, 3, 5, 10, 15, 30, 45, 90):
+        travel = pitch * turn / 360
+        row = [f"{turn}\u00b0"]
+        if "nut.outside-diameter" in settings:
+            rim = 1000 * F(math.pi) * Quantity(settings["nut.outside-diameter"]).base * turn / 360
+            row.append((rim, nearest(rim, 1)))
+        rows.append(row + [(travel * 10**6, nearest(travel * 10**6, 1)),
+                           (travel / INCH, nearest(travel / INCH, 4))])
     return rows
 
 
@@ -441,7 +501,8 @@ def expected(shop, name, rows):
     if name == "reading-to-drag":
         counts = [round(F(row[0].text) / shop.step.number) for row in rows]
         return reading_to_drag(shop, counts)
-    return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop), "drum-windows": lambda: drum_windows(shop),
+    return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop),
+            "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings), "drum-windows": lambda: drum_windows(shop),
             "arm-equivalents": lambda: arm_equivalents(shop),
             "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
             "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),

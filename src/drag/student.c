@@ -4,8 +4,9 @@
 
 const double student_coverage = 0.954499736103642; /* erf(sqrt 2) */
 
-/* Beyond this the factor is that of the normal distribution to a part in 10^6, and
- * the logarithms below would lose more than that. */
+/* Beyond this the logarithms below lose digits, and the factor comes from that of
+ * the normal distribution by the first term of its expansion, (z^3 + z) / (4 nu)
+ * (Abramowitz and Stegun 26.7.5); what is left off is below a part in 10^11. */
 static const double nearly_normal = 1e6;
 
 /* The continued fraction of the incomplete beta function, from its end backwards:
@@ -35,7 +36,7 @@ static double beta_share(double a, double b, double x)
 /* Share outside -t..t. */
 static double outside(double t, double nu)
 {
-    if (nu > nearly_normal)
+    if (isinf(nu))
         return erfc(t / sqrt(2));
     return beta_share(nu / 2, 0.5, nu / (nu + t * t));
 }
@@ -44,6 +45,10 @@ double student_factor(double p, double nu)
 {
     if (!(p > 0 && p < 1) || !(nu >= 1))
         return NAN;
+    if (nu > nearly_normal && !isinf(nu)) {
+        double z = student_factor(p, INFINITY);
+        return z + (z * z * z + z) / (4 * nu);
+    }
     double low = 0, high = 1;
     while (outside(high, nu) > 1 - p)
         high *= 2;

@@ -1,0 +1,68 @@
+/* What a turn of the nut does: at its rim and along the spindle. */
+#include "drag/nut.h"
+#include "tables/common.h"
+
+static const double turns[] = {1, 2, 3, 5, 10, 15, 30, 45, 90};
+
+enum { TURNS = sizeof turns / sizeof turns[0] };
+
+static double pitch_of(const struct nut *nut)
+{
+    return given(&nut->pitch) ? nut->pitch.q.base : nut_pitch_of_threads(nut->threads.q.base);
+}
+
+static void add_row(const struct table_ask *ask, struct table *table, double degrees)
+{
+    const struct nut *nut = &ask->shop->nut;
+    double micrometres = 1e6 * nut_travel(pitch_of(nut), degrees),
+           inches = micrometres / 25.4e3;
+    struct cell *cell = table_row(table);
+    put_text(cell++, arena_format(ask->arena, "%.0f°", degrees));
+    if (given(&nut->outside_diameter)) {
+        double rim = 1000 * nut_rim(nut->outside_diameter.q.base, degrees);
+        put_number(ask->arena, cell++, rim, show_places(rim, 1).text);
+    }
+    put_number(ask->arena, cell++, micrometres, show_places(micrometres, 1).text);
+    put_number(ask->arena, cell, inches, show_places(inches, 4).text);
+}
+
+static void add_rows(const struct table_ask *ask, struct table *table)
+{
+    table_column(table, COLUMN_TEXT, "turn", NULL);
+    if (given(&ask->shop->nut.outside_diameter))
+        table_column(table, COLUMN_NUMBER, "at the rim", "mm");
+    table_column(table, COLUMN_NUMBER, "along the spindle", "µm");
+    table_column(table, COLUMN_NUMBER, "along the spindle", "in");
+    for (size_t i = 0; i < TURNS; i++)
+        add_row(ask, table, turns[i]);
+}
+
+static const char *thread_text(const struct table_ask *ask)
+{
+    const struct nut *nut = &ask->shop->nut;
+    if (given(&nut->pitch))
+        return arena_format(ask->arena, "%s pitch", quantity_text(ask->arena, &nut->pitch.q));
+    return quantity_text(ask->arena, &nut->threads.q);
+}
+
+struct table *make_nut_travel(const struct table_ask *ask)
+{
+    const struct nut *nut = &ask->shop->nut;
+    bool known = given(&nut->pitch) || given(&nut->threads);
+    struct table *table = table_new(
+        ask->arena, "nut-travel",
+        known ? arena_format(ask->arena, "What a turn of the nut does, %s", thread_text(ask))
+              : "What a turn of the nut does");
+    if (known) {
+        add_rows(ask, table);
+        if (given(&nut->outside_diameter))
+            table_note(table, "Rim of %s.",
+                       quantity_text(ask->arena, &nut->outside_diameter.q));
+        table_note(table, "For one thread start. An angle is never right for another lathe.");
+        return table;
+    }
+    table_column(table, COLUMN_TEXT, "turn", NULL);
+    put_text(table_row(table), "none");
+    table_note(table, "none: the settings give neither nut.pitch nor nut.threads.");
+    return table;
+}
