@@ -105,13 +105,15 @@ static const struct repeat *make_repeat(struct flow *flow, const struct table_pl
     return repeat;
 }
 
-static enum break_cost row_cost(const struct table *table, size_t row)
+/* Where rows stand in groups, a table is best divided between two of them. */
+static enum break_cost row_cost(const struct table_plan *plan, size_t row)
 {
+    const struct table *table = plan->table;
     if (row == 0)
         return BREAK_NEVER;
     if (row < LEAST_FIRST_ROWS || row + LEAST_LAST_ROWS > table->row_count)
         return BREAK_WIDOW;
-    return row % TABLE_GROUP ? BREAK_GROUP : BREAK_FREE;
+    return !plan->hairlines && row % TABLE_GROUP ? BREAK_GROUP : BREAK_FREE;
 }
 
 static void notes_put(struct flow *flow, const struct table *table, struct area area, int tag)
@@ -150,7 +152,7 @@ static void put_planned(struct flow *flow, const struct table_plan *plan, struct
     table_head_put(flow, plan, table_tag);
     size_t first_row = flow->strip_count;
     for (size_t row = 0; row < table->row_count; row++) {
-        flow_cost(flow, row_cost(table, row));
+        flow_cost(flow, row_cost(plan, row));
         table_row_put(flow, plan, row, table_tag);
     }
     notes_put(flow, table, area, tag);
