@@ -38,6 +38,10 @@ static const struct unit units[] = {
     {"deg", "°", KIND_ANGLE, E, 1, 0},
     {"%", "%", KIND_RATIO, E, 1, 0},
     {"tpi", "tpi", KIND_THREADS, I, 1, 0},
+    {"kg", "kg", KIND_MASS, M, 1, 0},
+    {"g", "g", KIND_MASS, M, 1, -3},
+    {"lb", "lb", KIND_MASS, I, 45359237, -8},
+    {"oz", "oz", KIND_MASS, I, 28349523125, -12},
 };
 
 #undef M
@@ -56,6 +60,7 @@ static const struct {
     [KIND_ANGLE] = {"angle", "5 deg"},
     [KIND_RATIO] = {"percentage", "0.5 %"},
     [KIND_THREADS] = {"number of threads per inch", "18 tpi"},
+    [KIND_MASS] = {"mass", "1.5 kg or 2 lb"},
 };
 
 /* True when a typed symbol is the listed one, a middle dot counting as '.'. */

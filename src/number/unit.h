@@ -16,6 +16,7 @@ enum kind {
     KIND_ANGLE,   /* base degree */
     KIND_RATIO,   /* base %: a share, not a fraction of 1 */
     KIND_THREADS, /* base threads per inch */
+    KIND_MASS,    /* base kg */
     KIND_COUNT
 };
 
