@@ -36,7 +36,8 @@ struct pull_doubts {
     double pulls_nu;             /* n - 1 */
     double step;                 /* of the gauge */
     double gauge_half_width;     /* error of the gauge at this pull, either way */
-    double gauge_u;              /* standard uncertainty of the gauge's correction */
+    double gauge_u;              /* standard uncertainty of what is known of that error */
+    double gauge_nu;             /* its degrees of freedom; counts where gauge_u is above 0 */
     double drum, drum_tolerance; /* D */
     double cord, cord_tolerance; /* d */
     double skew;                 /* the most that the pull may be askew, degrees */

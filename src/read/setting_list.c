@@ -36,7 +36,8 @@ static int by_path(const void *a, const void *b)
     return strcmp((*left)->path, (*right)->path);
 }
 
-void setting_list_fingerprint(const struct setting_list *list, char *out)
+void setting_list_fingerprint(const struct setting_list *list, const struct file_text *log,
+                              char *out)
 {
     const struct setting **sorted = malloc((list->count + 1) * sizeof *sorted);
     if (!sorted)
@@ -47,6 +48,7 @@ void setting_list_fingerprint(const struct setting_list *list, char *out)
     struct buffer text = {0};
     for (size_t i = 0; i < list->count; i++)
         buffer_print(&text, "%s=%s\n", sorted[i]->path, sorted[i]->value);
+    buffer_add(&text, log->bytes, log->length);
     char digest[SHA256_DIGEST_STRING_LENGTH];
     SHA256Data((const uint8_t *)(text.bytes ? text.bytes : ""), text.length, digest);
     memcpy(out, digest, 8);

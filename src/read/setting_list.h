@@ -33,7 +33,9 @@ struct setting *setting_list_find(const struct setting_list *list, const char *p
 bool setting_list_replace(struct arena *arena, struct setting_list *list,
                           const char *assignment);
 
-/* The first eight hex digits of the SHA-256 of all entries in order of path. */
-void setting_list_fingerprint(const struct setting_list *list, char *out);
+/* The first eight hex digits of the SHA-256 of all entries in order of path, and of
+ * the log's text behind them. */
+void setting_list_fingerprint(const struct setting_list *list, const struct file_text *log,
+                              char *out);
 
 #endif

@@ -1,6 +1,7 @@
 #include "read/settings.h"
 
 #include "base/utf8.h"
+#include "read/gauge_log.h"
 #include "read/setting_list.h"
 #include "shop/fields.h"
 
@@ -108,8 +109,9 @@ static void fill_count(const struct filler *filler, const struct field *field,
     if (*end == '\0' && end != setting->value && value >= least && value <= most)
         *count = (int)value;
     else
-        fault(filler->diags, setting->at, "%s (%s) cannot be '%s'; write a whole number from %s to %s",
-              setting->path, field->meaning, setting->value, field->least, field->most);
+        fault(filler->diags, setting->at,
+              "%s (%s) cannot be '%s'; write a whole number from %s to %s", setting->path,
+              field->meaning, setting->value, field->least, field->most);
 }
 
 static bool has_control(const char *text)
@@ -190,11 +192,11 @@ static void fault_unknown(const struct filler *filler, const struct setting *set
               "there is no setting '%s'; the keys in that section are %s", setting->path,
               known.bytes);
     else
-        fault(
-            filler->diags, setting->at,
-            "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, pulls, nut, "
-            "tables and paper",
-            setting->path);
+        fault(filler->diags, setting->at,
+              "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, "
+              "pulls, site, nut, "
+              "tables and paper",
+              setting->path);
     buffer_free(&known);
 }
 
@@ -278,6 +280,13 @@ static void fill(const struct filler *filler)
     require_all(filler);
 }
 
+/* The path of another file in the same folder. */
+static const char *beside(struct arena *arena, const char *file, const char *name)
+{
+    const char *slash = strrchr(file, '/');
+    return arena_format(arena, "%.*s%s", slash ? (int)(slash - file + 1) : 0, file, name);
+}
+
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop)
 {
@@ -298,7 +307,9 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
     if (!readable)
         return;
     fill(&filler);
-    setting_list_fingerprint(&list, shop->fingerprint);
+    struct file_text log;
+    gauge_log_read(arena, diags, beside(arena, file, "gauge-check.csv"), &log, shop);
+    setting_list_fingerprint(&list, &log, shop->fingerprint);
     if (diags_count(diags) == before)
         shop_check(shop, diags);
 }

@@ -23,7 +23,9 @@
         (path), FIELD_LIST, (need), (place), (kind), (least), (most), NULL, (meaning)          \
     }
 #define COUNT(path, need, place, least, most, meaning)                                         \
-    {(path), FIELD_COUNT, (need), (place), KIND_COUNT, (least), (most), NULL, (meaning)}
+    {                                                                                          \
+        (path), FIELD_COUNT, (need), (place), KIND_COUNT, (least), (most), NULL, (meaning)     \
+    }
 #define CHOICE(path, need, place, words, meaning)                                              \
     {                                                                                          \
         (path), FIELD_CHOICE, (need), (place), KIND_COUNT, NULL, NULL, (words), (meaning)      \
@@ -96,6 +98,11 @@ const struct field settings_fields[] = {
              "standard deviation of single pulls, as a share of the pull"),
     QUANTITY("pulls.skew", OPTIONAL, IN_SHOP(pulls.skew), KIND_ANGLE, "0 deg", "45 deg",
              "the most that a pull is askew"),
+
+    QUANTITY("site.latitude", OPTIONAL, IN_SHOP(site.latitude), KIND_ANGLE, "-90 deg", "90 deg",
+             "latitude of the workshop, north positive"),
+    QUANTITY("site.height", OPTIONAL, IN_SHOP(site.height), KIND_LENGTH, "-500 m", "6000 m",
+             "height of the workshop above the sea"),
 
     QUANTITY("nut.pitch", OPTIONAL, IN_SHOP(nut.pitch), KIND_LENGTH, "0.1 mm", "20 mm",
              "pitch of the nut's thread"),

@@ -71,6 +71,26 @@ struct gauge {
     struct measure checked_error;                   /* optional, force */
 };
 
+/* One known weight hung on the gauge, or one known force. */
+struct weighing {
+    struct place at;
+    const char *date;
+    bool down;            /* taken while unloading */
+    struct quantity load; /* mass or force */
+    struct quantity reading;
+};
+
+struct weighings {
+    struct weighing *items;
+    size_t count;
+};
+
+/* Where the workshop lies, for the local gravity. Both or neither. */
+struct site {
+    struct measure latitude; /* optional, north positive */
+    struct measure height;   /* optional, above the sea */
+};
+
 /* How pulls are taken here, for what must be said before any is taken. */
 struct pulls {
     int count;              /* of a series; 0 where not given */
@@ -108,6 +128,8 @@ struct shop {
     struct cord cord;
     struct gauge gauge;
     struct pulls pulls;
+    struct site site;
+    struct weighings weighings; /* the gauge's check; may be empty */
     struct nut nut;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */

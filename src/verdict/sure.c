@@ -1,6 +1,7 @@
 #include "verdict/sure.h"
 
 #include "drag/drag.h"
+#include "verdict/gauge.h"
 
 #include <math.h>
 
@@ -12,9 +13,29 @@ struct rig shop_rig(const struct shop *shop)
                         &shop->cord.tolerance.q};
 }
 
+enum gauge_source gauge_source_at(const struct shop *shop, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    if (gauge_check_covers(&check, pull))
+        return GAUGE_WEIGHED;
+    return given(&shop->gauge.checked_error) ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
+}
+
+const char *gauge_source_words(enum gauge_source source)
+{
+    static const char *const words[] = {[GAUGE_WEIGHED] = "the log of known weights",
+                                        [GAUGE_CHECKED] =
+                                            "the error checked with known weights",
+                                        [GAUGE_DATA_SHEET] = "the data sheet"};
+    return words[source];
+}
+
 double gauge_error_at(const struct shop *shop, double pull)
 {
     const struct gauge *gauge = &shop->gauge;
+    struct gauge_check check = gauge_check_of(shop);
+    if (gauge_check_covers(&check, pull))
+        return fabs(gauge_check_error(&check, pull));
     if (given(&gauge->checked_error))
         return gauge->checked_error.q.base;
     double error = 0;
@@ -46,6 +67,16 @@ static void add_scatter(const struct shop *shop, const struct series *series,
     doubts->pulls_nu = usual - 1;
 }
 
+/* What the known weights leave open of the gauge's error. */
+static void add_check(const struct shop *shop, struct pull_doubts *doubts)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    if (!gauge_check_covers(&check, doubts->pull))
+        return;
+    doubts->gauge_u = gauge_check_u(&check, doubts->pull);
+    doubts->gauge_nu = (double)check.line.count - 2;
+}
+
 struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
                                 const struct series *series, struct doubt *doubts)
 {
@@ -59,6 +90,7 @@ struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, 
                                 .cord_tolerance = rig->cord_tolerance->base,
                                 .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
     add_scatter(shop, series, &known);
+    add_check(shop, &known);
     return drag_uncertainty(&known, doubts ? doubts : parts);
 }
 

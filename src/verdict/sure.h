@@ -13,9 +13,16 @@ struct rig {
 
 struct rig shop_rig(const struct shop *shop);
 
-/* The gauge's error at a pull (N), either way: the checked error where there is
- * one, else what the data sheet allows, the share of full scale and the share of
- * the reading added up. */
+/* What the gauge's error at a pull rests on, the best first. */
+enum gauge_source { GAUGE_WEIGHED, GAUGE_CHECKED, GAUGE_DATA_SHEET };
+
+enum gauge_source gauge_source_at(const struct shop *shop, double pull);
+const char *gauge_source_words(enum gauge_source source);
+
+/* The gauge's error at a pull (N), either way: what the log of known weights found
+ * there (readings are not corrected by it: it counts as doubt); without it the
+ * checked error; else what the data sheet allows, the share of full scale and the
+ * share of the reading added up. */
 double gauge_error_at(const struct shop *shop, double pull);
 
 /* The uncertainty (N.m) of the drag of a pull (N). series: the pulls that were

@@ -241,8 +241,9 @@ static void test_settings_fingerprint(void **state)
     (void)state;
     char one[9], other[9];
     struct setting_list list = read_settings("c:\n  d: 2\na:\n  b: 1 # said\n");
-    setting_list_fingerprint(&list, one);
-    FILE *pipe = popen("printf 'a.b=1\\nc.d=2\\n' | sha256sum | cut -c1-8", "r");
+    struct file_text log = {.bytes = "x,y\n", .length = 4};
+    setting_list_fingerprint(&list, &log, one);
+    FILE *pipe = popen("printf 'a.b=1\\nc.d=2\\nx,y\\n' | sha256sum | cut -c1-8", "r");
     assert_non_null(fgets(other, sizeof other, pipe));
     pclose(pipe);
     assert_string_equal(one, other);

@@ -1,0 +1,74 @@
+#include "read/gauge_log.h"
+
+#include "read/records.h"
+
+#include <string.h>
+#include <unistd.h>
+
+enum { DATE, DIRECTION, LOAD, READING, NOTE, COLUMNS };
+
+static const struct record_column columns[COLUMNS] = {
+    [DATE] = {"date", true},       [DIRECTION] = {"direction", true}, [LOAD] = {"load", true},
+    [READING] = {"reading", true}, [NOTE] = {"note", false},
+};
+
+static bool read_direction(struct diags *diags, const struct csv_cell *cell, bool *down)
+{
+    *down = strcmp(cell->text, "down") == 0;
+    if (*down || strcmp(cell->text, "up") == 0)
+        return true;
+    fault(diags, cell->at, "the direction cannot be '%.40s'; write up or down", cell->text);
+    return false;
+}
+
+/* A mass where the unit is one of mass, else a force. */
+static bool read_load(struct diags *diags, const struct csv_cell *cell, struct quantity *load)
+{
+    struct quantity_fault ignored;
+    if (quantity_parse(cell->text, KIND_MASS, load, &ignored))
+        return true;
+    return records_quantity(diags, cell, KIND_FORCE, load);
+}
+
+static bool not_negative(struct diags *diags, const struct csv_cell *cell,
+                         const struct quantity *quantity)
+{
+    if (!quantity->exact.negative)
+        return true;
+    fault(diags, cell->at, "'%.40s' is below nothing; write what hung there", cell->text);
+    return false;
+}
+
+static void read_row(struct diags *diags, const struct records *records, size_t row,
+                     struct weighing *weighing)
+{
+    const struct csv_cell *load = records_cell(records, row, LOAD);
+    const struct csv_cell *date = records_cell(records, row, DATE);
+    weighing->at = load->at;
+    weighing->date = date->text;
+    records_date(diags, date);
+    read_direction(diags, records_cell(records, row, DIRECTION), &weighing->down);
+    if (read_load(diags, load, &weighing->load))
+        not_negative(diags, load, &weighing->load);
+    records_quantity(diags, records_cell(records, row, READING), KIND_FORCE,
+                     &weighing->reading);
+}
+
+void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
+                    struct file_text *text, struct shop *shop)
+{
+    struct records records;
+    *text = (struct file_text){.name = file, .bytes = ""};
+    if (access(file, F_OK) != 0 || !file_read_text(arena, diags, file, text))
+        return;
+    if (!records_read(arena, diags, text, columns, COLUMNS, &records))
+        return;
+    struct weighings *log = &shop->weighings;
+    for (size_t row = 0; row < records.row_count; row++)
+        read_row(diags, &records, row, ARENA_PUSH(arena, log->items, log->count));
+    if (log->count < 3)
+        fault(
+            diags, (struct place){.file = file, .line = 1},
+            "a check needs at least three weighings; hang weights of about half, once and one "
+            "and a half times the pull");
+}

@@ -1,0 +1,109 @@
+#include "read/records.h"
+
+#include "base/utf8.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static void list_names(struct buffer *out, const struct record_column *columns, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        buffer_print(out, "%s%s", i ? ", " : "", columns[i].name);
+}
+
+static void find_heads(struct diags *diags, const struct record_column *columns, size_t count,
+                       struct records *records, const char *names)
+{
+    for (size_t at = 0; at < records->csv.column_count; at++) {
+        const struct csv_cell *head = &records->csv.cells[at];
+        size_t column = 0;
+        while (column < count && strcmp(columns[column].name, head->text) != 0)
+            column++;
+        if (column == count)
+            fault(diags, head->at, "there is no column '%s'; the columns are %s", head->text,
+                  names);
+        else if (records->where[column] >= 0)
+            fault(diags, head->at, "the column '%s' stands here a second time; delete one",
+                  head->text);
+        else
+            records->where[column] = (int)at;
+    }
+}
+
+static void require_heads(struct diags *diags, struct place at,
+                          const struct record_column *columns, size_t count,
+                          const struct records *records)
+{
+    for (size_t i = 0; i < count; i++)
+        if (columns[i].required && records->where[i] < 0)
+            fault(diags, at, "the column '%s' is missing; add it to the first line",
+                  columns[i].name);
+}
+
+bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
+                  const struct record_column *columns, size_t count, struct records *records)
+{
+    struct place start = {.file = text->name, .line = 1, .column = 1};
+    size_t before = diags_count(diags);
+    struct buffer names = {0};
+    *records = (struct records){0};
+    for (size_t i = 0; i < count; i++)
+        records->where[i] = -1;
+    csv_read(arena, diags, text->bytes, start, &records->csv);
+    list_names(&names, columns, count);
+    find_heads(diags, columns, count, records, names.bytes);
+    require_heads(diags, start, columns, count, records);
+    records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
+    buffer_free(&names);
+    return diags_count(diags) == before;
+}
+
+const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column)
+{
+    if (records->where[column] < 0)
+        return NULL;
+    size_t at = (row + 1) * records->csv.column_count + (size_t)records->where[column];
+    return &records->csv.cells[at];
+}
+
+bool records_quantity(struct diags *diags, const struct csv_cell *cell, enum kind kind,
+                      struct quantity *quantity)
+{
+    struct quantity_fault wrong;
+    if (quantity_parse(cell->text, kind, quantity, &wrong))
+        return true;
+    struct place at = cell->at;
+    at.column += (int)utf8_count(cell->text, wrong.offset);
+    fault(diags, at, "%s", wrong.message);
+    return false;
+}
+
+static int two_digits(const char *at)
+{
+    return (at[0] - '0') * 10 + (at[1] - '0');
+}
+
+static bool is_date(const char *text)
+{
+    static const char pattern[] = "dddd-dd-dd";
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (strlen(text) != strlen(pattern))
+        return false;
+    for (size_t i = 0; pattern[i]; i++)
+        if (pattern[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != pattern[i])
+            return false;
+    int year = two_digits(text) * 100 + two_digits(text + 2);
+    int month = two_digits(text + 5), day = two_digits(text + 8);
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return year >= 1900 && year < 2200 && month >= 1 && month <= 12 && day >= 1 &&
+           day <= days[month - 1] + (month == 2 && leap);
+}
+
+bool records_date(struct diags *diags, const struct csv_cell *cell)
+{
+    if (is_date(cell->text))
+        return true;
+    fault(diags, cell->at, "'%.40s' is no date; write year, month and day as in 2026-03-09",
+          cell->text);
+    return false;
+}

@@ -1,0 +1,38 @@
+/* Rows of a log with a fixed set of named columns. */
+#ifndef READ_RECORDS_H
+#define READ_RECORDS_H
+
+#include "number/quantity.h"
+#include "read/csv.h"
+
+enum { MOST_RECORD_COLUMNS = 24 };
+
+/* One column that a log may have. */
+struct record_column {
+    const char *name;
+    bool required;
+};
+
+/* A log whose heads are known: cell(column, row) by the column's place in the list of
+ * names; NULL for an optional column that the file does not have. */
+struct records {
+    struct csv csv;
+    int where[MOST_RECORD_COLUMNS]; /* index in the file, or -1 */
+    size_t row_count;               /* without the heads */
+};
+
+/* Reads a CSV log. Unknown, doubled and missing heads are faults that name the known
+ * ones. False when the heads are not good. */
+bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
+                  const struct record_column *columns, size_t count, struct records *records);
+
+const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column);
+
+/* The cell as a quantity; a fault at the very sign, and false, where it is none. */
+bool records_quantity(struct diags *diags, const struct csv_cell *cell, enum kind kind,
+                      struct quantity *quantity);
+
+/* The cell as a date, YYYY-MM-DD (ISO 8601) of the years 1900 to 2199. */
+bool records_date(struct diags *diags, const struct csv_cell *cell);
+
+#endif

@@ -1,0 +1,53 @@
+#include "verdict/gauge.h"
+
+#include "drag/gravity.h"
+
+#include <math.h>
+
+double shop_gravity(const struct shop *shop)
+{
+    if (!given(&shop->site.latitude))
+        return standard_gravity;
+    double height = given(&shop->site.height) ? shop->site.height.q.base : 0;
+    return gravity_at(shop->site.latitude.q.base, height);
+}
+
+double weighing_force(const struct shop *shop, const struct weighing *weighing)
+{
+    if (weighing->load.unit->kind == KIND_FORCE)
+        return weighing->load.base;
+    return weight_of(weighing->load.base, shop_gravity(shop));
+}
+
+struct gauge_check gauge_check_of(const struct shop *shop)
+{
+    double forces[MOST_WEIGHINGS], readings[MOST_WEIGHINGS];
+    size_t count = shop->weighings.count;
+    struct gauge_check check = {.least = INFINITY, .most = 0};
+    if (count > MOST_WEIGHINGS)
+        count = MOST_WEIGHINGS;
+    for (size_t i = 0; i < count; i++) {
+        forces[i] = weighing_force(shop, &shop->weighings.items[i]);
+        readings[i] = shop->weighings.items[i].reading.base;
+        check.least = fmin(check.least, forces[i]);
+        check.most = fmax(check.most, forces[i]);
+    }
+    check.line = line_through(forces, readings, count);
+    check.known = isfinite(check.line.slope);
+    return check;
+}
+
+bool gauge_check_covers(const struct gauge_check *check, double pull)
+{
+    return check->known && pull >= check->least / 2 && pull <= check->most * 1.25;
+}
+
+double gauge_check_error(const struct gauge_check *check, double pull)
+{
+    return line_at(&check->line, pull) - pull;
+}
+
+double gauge_check_u(const struct gauge_check *check, double pull)
+{
+    return hypot(line_se_at(&check->line, pull), check->line.sd);
+}

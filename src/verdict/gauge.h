@@ -1,0 +1,33 @@
+/* What known weights say of the gauge: a straight line of reading against force. */
+#ifndef VERDICT_GAUGE_H
+#define VERDICT_GAUGE_H
+
+#include "drag/line.h"
+#include "shop/shop.h"
+
+struct gauge_check {
+    bool known;         /* there is a check with a line through it */
+    struct line line;   /* reading (N) against force (N) */
+    double least, most; /* forces that were hung, N */
+};
+
+enum { MOST_WEIGHINGS = 500 };
+
+struct gauge_check gauge_check_of(const struct shop *shop);
+
+/* Gravity in the workshop, m/s2: local where its site is given, else standard. */
+double shop_gravity(const struct shop *shop);
+
+/* Force (N) of a weighing's load. */
+double weighing_force(const struct shop *shop, const struct weighing *weighing);
+
+/* Whether the check speaks for a pull: from half the least to one and a quarter of the
+ * most force that was hung (a rule of thumb of ours). */
+bool gauge_check_covers(const struct gauge_check *check, double pull);
+
+/* Error of the gauge at a pull, reading less force, and its standard uncertainty: of
+ * the line's height and of the scatter about it, with count - 2 degrees of freedom. */
+double gauge_check_error(const struct gauge_check *check, double pull);
+double gauge_check_u(const struct gauge_check *check, double pull);
+
+#endif
