@@ -188,6 +188,27 @@ static void test_aim(void **state)
     }
 }
 
+/* A window from a hair beside one step to a hair beside the next holds one step; its
+ * middle, as a double, lies between the two, and rounding it may go outside. */
+static void test_aim_beside_a_tie(void **state)
+{
+    (void)state;
+    static const char *const hairs[] = {"0.000000000000001 lbf.in",
+                                        "-0.000000000000001 lbf.in"};
+    struct shop shop = shop_of("2 in", "0 in", "1 lbf");
+    shop.limits.basis = BASIS_INCREASE;
+    for (int i = 0; i < 4000; i++) {
+        char low[40], high[40];
+        snprintf(low, sizeof low, "%d lbf.in", 1 + i / 2);
+        snprintf(high, sizeof high, "%d lbf.in", 2 + i / 2);
+        struct band band = band_of(low, high);
+        shop.limits.slack_drag = measure_of(hairs[i % 2], KIND_TORQUE);
+        struct pull_window window = window_of(&shop, &band);
+        assert_int_equal(window.low_steps, window.high_steps);
+        assert_int_equal(window.aim_steps, window.low_steps);
+    }
+}
+
 /* An increase is pulled together with the slack drag; a limit as assembled is not. */
 static void test_increase(void **state)
 {
@@ -326,6 +347,7 @@ int main(void)
         cmocka_unit_test(test_near_misses),
         cmocka_unit_test(test_closed),
         cmocka_unit_test(test_aim),
+        cmocka_unit_test(test_aim_beside_a_tie),
         cmocka_unit_test(test_increase),
         cmocka_unit_test(test_never_exceed),
         cmocka_unit_test(test_arm_is_a_radius),
