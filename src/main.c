@@ -17,6 +17,7 @@ static const char usage[] =
     "  spindlebook check   read everything and report faults; write nothing\n"
     "  spindlebook pull PULL...    judge steady pulls, as in: pull 18.2N 18.3N 18.1N\n"
     "  spindlebook window          what the gauge may read\n"
+    "  spindlebook gauge           what is known of the gauge at your pulls\n"
     "  spindlebook nut ANGLE DRAG ANGLE DRAG   how far to turn the nut next\n"
     "\n"
     "  --set KEY=VALUE     replace one setting for this run, as in drum.diameter=60mm\n"
@@ -109,7 +110,7 @@ static const struct verb {
 } verbs[] = {
     {"book", run_book, NULL},      {"check", run_check, NULL},
     {"pull", NULL, terminal_pull}, {"window", NULL, terminal_window},
-    {"nut", NULL, terminal_nut},
+    {"nut", NULL, terminal_nut},   {"gauge", NULL, terminal_gauge},
 };
 
 static enum status run_verb(const char *name, const struct request *request)
@@ -188,7 +189,7 @@ int main(int count, char **words)
     else if (request.help)
         status = fputs(usage, stdout) < 0 ? MACHINE_FAILED : DONE;
     else if (optind >= count)
-        status = wrong_usage("give a verb: book, check, pull, window or nut", NULL);
+        status = wrong_usage("give a verb: book, check, pull, window, gauge or nut", NULL);
     else {
         request.words = (const char *const *)words + optind + 1;
         request.word_count = (size_t)(count - optind - 1);

@@ -98,6 +98,8 @@ def shop_text(random_):
                   f"  skew: {random_.choice(['0 deg', '3 deg', '10 deg'])}"]
     lines += ["nut:"] + random_.choice([["  threads: 18 tpi"], ["  pitch: 1.5 mm"], ["  pitch: 2 mm", "  outside-diameter: 3 1/4 in"],
                                         ["  outside-diameter: 80 mm"]])
+    if random_.random() < 0.3:
+        lines += ["site:", f"  latitude: {random_.randint(-70, 70)} deg", f"  height: {random_.randint(0, 2500)} m"]
     lines += ["tables:",
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
@@ -107,18 +109,43 @@ def shop_text(random_):
     return "\n".join(lines) + "\n"
 
 
+def check_log(random_, text):
+    """A log of known weights about the shop's pulls, for some shops; else None."""
+    if random_.random() < 0.6:
+        return None
+    settings = {line.split(":")[0].strip(): line.split(":")[1].strip() for line in text.split("\n")
+                if line.startswith("  ") and ":" in line and "{" not in line}
+    top = float(oracle.Quantity(settings["capacity"]).base)
+    step = oracle.Quantity(settings["step"])
+    rows = ["date,direction,load,reading"]
+    for _ in range(random_.randint(3, 9)):
+        force = random_.uniform(0.05, 0.8) * top
+        load = random_.choice([f"{decimal(random_, force, force, 3)} N",
+                               f"{decimal(random_, force / 9.8, force / 9.8, 3)} kg",
+                               f"{decimal(random_, force / 4.44, force / 4.44, 3)} lb"])
+        steps = round(force * random_.uniform(0.98, 1.03) / float(step.base))
+        reading = oracle.digits(steps * step.number, oracle.places_of(step.number))
+        for direction in random_.choice([["up"], ["up", "down"], ["up", "up"]]):
+            rows.append(f"2026-03-0{random_.randint(1, 9)},{direction},{load},{reading} {step.unit}")
+    return "\n".join(rows) + "\n"
+
+
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "cord-errors",
+    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "cord-errors",
     "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 
 
 def try_shop(program, seed):
     """How many cells agree for the shop drawn from a seed; or what failed."""
-    text = shop_text(random.Random(seed))
+    random_ = random.Random(seed)
+    text = shop_text(random_)
+    files = {"settings.yaml": text, "00-start.md": "# Book\n", "10-tables.md": PAGE, "card.md": CARD}
+    log = check_log(random_, text)
+    if log:
+        files["gauge-check.csv"] = log
     with tempfile.TemporaryDirectory() as folder:
-        for name, words in (("settings.yaml", text), ("00-start.md", "# Book\n"),
-                            ("10-tables.md", PAGE), ("card.md", CARD)):
+        for name, words in files.items():
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
                 file.write(words)
         out = os.path.join(folder, "out")

@@ -7,7 +7,9 @@ cell of each table what must be shown and which value must stand behind it.
 Sources of the factors: 1 in = 25.4 mm and 1 lb = 0.45359237 kg (international
 yard and pound agreement, 1959); standard gravity 9.80665 m/s2 (3rd CGPM, 1901).
 """
+import csv
 import math
+import os
 import re
 from fractions import Fraction as F
 
@@ -25,7 +27,8 @@ UNITS = {
     "gf.cm": ("torque", KGF / 10**5), "lbf.in": ("torque", LBF * INCH),
     "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
     "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
-    "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
+    "kg": ("mass", F(1)), "g": ("mass", F(1, 1000)), "lb": ("mass", F("0.45359237")),
+    "oz": ("mass", F("0.45359237") / 16), "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
 }
 METRIC = {"mm", "cm", "m", "um", "N", "mN", "kN", "kgf", "gf", "N.m", "N.cm", "N.mm", "mN.m",
           "kgf.m", "kgf.cm", "gf.cm"}
@@ -82,6 +85,10 @@ def read_settings(path, replacements=()):
     for number, band in enumerate(bands, 1):
         for key, value in band.items():
             settings[f"limits.bands.{number}.{key}"] = value
+    log = os.path.join(os.path.dirname(path), "gauge-check.csv")
+    if os.path.exists(log):
+        with open(log, encoding="utf-8", newline="") as file:
+            settings["gauge-check.csv"] = list(csv.DictReader(file))
     settings.update(dict(one.split("=", 1) for one in replacements))
     return settings
 
@@ -94,6 +101,38 @@ class Band:
 
     def text(self):
         return f"{self.start.digits}\u2013{self.end.digits}{NBSP}r/min"
+
+
+def local_gravity(latitude, height):
+    """Somigliana's formula, WGS 84, and its free-air term to the second order."""
+    a, f, gm, omega = 6378137.0, 1 / 298.257223563, 3.986004418e14, 7.292115e-5
+    square = math.sin(math.radians(latitude)) ** 2
+    ground = 9.7803253359 * (1 + 0.00193185265241 * square) / math.sqrt(1 - 0.00669437999013 * square)
+    m = omega**2 * a**2 * (a * (1 - f)) / gm
+    return ground * (1 - 2 / a * (1 + f + m - 2 * f * square) * height + 3 * height**2 / a**2)
+
+
+class Line:
+    """Least squares by the textbook sums."""
+
+    def __init__(self, x, y):
+        n = len(x)
+        xm, ym = sum(x) / n, sum(y) / n
+        self.sxx = sum((one - xm) ** 2 for one in x)
+        self.slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / self.sxx
+        self.intercept = ym - self.slope * xm
+        self.sd = math.sqrt(sum((b - self.at(a)) ** 2 for a, b in zip(x, y)) / (n - 2))
+        self.n, self.xm, self.least, self.most = n, xm, min(x), max(x)
+
+    def at(self, x):
+        return self.intercept + self.slope * x
+
+    def u(self, x):
+        """Of the line's height and of the scatter about it."""
+        return self.sd * math.sqrt(1 + 1 / self.n + (x - self.xm) ** 2 / self.sxx)
+
+    def covers(self, pull):
+        return self.least / 2 <= pull <= self.most * 1.25
 
 
 class Shop:
@@ -119,7 +158,19 @@ class Shop:
         self.pull_count = int(settings.get("pulls.count", 5))
         self.scatter = quantity("pulls.scatter") or Quantity("2 %")
         self.skew = quantity("pulls.skew") or Quantity("5 deg")
+        self.gravity = 9.80665
+        if "site.latitude" in settings:
+            height = float(quantity("site.height").base) if "site.height" in settings else 0.0
+            self.gravity = local_gravity(float(quantity("site.latitude").base), height)
+        self.weighings = [(Quantity(row["load"]), row["direction"], float(Quantity(row["reading"]).base))
+                          for row in settings.get("gauge-check.csv", [])]
+        self.check = Line([self.force(load) for load, _, _ in self.weighings],
+                          [reading for _, _, reading in self.weighings]) if self.weighings else None
         self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
+
+    def force(self, load):
+        weight = UNITS[load.unit][0] == "mass"
+        return float(load.base) * (self.gravity * (1 - 1.2 / 8000) if weight else 1)
 
     def own_band(self):
         holding = [b for b in self.bands if b.start.base <= self.top.base <= b.end.base]
@@ -155,6 +206,12 @@ def nearest(number, places):
     slop = max(abs(scaled), 1) * F(1, 10**13)
     picks = {low} if rest < F(1, 2) - slop else {low + 1} if rest > F(1, 2) + slop else {low, low + 1}
     return {digits(F(pick, 10**places), places) for pick in picks}
+
+
+def nearest_signed(number, places):
+    """As nearest, for floating-point values: no sign before a zero, ties by noise."""
+    texts = nearest(number * (1 + F(1, 10**9)), places) | nearest(number * (1 - F(1, 10**9)), places)
+    return {text.lstrip(MINUS) if set(text) <= set(MINUS + "0.") else text for text in texts}
 
 
 def power_of_lead(number):
@@ -272,25 +329,33 @@ def planned_doubts(shop, pull, drum):
     """The doubts of the drag of a pull (N) on a drum, before any pull is taken."""
     radius = float(shop.radius(drum))
     pull = float(pull)
-    gauge = (float(shop.checked.base) if shop.checked else
-             (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
-             + (float(shop.reading.base) / 100 * pull if shop.reading else 0))
+    weighed = 0.0
+    if shop.check and shop.check.covers(pull):
+        gauge, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
+    elif shop.checked:
+        gauge = float(shop.checked.base)
+    else:
+        gauge = (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
+        gauge += float(shop.reading.base) / 100 * pull if shop.reading else 0
     repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count) * radius
     step = float(shop.step.base) / math.sqrt(12) * radius
     lost = 1 - math.cos(math.radians(float(shop.skew.base)))
-    parts = [repeat, step, step, gauge / math.sqrt(3) * radius,
+    parts = [repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
              pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
              pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
              pull * radius * lost / math.sqrt(3)]
-    return parts
+    return parts, weighed * radius
 
 
 def planned_uncertainty(shop, pull, drum=None):
     """U of that drag; on the fitted drum where none is named."""
-    parts = planned_doubts(shop, pull, drum or shop.drum)
+    parts, weighed = planned_doubts(shop, pull, drum or shop.drum)
     repeat = parts[0]
     square = sum(part**2 for part in parts)
-    nu = square**2 / (repeat**4 / (shop.pull_count - 1)) if repeat else math.inf
+    loose = repeat**4 / (shop.pull_count - 1)
+    if weighed:  # the degrees of freedom of the gauge's part, and with it of the whole
+        loose += weighed**4 / (shop.check.n - 2)
+    nu = square**2 / loose if loose else math.inf
     return coverage(nu) * math.sqrt(square)
 
 
@@ -338,7 +403,7 @@ def drum_choice(shop):
     for size in sizes:
         radius = shop.radius(size)
         pull = middle / radius
-        parts = planned_doubts(shop, pull, size)
+        parts, _ = planned_doubts(shop, pull, size)
         u = F(2 * math.sqrt(sum(part**2 for part in parts)))
         gauge = F(100 * math.sqrt(sum(part**2 for part in parts[1:4])) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
@@ -357,6 +422,49 @@ def drum_choice(shop):
     if able:
         best = max(able, key=lambda row: float(row[5][0]))
         best[7] += ", best here"
+    return rows
+
+
+def gauge_check(shop):
+    if not shop.check:
+        return [["none"]]
+    loads, rows = {}, []
+    for load, direction, reading in shop.weighings:
+        key = (UNITS[load.unit][0], load.base)
+        loads.setdefault(key, (load, {"up": [], "down": []}))[1][direction].append(reading)
+    factor = float(shop.step.factor)
+    places = places_of(shop.step.number) + 1
+    cell = lambda value, at: (F(value), nearest_signed(F(value), at))
+    for load, series in loads.values():
+        force = shop.force(load)
+        both = series["up"] + series["down"]
+        mean = sum(both) / len(both)
+        spreads = [max(one) - min(one) for one in series.values() if len(one) > 1]
+        share = lambda part: cell(100 * part / force, 2) if force else "none"
+        turned = (sum(series["down"]) / len(series["down"]) - sum(series["up"]) / len(series["up"])
+                  if series["up"] and series["down"] else None)
+        rows.append([load.shown(), cell(force / factor, places), cell(mean / factor, places),
+                     cell((mean - force) / factor, places), share(mean - force),
+                     share(max(spreads)) if spreads else "none",
+                     share(turned) if turned is not None else "none",
+                     cell((mean - shop.check.at(force)) / factor, places)])
+    return rows
+
+
+def gauge_correction(shop):
+    if not shop.check:
+        return [["none"]]
+    band, radius, rows = shop.own_band(), shop.radius(shop.drum), []
+    low, high = band.low.base + shop.slack, band.high.base + shop.slack
+    factor, places = float(shop.step.factor), places_of(shop.step.number) + 1
+    for name, drag in (("low pull", low), ("aim", (low + high) / 2), ("high pull", high)):
+        pull = float(drag / radius)
+        error, u = (shop.check.at(pull) - pull) / factor, 2 * shop.check.u(pull) / factor
+        rows.append([name, (drag / radius / shop.step.factor, nearest(drag / radius / shop.step.factor, places)),
+                     (F(error), nearest_signed(F(error), places)),
+                     (F(-error), nearest_signed(F(-error), places)),
+                     (F(u), {away(F(u) * (1 + F(i, 10**10)), places) for i in (-1, 0, 1)}),
+                     "yes" if shop.check.covers(pull) else "no"])
     return rows
 
 
@@ -502,7 +610,8 @@ def expected(shop, name, rows):
         counts = [round(F(row[0].text) / shop.step.number) for row in rows]
         return reading_to_drag(shop, counts)
     return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop),
-            "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings), "drum-windows": lambda: drum_windows(shop),
+            "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings),
+            "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
             "arm-equivalents": lambda: arm_equivalents(shop),
             "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
             "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),

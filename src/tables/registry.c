@@ -10,6 +10,8 @@ static const struct table_kind kinds[] = {
     {"drum-choice", {"speed"}, make_drum_choice},
     {"arm-equivalents", {"speed"}, make_arm_equivalents},
     {"cord-errors", {NULL}, make_cord_errors},
+    {"gauge-check", {NULL}, make_gauge_check},
+    {"gauge-correction", {NULL}, make_gauge_correction},
     {"nut-travel", {NULL}, make_nut_travel},
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},

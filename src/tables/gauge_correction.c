@@ -1,0 +1,63 @@
+/* What the known weights say at the pulls of your own band. */
+#include "tables/common.h"
+#include "verdict/gauge.h"
+#include "verdict/window.h"
+
+static void add_row(const struct table_ask *ask, struct table *table,
+                    const struct gauge_check *check, const char *name, double pull)
+{
+    const struct quantity *step = &ask->shop->gauge.step.q;
+    const struct unit *unit = step->unit;
+    int places = decimal_places(&step->typed) + 1;
+    double error = unit_from_base(gauge_check_error(check, pull), unit);
+    double u = unit_from_base(2 * gauge_check_u(check, pull), unit);
+    double shown_pull = unit_from_base(pull, unit);
+    struct cell *cell = table_row(table);
+    put_text(cell, name);
+    put_number(ask->arena, cell + 1, shown_pull, show_places(shown_pull, places).text);
+    put_number(ask->arena, cell + 2, error, show_places(error, places).text);
+    put_number(ask->arena, cell + 3, -error, show_places(-error, places).text);
+    put_number(ask->arena, cell + 4, u, show_up(u, places).text);
+    put_text(cell + 5, gauge_check_covers(check, pull) ? "yes" : "no");
+}
+
+static void add_rows(const struct table_ask *ask, struct table *table,
+                     const struct gauge_check *check)
+{
+    const struct shop *shop = ask->shop;
+    const char *unit = shop->gauge.step.q.unit->shown;
+    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
+                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
+    table_column(table, COLUMN_TEXT, "at", NULL);
+    table_column(table, COLUMN_NUMBER, "pull", unit);
+    table_column(table, COLUMN_NUMBER, "error", unit);
+    table_column(table, COLUMN_NUMBER, "to add", unit)->strong = true;
+    table_column(table, COLUMN_NUMBER, "known within", unit);
+    table_column(table, COLUMN_TEXT, "checked there", NULL);
+    add_row(ask, table, check, "low pull", window.low);
+    add_row(ask, table, check, "aim", window.aim);
+    add_row(ask, table, check, "high pull", window.high);
+    table_note(table,
+               "To add to a reading to get the pull. The tables do not add it: they count "
+               "the error as doubt.");
+    table_note(table,
+               "Checked there: the weights reached from half the least to one and a quarter "
+               "of the most that was hung (a rule of thumb of ours).");
+}
+
+struct table *make_gauge_correction(const struct table_ask *ask)
+{
+    struct gauge_check check = gauge_check_of(ask->shop);
+    struct table *table =
+        table_new(ask->arena, "gauge-correction",
+                  arena_format(ask->arena, "The gauge at the pulls of %s",
+                               band_text(ask->arena, shop_own_band(ask->shop))));
+    if (check.known) {
+        add_rows(ask, table, &check);
+    } else {
+        table_column(table, COLUMN_TEXT, "at", NULL);
+        put_text(table_row(table), "none");
+        table_note(table, "none: there is no log of known weights yet.");
+    }
+    return table;
+}

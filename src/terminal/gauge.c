@@ -1,0 +1,69 @@
+/* spindlebook gauge: what is known of the gauge at the pulls of your band. */
+#include "terminal/terminal.h"
+
+#include "terminal/words.h"
+#include "verdict/gauge.h"
+#include "verdict/guard.h"
+
+static void add_force(struct answer *answer, const char *name, const char *label, double force,
+                      const struct shop *shop)
+{
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    answer_add(answer, name, label, show_places(unit_from_base(force, unit), places).text,
+               unit->shown);
+}
+
+/* How many times U goes into half the window: rules of thumb of ours. */
+static const char *fitness(double ratio)
+{
+    if (ratio >= 4)
+        return "sure: U is a small part of the window";
+    if (ratio >= 2)
+        return "usable: keep to the good part of the window";
+    return ratio >= 1
+               ? "barely: most of the window is in doubt"
+               : "none: this gauge and drum cannot decide; check the gauge with weights, take "
+                 "a finer gauge or a smaller drum";
+}
+
+static void answer_check(struct answer *answer, const struct shop *shop, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    if (!gauge_check_covers(&check, pull)) {
+        add_force(answer, "error", "Error, either way", gauge_error_at(shop, pull), shop);
+        return;
+    }
+    double error = gauge_check_error(&check, pull);
+    add_force(answer, "error", "Error found", error, shop);
+    add_force(answer, "to-add", "To add to a reading", -error, shop);
+    add_force(answer, "known-within", "Known within", 2 * gauge_check_u(&check, pull), shop);
+}
+
+bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
+{
+    const struct shop *shop = question->shop;
+    if (question->word_count) {
+        fault(diags, (struct place){.file = question->words[0]},
+              "gauge takes no words; write the weighings into gauge-check.csv");
+        return false;
+    }
+    const struct band *band = words_band(question, diags);
+    if (!band)
+        return false;
+    struct rig rig = shop_rig(shop);
+    struct guarded_window window = guarded_window_on(shop, band, &rig);
+    double aim = window.plain.aim;
+    double u = sure_of_pull(shop, &rig, aim, NULL, NULL).expanded;
+    double ratio = (band->high.q.base - band->low.q.base) / 2 / u;
+    add_force(answer, "aim", "At the aim", aim, shop);
+    answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, aim)),
+               "");
+    answer_check(answer, shop, aim);
+    answer_add(answer, "weighings", "Weighings in the log",
+               show_places((double)shop->weighings.count, 0).text, "");
+    answer_add(answer, "half-window-over-u", "Half the window over U",
+               show_places(ratio, 1).text, "");
+    answer_add(answer, "state", "Fit", fitness(ratio), "");
+    return true;
+}

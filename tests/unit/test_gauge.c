@@ -1,0 +1,142 @@
+/* The gauge's check by known weights. The line is that of NIST's Norris data set, a
+ * calibration of an instrument: known amounts and what was read. */
+#include "facts.h"
+#include "shop_fixture.h"
+#include "verdict/gauge.h"
+#include "verdict/sure.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+enum { NORRIS = 36 };
+static struct weighing items[NORRIS];
+
+static struct quantity newtons(const char *digits)
+{
+    char text[64];
+    snprintf(text, sizeof text, "%s N", digits);
+    return quantity_of(text, KIND_FORCE);
+}
+
+/* A shop whose gauge read Norris' y when x newtons hung on it. */
+static struct shop norris_shop(void)
+{
+    struct shop shop = {0};
+    struct facts facts = facts_open("norris.tsv");
+    while (facts_next(&facts))
+        items[facts.rows - 1] = (struct weighing){.load = newtons(facts.cells[0]),
+                                                  .reading = newtons(facts.cells[1])};
+    shop.weighings = (struct weighings){items, (size_t)facts.rows};
+    shop.gauge.capacity.q = newtons("1000");
+    shop.gauge.step.q = newtons("0.1");
+    return shop;
+}
+
+static void test_norris_check(void **state)
+{
+    (void)state;
+    struct shop shop = norris_shop();
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_true(check.known);
+    assert_within(check.line.intercept, -0.262323073774029, 1e-10);
+    assert_within(check.line.slope, 1.00211681802045, 1e-12);
+    assert_within(gauge_check_error(&check, 500), 0.796085936, 1e-8); /* gsl_fit_linear_est */
+    assert_within(gauge_check_u(&check, 500), hypot(0.1515021758, 0.884796396144373), 1e-9);
+}
+
+static void test_what_the_check_covers(void **state)
+{
+    (void)state;
+    struct shop shop = norris_shop();
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_within(check.least, 0.2, 0);
+    assert_within(check.most, 999, 0);
+    assert_true(gauge_check_covers(&check, 0.1));
+    assert_false(gauge_check_covers(&check, 0.0999));
+    assert_true(gauge_check_covers(&check, 999 * 1.25));
+    assert_false(gauge_check_covers(&check, 999 * 1.25 + 0.001));
+    shop.weighings.count = 2;
+    check = gauge_check_of(&shop);
+    assert_false(check.known || gauge_check_covers(&check, 100));
+}
+
+/* The log goes before the checked error, and that before the data sheet. */
+static void test_which_error_is_used(void **state)
+{
+    (void)state;
+    struct shop shop = norris_shop();
+    shop.gauge.full_scale_error.q = quantity_of("0.5 %", KIND_RATIO);
+    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_WEIGHED);
+    assert_within(gauge_error_at(&shop, 500), 0.796085936, 1e-8);
+    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_DATA_SHEET);
+    assert_within(gauge_error_at(&shop, 2000), 5, 1e-12);
+    shop.gauge.checked_error.q = newtons("0.25");
+    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_CHECKED);
+    assert_within(gauge_error_at(&shop, 2000), 0.25, 0);
+    shop.weighings.count = 0;
+    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_CHECKED);
+}
+
+/* A known error counts whatever its sign. */
+static void test_error_below_nothing(void **state)
+{
+    (void)state;
+    struct shop shop = {0};
+    static const char *const rows[][2] = {{"5", "4.9"}, {"10", "9.8"}, {"20", "19.6"}};
+    for (int i = 0; i < 3; i++)
+        items[i] =
+            (struct weighing){.load = newtons(rows[i][0]), .reading = newtons(rows[i][1])};
+    shop.weighings = (struct weighings){items, 3};
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_within(gauge_check_error(&check, 15), -0.3, 1e-12);
+    assert_within(gauge_error_at(&shop, 15), 0.3, 1e-12);
+    assert_within(gauge_check_u(&check, 15), 0, 1e-7);
+}
+
+/* 1 kg at 45 degrees by GeographicLib, less 150 parts in a million for the air (OIML
+ * D 28); 1 kgf is a force and needs no gravity. */
+static void test_force_of_a_load(void **state)
+{
+    (void)state;
+    struct shop shop = {0};
+    struct weighing weighing = {.load = quantity_of("1 kg", KIND_MASS)};
+    assert_within(weighing_force(&shop, &weighing), 9.80665 * 0.99985, 1e-12);
+    shop.site.latitude.q = quantity_of("45 deg", KIND_ANGLE);
+    assert_within(weighing_force(&shop, &weighing), 9.8061977694 * 0.99985, 1e-9);
+    shop.site.height.q = quantity_of("1000 m", KIND_LENGTH);
+    assert_within(weighing_force(&shop, &weighing), 9.8031128969 * 0.99985, 2e-7);
+    weighing.load = quantity_of("1 kgf", KIND_FORCE);
+    assert_within(weighing_force(&shop, &weighing), 9.80665, 1e-15);
+}
+
+/* The few degrees of freedom of a short check reach the drag's own. */
+static void test_few_weighings_widen_u(void **state)
+{
+    (void)state;
+    struct pull_doubts pull = {
+        .pull = 20, .gauge_u = 0.1, .gauge_nu = 2, .drum = 0.06, .cord = 0};
+    struct doubt doubts[DOUBT_SOURCES];
+    struct uncertainty found = drag_uncertainty(&pull, doubts);
+    assert_within(found.standard, 0.1 * 0.03, 1e-15);
+    assert_within(found.nu, 2, 1e-9);
+    assert_within(found.factor, 4.53, 0.005); /* NIST TN 1297 table B.1, 95.45 %, 2 */
+    pull.gauge_half_width = 0.1 * sqrt(3);
+    found = drag_uncertainty(&pull, doubts);
+    assert_within(found.nu, 8, 1e-9); /* by hand: (2 u^2)^2 / (u^4 / 2) */
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_norris_check),
+        cmocka_unit_test(test_what_the_check_covers),
+        cmocka_unit_test(test_which_error_is_used),
+        cmocka_unit_test(test_error_below_nothing),
+        cmocka_unit_test(test_force_of_a_load),
+        cmocka_unit_test(test_few_weighings_widen_u),
+    };
+    return cmocka_run_group_tests_name("gauge", tests, NULL, NULL);
+}
