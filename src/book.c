@@ -1,4 +1,5 @@
 #include "book.h"
+#include "book_figures.h"
 
 #include "base/file.h"
 #include "page/compose.h"
@@ -95,6 +96,8 @@ void book_read(struct book *book, const struct book_paths *paths)
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     if (shop_is_good)
         book_make_tables(book);
+    if (shop_is_good && book->fonts)
+        book_make_figures(book);
     book_resolve_links(book);
     if (book->fonts)
         compose_check(book->pages, book->page_count, book->fonts, book->diags);

@@ -1,4 +1,4 @@
-/* Finds the page and the heading or table that each link within the book means. */
+/* Finds the page and the heading, table or figure that each link within the book means. */
 #include "book.h"
 
 #include <string.h>
@@ -23,6 +23,8 @@ static const char *anchor_of(const struct node *node)
 {
     if (node->kind == NODE_TABLE)
         return node->table ? node->table->name : node->table_name;
+    if (node->kind == NODE_FIGURE)
+        return node->figure_name;
     return node->anchor;
 }
 
@@ -55,20 +57,26 @@ static void resolve(struct book *book, const struct page *page, struct node *lin
     if (!has_anchor(to, link->to_anchor))
         fault(
             book->diags, link->at,
-            "the link leads to '#%s', but %s has no such heading or table; a heading's name is "
-            "its words in lower case with hyphens",
+            "the link leads to '#%s', but %s has no such heading, table or figure; a heading's "
+            "name is its words in lower case with hyphens",
             link->to_anchor, to->file);
 }
 
-/* Headings and tables of one page share one set of names. */
+/* Two tables or two figures of one name are a fault of another kind. */
+static bool both_computed(const struct node *node, const struct node *other)
+{
+    return (node->table_name && other->table_name) || (node->figure_name && other->figure_name);
+}
+
+/* Headings, tables and figures of one page share one set of names. */
 static void check_anchors(struct book *book, const struct page *page)
 {
     for (const struct node *node = page->root; node; node = node_following(page->root, node)) {
-        if (node->kind != NODE_TABLE || !anchor_of(node))
+        if (!anchor_of(node))
             continue;
         for (const struct node *other = page->root; other != node;
              other = node_following(page->root, other))
-            if (anchor_of(other) && !(node->table_name && other->table_name) &&
+            if (anchor_of(other) && !both_computed(node, other) &&
                 strcmp(anchor_of(other), anchor_of(node)) == 0)
                 fault(book->diags, node->at,
                       "the name '%s' is already taken on line %d of this page; choose another",

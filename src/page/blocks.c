@@ -36,7 +36,7 @@ static bool ends_with_colon(const struct node *node)
 static bool is_led_to(const struct node *node)
 {
     return node->kind == NODE_LIST || node->kind == NODE_TABLE || node->kind == NODE_LITERAL ||
-           node->kind == NODE_QUOTE;
+           node->kind == NODE_QUOTE || node->kind == NODE_FIGURE;
 }
 
 /* "as follows:", or a step and the line to type for it. */
@@ -92,6 +92,17 @@ static void table_node_put(struct flow *flow, const struct node *node, struct ar
     flow_gap(flow, flow->type->leading);
 }
 
+static void figure_node_put(struct flow *flow, const struct node *node, struct area area,
+                            int tag)
+{
+    struct area whole = {.width = flow->width};
+    if (!node->figure)
+        return;
+    flow_gap(flow, flow->type->leading);
+    figure_put(flow, node->figure, flow->inset > 0 ? area : whole, tag);
+    flow_gap(flow, flow->type->leading);
+}
+
 static void block_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
     struct text_style style = body_style(flow);
@@ -115,6 +126,10 @@ static void block_put(struct flow *flow, const struct node *node, struct area ar
     case NODE_TABLE:
         lines_flush_labels(flow, &style);
         table_node_put(flow, node, area, tag);
+        break;
+    case NODE_FIGURE:
+        lines_flush_labels(flow, &style);
+        figure_node_put(flow, node, area, tag);
         break;
     case NODE_LITERAL:
         lines_flush_labels(flow, &style);

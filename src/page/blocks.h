@@ -11,6 +11,7 @@ void blocks_put(struct flow *flow, const struct node *first, const struct node *
 void heading_put(struct flow *flow, const struct node *node, struct area area, int tag);
 void list_put(struct flow *flow, const struct node *node, struct area area, int tag);
 void literal_put(struct flow *flow, const struct node *node, struct area area, int tag);
+void figure_put(struct flow *flow, const struct figure *figure, struct area area, int tag);
 void caution_put(struct flow *flow, const struct node *node, struct area area, int tag);
 
 struct text_style body_style(const struct flow *flow);

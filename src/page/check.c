@@ -65,6 +65,14 @@ static void check_table(const struct checker *checker, const struct table *table
         check_text(checker, table->notes[i], REGULAR, at);
 }
 
+static void check_figure(const struct checker *checker, const struct figure *figure,
+                         struct place at)
+{
+    check_text(checker, figure->caption, REGULAR, at);
+    for (size_t i = 0; i < figure->text_count; i++)
+        check_text(checker, figure->texts[i].text, figure->texts[i].bold ? BOLD : REGULAR, at);
+}
+
 static void check_node(const struct checker *checker, const struct node *node)
 {
     switch (node->kind) {
@@ -81,6 +89,10 @@ static void check_node(const struct checker *checker, const struct node *node)
     case NODE_TABLE:
         if (node->table)
             check_table(checker, node->table, node->at);
+        break;
+    case NODE_FIGURE:
+        if (node->figure)
+            check_figure(checker, node->figure, node->at);
         break;
     default:
         break;

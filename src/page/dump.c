@@ -9,6 +9,16 @@ static double tenth(double value)
     return value > -0.05 && value < 0.05 ? 0 : value;
 }
 
+/* Its first point says where it is; the figure's own dump tells the rest. */
+static void dump_path(struct buffer *out, const struct piece *piece)
+{
+    const struct path_step *first = piece->path->steps;
+    buffer_print(out, "  path %.1f %.1f of %zu stroke %.1f grey %.2f%s tag %d\n",
+                 tenth(piece->x + piece->scale * first->x),
+                 tenth(piece->y + piece->scale * first->y), piece->path->step_count,
+                 piece->line, piece->grey, piece->filled ? " filled" : "", piece->tag);
+}
+
 static void dump_piece(struct buffer *out, const struct piece *piece)
 {
     double x = tenth(piece->x), y = tenth(piece->y), width = tenth(piece->width);
@@ -26,6 +36,9 @@ static void dump_piece(struct buffer *out, const struct piece *piece)
         buffer_print(out, "  box %.1f %.1f %.1f %.1f stroke %.1f grey %.2f%s\n", x, y, width,
                      tenth(piece->height), piece->line, piece->grey,
                      piece->filled ? " filled" : "");
+        break;
+    case PIECE_PATH:
+        dump_path(out, piece);
         break;
     }
 }

@@ -98,6 +98,12 @@ void flow_box(struct flow *flow, double x, double y, double width, double height
                                       .grey = grey};
 }
 
+void flow_path(struct flow *flow, struct piece piece)
+{
+    piece.kind = PIECE_PATH;
+    *add_piece(flow) = piece;
+}
+
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name)
 {
     struct flow_anchor *anchor = ARENA_PUSH(flow->arena, flow->anchors, flow->anchor_count);

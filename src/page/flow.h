@@ -171,6 +171,9 @@ void flow_line(struct flow *flow, double x, double y, double width, double heigh
                double grey);
 void flow_box(struct flow *flow, double x, double y, double width, double height, double grey);
 
+/* The piece is filled in but for its kind; it lies in the strip as all others do. */
+void flow_path(struct flow *flow, struct piece piece);
+
 /* Marks the next strip as a place to be led to. */
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name);
 

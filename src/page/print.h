@@ -8,6 +8,7 @@
 
 #include "base/buffer.h"
 #include "base/memory.h"
+#include "tree/figure.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -17,7 +18,8 @@ enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_COUNT };
 enum piece_kind {
     PIECE_TEXT, /* text with its baseline's left end at (x, y) */
     PIECE_LINE, /* from (x, y) to (x + width, y + height) */
-    PIECE_BOX   /* rectangle with upper left corner (x, y) */
+    PIECE_BOX,  /* rectangle with upper left corner (x, y) */
+    PIECE_PATH  /* path of a figure whose upper left corner is (x, y) */
 };
 
 /* What a piece is part of, for readers that listen instead of look. Tags form a
@@ -39,6 +41,7 @@ enum tag_kind {
     TAG_NOTE,
     TAG_LINK,
     TAG_LITERAL,
+    TAG_FIGURE,
     TAG_CONTENTS,
     TAG_CONTENTS_ITEM
 };
@@ -48,6 +51,7 @@ struct tag {
     int parent;    /* index in print.tags; -1 for the root */
     int level;     /* heading: 1..4 */
     bool row_head; /* head cell: heads its row, not its column */
+    const char *alternative; /* figure: what it shows, in words; else NULL */
 };
 
 struct piece {
@@ -56,10 +60,12 @@ struct piece {
     double x, y, width, height; /* text: width as measured, height = font size */
     double line;                /* stroke width; 0: no stroke */
     double grey;                /* ink of text, stroke or fill: 0 black .. 1 white */
-    bool filled;                /* box: fill with `grey` (and no stroke) */
+    bool filled;                /* box or path: fill with `grey` (and no stroke) */
     enum face face;
     double size; /* text: font size */
     const char *text;
+    const struct figure_path *path; /* path: its steps and dashes, */
+    double scale;                   /* and how many points one of its own is */
     bool blank_after; /* text: a blank follows that is not drawn, as a line ends there */
 };
 

@@ -19,6 +19,8 @@ struct pen {
     int face;
     double size;
     double fill, stroke, line;
+    enum dash dash;
+    double dash_scale;
 };
 
 static void close_run(struct pen *pen)
@@ -101,8 +103,26 @@ static void put_point(struct pen *pen, double x, double y)
     pdf_number(pen->out, pen->height - y);
 }
 
+static void set_dashes(struct pen *pen, const struct piece *piece)
+{
+    enum dash wanted = piece->path ? piece->path->dash : DASH_SOLID;
+    double lengths[MOST_DASHES];
+    size_t count = figure_dashes(wanted, lengths);
+    if (pen->dash == wanted && (count == 0 || pen->dash_scale == piece->scale))
+        return;
+    buffer_text(pen->out, "[");
+    for (size_t i = 0; i < count; i++) {
+        pdf_number(pen->out, piece->scale * lengths[i]);
+        buffer_text(pen->out, " ");
+    }
+    buffer_text(pen->out, "] 0 d\n");
+    pen->dash = wanted;
+    pen->dash_scale = piece->scale;
+}
+
 static void set_stroke(struct pen *pen, const struct piece *piece)
 {
+    set_dashes(pen, piece);
     set_number(pen, &pen->stroke, piece->grey, " G\n");
     set_number(pen, &pen->line, piece->line, " w\n");
 }
@@ -138,6 +158,33 @@ static void draw_box(struct pen *pen, const struct piece *piece)
     buffer_text(pen->out, piece->filled ? " re f\n" : " re S\n");
 }
 
+static void put_step(struct pen *pen, const struct piece *piece, const struct path_step *step)
+{
+    static const char *const operators[] = {" m ", " l ", " c ", "h "};
+    const double points[] = {step->x1, step->y1, step->x2, step->y2, step->x, step->y};
+    size_t from = step->kind == STEP_CURVE ? 0 : step->kind == STEP_CLOSE ? 6 : 4;
+    for (size_t i = from; i < 6; i += 2) {
+        if (i > from)
+            buffer_text(pen->out, " ");
+        put_point(pen, piece->x + piece->scale * points[i],
+                  piece->y + piece->scale * points[i + 1]);
+    }
+    buffer_text(pen->out, operators[step->kind]);
+}
+
+static void draw_path(struct pen *pen, const struct piece *piece)
+{
+    set_mode(pen, false);
+    set_run(pen, piece->tag);
+    if (piece->filled)
+        set_number(pen, &pen->fill, piece->grey, " g\n");
+    else
+        set_stroke(pen, piece);
+    for (size_t i = 0; i < piece->path->step_count; i++)
+        put_step(pen, piece, &piece->path->steps[i]);
+    buffer_text(pen->out, piece->filled ? "f\n" : "S\n");
+}
+
 void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
                     struct pdf_tags *tags)
 {
@@ -155,6 +202,8 @@ void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
             draw_text(&pen, piece);
         else if (piece->kind == PIECE_LINE)
             draw_line(&pen, piece);
+        else if (piece->kind == PIECE_PATH)
+            draw_path(&pen, piece);
         else
             draw_box(&pen, piece);
     }

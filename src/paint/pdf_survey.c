@@ -39,10 +39,22 @@ _Noreturn static void refuse(size_t sheet, const char *what)
     fatal("sheet %zu of a print has %s; this is a fault of the program", sheet + 1, what);
 }
 
+static bool is_sound(const struct figure_path *path)
+{
+    if (path->step_count == 0 || path->steps[0].kind != STEP_MOVE)
+        return false;
+    for (size_t i = 0; i < path->step_count; i++) {
+        const struct path_step *step = &path->steps[i];
+        if (!isfinite(step->x + step->y + step->x1 + step->y1 + step->x2 + step->y2))
+            return false;
+    }
+    return true;
+}
+
 static void check_piece(const struct print *print, const struct piece *piece, size_t sheet)
 {
     const double numbers[] = {piece->x,    piece->y,    piece->width, piece->height,
-                              piece->line, piece->grey, piece->size};
+                              piece->line, piece->grey, piece->size,  piece->scale};
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
         if (!isfinite(numbers[i]))
             refuse(sheet, "a mark with a number that is not finite");
@@ -53,6 +65,8 @@ static void check_piece(const struct print *print, const struct piece *piece, si
     if (piece->kind == PIECE_TEXT &&
         (!piece->text || piece->size <= 0 || (unsigned)piece->face >= FACE_COUNT))
         refuse(sheet, "a text without words, size or face");
+    if (piece->kind == PIECE_PATH && (!piece->path || !is_sound(piece->path)))
+        refuse(sheet, "a path that begins nowhere or has a number that is not finite");
 }
 
 static void check_area(const struct print *print, const struct hot_area *area, size_t sheet)

@@ -62,6 +62,7 @@ static void put_role(struct buffer *out, const struct tag *tag)
         [TAG_CAPTION] = "/Caption",   [TAG_ROW] = "/TR",          [TAG_HEAD_CELL] = "/TH",
         [TAG_CELL] = "/TD",           [TAG_NOTE] = "/Note",       [TAG_LINK] = "/Link",
         [TAG_LITERAL] = "/Code",      [TAG_CONTENTS] = "/TOC",    [TAG_CONTENTS_ITEM] = "/TOCI",
+        [TAG_FIGURE] = "/Figure",
     };
     buffer_text(out, names[tag->kind]);
     if (tag->kind == TAG_HEADING)
@@ -192,6 +193,10 @@ static void put_element(const struct pdf_tags *tags, struct buffer *out, size_t 
     if (tag->kind == TAG_HEAD_CELL)
         buffer_text(out,
                     tag->row_head ? "/A<</O/Table/Scope/Row>>" : "/A<</O/Table/Scope/Column>>");
+    if (tag->alternative) {
+        buffer_text(out, "/Alt");
+        pdf_string(out, tag->alternative);
+    }
     put_kids(tags, out, index, pages);
 }
 

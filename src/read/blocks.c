@@ -142,6 +142,18 @@ static void read_written(struct arena *arena, struct diags *diags, const char *r
     node->table = table;
 }
 
+static void read_figure(struct diags *diags, const char *name, const char *body,
+                        struct node *node)
+{
+    node->kind = NODE_FIGURE;
+    node->figure_name = name;
+    if (!is_name(name, strlen(name)))
+        fault(diags, node->at, "'%s' is no name of a figure; write it as in ```figure set-up",
+              name);
+    if (body[strspn(body, " \t\n")])
+        fault(diags, node->at, "the figure '%s' takes no options; leave its block empty", name);
+}
+
 void block_read(struct arena *arena, struct diags *diags, const char *info, const char *body,
                 struct node *node)
 {
@@ -150,13 +162,14 @@ void block_read(struct arena *arena, struct diags *diags, const char *info, cons
         read_computed(arena, diags, rest, body, node);
     } else if (block_is(info, "csv", &rest)) {
         read_written(arena, diags, rest, body, node);
+    } else if (block_is(info, "figure", &rest)) {
+        read_figure(diags, rest, body, node);
     } else {
         node->kind = NODE_LITERAL;
         node->text = body;
         fault(diags, node->at,
-              "'%s' is no block known here; the blocks are table, csv and caution, and bare "
-              "fences "
-              "for literal lines",
+              "'%s' is no block known here; the blocks are table, figure, csv and caution, "
+              "and bare fences for literal lines",
               info);
     }
 }

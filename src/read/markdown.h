@@ -1,6 +1,7 @@
 /* A content page: CommonMark through the cmark library, plus fenced blocks:
  *
  *   ```table NAME            a computed table; body: "key: value" lines
+ *   ```figure NAME           a figure that the program draws; no body
  *   ```csv NAME: Caption     a table written by hand; body: CSV
  *   ```caution Title         a boxed caution; body: Markdown
  *   ```                      literal lines
@@ -14,8 +15,8 @@
 
 /* Reads one page. Faults (bad text, raw HTML, pictures, unknown blocks, no or two
  * first-level headings, links with a scheme that runs things) go to diags. Gives
- * NULL only when the file cannot be read. Computed tables and links within the
- * book are left to be resolved (see book). */
+ * NULL only when the file cannot be read. Computed tables, figures and links within
+ * the book are left to be resolved (see book). */
 struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
 
 #endif

@@ -4,6 +4,7 @@ static const char *const names[] = {
     [NODE_PAGE] = "page",       [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
     [NODE_LIST] = "list",       [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",
     [NODE_CAUTION] = "caution", [NODE_TABLE] = "table",     [NODE_LITERAL] = "literal",
+    [NODE_FIGURE] = "figure",
     [NODE_RULE] = "rule",       [NODE_TEXT] = "text",       [NODE_EMPHASIS] = "emphasis",
     [NODE_STRONG] = "strong",   [NODE_CODE] = "code",       [NODE_LINK] = "link",
     [NODE_SPACE] = "space",     [NODE_BREAK] = "break",
@@ -38,6 +39,8 @@ static void dump_node(struct buffer *out, const struct node *node, int indent)
         buffer_print(out, " #%s", node->anchor);
     if (node->target)
         buffer_print(out, " -> %s", node->target);
+    if (node->figure_name)
+        buffer_print(out, " %s", node->figure_name);
     if (node->table_name)
         buffer_print(out, " %s", node->table_name);
     for (size_t i = 0; i < node->option_count; i++)

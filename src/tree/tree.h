@@ -1,6 +1,6 @@
 /* The neutral document: what a page says, before anyone knows how it will look.
  *
- * A tree is made by read/ (from Markdown) and tables/ (computed tables), checked
+ * A tree is made by read/ (from Markdown), tables/ and figures/ (computed), checked
  * once, and from then on only read: painters and the page breaker walk it and
  * never find a fault. Everything is owned by the arena of the run. Text is valid
  * UTF-8 without control characters. */
@@ -9,6 +9,7 @@
 
 #include "base/buffer.h"
 #include "base/diag.h"
+#include "tree/figure.h"
 #include "tree/table.h"
 
 enum node_kind {
@@ -21,6 +22,7 @@ enum node_kind {
     NODE_QUOTE,     /* block children */
     NODE_CAUTION,   /* a boxed caution; text = its title; block children */
     NODE_TABLE,     /* table = the table, computed or written by hand */
+    NODE_FIGURE,    /* figure = the figure, drawn by the program */
     NODE_LITERAL,   /* lines to be typed or read exactly as they are; text */
     NODE_RULE,      /* on the card: what follows stands on the back */
     /* inlines */
@@ -46,6 +48,8 @@ struct node {
     const char *to_anchor;      /* and the heading or table in it; or NULL */
     struct table *table;
     const char *table_name; /* computed table: its name and options as written */
+    const struct figure *figure;
+    const char *figure_name; /* as written */
     struct table_option *options;
     size_t option_count;
 };

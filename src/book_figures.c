@@ -1,0 +1,56 @@
+#include "book_figures.h"
+
+#include "figures/figures.h"
+
+#include <string.h>
+
+static double text_width(const void *with, bool bold, double size, const char *text)
+{
+    const struct fonts *fonts = with;
+    return fonts_width(fonts, bold ? FACE_BOLD : FACE_REGULAR, size, text);
+}
+
+/* The figure that already stands in the book, or NULL. */
+static const struct figure *earlier(const struct book *book, const struct node *before)
+{
+    for (size_t i = 0; i < book->page_count; i++) {
+        const struct node *root = book->pages[i]->root;
+        for (const struct node *node = root; node; node = node_following(root, node)) {
+            if (node == before)
+                return NULL;
+            if (node->figure && strcmp(node->figure_name, before->figure_name) == 0)
+                return node->figure;
+        }
+    }
+    return NULL;
+}
+
+/* A figure stands once, so that its name is one place to link to. */
+static void place_figure(struct book *book, struct node *node, const struct text_meter *meter)
+{
+    const struct figure *other = earlier(book, node);
+    struct figure_ask ask = {.arena = book->arena,
+                             .diags = book->diags,
+                             .shop = &book->shop,
+                             .meter = meter,
+                             .at = node->at};
+    if (other)
+        fault(book->diags, node->at,
+              "the figure %s already stands at %s:%d; link to it as in "
+              "(%s#%s)",
+              node->figure_name, other->at.file, other->at.line,
+              strrchr(other->at.file, '/') + 1, node->figure_name);
+    else
+        node->figure = figures_make(node->figure_name, &ask);
+}
+
+void book_make_figures(struct book *book)
+{
+    struct text_meter meter = {.width = text_width, .with = book->fonts};
+    for (size_t i = 0; i < book->page_count; i++) {
+        struct node *root = book->pages[i]->root;
+        for (struct node *node = root; node; node = node_following(root, node))
+            if (node->kind == NODE_FIGURE)
+                place_figure(book, node, &meter);
+    }
+}

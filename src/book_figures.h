@@ -1,0 +1,9 @@
+/* Part of book_read(): fills the places of figures. The fonts measure their texts. */
+#ifndef BOOK_FIGURES_H
+#define BOOK_FIGURES_H
+
+#include "book.h"
+
+void book_make_figures(struct book *book);
+
+#endif

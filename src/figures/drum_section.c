@@ -1,0 +1,101 @@
+/* Section through the shop's own drum and cord, in proportion: D, d and R. */
+#include "figures/figures.h"
+#include "figures/words.h"
+#include "number/show.h"
+#include "verdict/window.h"
+
+static const double AXIS_X = 104, AXIS_Y = 92, DRAWN = 62; /* radius of drum and cord */
+
+/* The section of the drum, and the cord that goes round it and straight down. */
+static void draw_drum(struct canvas *c, double drum, double cord)
+{
+    double bore = drum * 0.32;
+    canvas_arc(c, AXIS_X, AXIS_Y, drum, 0, 360);
+    canvas_close(c);
+    canvas_move(c, AXIS_X + bore, AXIS_Y);
+    canvas_arc(c, AXIS_X, AXIS_Y, bore, 0, 360);
+    canvas_close(c);
+    canvas_ink(c, &ink_section);
+    canvas_arc(c, AXIS_X, AXIS_Y, drum + cord, -200, 0);
+    canvas_to(c, AXIS_X + drum + cord, AXIS_Y + 76);
+    canvas_ink(c, &ink_thin);
+    canvas_line(c, AXIS_X + drum, AXIS_Y, AXIS_X + drum, AXIS_Y + 76, &ink_thin);
+    canvas_line(c, AXIS_X - 74, AXIS_Y, AXIS_X + 80, AXIS_Y, &ink_centre);
+    canvas_line(c, AXIS_X, AXIS_Y - 74, AXIS_X, AXIS_Y + 80, &ink_centre);
+}
+
+static void dimension_drum(struct canvas *c, double drum, const char *text)
+{
+    double x = AXIS_X - 88;
+    canvas_line(c, x - 4, AXIS_Y - drum, AXIS_X, AXIS_Y - drum, &ink_thin);
+    canvas_line(c, x - 4, AXIS_Y + drum, AXIS_X, AXIS_Y + drum, &ink_thin);
+    canvas_span(c, x, AXIS_Y - drum, x, AXIS_Y + drum);
+    canvas_sign(c, x - 12, AXIS_Y + 3, ALIGN_LEFT, text);
+}
+
+/* Right of the drum: what is too small to be dimensioned in place. */
+static void dimension_cord(struct canvas *c, double drum, double cord, const char *text)
+{
+    double y = AXIS_Y + 50, left = AXIS_X + drum, right = left + cord;
+    canvas_line(c, left - 14, y, left, y, &ink_thin);
+    canvas_head(c, left, y, 0);
+    canvas_line(c, right, y, right + 30, y, &ink_thin);
+    canvas_head(c, right, y, 180);
+    canvas_text(c, right + 33, y + 2.6, ALIGN_LEFT, text);
+}
+
+static void dimension_radius(struct canvas *c, double radius, const char *text)
+{
+    double y = AXIS_Y + 68;
+    canvas_line(c, AXIS_X + radius, AXIS_Y, AXIS_X + radius, y + 4, &ink_centre);
+    canvas_span(c, AXIS_X, y, AXIS_X + radius, y);
+    canvas_sign(c, AXIS_X + radius / 2, y + 2.6, ALIGN_MIDDLE, text);
+}
+
+static const char *radius_text(const struct figure_ask *ask)
+{
+    const struct quantity *drum = &ask->shop->drum.diameter.q;
+    double radius = effective_radius(drum, &ask->shop->cord.diameter.q);
+    return arena_format(ask->arena, "%s\u00a0%s",
+                        show_significant(unit_from_base(radius, drum->unit), 5).text,
+                        drum->unit->shown);
+}
+
+static void describe(const struct figure_ask *ask, struct figure *figure, const char *drum,
+                     const char *cord, const char *radius)
+{
+    figure->caption = arena_format(
+        ask->arena,
+        "Drum and cord in the proportion of your own. The pull runs along the middle of the "
+        "cord, so half the cord belongs to the radius: R = (D + d) / 2 = %s.",
+        radius);
+    figure->description = arena_format(
+        ask->arena,
+        "A section square to the spindle through the drum, hatched, with the cord lying on "
+        "it and hanging straight down from its side. The drum's diameter D is %s, the cord's "
+        "thickness d is %s. The effective radius R, from the spindle's axis to the middle of "
+        "the cord, is %s.",
+        drum, cord, radius);
+}
+
+void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
+{
+    const struct quantity *drum = &ask->shop->drum.diameter.q,
+                          *cord = &ask->shop->cord.diameter.q;
+    const char *drum_text = quantity_words(ask->arena, drum);
+    const char *cord_text = quantity_words(ask->arena, cord), *radius = radius_text(ask);
+    double scale = DRAWN / (drum->base / 2 + cord->base);
+    double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
+    draw_drum(canvas, drum_drawn, cord_drawn);
+    dimension_drum(canvas, drum_drawn, "D");
+    dimension_cord(canvas, drum_drawn, cord_drawn, "d");
+    dimension_radius(canvas, drum_drawn + cord_drawn / 2, "R");
+    double x = 206, y = 24;
+    canvas_text(canvas, x, y, ALIGN_LEFT, arena_format(ask->arena, "D  drum, %s", drum_text));
+    canvas_text(canvas, x, y + 12, ALIGN_LEFT,
+                arena_format(ask->arena, "d  cord, %s", cord_text));
+    canvas_text(canvas, x, y + 24, ALIGN_LEFT, "R  effective radius:");
+    canvas_text(canvas, x, y + 34, ALIGN_LEFT, "    half of D and d together,");
+    canvas_text(canvas, x, y + 44, ALIGN_LEFT, arena_format(ask->arena, "    %s", radius));
+    describe(ask, canvas->figure, drum_text, cord_text, radius);
+}

@@ -1,0 +1,36 @@
+/* The figures: a registry, and one file for each that draws it from the shop by way
+ * of src/verdict and src/drag. A new figure is a file here, a line in registry.c and a
+ * line in docs/formats.md. */
+#ifndef FIGURES_FIGURES_H
+#define FIGURES_FIGURES_H
+
+#include "shop/shop.h"
+#include "tree/canvas.h"
+
+/* What is asked for: which shop, where in a page. */
+struct figure_ask {
+    struct arena *arena;
+    struct diags *diags;
+    const struct shop *shop;
+    const struct text_meter *meter;
+    struct place at;
+};
+
+struct figure_kind {
+    const char *name, *title;
+    double height; /* points */
+    void (*draw)(const struct figure_ask *ask, struct canvas *canvas);
+    const char *caption, *description; /* unless the figure writes its own */
+};
+
+/* Every kind in turn from 0 on; NULL at the end. */
+const struct figure_kind *figures_at(size_t index);
+
+/* Draws the figure of that name. An unknown name is a fault; then NULL. */
+struct figure *figures_make(const char *name, const struct figure_ask *ask);
+
+/* The figures. */
+void draw_set_up(const struct figure_ask *ask, struct canvas *canvas);
+void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas);
+
+#endif

@@ -1,0 +1,162 @@
+#include "tree/canvas.h"
+
+#include "tree/hatch.h"
+
+#include <math.h>
+#include <string.h>
+
+const struct ink ink_thick = {.stroke = STROKE_THICK}, ink_thin = {.stroke = STROKE_THIN},
+                 ink_hidden = {.stroke = STROKE_THIN, .dash = DASH_HIDDEN},
+                 ink_centre = {.stroke = STROKE_THIN, .dash = DASH_CENTRE},
+                 ink_section = {.stroke = STROKE_THICK, .hatch = -45},
+                 ink_section_back = {.stroke = STROKE_THICK, .hatch = 45},
+                 ink_hatch = {.hatch = -45}, ink_hatch_back = {.hatch = 45},
+                 ink_solid = {.fill = FILL_INK}, ink_paper = {.fill = FILL_PAPER},
+                 ink_sheet = {.stroke = STROKE_THICK, .fill = FILL_PAPER};
+
+struct canvas canvas_new(struct arena *arena, const struct text_meter *meter, double height)
+{
+    struct canvas canvas = {.arena = arena, .meter = meter};
+    canvas.figure = arena_get(arena, sizeof *canvas.figure);
+    canvas.figure->width = FIGURE_WIDTH;
+    canvas.figure->height = height;
+    return canvas;
+}
+
+static struct path_step *add_step(struct canvas *canvas, enum step_kind kind, double x,
+                                  double y)
+{
+    struct path_step *step = ARENA_PUSH(canvas->arena, canvas->steps, canvas->step_count);
+    *step = (struct path_step){.kind = kind, .x = x, .y = y};
+    return step;
+}
+
+void canvas_move(struct canvas *canvas, double x, double y)
+{
+    add_step(canvas, STEP_MOVE, x, y);
+}
+
+void canvas_to(struct canvas *canvas, double x, double y)
+{
+    add_step(canvas, canvas->step_count ? STEP_LINE : STEP_MOVE, x, y);
+}
+
+void canvas_curve(struct canvas *canvas, double x1, double y1, double x2, double y2, double x,
+                  double y)
+{
+    struct path_step *step = add_step(canvas, STEP_CURVE, x, y);
+    step->x1 = x1;
+    step->y1 = y1;
+    step->x2 = x2;
+    step->y2 = y2;
+}
+
+void canvas_close(struct canvas *canvas)
+{
+    add_step(canvas, STEP_CLOSE, 0, 0);
+}
+
+/* A quarter of a circle at most is near enough to one curve: a part in 3000. */
+void canvas_arc(struct canvas *canvas, double x, double y, double radius, double from,
+                double to)
+{
+    const double degree = M_PI / 180;
+    int parts = (int)ceil(fabs(to - from) / 90);
+    double part = (to - from) * degree / (parts ? parts : 1);
+    double reach = 4.0 / 3 * tan(part / 4) * radius, at = from * degree;
+    canvas_to(canvas, x + radius * cos(at), y + radius * sin(at));
+    for (int i = 0; i < parts; i++, at += part) {
+        double end = at + part;
+        double end_x = x + radius * cos(end), end_y = y + radius * sin(end);
+        canvas_curve(canvas, x + radius * cos(at) - reach * sin(at),
+                     y + radius * sin(at) + reach * cos(at), end_x + reach * sin(end),
+                     end_y - reach * cos(end), end_x, end_y);
+    }
+}
+
+static void add_path(struct canvas *canvas, const struct figure_path *path)
+{
+    struct figure *figure = canvas->figure;
+    *ARENA_PUSH(canvas->arena, figure->paths, figure->path_count) = *path;
+}
+
+void canvas_ink(struct canvas *canvas, const struct ink *ink)
+{
+    struct figure_path path = {.stroke = ink->stroke,
+                               .dash = ink->dash,
+                               .fill = ink->fill,
+                               .steps = canvas->steps,
+                               .step_count = canvas->step_count};
+    if (ink->hatch != 0) {
+        struct figure_path lines = hatch_within(canvas->arena, &path, ink->hatch);
+        if (lines.step_count)
+            add_path(canvas, &lines);
+    }
+    if (ink->stroke || ink->fill)
+        add_path(canvas, &path);
+    canvas->steps = NULL;
+    canvas->step_count = 0;
+}
+
+double canvas_width(const struct canvas *canvas, bool bold, const char *text)
+{
+    return canvas->meter->width(canvas->meter->with, bold, FIGURE_TEXT, text);
+}
+
+static struct figure_text *add_text(struct canvas *canvas, double x, double y, enum align align,
+                                    bool bold, const char *text)
+{
+    struct figure *figure = canvas->figure;
+    struct figure_text *added = ARENA_PUSH(canvas->arena, figure->texts, figure->text_count);
+    *added = (struct figure_text){.text = text,
+                                  .x = x,
+                                  .y = y,
+                                  .width = canvas_width(canvas, bold, text),
+                                  .size = FIGURE_TEXT,
+                                  .align = align,
+                                  .bold = bold};
+    return added;
+}
+
+void canvas_text(struct canvas *canvas, double x, double y, enum align align, const char *text)
+{
+    add_text(canvas, x, y, align, false, text);
+}
+
+void canvas_bold(struct canvas *canvas, double x, double y, enum align align, const char *text)
+{
+    add_text(canvas, x, y, align, true, text);
+}
+
+void canvas_sign(struct canvas *canvas, double x, double y, enum align align, const char *text)
+{
+    const struct figure_text *put = add_text(canvas, x, y, align, false, text);
+    const double above = 0.8 * FIGURE_TEXT, below = 0.28 * FIGURE_TEXT, side = 1.5;
+    canvas_box(canvas, figure_text_left(put) - side, y - above, put->width + 2 * side,
+               above + below, &ink_paper);
+}
+
+/* Bytes of the text that fit on one line, at least its first word. */
+static size_t fitting(const struct canvas *canvas, const char *text, double width)
+{
+    size_t fits = strcspn(text, " ");
+    for (size_t next = fits; text[next]; fits = next) {
+        next += 1 + strcspn(text + next + 1, " ");
+        if (canvas_width(canvas, false, arena_slice(canvas->arena, text, next)) > width)
+            break;
+    }
+    return fits;
+}
+
+double canvas_words(struct canvas *canvas, double x, double y, double width, enum align align,
+                    const char *text)
+{
+    for (;; y += FIGURE_LEAD) {
+        size_t fits = fitting(canvas, text, width);
+        canvas_text(canvas, x, y, align, arena_slice(canvas->arena, text, fits));
+        text += fits;
+        if (!*text)
+            return y;
+        text++;
+    }
+}
