@@ -4,6 +4,7 @@
 #include "base/fatal.h"
 #include "read/settings.h"
 #include "terminal/terminal.h"
+#include "verdict/remarks.h"
 
 #include <getopt.h>
 #include <string.h>
@@ -47,6 +48,17 @@ static enum status finish(struct book *book, enum status status)
     return faults ? FAULTS : status;
 }
 
+static void print_remark(void *to, const char *remark)
+{
+    fprintf(to, "remark: %s\n", remark);
+}
+
+static void print_remarks(const struct book *book)
+{
+    struct listener listener = {print_remark, stdout};
+    remarks_tell(&book->shop, &listener);
+}
+
 static enum status run_book(const struct book_paths *paths)
 {
     struct book book;
@@ -55,7 +67,16 @@ static enum status run_book(const struct book_paths *paths)
         book_compose(&book);
     if (diags_count(book.diags) == 0)
         book_write(&book, paths->out);
+    if (diags_count(book.diags) == 0)
+        print_remarks(&book);
     return finish(&book, DONE);
+}
+
+static void report_no_faults(const struct book *book)
+{
+    print_remarks(book);
+    printf("%zu pages and %zu computed tables, no faults; settings %s\n", book->page_count,
+           book->table_count, book->shop.fingerprint);
 }
 
 static enum status run_check(const struct book_paths *paths)
@@ -65,8 +86,7 @@ static enum status run_check(const struct book_paths *paths)
     if (diags_count(book.diags) == 0)
         book_compose(&book);
     if (diags_count(book.diags) == 0)
-        printf("%zu pages and %zu computed tables, no faults; settings %s\n", book.page_count,
-               book.table_count, book.shop.fingerprint);
+        report_no_faults(&book);
     return finish(&book, DONE);
 }
 
@@ -107,22 +127,24 @@ static const struct verb {
     const char *name;
     enum status (*make)(const struct book_paths *paths); /* either this */
     answerer *answer;                                    /* or this */
+    size_t least_words, most_words;                      /* behind the verb */
 } verbs[] = {
-    {"book", run_book, NULL},      {"check", run_check, NULL},
-    {"pull", NULL, terminal_pull}, {"window", NULL, terminal_window},
-    {"nut", NULL, terminal_nut},   {"gauge", NULL, terminal_gauge},
+    {"book", run_book, NULL, 0, 0},        {"check", run_check, NULL, 0, 0},
+    {"pull", NULL, terminal_pull, 1, 999}, {"window", NULL, terminal_window, 0, 0},
+    {"gauge", NULL, terminal_gauge, 0, 0}, {"nut", NULL, terminal_nut, 4, 8},
 };
 
 static enum status run_verb(const char *name, const struct request *request)
 {
     for (size_t i = 0; i < sizeof verbs / sizeof verbs[0]; i++) {
-        if (strcmp(verbs[i].name, name) != 0)
+        const struct verb *verb = &verbs[i];
+        if (strcmp(verb->name, name) != 0)
             continue;
-        if (verbs[i].answer)
-            return run_terminal(request, verbs[i].answer);
-        if (request->word_count)
-            return wrong_usage("this is one word too many:", request->words[0]);
-        return verbs[i].make(&request->paths);
+        if (request->word_count < verb->least_words)
+            return wrong_usage("words are missing behind the verb", name);
+        if (request->word_count > verb->most_words)
+            return wrong_usage("this is one word too many:", request->words[verb->most_words]);
+        return verb->answer ? run_terminal(request, verb->answer) : verb->make(&request->paths);
     }
     return wrong_usage("there is no verb", name);
 }

@@ -408,16 +408,17 @@ def drum_choice(shop):
         gauge = F(100 * math.sqrt(sum(part**2 for part in parts[1:4])) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
         ratio = float((band.high.base - band.low.base) / 2 / u)
-        word = ("beyond the gauge" if (band.high.base + shop.slack) / radius > shop.capacity.base else
+        most = max(band.high.base, shop.never.base if shop.never else F(0)) + shop.slack
+        word = ("beyond the gauge" if most / radius > shop.capacity.base else
                 "sure" if ratio >= 4 else "usable" if ratio >= 2 else
                 "barely" if ratio >= 1 else "cannot decide")
-        turn = 2000 * F(math.pi) * radius
+        turn = 2 * F(math.pi) * radius / UNITS["mm" if shop.drum.unit in METRIC else "in"][1]
         rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
                      (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
                                            two_digits_up(float(u / UNITS[unit][1]))}),
                      (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
-                     (F(ratio), nearest(F(ratio), 1)), (turn, nearest(turn, 0)), word])
+                     (F(ratio), nearest(F(ratio), 1)), (turn, significant(turn, 3)), word])
     able = [row for row in rows if row[7] != "beyond the gauge"]
     if able:
         best = max(able, key=lambda row: float(row[5][0]))
@@ -478,10 +479,13 @@ def nut_travel(settings):
         travel = pitch * turn / 360
         row = [f"{turn}\u00b0"]
         if "nut.outside-diameter" in settings:
-            rim = 1000 * F(math.pi) * Quantity(settings["nut.outside-diameter"]).base * turn / 360
-            row.append((rim, nearest(rim, 1)))
-        rows.append(row + [(travel * 10**6, nearest(travel * 10**6, 1)),
-                           (travel / INCH, nearest(travel / INCH, 4))])
+            outside = Quantity(settings["nut.outside-diameter"])
+            rim = F(math.pi) * outside.base * turn / 360
+            rim, places = (rim * 1000, 1) if outside.unit in METRIC else (rim / INCH, 3)
+            row.append((rim, nearest(rim, places)))
+        ways = [(travel * 10**6, nearest(travel * 10**6, 1)), (travel / INCH, nearest(travel / INCH, 4))]
+        inches = "nut.threads" in settings or Quantity(settings["nut.pitch"]).unit not in METRIC
+        rows.append(row + (ways[::-1] if inches else ways))
     return rows
 
 
@@ -493,8 +497,8 @@ def three_drums(shop):
 
 def state(drag, band, slack):
     if drag < band.low.base + slack:
-        return "\u25bc below"
-    return "\u25b2 above" if drag > band.high.base + slack else "\u25cf inside"
+        return "\u2212 below"
+    return "+ above" if drag > band.high.base + slack else "= inside"
 
 
 def reading_to_drag(shop, counts):

@@ -28,8 +28,10 @@ struct nut_move nut_next(struct nut_point older, struct nut_point newer, double 
         return (struct nut_move){NUT_GOOD, 0, 0};
     if (missing < 0)
         return (struct nut_move){NUT_UNLOAD, 0, 0};
+    if (move < 0)
+        return (struct nut_move){NUT_BACKED, 0, 0};
     if (!(move * rise > 0))
         return (struct nut_move){NUT_NO_SLOPE, 0, 0};
-    double angle = missing * move / rise, most = 2 * fabs(move);
+    double angle = missing * move / rise, most = fmin(2 * move, NUT_MOST_MOVE);
     return (struct nut_move){NUT_TURN, fmin(angle, most), angle > most};
 }

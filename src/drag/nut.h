@@ -21,8 +21,13 @@ enum nut_advice {
     NUT_TURN,    /* tighten by .angle degrees */
     NUT_GOOD,    /* the drag is at the target */
     NUT_UNLOAD,  /* the drag is over the target: unload, start again from slack */
+    NUT_BACKED,  /* the newer place is the looser: unload, start again from slack */
     NUT_NO_SLOPE /* the drag did not rise with the nut: seat, turn, measure again */
 };
+
+/* Degrees at once: about 20 micrometres on a pitch of 1.5 mm, already much for a
+ * preload. A rule of thumb of ours. */
+#define NUT_MOST_MOVE 5.0
 
 struct nut_move {
     enum nut_advice advice;
@@ -32,9 +37,10 @@ struct nut_move {
 
 /* The next move by the secant through two points, older first:
  *   angle = (target - T2) (a2 - a1) / (T2 - T1)
- * never more than twice the last move, since preload stiffens the bearing, and
- * always tightening: over the target one unloads and comes again from the slack
- * side. good: half-width about the target that counts as there. */
+ * never more than twice the last move, since preload stiffens the bearing, never more
+ * than NUT_MOST_MOVE, and always tightening: over the target, or after a backing-off,
+ * one unloads and comes again from the slack side. good: half-width about the target
+ * that counts as there. */
 struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
                          double good);
 

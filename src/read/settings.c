@@ -229,8 +229,8 @@ static const char *wanted(const struct filler *filler, const struct field *field
 {
     switch (field->type) {
     case FIELD_QUANTITY:
-        return arena_format(filler->arena, "a %s, %s to %s", kind_name(field->kind),
-                            field->least, field->most);
+        return arena_format(filler->arena, "%s %s, %s to %s", kind_article(field->kind),
+                            kind_name(field->kind), field->least, field->most);
     case FIELD_LIST:
         return arena_format(filler->arena, "values of %s with commas between them",
                             kind_name(field->kind));

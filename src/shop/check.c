@@ -124,6 +124,18 @@ static void check_nut(const struct shop *shop, struct diags *diags)
               "gives");
 }
 
+/* Whoever puts in a name and a manual of his own takes the notice away: not before. */
+static void check_notice(const struct shop *shop, struct diags *diags)
+{
+    bool invented =
+        strcasestr(shop->lathe.name, "invented") || strcasestr(shop->limits.source, "invented");
+    if (invented && !shop->lathe.notice)
+        fault(
+            diags, (struct place){.file = shop->lathe.top_speed.at.file},
+            "lathe.name or limits.source still says 'invented', but lathe.notice is gone; put "
+            "in your own lathe and manual, or keep the notice");
+}
+
 void shop_check(struct shop *shop, struct diags *diags)
 {
     if (shop->limits.band_count == 0)
@@ -134,6 +146,7 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_gauge(shop, diags);
     check_drum_and_cord(shop, diags);
     check_nut(shop, diags);
+    check_notice(shop, diags);
     if (shop->drum_sizes.count)
         qsort(shop->drum_sizes.items, shop->drum_sizes.count, sizeof *shop->drum_sizes.items,
               by_size);

@@ -14,7 +14,7 @@ struct builder {
     const struct band *band;
     struct choice {
         const struct quantity *drum;
-        bool fitted, readable; /* the gauge reaches the high pull */
+        bool fitted, readable; /* the gauge reaches the high pull and never-exceed */
         double pull, u, gauge, radius, ratio;
     } choices[MOST_DRUMS];
     size_t count;
@@ -57,8 +57,9 @@ static void weigh(struct builder *b, const struct quantity *drum, bool fitted)
     choice.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, drag);
     choice.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, drag);
     choice.ratio = half_window(b) / choice.u;
-    double high = pull_window_on(shop, b->band, drum, rig.cord).high;
-    choice.readable = high <= shop->gauge.capacity.q.base;
+    struct pull_window window = pull_window_on(shop, b->band, drum, rig.cord);
+    double most = isnan(window.never) ? window.high : fmax(window.high, window.never);
+    choice.readable = most <= shop->gauge.capacity.q.base;
     b->choices[b->count++] = choice;
 }
 
@@ -84,16 +85,23 @@ static void weigh_all(struct builder *b)
             b->best = i;
 }
 
+/* Millimetres or inches, as the fitted drum is given. */
+static const struct unit *turn_unit(const struct builder *b)
+{
+    bool inches = b->ask->shop->drum.diameter.q.unit->system == SYSTEM_IMPERIAL;
+    return unit_find(inches ? "in" : "mm", 2);
+}
+
 static void add_columns(const struct builder *b)
 {
     const char *gauge = b->ask->shop->gauge.step.q.unit->shown;
     table_column(b->table, COLUMN_TEXT, "drum", NULL);
     table_column(b->table, COLUMN_NUMBER, "pull at the aim", gauge);
-    table_column(b->table, COLUMN_NUMBER, "2 u", b->band->high.q.unit->shown);
+    table_column(b->table, COLUMN_NUMBER, "doubt", b->band->high.q.unit->shown);
     table_column(b->table, COLUMN_NUMBER, "from the gauge", "%");
     table_column(b->table, COLUMN_NUMBER, "from drum and cord", "%");
-    table_column(b->table, COLUMN_NUMBER, "half window over 2 u", NULL)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "cord a turn", "mm");
+    table_column(b->table, COLUMN_NUMBER, "half window over doubt", NULL)->strong = true;
+    table_column(b->table, COLUMN_NUMBER, "cord a turn", turn_unit(b)->shown);
     table_column(b->table, COLUMN_TEXT, "fit", NULL);
 }
 
@@ -117,7 +125,8 @@ static void add_row(const struct builder *b, size_t index)
     const struct unit *drag = b->band->high.q.unit, *gauge = b->ask->shop->gauge.step.q.unit;
     struct arena *arena = b->ask->arena;
     double pull = unit_from_base(choice->pull, gauge);
-    double turn = 2000 * M_PI * effective_radius(choice->drum, cord);
+    double turn = 2 * M_PI * effective_radius(choice->drum, cord);
+    turn = unit_from_base(turn, turn_unit(b));
     struct sureness u = sureness_in(choice->u, drag);
     char digits[DECIMAL_TEXT];
     struct cell *cell = table_row(b->table);
@@ -130,7 +139,7 @@ static void add_row(const struct builder *b, size_t index)
     put_number(arena, cell + 3, choice->gauge, show_up(choice->gauge, 2).text);
     put_number(arena, cell + 4, choice->radius, show_up(choice->radius, 2).text);
     put_number(arena, cell + 5, choice->ratio, show_places(choice->ratio, 1).text);
-    put_number(arena, cell + 6, turn, show_places(turn, 0).text);
+    put_number(arena, cell + 6, turn, show_significant(turn, 3).text);
     put_text(cell + 7, index == b->best ? arena_format(arena, "%s, best here", words(choice))
                                         : words(choice));
 }
@@ -147,7 +156,10 @@ struct table *make_drum_choice(const struct table_ask *ask)
     add_columns(&b);
     for (size_t i = 0; i < b.count; i++)
         add_row(&b, i);
-    table_note(b.table, "Fit, by half the window over 2 u, the standard uncertainty doubled: "
+    table_note(b.table,
+               "Doubt: twice the standard uncertainty, so that drums compare evenly. The U "
+               "of your own pulls is a little larger, because they are few.");
+    table_note(b.table, "Fit, by half the window over the doubt: "
                         "sure from 4, usable from 2, barely from 1, "
                         "below that it cannot decide (rules of thumb of ours).");
     table_note(b.table, "The tolerances of your own drum are taken for all drums.");

@@ -11,28 +11,45 @@ static double pitch_of(const struct nut *nut)
     return given(&nut->pitch) ? nut->pitch.q.base : nut_pitch_of_threads(nut->threads.q.base);
 }
 
+static bool in_inches(const struct measure *measure)
+{
+    return measure->q.unit && measure->q.unit->system == SYSTEM_IMPERIAL;
+}
+
+static void put_places(const struct table_ask *ask, struct cell *cell, double value, int places)
+{
+    put_number(ask->arena, cell, value, show_places(value, places).text);
+}
+
 static void add_row(const struct table_ask *ask, struct table *table, double degrees)
 {
     const struct nut *nut = &ask->shop->nut;
-    double micrometres = 1e6 * nut_travel(pitch_of(nut), degrees),
-           inches = micrometres / 25.4e3;
+    double micrometres = 1e6 * nut_travel(pitch_of(nut), degrees);
     struct cell *cell = table_row(table);
     put_text(cell++, arena_format(ask->arena, "%.0f°", degrees));
     if (given(&nut->outside_diameter)) {
-        double rim = 1000 * nut_rim(nut->outside_diameter.q.base, degrees);
-        put_number(ask->arena, cell++, rim, show_places(rim, 1).text);
+        double rim = nut_rim(nut->outside_diameter.q.base, degrees);
+        if (in_inches(&nut->outside_diameter))
+            put_places(ask, cell++, rim / 0.0254, 3);
+        else
+            put_places(ask, cell++, 1000 * rim, 1);
     }
-    put_number(ask->arena, cell++, micrometres, show_places(micrometres, 1).text);
-    put_number(ask->arena, cell, inches, show_places(inches, 4).text);
+    bool inches = given(&nut->threads) || in_inches(&nut->pitch);
+    put_places(ask, cell + inches, micrometres, 1);
+    put_places(ask, cell + !inches, micrometres / 25.4e3, 4);
 }
 
+/* The system of the thread comes first, the rim is in that of its diameter. */
 static void add_rows(const struct table_ask *ask, struct table *table)
 {
+    const struct nut *nut = &ask->shop->nut;
+    bool inches = given(&nut->threads) || in_inches(&nut->pitch);
     table_column(table, COLUMN_TEXT, "turn", NULL);
-    if (given(&ask->shop->nut.outside_diameter))
-        table_column(table, COLUMN_NUMBER, "at the rim", "mm");
-    table_column(table, COLUMN_NUMBER, "along the spindle", "µm");
-    table_column(table, COLUMN_NUMBER, "along the spindle", "in");
+    if (given(&nut->outside_diameter))
+        table_column(table, COLUMN_NUMBER, "at the rim",
+                     in_inches(&nut->outside_diameter) ? "in" : "mm");
+    table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "in" : "µm");
+    table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "µm" : "in");
     for (size_t i = 0; i < TURNS; i++)
         add_row(ask, table, turns[i]);
 }

@@ -3,6 +3,7 @@
 #include "tables/common.h"
 #include "verdict/window.h"
 
+#include <math.h>
 #include <string.h>
 
 struct builder {
@@ -21,7 +22,8 @@ static void add_columns(const struct builder *b)
     table_column(table, COLUMN_NUMBER, "aim", b->gauge->shown);
     table_column(table, COLUMN_NUMBER, "high pull", b->gauge->shown)->strong = true;
     if (given(&b->ask->shop->limits.never_exceed))
-        table_column(table, COLUMN_NUMBER, "never exceed", b->gauge->shown);
+        table_column(table, COLUMN_NUMBER, b->card ? "STOP above" : "never exceed",
+                     b->gauge->shown);
     if (b->card)
         return;
     table_column(table, COLUMN_NUMBER, "low limit", b->maker->shown);
@@ -103,26 +105,48 @@ static void note_own_band(const struct builder *b)
                quantity_text(b->ask->arena, &shop->lathe.top_speed.q));
 }
 
-static void note_capacity(const struct builder *b)
+/* Any pull of the table, never-exceed among them, that the gauge cannot read. */
+static bool beyond_gauge(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
-    const struct band *own = shop_own_band(shop);
-    struct pull_window window =
-        pull_window_on(shop, own, &shop->drum.diameter.q, &shop->cord.diameter.q);
-    if (window.high > shop->gauge.capacity.q.base)
+    for (size_t i = 0; i < shop->limits.band_count; i++) {
+        struct pull_window window = pull_window_on(
+            shop, &shop->limits.bands[i], &shop->drum.diameter.q, &shop->cord.diameter.q);
+        if (fmax(window.high, isnan(window.never) ? 0 : window.never) >
+            shop->gauge.capacity.q.base)
+            return true;
+    }
+    return false;
+}
+
+/* Which pull counts, and for what state of the spindle. */
+static void note_kind(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    if (shop->limits.torque == TORQUE_RUNNING)
+        table_note(b->table, "The steady pull counts, never the breakaway.");
+    else
         table_note(b->table,
-                   "The high pull is more than this gauge can read (%s): take a larger "
-                   "drum or a larger gauge.",
-                   quantity_text(b->ask->arena, &shop->gauge.capacity.q));
+                   "The pull at which the spindle starts counts, not the steady pull.");
+    table_note(b->table, "For %s, %s; the %s.%s", shop_bearings_word(shop),
+               shop_warmth_word(shop), shop_basis_word(shop),
+               shop->limits.basis == BASIS_INCREASE ? " The slack drag is in the pulls." : "");
 }
 
 static void add_notes(const struct builder *b)
 {
     if (b->any_closed)
         note_closed(b->table);
-    note_capacity(b);
-    if (b->card)
+    if (beyond_gauge(b))
+        table_note(
+            b->table,
+            "Not all of these pulls can be read: the gauge ends at %s. Take a larger drum or "
+            "a larger gauge.",
+            quantity_text(b->ask->arena, &b->ask->shop->gauge.capacity.q));
+    if (b->card) {
+        note_kind(b);
         return;
+    }
     note_own_band(b);
     note_inward(b->table, b->ask->shop);
     note_pages(b);
@@ -149,10 +173,12 @@ struct table *make_pull_windows(const struct table_ask *ask)
     b.other = unit_other_system(b.maker);
     if (!read_show(ask, &b.card))
         return NULL;
-    b.table = table_new(ask->arena, "pull-windows",
-                        arena_format(ask->arena, "Steady pull on the %s with %s cord",
-                                     drum_text(ask->arena, &shop->drum.diameter.q),
-                                     quantity_text(ask->arena, &shop->cord.diameter.q)));
+    b.table =
+        table_new(ask->arena, "pull-windows",
+                  arena_format(ask->arena, "%s pull on the %s with %s cord",
+                               shop->limits.torque == TORQUE_RUNNING ? "Steady" : "Starting",
+                               drum_text(ask->arena, &shop->drum.diameter.q),
+                               quantity_text(ask->arena, &shop->cord.diameter.q)));
     add_columns(&b);
     for (size_t i = 0; i < shop->limits.band_count; i++)
         add_row(&b, &shop->limits.bands[i]);

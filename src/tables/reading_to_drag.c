@@ -79,7 +79,7 @@ static void add_columns(const struct builder *b)
 
 static void put_state(struct cell *cell, int side)
 {
-    static const char *const words[] = {"▼ below", "● inside", "▲ above"};
+    static const char *const words[] = {"− below", "= inside", "+ above"};
     static const enum mark marks[] = {MARK_BELOW, MARK_INSIDE, MARK_ABOVE};
     cell->mark = marks[side + 1];
     put_text(cell, words[side + 1]);
@@ -103,10 +103,50 @@ static void add_row(const struct builder *b, int64_t steps)
 static void add_notes(const struct builder *b)
 {
     table_note(b->table,
-               "▼ below the low limit, ● inside the limits, ▲ above the high limit of the band "
-               "%s. The state is decided before the drag is rounded for print.",
+               "− below the low limit, = inside the limits, + above the high limit of the band "
+               "%s. The state is decided before the drag is rounded for print. Heavy rows: the "
+               "low pull, the aim and the high pull on your drum.",
                band_text(b->ask->arena, b->band));
     note_inputs(b->table, b->ask->shop, true);
+}
+
+/* The readings of the window itself stand among the round ones. */
+struct marks {
+    int64_t steps[3];
+    size_t count;
+};
+
+static struct marks window_marks(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    struct pull_window window =
+        pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    if (window.closed)
+        return (struct marks){.count = 0};
+    return (struct marks){{window.low_steps, window.aim_steps, window.high_steps}, 3};
+}
+
+static void add_mark(const struct builder *b, int64_t steps)
+{
+    add_row(b, steps);
+    b->table->cells[(b->table->row_count - 1) * b->table->column_count].strong = true;
+}
+
+static void add_rows(const struct builder *b)
+{
+    struct rows rows = choose_rows(b);
+    struct marks marks = window_marks(b);
+    size_t next = 0;
+    int64_t last_mark = -1;
+    for (int64_t steps = rows.first; steps <= rows.last; steps += rows.stride) {
+        for (; next < marks.count && marks.steps[next] <= steps; next++) {
+            if (marks.steps[next] != last_mark)
+                add_mark(b, marks.steps[next]);
+            last_mark = marks.steps[next];
+        }
+        if (steps != last_mark)
+            add_row(b, steps);
+    }
 }
 
 struct table *make_reading_to_drag(const struct table_ask *ask)
@@ -117,14 +157,14 @@ struct table *make_reading_to_drag(const struct table_ask *ask)
     b.drag_unit = b.band->high.q.unit;
     b.drum_count = drum_and_neighbours(ask->shop, b.drums, &b.fitted);
     b.places = choose_places(&b);
-    b.table =
-        table_new(ask->arena, "reading-to-drag",
-                  arena_format(ask->arena, "From the gauge's steady reading to the drag, %s",
-                               band_text(ask->arena, b.band)));
+    b.table = table_new(ask->arena, "reading-to-drag",
+                        arena_format(ask->arena, "From the gauge's %s to the drag, %s",
+                                     ask->shop->limits.torque == TORQUE_RUNNING
+                                         ? "steady reading"
+                                         : "highest reading at the start",
+                                     band_text(ask->arena, b.band)));
     add_columns(&b);
-    struct rows rows = choose_rows(&b);
-    for (int64_t steps = rows.first; steps <= rows.last; steps += rows.stride)
-        add_row(&b, steps);
+    add_rows(&b);
     add_notes(&b);
     return b.table;
 }

@@ -95,9 +95,10 @@ struct table *make_sure_windows(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
     struct builder b = {.ask = ask};
-    b.table = table_new(ask->arena, "sure-windows",
-                        arena_format(ask->arena, "Mean pulls that are good for certain, %s",
-                                     drum_text(ask->arena, &shop->drum.diameter.q)));
+    b.table =
+        table_new(ask->arena, "sure-windows",
+                  arena_format(ask->arena, "Mean pulls that are good with U taken off, %s",
+                               drum_text(ask->arena, &shop->drum.diameter.q)));
     add_columns(&b);
     for (size_t i = 0; i < shop->limits.band_count; i++)
         add_row(&b, &shop->limits.bands[i]);

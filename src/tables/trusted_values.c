@@ -257,7 +257,7 @@ struct table *make_trusted_values(const struct table_ask *ask)
                                     "Values from outside against ours, worked out just now");
     table_column(table, COLUMN_TEXT, "quantity", NULL);
     table_column(table, COLUMN_TEXT, "source", NULL);
-    table_column(table, COLUMN_TEXT, "there", NULL);
+    table_column(table, COLUMN_TEXT, "published", NULL);
     table_column(table, COLUMN_NUMBER, "ours", NULL);
     table_column(table, COLUMN_NUMBER, "apart, in last digits", NULL);
     for (size_t i = 0; i < ROWS; i++)

@@ -73,8 +73,11 @@ static void test_nut_moves(void **state)
     assert_int_equal(move.advice, NUT_TURN);
     assert_within(move.angle, 4, 1e-12); /* 0.20 missing at 0.05 a degree */
     assert_false(move.capped);
+    move = next(0, 0.30, 2, 0.32);
+    assert_within(move.angle, 4, 1e-12); /* not 33: twice the last */
+    assert_true(move.capped);
     move = next(0, 0.30, 3, 0.32);
-    assert_within(move.angle, 6, 1e-12); /* not 49.5: twice the last */
+    assert_within(move.angle, 5, 0); /* never more than 5 degrees at once */
     assert_true(move.capped);
     assert_int_equal(next(0, 0.3, 3, 0.66).advice, NUT_GOOD);
     assert_int_equal(next(0, 0.3, 3, 0.635).advice, NUT_GOOD);
@@ -82,9 +85,8 @@ static void test_nut_moves(void **state)
     assert_int_equal(next(0, 0.3, 3, 0.3).advice, NUT_NO_SLOPE);
     assert_int_equal(next(0, 0.3, 3, 0.2).advice, NUT_NO_SLOPE);
     assert_int_equal(next(3, 0.3, 3, 0.4).advice, NUT_NO_SLOPE);
-    move = next(5, 0.45, 2, 0.30); /* loosened: the slope is the same */
-    assert_int_equal(move.advice, NUT_TURN);
-    assert_within(move.angle, 6, 1e-12);
+    assert_int_equal(next(5, 0.45, 2, 0.30).advice, NUT_BACKED);
+    assert_int_equal(next(5, 0.45, 4.9, 0.30).advice, NUT_BACKED);
 }
 
 /* A published worked sheet of ASTM D341 with T = t + 273: A 9.5259, B 3.7449 and
