@@ -29,7 +29,7 @@ endif
 .PHONY: booklet check deps program help clean packages unit
 
 help: ## list the verbs
-	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
+	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
 
 booklet: program ## make the program and everything under out/
 	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT)
@@ -80,5 +80,7 @@ $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< \
 	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
+
+include tests/verbs.mk
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)

@@ -42,7 +42,8 @@ void book_resolve_links(struct book *book);
 /* Breaks everything into printed pages. Only without faults; may find some. */
 void book_compose(struct book *book);
 
-/* Writes the whole set of outputs. Only without faults. */
+/* Writes the whole set of outputs. Only without faults; what stands in the place of
+ * the outputs may be one. */
 void book_write(struct book *book, const char *out);
 
 void book_free(struct book *book);

@@ -51,7 +51,9 @@ static void write_print(struct book *book, struct outset *set, const char *path,
 
 void book_write(struct book *book, const char *out)
 {
-    struct outset *set = outset_begin(book->arena, out);
+    struct outset *set = outset_begin(book->arena, book->diags, out);
+    if (!set)
+        return;
     write_site(book, set);
     write_tables(book, set);
     write_print(book, set, "booklet.pdf", pdf_paint, book->booklet);

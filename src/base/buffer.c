@@ -13,6 +13,11 @@ void buffer_free(struct buffer *buffer)
     *buffer = (struct buffer){0};
 }
 
+_Noreturn static void fail_without_memory(void)
+{
+    fatal("the machine has no memory left; close other programs and try again");
+}
+
 static void make_room(struct buffer *buffer, size_t more)
 {
     if (buffer->room - buffer->length > more)
@@ -22,7 +27,7 @@ static void make_room(struct buffer *buffer, size_t more)
         room *= 2;
     char *bytes = room - buffer->length > more ? realloc(buffer->bytes, room) : NULL;
     if (!bytes)
-        fatal("the machine has no memory left; close other programs and try again");
+        fail_without_memory();
     buffer->bytes = bytes;
     buffer->room = room;
 }
@@ -46,6 +51,8 @@ void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
     va_list again;
     va_copy(again, args);
     int length = vsnprintf(NULL, 0, format, args);
+    if (length < 0)
+        fail_without_memory();
     make_room(buffer, (size_t)length);
     vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
     buffer->length += (size_t)length;

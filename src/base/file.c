@@ -1,5 +1,6 @@
 #include "base/file.h"
 
+#include "base/fatal.h"
 #include "base/utf8.h"
 
 #include <dirent.h>
@@ -9,6 +10,14 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+/* Not the user's fault: the disk, or the machine's memory or tables are at an end. */
+static void stop_if_machine_failed(const char *name, int error)
+{
+    if (error == EIO || error == ENOMEM || error == EMFILE || error == ENFILE ||
+        error == ENOSPC)
+        fatal("%s cannot be read: %s", name, strerror(error));
+}
 
 static int read_all(struct arena *arena, int handle, struct file_text *text)
 {
@@ -29,8 +38,10 @@ int file_read_bytes(struct arena *arena, const char *name, struct file_text *tex
 {
     *text = (struct file_text){.name = arena_text(arena, name)};
     int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (handle < 0)
+    if (handle < 0) {
+        stop_if_machine_failed(name, errno);
         return 0;
+    }
     struct stat status;
     int ok = fstat(handle, &status) == 0;
     if (ok && !S_ISREG(status.st_mode)) {
@@ -38,8 +49,9 @@ int file_read_bytes(struct arena *arena, const char *name, struct file_text *tex
         ok = 0;
     }
     ok = ok && read_all(arena, handle, text);
-    int error = errno;
+    int error = ok ? 0 : errno;
     close(handle);
+    stop_if_machine_failed(name, error);
     errno = error;
     return ok;
 }
@@ -125,19 +137,31 @@ static int by_bytes(const void *a, const void *b)
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
+/* The next name; NULL at the end, which a failure of the disk is not. */
+static const char *next_name(DIR *entries, const char *folder)
+{
+    errno = 0;
+    struct dirent *entry = readdir(entries);
+    if (!entry)
+        stop_if_machine_failed(folder, errno);
+    return entry ? entry->d_name : NULL;
+}
+
 const char **file_list(struct arena *arena, const char *folder, const char *suffix)
 {
-    DIR *open_folder = opendir(folder);
-    if (!open_folder)
+    DIR *entries = opendir(folder);
+    if (!entries) {
+        stop_if_machine_failed(folder, errno);
         return NULL;
+    }
     const char **names = NULL;
     size_t count = 0;
-    for (struct dirent *entry; (entry = readdir(open_folder));)
-        if (entry->d_name[0] != '.' && ends_in(entry->d_name, suffix)) {
-            const char *name = arena_text(arena, entry->d_name);
+    for (const char *found; (found = next_name(entries, folder));)
+        if (found[0] != '.' && ends_in(found, suffix)) {
+            const char *name = arena_text(arena, found);
             *ARENA_PUSH(arena, names, count) = name;
         }
-    closedir(open_folder);
+    closedir(entries);
     if (count)
         qsort(names, count, sizeof *names, by_bytes);
     *ARENA_PUSH(arena, names, count) = NULL;

@@ -1,4 +1,5 @@
-/* Whole files: read at once, written at once. */
+/* Whole files, read at once. A disk that fails, and a machine without memory, end the
+ * program (base/fatal.h); what is told here is the user's to mend. */
 #ifndef BASE_FILE_H
 #define BASE_FILE_H
 

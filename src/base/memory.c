@@ -87,6 +87,8 @@ char *arena_format(struct arena *arena, const char *format, ...)
     va_copy(again, args);
     int length = vsnprintf(NULL, 0, format, args);
     va_end(args);
+    if (length < 0)
+        must(NULL);
     char *text = arena_get(arena, (size_t)length + 1);
     vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);

@@ -1,38 +1,50 @@
 #include "base/outset.h"
 
 #include "base/fatal.h"
-#include "base/tree_remove.h"
+#include "base/leftover.h"
+#include "base/strangers.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 struct outset {
     struct arena *arena;
-    const char *folder; /* where the set is to appear */
-    const char *fresh;  /* where it is being written */
+    struct diags *diags;
+    const char *asked;  /* the folder as the user named it */
+    const char *folder; /* the same without links and dots */
+    const char *fresh;  /* where the set is being written */
+    int parent;         /* open, to take turns by its lock; -1 where it cannot be read */
+    int handle;         /* of the fresh folder; locked, as a sign that this run is alive */
+    int list;           /* of the list of files */
+    const char **written;
+    size_t count;
 };
 
-/* The folder to remove when the program ends before the set is whole. */
-static char unfinished[PATH_MAX];
+/* The set to remove when the program ends before it is whole. */
+static struct outset *unfinished;
 
+/* Makes use of no new memory: that may be what failed. */
 static void remove_unfinished(void)
 {
-    if (unfinished[0])
-        tree_remove(unfinished);
-    unfinished[0] = '\0';
+    if (!unfinished)
+        return;
+    for (size_t i = 0; i < unfinished->count; i++)
+        strangers_unlink(unfinished->handle, unfinished->written[i]);
+    unlinkat(unfinished->handle, LIST_NAME, 0);
+    rmdir(unfinished->fresh);
+    unfinished = NULL;
 }
 
-static void make_folder(const char *path)
+_Noreturn static void fail_to_write(const char *folder, const char *path)
 {
-    if (mkdir(path, 0777) != 0 && errno != EEXIST)
-        fatal("the folder %s cannot be made: %s", path, strerror(errno));
+    fatal("%s/%s cannot be written: %s; nothing was changed", folder, path, strerror(errno));
 }
 
 static void make_parents(struct arena *arena, const char *path)
@@ -40,98 +52,201 @@ static void make_parents(struct arena *arena, const char *path)
     char *copy = arena_text(arena, path);
     for (char *slash = strchr(copy + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
         *slash = '\0';
-        make_folder(copy);
+        if (mkdir(copy, 0777) != 0 && errno != EEXIST)
+            fatal("the folder %s cannot be made: %s", copy, strerror(errno));
         *slash = '/';
     }
 }
 
-/* Moves what is no part of the new set from one folder to the other. */
-static void move_strangers(struct arena *arena, const char *from, const char *to)
-{
-    DIR *entries = opendir(from);
-    if (!entries)
-        return;
-    for (struct dirent *entry; (entry = readdir(entries));) {
-        const char *name = entry->d_name;
-        if (strcmp(name, ".") == 0 || strcmp(name, "..") == 0)
-            continue;
-        const char *target = arena_format(arena, "%s/%s", to, name);
-        struct stat status;
-        if (lstat(target, &status) != 0)
-            rename(arena_format(arena, "%s/%s", from, name), target);
-    }
-    closedir(entries);
-}
-
-/* The path without links or dots, so that a folder beside it can be named. */
-static const char *settle_path(struct arena *arena, const char *folder)
+/* The path without links or dots, so that a folder beside it can be named. The
+ * folder itself need not be there. */
+static const char *settle_path(struct arena *arena, const char *asked)
 {
     char real[PATH_MAX];
+    if (realpath(asked, real))
+        return arena_text(arena, real);
+    char *folder = arena_text(arena, asked);
+    for (size_t end = strlen(folder); end > 1 && folder[end - 1] == '/'; end--)
+        folder[end - 1] = '\0';
     make_parents(arena, folder);
-    make_folder(folder);
-    if (!realpath(folder, real))
-        fatal("the folder %s cannot be used: %s", folder, strerror(errno));
-    return arena_text(arena, real);
+    char *slash = strrchr(folder, '/');
+    const char *name = slash ? slash + 1 : folder;
+    const char *parent = slash ? arena_slice(arena, folder, (size_t)(slash - folder) + 1) : ".";
+    struct stat status;
+    if (!realpath(parent, real) || !*name || lstat(folder, &status) == 0)
+        fatal("the folder %s cannot be used: %s", asked, strerror(errno));
+    return arena_format(arena, "%s/%s", strcmp(real, "/") == 0 ? "" : real, name);
 }
 
-struct outset *outset_begin(struct arena *arena, const char *folder)
+static void take_turn(const struct outset *set)
 {
-    static int registered;
+    while (set->parent >= 0 && flock(set->parent, LOCK_EX) != 0 && errno == EINTR)
+        ;
+}
+
+static void end_turn(const struct outset *set)
+{
+    if (set->parent >= 0)
+        flock(set->parent, LOCK_UN);
+}
+
+static void open_fresh(struct outset *set)
+{
+    static bool registered;
+    if (!registered && atexit(remove_unfinished) != 0)
+        fatal("the machine has no memory left; close other programs and try again");
+    registered = true;
+    if (mkdir(set->fresh, 0777) != 0)
+        fatal("the folder %s cannot be made: %s", set->fresh, strerror(errno));
+    set->handle = open(set->fresh, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    unfinished = set;
+    if (set->handle < 0)
+        fatal("the folder %s cannot be used: %s", set->fresh, strerror(errno));
+    flock(set->handle, LOCK_EX | LOCK_NB);
+    set->list = openat(set->handle, LIST_NAME, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (set->list < 0)
+        fail_to_write(set->fresh, LIST_NAME);
+}
+
+struct outset *outset_begin(struct arena *arena, struct diags *diags, const char *folder)
+{
     struct outset *set = arena_get(arena, sizeof *set);
-    set->arena = arena;
+    struct stat status;
+    *set = (struct outset){.arena = arena, .diags = diags, .asked = folder};
+    if (stat(folder, &status) == 0 && !S_ISDIR(status.st_mode)) {
+        fault(diags, (struct place){.file = folder},
+              "this is a file; give the folder for the outputs with --out");
+        return NULL;
+    }
     set->folder = settle_path(arena, folder);
-    set->fresh = arena_format(arena, "%s.part-%ld", set->folder, (long)getpid());
-    if (strlen(set->fresh) >= sizeof unfinished)
-        fatal("the path %s is too long", set->folder);
-    tree_remove(set->fresh);
-    make_folder(set->fresh);
-    strcpy(unfinished, set->fresh);
-    if (!registered && atexit(remove_unfinished) == 0)
-        registered = 1;
+    set->fresh = arena_format(arena, "%s%s%ld", set->folder, LEFTOVER_MARK, (long)getpid());
+    const char *parent =
+        arena_slice(arena, set->folder, (size_t)(strrchr(set->folder, '/') - set->folder) + 1);
+    set->parent = open(parent, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    take_turn(set);
+    leftovers_clear(arena, set->folder);
+    open_fresh(set);
+    end_turn(set);
     return set;
 }
 
-static void write_all(int handle, const char *path, const char *bytes, size_t length)
+static void write_all(int handle, const struct outset *set, const char *path, const char *bytes,
+                      size_t length)
 {
     while (length > 0) {
         ssize_t done = write(handle, bytes, length);
         if (done < 0 && errno == EINTR)
             continue;
         if (done < 0)
-            fatal("%s cannot be written: %s; nothing was changed", path, strerror(errno));
+            fail_to_write(set->fresh, path);
         bytes += done;
         length -= (size_t)done;
     }
 }
 
+/* The list names a file before the file is there, so that nothing is ever without
+ * an owner. */
+static void note_file(struct outset *set, const char *path)
+{
+    const char *line = arena_format(set->arena, "%s\n", path);
+    *ARENA_PUSH(set->arena, set->written, set->count) = arena_text(set->arena, path);
+    write_all(set->list, set, LIST_NAME, line, strlen(line));
+}
+
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)
 {
-    const char *full = arena_format(set->arena, "%s/%s", set->fresh, path);
-    make_parents(set->arena, full);
-    int handle = open(full, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+    note_file(set, path);
+    if (!strangers_make_parents(set->handle, path))
+        fail_to_write(set->fresh, path);
+    int handle = openat(set->handle, path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (handle < 0)
-        fatal("%s cannot be written: %s; nothing was changed", full, strerror(errno));
-    write_all(handle, full, bytes, length);
+        fail_to_write(set->fresh, path);
+    write_all(handle, set, path, bytes, length);
     if (close(handle) != 0)
-        fatal("%s cannot be written: %s; nothing was changed", full, strerror(errno));
+        fail_to_write(set->fresh, path);
+}
+
+_Noreturn static void fail_to_swap(const struct outset *set)
+{
+    int error = errno;
+    fatal("the new outputs cannot be put at %s: %s; nothing was changed%s", set->folder,
+          strerror(error),
+          error == EBUSY || error == EXDEV ? "; give --out a folder further in" : "");
 }
 
 /* Where the file system cannot exchange two folders, the old one steps aside
  * first; there is then a moment without outputs, but never a mix. */
-static void step_aside(struct outset *set, const char *old)
+static void step_aside(const struct outset *set, const char *old)
 {
-    if (rename(set->folder, old) != 0 || rename(set->fresh, set->folder) != 0)
-        fatal("the new outputs cannot be put at %s: %s", set->folder, strerror(errno));
+    if (rename(set->folder, old) != 0)
+        fail_to_swap(set);
+    if (rename(set->fresh, set->folder) == 0)
+        return;
+    int error = errno;
+    rename(old, set->folder);
+    errno = error;
+    fail_to_swap(set);
+}
+
+/* Puts the new set in the old one's place; gives where the old one is then. */
+static const char *swap(const struct outset *set)
+{
+    const char *aside = arena_format(set->arena, "%s%s", set->fresh, LEFTOVER_ASIDE);
+    if (renameat2(AT_FDCWD, set->fresh, AT_FDCWD, set->folder, RENAME_EXCHANGE) == 0)
+        return set->fresh;
+    step_aside(set, aside);
+    return aside;
+}
+
+static bool refuse_taken(const struct outset *set, const struct strangers *found)
+{
+    for (size_t i = 0; i < found->taken_count; i++)
+        fault(set->diags,
+              (struct place){
+                  .file = arena_format(set->arena, "%s/%s", set->asked, found->taken[i])},
+              "this was not made by an earlier run, and would be lost; move it away, or give "
+              "another folder with --out");
+    return found->taken_count > 0;
+}
+
+/* Everything that may want memory is done before the exchange. */
+static void replace(const struct outset *set, int old)
+{
+    struct stat status;
+    struct strangers found;
+    strangers_find(set->arena, old, set->handle, set->folder, &found);
+    if (refuse_taken(set, &found)) {
+        remove_unfinished();
+        return;
+    }
+    if (fstat(old, &status) == 0)
+        fchmod(set->handle, status.st_mode & 07777);
+    const char *where = swap(set);
+    unfinished = NULL;
+    if (!strangers_move(old, set->handle, &found))
+        fatal("the outputs are new, but some of your own files are still in %s: %s; the next "
+              "run tries again",
+              where, strerror(errno));
+    strangers_leave(old, &found);
+    rmdir(where);
 }
 
 void outset_commit(struct outset *set)
 {
-    const char *old = set->fresh;
-    if (renameat2(AT_FDCWD, set->fresh, AT_FDCWD, set->folder, RENAME_EXCHANGE) != 0) {
-        old = arena_format(set->arena, "%s.old-%ld", set->folder, (long)getpid());
-        step_aside(set, old);
+    if (close(set->list) != 0)
+        fail_to_write(set->fresh, LIST_NAME);
+    take_turn(set);
+    int old = open(set->folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (old >= 0) {
+        replace(set, old);
+        close(old);
+    } else if (errno == ENOENT && rename(set->fresh, set->folder) == 0) {
+        unfinished = NULL;
+    } else {
+        fail_to_swap(set);
     }
-    unfinished[0] = '\0';
-    move_strangers(set->arena, old, set->folder);
-    tree_remove(old);
+    end_turn(set);
+    close(set->handle);
+    if (set->parent >= 0)
+        close(set->parent);
 }

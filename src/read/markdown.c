@@ -7,6 +7,7 @@
 /* Without this, cmark.h would define NODE_HEADING and the like in our place. */
 #define CMARK_NO_SHORT_NAMES
 #include <cmark.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { DEEPEST_NESTING = 100 };
@@ -238,12 +239,38 @@ static void copy_tree(struct reader *reader, cmark_node *document, struct node *
     cmark_iter_free(iter);
 }
 
+static void *checked(void *memory)
+{
+    if (!memory)
+        fatal("the machine has no memory left; close other programs and try again");
+    return memory;
+}
+
+static void *cmark_calloc(size_t count, size_t size)
+{
+    return checked(calloc(count, size));
+}
+
+static void *cmark_realloc(void *memory, size_t size)
+{
+    return checked(realloc(memory, size));
+}
+
+/* Without memory, cmark's own allocator would abort the program. */
+static cmark_node *parse(const char *text, size_t length)
+{
+    static cmark_mem memory = {cmark_calloc, cmark_realloc, free};
+    cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_DEFAULT, &memory);
+    cmark_parser_feed(parser, text, length);
+    cmark_node *document = cmark_parser_finish(parser);
+    cmark_parser_free(parser);
+    return document;
+}
+
 static void read_text(struct reader *reader, struct node *parent, const char *text,
                       size_t length)
 {
-    cmark_node *document = cmark_parse_document(text, length, CMARK_OPT_DEFAULT);
-    if (!document)
-        fatal("the machine has no memory left; close other programs and try again");
+    cmark_node *document = parse(text, length);
     cmark_consolidate_text_nodes(document);
     copy_tree(reader, document, parent);
     cmark_node_free(document);

@@ -1,0 +1,67 @@
+#!/usr/bin/env python3
+"""Every allocation and every call that touches files fails in turn: once, and from then
+on. The program must end with status 3 and words, or with 0 where the call did not
+matter; the outputs are then wholly old or wholly new, and nothing is lost.
+Usage: check_injected.py OUT [--all]"""
+import sys
+import tempfile
+
+from machine import Bench, sample
+
+SEED, FEW = 20261125, {"memory": 120, "disk": 60, "swap": 1}
+
+
+def wrong(bench, made):
+    """What is wrong with how a run ended; None when nothing is."""
+    state = bench.state()
+    if made.returncode == 0:
+        if state != "new" or bench.strangers_missing() or bench.beside():
+            return "status 0, but %s, missing %s, beside %s" % (
+                state, bench.strangers_missing(), bench.beside())
+        return None
+    if made.returncode != 3 or not made.stderr.startswith("spindlebook: "):
+        return "status %d: %r" % (made.returncode, made.stderr)
+    if state not in ("old", "new"):
+        return "the outputs are %s" % state
+    if bench.beside() and not bench.strangers_missing():
+        return "something is left beside the outputs: %r" % made.stderr
+    if bench.strangers_missing() and str(bench.work) not in made.stderr:
+        return "files are missing and not told of: %r" % made.stderr
+    return None
+
+
+def try_all(bench, group, few):
+    """Fails each call of a group; gives how many runs there were and what went wrong."""
+    numbers = bench.plan(group)
+    numbers = sample(numbers, few, SEED)
+    failures, runs = [], 0
+    for mode in ("once", "on"):
+        bench.make_old()
+        for number in numbers:
+            made = bench.run("62 mm", INJECT="%s:%d:%s" % (group, number, mode))
+            runs += 1
+            problem = wrong(bench, made)
+            if not problem and (bench.strangers_missing() or bench.state() != "old"):
+                problem = bench.mends()
+                bench.make_old()
+            if problem:
+                failures.append("%s:%d:%s: %s" % (group, number, mode, problem))
+                bench.make_old()
+    return runs, failures
+
+
+def main():
+    failures, runs = [], 0
+    with tempfile.TemporaryDirectory() as work:
+        bench = Bench(work, sys.argv[1])
+        for group, few in FEW.items():
+            more, bad = try_all(bench, group, 0 if "--all" in sys.argv else few)
+            runs += more
+            failures += bad
+    for line in failures:
+        print("FAILED", line)
+    print("%d runs with a failing machine, %d failures" % (runs, len(failures)))
+    return 1 if failures else 0
+
+
+sys.exit(main())

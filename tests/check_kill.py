@@ -1,0 +1,101 @@
+#!/usr/bin/env python3
+"""A run is killed while it replaces an old set of outputs by a new one: at 200 random
+moments, and just before every call that touches files. The folder then holds wholly the
+old or wholly the new set, and the next run puts the user's own files back and leaves
+nothing beside. Then the same where folders cannot be exchanged in one step, and runs
+at the same time. Without --all only the last of the calls, which do the exchange, and
+a few of the others. Usage: check_kill.py OUT [--all]"""
+import random
+import subprocess
+import sys
+import tempfile
+import time
+
+from machine import Bench, sample
+
+SEED, MOMENTS = 20261125, 200
+LAST, FEW = 60, 15
+
+
+class Kills:
+    def __init__(self, bench):
+        self.bench = bench
+        self.failures = []
+        self.seen = {"old": 0, "new": 0, "none": 0}
+
+    def look(self, name, allowed):
+        """After a kill: is it whole, and does the next run mend the rest?"""
+        state = self.bench.state()
+        if state not in allowed:
+            self.failures.append("%s: the outputs are %s" % (name, state))
+        else:
+            self.seen[state] += 1
+        untouched = state == "old" and not self.bench.beside()
+        problem = None if untouched else self.bench.mends()
+        if untouched and self.bench.strangers_missing():
+            problem = "files are gone from the old set"
+        if problem:
+            self.failures.append("%s: %s" % (name, problem))
+        if problem or not untouched:
+            self.bench.make_old()
+
+    def at_random(self):
+        draw = random.Random(SEED)
+        self.bench.make_old()
+        start = time.monotonic()
+        self.bench.run("62 mm")
+        length = time.monotonic() - start
+        self.bench.make_old()
+        for i in range(MOMENTS):
+            run = subprocess.Popen(self.bench.words("62 mm", self.bench.folder),
+                                   stderr=subprocess.DEVNULL)
+            time.sleep(draw.uniform(0, 1.1 * length))
+            run.kill()
+            run.wait()
+            self.look("random moment %d" % i, ("old", "new"))
+
+    def at_every_call(self, before, allowed):
+        numbers = self.bench.plan("disk")
+        if "--all" not in sys.argv:
+            numbers = sample(numbers[:-LAST], FEW, SEED) + numbers[-LAST:]
+        for number in numbers:
+            self.bench.make_old()
+            made = self.bench.run("62 mm", INJECT="%sdisk:%d:kill" % (before, number))
+            name = "%scall %d" % (before, number)
+            if made.returncode not in (-9, 0):
+                self.failures.append("%s: status %d" % (name, made.returncode))
+            self.look(name, allowed)
+
+    def at_once(self, rounds):
+        """Several runs for one folder: one of them wins, whole."""
+        for i in range(rounds):
+            self.bench.make_old()
+            runs = [subprocess.Popen(self.bench.words("62 mm", self.bench.folder))
+                    for _ in range(4)]
+            if [run.wait() for run in runs] != [0, 0, 0, 0]:
+                self.failures.append("round %d: a run of four at once failed" % i)
+            if (self.bench.state() != "new" or self.bench.strangers_missing()
+                    or self.bench.beside()):
+                self.failures.append("round %d: four at once: %s, missing %s, beside %s" % (
+                    i, self.bench.state(), self.bench.strangers_missing(),
+                    self.bench.beside()))
+
+
+def main():
+    with tempfile.TemporaryDirectory() as work:
+        kills = Kills(Bench(work, sys.argv[1]))
+        kills.at_random()
+        kills.at_every_call("", ("old", "new"))
+        if kills.seen["none"] or not kills.seen["old"] or not kills.seen["new"]:
+            kills.failures.append("the moments were badly spread: %s" % kills.seen)
+        kills.at_every_call("swap:1:on,", ("old", "new", "none"))
+        kills.at_once(10)
+    for line in kills.failures:
+        print("FAILED", line)
+    print("%d kills, then old %d, new %d, none yet %d; %d failures" % (
+        sum(kills.seen.values()), kills.seen["old"], kills.seen["new"], kills.seen["none"],
+        len(kills.failures)))
+    return 1 if kills.failures else 0
+
+
+sys.exit(main())

@@ -1,0 +1,113 @@
+/* Any bytes as a page of Markdown and as the card: read, checked, laid out, painted. */
+#include "base/utf8.h"
+#include "book.h"
+#include "fuzz_file.h"
+#include "page/compose.h"
+#include "paint/pdf.h"
+#include "read/markdown.h"
+#include "read/settings.h"
+
+#include <string.h>
+
+static const char start_text[] = "# Start\n\nWords.\n";
+static const char template_text[] =
+    "<slot name=\"title\"></slot><slot name=\"book\"></slot><slot name=\"sheet\"></slot>"
+    "<slot name=\"notice\"></slot><slot name=\"heading\"></slot><slot name=\"contents\"></slot>"
+    "<slot name=\"main\"></slot><slot name=\"previous\"></slot><slot name=\"next\"></slot>"
+    "<slot name=\"navigation\"></slot><slot name=\"inputs\"></slot>"
+    "<slot name=\"fingerprint\"></slot>";
+
+static struct fuzz_file start_file, page_file, template_file;
+
+/* What every run shares: the shop, the fonts, the template. */
+static struct book made_once;
+
+static void make_once(void)
+{
+    struct book *book = &made_once;
+    const char *settings = getenv("FUZZ_SETTINGS");
+    book->arena = arena_new();
+    book->diags = diags_new(book->arena);
+    settings_read(book->arena, book->diags,
+                  settings ? settings : "tests/faults/base/settings.yaml", NULL, 0,
+                  &book->shop);
+    book->fonts = fonts_load(book->arena, book->diags, "/usr/share/fonts/truetype/dejavu");
+    fuzz_file(&start_file, (const uint8_t *)start_text, strlen(start_text));
+    book->page_template = html_template_read(
+        book->arena, book->diags,
+        fuzz_file(&template_file, (const uint8_t *)template_text, strlen(template_text)));
+    diags_print(book->diags, stderr);
+    fuzz_must(diags_count(book->diags) == 0, "the fixed parts have faults");
+}
+
+static void add_page(struct book *book, const char *file, const char *name, bool in_booklet)
+{
+    struct page *page = markdown_read(book->arena, book->diags, file);
+    if (!page)
+        return;
+    page->name = name;
+    page->in_booklet = in_booklet;
+    *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
+    if (!in_booklet)
+        book->card = page;
+}
+
+static void paint_site(const struct book *book)
+{
+    struct html_site site = {.template = book->page_template,
+                             .pages = book->pages,
+                             .page_count = book->page_count,
+                             .fingerprint = book->shop.fingerprint,
+                             .inputs = book->inputs};
+    for (size_t i = 0; i < book->page_count; i++) {
+        struct buffer html = {0};
+        html_paint(&html, &site, i);
+        fuzz_must(utf8_valid(html.bytes, html.length) == html.length, "a page is not UTF-8");
+        fuzz_must(!strcasestr(html.bytes, "<script"), "a script in a page");
+        buffer_free(&html);
+    }
+}
+
+/* Slow, as the fonts are embedded: one text in sixteen. */
+static void paint_pdf(const struct book *book, const uint8_t *bytes, size_t length)
+{
+    unsigned sum = 0;
+    for (size_t i = 0; i < length; i++)
+        sum = sum * 31 + bytes[i];
+    if (sum % 16)
+        return;
+    struct buffer pdf = {0};
+    pdf_paint(&pdf, book->booklet, book->fonts);
+    buffer_free(&pdf);
+}
+
+static void make_book(struct book *book, const uint8_t *bytes, size_t length)
+{
+    if (diags_count(book->diags) == 0)
+        book_make_tables(book);
+    book_resolve_links(book);
+    compose_check(book->pages, book->page_count, book->fonts, book->diags);
+    if (diags_count(book->diags) > 0)
+        return;
+    book_compose(book);
+    paint_site(book);
+    if (diags_count(book->diags) == 0)
+        paint_pdf(book, bytes, length);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
+{
+    if (!made_once.arena)
+        make_once();
+    struct book book = made_once;
+    const char *file = fuzz_file(&page_file, bytes, length);
+    book.arena = arena_new();
+    book.diags = diags_new(book.arena);
+    add_page(&book, start_file.name, "start", true);
+    add_page(&book, file, "page", true);
+    add_page(&book, file, "card", false);
+    if (book.page_count == 3)
+        make_book(&book, bytes, length);
+    arena_free(book.arena);
+    return 0;
+}
