@@ -26,7 +26,7 @@ say =
 endif
 
 .DEFAULT_GOAL := booklet
-.PHONY: booklet check deps program help clean packages unit
+.PHONY: coverage booklet check deps program help clean packages unit
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -55,6 +55,16 @@ packages:
 	if [ -n "$$missing" ]; then \
 	  echo "These packages are missing:$$missing"; \
 	  echo "Type: make deps booklet"; exit 1; fi
+
+# Everything once more with gcov's counters; assertions are left out, since no test can
+# make one fail and go on.
+coverage: packages ## show which branches the tests take
+	@rm -rf $(OUT)/coverage
+	@$(MAKE) -s OUT=$(OUT)/coverage CFLAGS="-O0 -g --coverage -DNDEBUG" LDFLAGS=--coverage program unit
+	@for test in $(notdir $(TESTS)); do \
+	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
+	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
+	@tests/coverage.py $(OUT)/coverage/build
 
 clean: ## remove everything that was made
 	rm -rf $(OUT)
