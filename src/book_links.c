@@ -1,6 +1,7 @@
 /* Finds the page and the heading, table or figure that each link within the book means. */
 #include "book.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const char *base_name(const char *file)
@@ -9,14 +10,16 @@ static const char *base_name(const char *file)
     return slash ? slash + 1 : file;
 }
 
-static const struct page *find_page(const struct book *book, const char *file, size_t length)
+/* The number of the page in that file; page_count where there is none. */
+static size_t find_page(const struct book *book, const char *file, size_t length)
 {
-    for (size_t i = 0; i < book->page_count; i++) {
+    size_t i = 0;
+    for (; i < book->page_count; i++) {
         const char *name = base_name(book->pages[i]->file);
         if (strlen(name) == length && memcmp(name, file, length) == 0)
-            return book->pages[i];
+            break;
     }
-    return NULL;
+    return i;
 }
 
 static const char *anchor_of(const struct node *node)
@@ -28,38 +31,75 @@ static const char *anchor_of(const struct node *node)
     return node->anchor;
 }
 
-static bool has_anchor(const struct page *page, const char *anchor)
+/* One name on a page that a link may lead to. */
+struct name {
+    const char *anchor;
+    const struct node *node;
+    size_t order; /* in reading order */
+};
+
+struct names {
+    struct name *items; /* by name, then by order */
+    size_t count;
+};
+
+static int by_anchor(const void *left, const void *right)
 {
-    for (const struct node *node = page->root; node; node = node_following(page->root, node))
-        if (anchor_of(node) && strcmp(anchor_of(node), anchor) == 0)
-            return true;
-    return false;
+    const struct name *a = left, *b = right;
+    int difference = strcmp(a->anchor, b->anchor);
+    return difference ? difference : (a->order > b->order) - (a->order < b->order);
 }
 
-static void resolve(struct book *book, const struct page *page, struct node *link)
+static struct names collect_names(const struct book *book, const struct page *page)
+{
+    struct names names = {0};
+    for (const struct node *node = page->root; node; node = node_following(page->root, node))
+        if (anchor_of(node)) {
+            size_t order = names.count;
+            *ARENA_PUSH(book->arena, names.items, names.count) =
+                (struct name){.anchor = anchor_of(node), .node = node, .order = order};
+        }
+    if (names.count)
+        qsort(names.items, names.count, sizeof *names.items, by_anchor);
+    return names;
+}
+
+static int anchor_against(const void *key, const void *item)
+{
+    return strcmp(key, ((const struct name *)item)->anchor);
+}
+
+static bool has_anchor(const struct names *names, const char *anchor)
+{
+    return names->count &&
+           bsearch(anchor, names->items, names->count, sizeof *names->items, anchor_against);
+}
+
+static void resolve(struct book *book, const struct names *names, size_t page,
+                    struct node *link)
 {
     const char *target = link->target, *hash = strchr(target, '#');
     size_t length = hash ? (size_t)(hash - target) : strlen(target);
     if (length && target[strcspn(target, ":/")] == ':')
         return; /* outside the book */
-    const struct page *to = length ? find_page(book, target, length) : page;
-    if (!to) {
+    size_t to = length ? find_page(book, target, length) : page;
+    if (to == book->page_count) {
         fault(book->diags, link->at,
               "the link leads to '%.*s', but there is no such page; name a file of the same "
               "folder",
               (int)length, target);
         return;
     }
-    link->to_page = to;
+    link->to_page = book->pages[to];
     if (!hash)
         return;
     link->to_anchor = hash + 1;
-    if (!has_anchor(to, link->to_anchor))
+    if (!has_anchor(&names[to], link->to_anchor))
         fault(
             book->diags, link->at,
             "the link leads to '#%s', but %s has no such heading, table or figure; a heading's "
             "name is its words in lower case with hyphens",
-            link->to_anchor, to->file);
+            link->to_anchor, book->pages[to]->file);
 }
 
 /* Two tables or two figures of one name are a fault of another kind. */
@@ -69,28 +109,30 @@ static bool both_computed(const struct node *node, const struct node *other)
 }
 
 /* Headings, tables and figures of one page share one set of names. */
-static void check_anchors(struct book *book, const struct page *page)
+static void check_names(struct book *book, const struct names *names)
 {
-    for (const struct node *node = page->root; node; node = node_following(page->root, node)) {
-        if (!anchor_of(node))
-            continue;
-        for (const struct node *other = page->root; other != node;
-             other = node_following(page->root, other))
-            if (anchor_of(other) && !both_computed(node, other) &&
-                strcmp(anchor_of(other), anchor_of(node)) == 0)
-                fault(book->diags, node->at,
-                      "the name '%s' is already taken on line %d of this page; choose another",
-                      anchor_of(node), other->at.line);
+    for (size_t i = 1, first = 0; i < names->count; i++) {
+        const struct name *name = &names->items[i];
+        if (strcmp(name->anchor, names->items[first].anchor) != 0)
+            first = i;
+        else if (!both_computed(name->node, names->items[first].node))
+            fault(book->diags, name->node->at,
+                  "the name '%s' is already taken on line %d of this page; choose another",
+                  name->anchor, names->items[first].node->at.line);
     }
 }
 
 void book_resolve_links(struct book *book)
 {
+    struct names *names = arena_get(book->arena, (book->page_count + 1) * sizeof *names);
+    for (size_t i = 0; i < book->page_count; i++) {
+        names[i] = collect_names(book, book->pages[i]);
+        check_names(book, &names[i]);
+    }
     for (size_t i = 0; i < book->page_count; i++) {
         const struct page *page = book->pages[i];
-        check_anchors(book, page);
         for (struct node *node = page->root; node; node = node_following(page->root, node))
             if (node->kind == NODE_LINK && node->target[0])
-                resolve(book, page, node);
+                resolve(book, names, i, node);
     }
 }

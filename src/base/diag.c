@@ -28,9 +28,9 @@ struct diags *diags_new(struct arena *arena)
 
 static size_t file_order(const struct diags *diags, const char *file)
 {
-    for (size_t i = 0; i < diags->count; i++)
-        if (strcmp(diags->records[i].at.file, file) == 0)
-            return diags->records[i].file_order;
+    for (size_t i = diags->count; i > 0; i--) /* most often it is the last one's */
+        if (strcmp(diags->records[i - 1].at.file, file) == 0)
+            return diags->records[i - 1].file_order;
     return diags->count;
 }
 

@@ -67,7 +67,7 @@ static void fault_unreadable(struct diags *diags, const char *name)
         fault(diags, at, "this is a folder; a file belongs here");
         break;
     case EFBIG:
-        fault(diags, at, "the file is larger than 64 MiB; a page or a log is far smaller");
+        fault(diags, at, "the file is larger than 4 MiB; a page or a log is far smaller");
         break;
     default:
         fault(diags, at,

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-enum { DEEPEST_LEVEL = 4 };
+enum { DEEPEST_LEVEL = 4, MOST_HEADINGS = 2000 };
 
 static bool is_word_sign(unsigned char c)
 {
@@ -31,22 +31,45 @@ static char *words_to_name(struct arena *arena, const char *words)
     return length ? name : strcpy(name, "x");
 }
 
-static bool is_taken(const struct page *page, const struct node *until, const char *name)
+/* A name that is taken, and the number to try for the next heading of those words. */
+struct taken {
+    const char *name;
+    int next;
+};
+
+struct names {
+    struct arena *arena;
+    struct taken *items;
+    size_t count;
+};
+
+static struct taken *find_name(const struct names *names, const char *name)
 {
-    for (const struct node *at = page->root; at && at != until;
-         at = node_following(page->root, at))
-        if (at->anchor && strcmp(at->anchor, name) == 0)
-            return true;
-    return false;
+    for (size_t i = 0; i < names->count; i++)
+        if (strcmp(names->items[i].name, name) == 0)
+            return &names->items[i];
+    return NULL;
 }
 
-static void name_heading(struct arena *arena, const struct page *page, struct node *heading)
+static const char *take_name(struct names *names, const char *name)
 {
-    const char *name = words_to_name(arena, node_plain_text(arena, heading));
+    struct taken *taken = find_name(names, name);
     const char *unique = name;
-    for (int i = 2; is_taken(page, heading, unique); i++)
-        unique = arena_format(arena, "%s-%d", name, i);
-    heading->anchor = unique;
+    while (taken && find_name(names, unique))
+        unique = arena_format(names->arena, "%s-%d", name, taken->next++);
+    *ARENA_PUSH(names->arena, names->items, names->count) =
+        (struct taken){.name = unique, .next = 2};
+    return unique;
+}
+
+static void name_heading(struct diags *diags, struct names *names, struct node *heading)
+{
+    if (names->count == MOST_HEADINGS)
+        fault(diags, heading->at, "this page has more than %d headings; divide it",
+              MOST_HEADINGS);
+    if (names->count <= MOST_HEADINGS)
+        heading->anchor = take_name(
+            names, words_to_name(names->arena, node_plain_text(names->arena, heading)));
 }
 
 static void check_level(struct diags *diags, const struct page *page,
@@ -67,11 +90,12 @@ static void check_level(struct diags *diags, const struct page *page,
 void name_headings(struct arena *arena, struct diags *diags, struct page *page)
 {
     int level = 0;
+    struct names names = {.arena = arena};
     for (struct node *node = page->root; node; node = node_following(page->root, node)) {
         if (node->kind != NODE_HEADING)
             continue;
         check_level(diags, page, node, level);
-        name_heading(arena, page, node);
+        name_heading(diags, &names, node);
         if (!page->title)
             page->title = node_plain_text(arena, node);
         level = node->level;

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LIST = 60 };
+enum { MOST_LIST = 60, LONGEST_TEXT = 300 };
 
 static const char band_prefix[] = "limits.bands.";
 
@@ -129,6 +129,10 @@ static void fill_text(const struct filler *filler, const struct field *field,
         fault(filler->diags, setting->at,
               "%s (%s) holds a line end or another control sign; write it on one line",
               setting->path, field->meaning);
+    else if (utf8_count(setting->value, strlen(setting->value)) > LONGEST_TEXT)
+        fault(filler->diags, setting->at,
+              "%s (%s) is longer than %d signs; shorten it", setting->path, field->meaning,
+              LONGEST_TEXT);
     else
         *text = setting->value;
 }

@@ -359,7 +359,7 @@ static void test_too_large(void **state)
     const char *path = path_of("large");
     write_file(path, "a", 1);
     assert_int_equal(truncate(path, (off_t)FILE_LARGEST + 1), 0); /* takes no room */
-    assert_read(path, ": the file is larger than 64 MiB; a page or a log is far smaller", "");
+    assert_read(path, ": the file is larger than 4 MiB; a page or a log is far smaller", "");
     struct arena *arena = arena_new();
     struct file_text text;
     assert_int_equal(truncate(path, FILE_LARGEST), 0);
