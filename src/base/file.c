@@ -6,6 +6,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -112,9 +113,29 @@ static int check_text(struct diags *diags, const struct file_text *text)
     return 0;
 }
 
+/* A folder that came from elsewhere must not pull other files into the book. */
+static int leads_out(struct arena *arena, const char *name)
+{
+    char target[PATH_MAX], folder[PATH_MAX];
+    const char *slash = strrchr(name, '/');
+    const char *above = slash ? arena_slice(arena, name, (size_t)(slash - name) + 1) : ".";
+    struct stat status;
+    if (lstat(name, &status) != 0 || !S_ISLNK(status.st_mode) || !realpath(name, target) ||
+        !realpath(above, folder))
+        return 0;
+    size_t length = strlen(folder);
+    return strncmp(target, folder, length) != 0 || target[length] != '/';
+}
+
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,
                    struct file_text *text)
 {
+    if (leads_out(arena, name)) {
+        *text = (struct file_text){.name = arena_text(arena, name)};
+        fault(diags, (struct place){.file = text->name},
+              "this link leads out of its folder; put the file itself here");
+        return 0;
+    }
     if (!file_read_bytes(arena, name, text)) {
         fault_unreadable(diags, name);
         return 0;

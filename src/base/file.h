@@ -15,8 +15,8 @@ struct file_text {
 enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: larger input is a fault */
 
 /* Reads a file of UTF-8 text. A file that is missing, unreadable, a directory,
- * too large, or that holds NUL or bad UTF-8 is a fault with its place; then
- * false. A byte-order mark at the start is dropped. */
+ * too large, a link that leads out of its folder, or that holds NUL or bad UTF-8 is a
+ * fault with its place; then false. A byte-order mark at the start is dropped. */
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,
                    struct file_text *text);
 
