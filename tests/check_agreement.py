@@ -28,11 +28,12 @@ def check_cell(where, cell, want):
     if isinstance(want, str):
         check(cell.text == want and cell.value is None, f"{where}: '{cell.text}', not '{want}'")
         return
-    value, texts = want
+    value, texts, *tolerance = want
     check(cell.text in texts, f"{where}: shows '{cell.text}', not {sorted(texts)}")
     check(cell.value is not None, f"{where}: no value behind '{cell.text}'")
     scale = max(abs(float(value)), 1e-300)
-    check(abs(cell.value - float(value)) <= 1e-12 * scale + 1e-13,
+    relative = tolerance[0] if tolerance else 1e-12
+    check(abs(cell.value - float(value)) <= relative * scale + 1e-13,
           f"{where}: value {cell.value!r}, not {float(value)!r}")
 
 

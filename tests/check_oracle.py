@@ -130,8 +130,32 @@ def check_log(random_, text):
     return "\n".join(rows) + "\n"
 
 
+def pull_log(random_, text):
+    """A log of pulls about the windows of a shop, for some shops; else None."""
+    if random_.random() < 0.5:
+        return None
+    settings = {line.split(":")[0].strip(): line.split(":")[1].strip() for line in text.split("\n")
+                if line.startswith("  ") and ":" in line and "{" not in line}
+    capacity = oracle.Quantity(settings["capacity"])
+    rows = ["date,drum,nut,lock,direction,warmth,temperature,breakaway,pulls"]
+    for day in range(1, random_.randint(2, 8)):
+        about = random_.uniform(0.05, 0.7) * float(capacity.number)
+        pulls = [decimal(random_, about * 0.97, about * 1.03, 4) for _ in range(random_.randint(1, 8))]
+        unit = capacity.unit
+        joined = (" ".join(pulls) + " " + unit if random_.random() < 0.5
+                  else " ".join(pull + unit for pull in pulls))
+        rows.append(",".join([f"2026-03-{day:02}", random_.choice(["", "", "60 mm", "2 1/2 in"]),
+                              random_.choice(["", "0 deg", f"{day}.5 deg"]),
+                              random_.choice(["", "before", "after"]),
+                              random_.choice(["usual", "other"]), random_.choice(["cold", "warm"]),
+                              random_.choice(["", "21 degC", "70.5 degF"]),
+                              random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"]),
+                              joined]))
+    return "\n".join(rows) + "\n"
+
+
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "cord-errors",
+    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "pull-log", "cord-errors",
     "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 
@@ -141,9 +165,10 @@ def try_shop(program, seed):
     random_ = random.Random(seed)
     text = shop_text(random_)
     files = {"settings.yaml": text, "00-start.md": "# Book\n", "10-tables.md": PAGE, "card.md": CARD}
-    log = check_log(random_, text)
-    if log:
-        files["gauge-check.csv"] = log
+    for name, log in (("gauge-check.csv", check_log(random_, text)),
+                      ("readings.csv", pull_log(random_, text))):
+        if log:
+            files[name] = log
     with tempfile.TemporaryDirectory() as folder:
         for name, words in files.items():
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:

@@ -28,7 +28,7 @@ UNITS = {
     "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
     "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
     "kg": ("mass", F(1)), "g": ("mass", F(1, 1000)), "lb": ("mass", F("0.45359237")),
-    "oz": ("mass", F("0.45359237") / 16), "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
+    "degC": ("temperature", F(1)), "degF": ("temperature", F(1)), "oz": ("mass", F("0.45359237") / 16), "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
 }
 METRIC = {"mm", "cm", "m", "um", "N", "mN", "kN", "kgf", "gf", "N.m", "N.cm", "N.mm", "mN.m",
           "kgf.m", "kgf.cm", "gf.cm"}
@@ -40,6 +40,8 @@ def shown_unit(unit):
         return "r/min"
     if unit == "um":
         return "\u00b5m"
+    if unit in ("degC", "degF"):
+        return "\u00b0" + unit[-1]
     return unit.replace(".", "\u00b7")
 
 
@@ -53,6 +55,8 @@ class Quantity:
         self.base = self.number * self.factor
 
     def shown(self):
+        if self.unit == "deg":
+            return self.digits + "\u00b0"
         return self.digits.replace(" ", NBSP) + NBSP + shown_unit(self.unit)
 
     def inside(self, unit):
@@ -85,10 +89,11 @@ def read_settings(path, replacements=()):
     for number, band in enumerate(bands, 1):
         for key, value in band.items():
             settings[f"limits.bands.{number}.{key}"] = value
-    log = os.path.join(os.path.dirname(path), "gauge-check.csv")
-    if os.path.exists(log):
-        with open(log, encoding="utf-8", newline="") as file:
-            settings["gauge-check.csv"] = list(csv.DictReader(file))
+    for name in ("gauge-check.csv", "readings.csv"):
+        log = os.path.join(os.path.dirname(path), name)
+        if os.path.exists(log):
+            with open(log, encoding="utf-8", newline="") as file:
+                settings[name] = list(csv.DictReader(file))
     settings.update(dict(one.split("=", 1) for one in replacements))
     return settings
 
@@ -325,9 +330,10 @@ def coverage(nu):
     return _factors[whole]
 
 
-def planned_doubts(shop, pull, drum):
-    """The doubts of the drag of a pull (N) on a drum, before any pull is taken."""
-    radius = float(shop.radius(drum))
+def planned_doubts(shop, pull, drum, repeat=None, cord=None):
+    """The doubts of the drag of a pull (N) on a drum; repeat: of the mean of pulls that
+    were taken (N), else what is usual in the shop."""
+    radius = float(drum.base + (cord or shop.cord).base) / 2
     pull = float(pull)
     weighed = 0.0
     if shop.check and shop.check.covers(pull):
@@ -337,7 +343,9 @@ def planned_doubts(shop, pull, drum):
     else:
         gauge = (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
         gauge += float(shop.reading.base) / 100 * pull if shop.reading else 0
-    repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count) * radius
+    if repeat is None:
+        repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count)
+    repeat *= radius
     step = float(shop.step.base) / math.sqrt(12) * radius
     lost = 1 - math.cos(math.radians(float(shop.skew.base)))
     parts = [repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
@@ -350,9 +358,14 @@ def planned_doubts(shop, pull, drum):
 def planned_uncertainty(shop, pull, drum=None):
     """U of that drag; on the fitted drum where none is named."""
     parts, weighed = planned_doubts(shop, pull, drum or shop.drum)
+    return expanded(shop, parts, weighed, shop.pull_count)
+
+
+def expanded(shop, parts, weighed, pulls):
+    """U of doubts of which the first rests on so many pulls."""
     repeat = parts[0]
     square = sum(part**2 for part in parts)
-    loose = repeat**4 / (shop.pull_count - 1)
+    loose = repeat**4 / (pulls - 1)
     if weighed:  # the degrees of freedom of the gauge's part, and with it of the whole
         loose += weighed**4 / (shop.check.n - 2)
     nu = square**2 / loose if loose else math.inf
@@ -467,6 +480,66 @@ def gauge_correction(shop):
                      (F(u), {away(F(u) * (1 + F(i, 10**10)), places) for i in (-1, 0, 1)}),
                      "yes" if shop.check.covers(pull) else "no"])
     return rows
+
+
+STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf",
+          "high or in doubt": "\u25b3", "clearly high": "\u25b2",
+          "none: this gauge and drum cannot decide": "\u25c7"}
+
+
+def state_words(drag, low, high, u):
+    if drag + u < low:
+        return "clearly low"
+    if drag - u > high:
+        return "clearly high"
+    doubts = (drag - u < low, drag + u > high)
+    return {(True, True): "none: this gauge and drum cannot decide", (True, False): "low or in doubt",
+            (False, True): "high or in doubt", (False, False): "good"}[doubts]
+
+
+def read_series(row, shop):
+    """The pulls of a row: numbers with a unit each, or one behind the last."""
+    words = row["pulls"].split()
+    unit = words[-1] if words[-1] in UNITS else ""
+    return [Quantity(word if re.search("[a-z]", word, re.I) else f"{word} {unit}")
+            for word in words if word not in UNITS]
+
+
+def pull_log(shop):
+    rows, band = [], shop.own_band()
+    unit = band.high.unit
+    for row in shop.settings.get("readings.csv", []):
+        pulls = read_series(row, shop)
+        drum = Quantity(row["drum"]) if row.get("drum") else shop.drum
+        cord = Quantity(row["cord"]) if row.get("cord") else shop.cord
+        mean = sum(pull.base for pull in pulls) / len(pulls)
+        radius = (drum.base + cord.base) / 2
+        sd = (math.sqrt(float(sum((pull.base - mean) ** 2 for pull in pulls)) / (len(pulls) - 1))
+              if len(pulls) > 1 else None)
+        repeat = (sd / math.sqrt(len(pulls)) if sd is not None else
+                  float(shop.scatter.base) / 100 * float(mean))
+        parts, weighed = planned_doubts(shop, mean, drum, repeat, cord)
+        u = expanded(shop, parts, weighed, len(pulls) if sd is not None else shop.pull_count)
+        shown = two_digits_up(u / float(UNITS[unit][1]))
+        number, place = min(shown)
+        drag = mean * radius
+        word = state_words(drag, band.low.base + shop.slack, band.high.base + shop.slack,
+                           number * UNITS[unit][1])
+        lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
+        nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
+        spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()
+                                   if row.get("temperature") else "")
+        spindle += ", other way" if row["direction"] == "other" else ""
+        span = 100 * (max(p.base for p in pulls) - min(p.base for p in pulls)) / mean
+        first = Quantity(row["breakaway"]).base / mean if row.get("breakaway") else None
+        mean_shown = mean / shop.step.factor
+        rows.append([row["date"], nut or "not said", spindle,
+                     (mean_shown, nearest(mean_shown, places_of(shop.step.number) + 1)),
+                     (span, nearest(span, 1)) if len(pulls) > 1 else "none",
+                     (drag / UNITS[unit][1], nearest(drag / UNITS[unit][1], places_of(place))),
+                     (F(u) / UNITS[unit][1], {digits(n, places_of(p)) for n, p in shown}, 1e-9),
+                     f"{STATES[word]} {word}", (first, nearest(first, 2)) if first else "none"])
+    return rows or [["none"]]
 
 
 def nut_travel(settings):
@@ -615,7 +688,7 @@ def expected(shop, name, rows):
         return reading_to_drag(shop, counts)
     return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop),
             "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings),
-            "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
+            "pull-log": lambda: pull_log(shop), "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
             "arm-equivalents": lambda: arm_equivalents(shop),
             "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
             "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),

@@ -250,7 +250,9 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     if (!read_unit(&scan, kind, &quantity->unit))
         return false;
     struct decimal factor = unit_factor(quantity->unit);
+    struct decimal zero = decimal_of(quantity->unit->zero, 0);
     quantity->exact = decimal_multiply(&quantity->typed, &factor);
+    quantity->exact = decimal_add(&quantity->exact, &zero);
     quantity->base = decimal_to_double(&quantity->exact);
     return true;
 }

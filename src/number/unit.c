@@ -10,38 +10,40 @@
  * tests/unit/test_unit.c. The first metric and the first imperial unit of a
  * kind are the ones shown beside the other system's. */
 static const struct unit units[] = {
-    {"mm", "mm", KIND_LENGTH, M, 1, -3},
-    {"cm", "cm", KIND_LENGTH, M, 1, -2},
-    {"m", "m", KIND_LENGTH, M, 1, 0},
-    {"um", "µm", KIND_LENGTH, M, 1, -6},
-    {"in", "in", KIND_LENGTH, I, 254, -4},
-    {"ft", "ft", KIND_LENGTH, I, 3048, -4},
-    {"N", "N", KIND_FORCE, M, 1, 0},
-    {"mN", "mN", KIND_FORCE, M, 1, -3},
-    {"kN", "kN", KIND_FORCE, M, 1, 3},
-    {"kgf", "kgf", KIND_FORCE, M, 980665, -5},
-    {"gf", "gf", KIND_FORCE, M, 980665, -8},
-    {"lbf", "lbf", KIND_FORCE, I, 44482216152605, -13},
-    {"ozf", "ozf", KIND_FORCE, I, 27801385095378125, -17},
-    {"N.m", "N·m", KIND_TORQUE, M, 1, 0},
-    {"N.cm", "N·cm", KIND_TORQUE, M, 1, -2},
-    {"N.mm", "N·mm", KIND_TORQUE, M, 1, -3},
-    {"mN.m", "mN·m", KIND_TORQUE, M, 1, -3},
-    {"kgf.m", "kgf·m", KIND_TORQUE, M, 980665, -5},
-    {"kgf.cm", "kgf·cm", KIND_TORQUE, M, 980665, -7},
-    {"gf.cm", "gf·cm", KIND_TORQUE, M, 980665, -10},
-    {"lbf.in", "lbf·in", KIND_TORQUE, I, 1129848290276167, -16},
-    {"lbf.ft", "lbf·ft", KIND_TORQUE, I, 13558179483314004, -16},
-    {"ozf.in", "ozf·in", KIND_TORQUE, I, 706155181422604375, -20},
-    {"r/min", "r/min", KIND_SPEED, E, 1, 0},
-    {"rpm", "r/min", KIND_SPEED, E, 1, 0},
-    {"deg", "°", KIND_ANGLE, E, 1, 0},
-    {"%", "%", KIND_RATIO, E, 1, 0},
-    {"tpi", "tpi", KIND_THREADS, I, 1, 0},
-    {"kg", "kg", KIND_MASS, M, 1, 0},
-    {"g", "g", KIND_MASS, M, 1, -3},
-    {"lb", "lb", KIND_MASS, I, 45359237, -8},
-    {"oz", "oz", KIND_MASS, I, 28349523125, -12},
+    {"mm", "mm", KIND_LENGTH, M, 1, -3, 0},
+    {"cm", "cm", KIND_LENGTH, M, 1, -2, 0},
+    {"m", "m", KIND_LENGTH, M, 1, 0, 0},
+    {"um", "µm", KIND_LENGTH, M, 1, -6, 0},
+    {"in", "in", KIND_LENGTH, I, 254, -4, 0},
+    {"ft", "ft", KIND_LENGTH, I, 3048, -4, 0},
+    {"N", "N", KIND_FORCE, M, 1, 0, 0},
+    {"mN", "mN", KIND_FORCE, M, 1, -3, 0},
+    {"kN", "kN", KIND_FORCE, M, 1, 3, 0},
+    {"kgf", "kgf", KIND_FORCE, M, 980665, -5, 0},
+    {"gf", "gf", KIND_FORCE, M, 980665, -8, 0},
+    {"lbf", "lbf", KIND_FORCE, I, 44482216152605, -13, 0},
+    {"ozf", "ozf", KIND_FORCE, I, 27801385095378125, -17, 0},
+    {"N.m", "N·m", KIND_TORQUE, M, 1, 0, 0},
+    {"N.cm", "N·cm", KIND_TORQUE, M, 1, -2, 0},
+    {"N.mm", "N·mm", KIND_TORQUE, M, 1, -3, 0},
+    {"mN.m", "mN·m", KIND_TORQUE, M, 1, -3, 0},
+    {"kgf.m", "kgf·m", KIND_TORQUE, M, 980665, -5, 0},
+    {"kgf.cm", "kgf·cm", KIND_TORQUE, M, 980665, -7, 0},
+    {"gf.cm", "gf·cm", KIND_TORQUE, M, 980665, -10, 0},
+    {"lbf.in", "lbf·in", KIND_TORQUE, I, 1129848290276167, -16, 0},
+    {"lbf.ft", "lbf·ft", KIND_TORQUE, I, 13558179483314004, -16, 0},
+    {"ozf.in", "ozf·in", KIND_TORQUE, I, 706155181422604375, -20, 0},
+    {"r/min", "r/min", KIND_SPEED, E, 1, 0, 0},
+    {"rpm", "r/min", KIND_SPEED, E, 1, 0, 0},
+    {"deg", "°", KIND_ANGLE, E, 1, 0, 0},
+    {"%", "%", KIND_RATIO, E, 1, 0, 0},
+    {"tpi", "tpi", KIND_THREADS, I, 1, 0, 0},
+    {"kg", "kg", KIND_MASS, M, 1, 0, 0},
+    {"g", "g", KIND_MASS, M, 1, -3, 0},
+    {"lb", "lb", KIND_MASS, I, 45359237, -8, 0},
+    {"oz", "oz", KIND_MASS, I, 28349523125, -12, 0},
+    {"degC", "°C", KIND_TEMPERATURE, M, 18, -1, 32},
+    {"degF", "°F", KIND_TEMPERATURE, I, 1, 0, 0},
 };
 
 #undef M
@@ -61,6 +63,7 @@ static const struct {
     [KIND_RATIO] = {"percentage", "0.5 %"},
     [KIND_THREADS] = {"number of threads per inch", "18 tpi"},
     [KIND_MASS] = {"mass", "1.5 kg or 2 lb"},
+    [KIND_TEMPERATURE] = {"temperature", "21 degC or 70 degF"},
 };
 
 /* True when a typed symbol is the listed one, a middle dot counting as '.'. */
@@ -110,12 +113,14 @@ static double power_of_ten(int exponent)
 double unit_to_base(double value, const struct unit *unit)
 {
     double scaled = value * (double)unit->factor;
-    return unit->exponent < 0 ? scaled / power_of_ten(-unit->exponent)
-                              : scaled * power_of_ten(unit->exponent);
+    scaled = unit->exponent < 0 ? scaled / power_of_ten(-unit->exponent)
+                                : scaled * power_of_ten(unit->exponent);
+    return scaled + unit->zero;
 }
 
 double unit_from_base(double base, const struct unit *unit)
 {
+    base -= unit->zero;
     double scaled = unit->exponent < 0 ? base * power_of_ten(-unit->exponent)
                                        : base / power_of_ten(unit->exponent);
     return scaled / (double)unit->factor;

@@ -9,14 +9,15 @@
 #include "number/decimal.h"
 
 enum kind {
-    KIND_LENGTH,  /* base m */
-    KIND_FORCE,   /* base N */
-    KIND_TORQUE,  /* base N.m */
-    KIND_SPEED,   /* turning speed; base r/min, the unit of the trade */
-    KIND_ANGLE,   /* base degree */
-    KIND_RATIO,   /* base %: a share, not a fraction of 1 */
-    KIND_THREADS, /* base threads per inch */
-    KIND_MASS,    /* base kg */
+    KIND_LENGTH,      /* base m */
+    KIND_FORCE,       /* base N */
+    KIND_TORQUE,      /* base N.m */
+    KIND_SPEED,       /* turning speed; base r/min, the unit of the trade */
+    KIND_ANGLE,       /* base degree */
+    KIND_RATIO,       /* base %: a share, not a fraction of 1 */
+    KIND_THREADS,     /* base threads per inch */
+    KIND_MASS,        /* base kg */
+    KIND_TEMPERATURE, /* base degree Fahrenheit, in which both scales are finite decimals */
     KIND_COUNT
 };
 
@@ -29,6 +30,7 @@ struct unit {
     enum system system;
     int64_t factor; /* factor * 10^exponent base units in one of this unit */
     int exponent;
+    int zero; /* what 0 of this unit is in base units: only temperatures have one */
 };
 
 /* The unit with this symbol, or NULL. "·" counts as ".". */

@@ -2,6 +2,7 @@
 
 #include "base/utf8.h"
 #include "read/gauge_log.h"
+#include "read/pull_log.h"
 #include "read/setting_list.h"
 #include "shop/fields.h"
 
@@ -313,6 +314,8 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
     fill(&filler);
     struct file_text log;
     gauge_log_read(arena, diags, beside(arena, file, "gauge-check.csv"), &log, shop);
+    if (diags_count(diags) == before)
+        pull_log_read(arena, diags, beside(arena, file, "readings.csv"), shop);
     setting_list_fingerprint(&list, &log, shop->fingerprint);
     if (diags_count(diags) == before)
         shop_check(shop, diags);

@@ -85,6 +85,29 @@ struct weighings {
     size_t count;
 };
 
+enum { SERIES_PULLS = 20 };
+
+enum lock { LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER }; /* measured before or after locking */
+
+/* One series of pulls as written in the log. What was not given has no unit. */
+struct pull_series {
+    struct place at;
+    const char *date, *note;
+    struct quantity drum, cord; /* the settings' own where the log gave none */
+    struct quantity nut;        /* angle, tightening positive; may be missing */
+    enum lock lock;
+    bool other_way; /* the spindle turned against its usual direction */
+    bool warm;
+    struct quantity temperature, breakaway; /* may be missing */
+    struct quantity pulls[SERIES_PULLS];
+    size_t pull_count;
+};
+
+struct pull_series_log {
+    struct pull_series *items;
+    size_t count;
+};
+
 /* Where the workshop lies, for the local gravity. Both or neither. */
 struct site {
     struct measure latitude; /* optional, north positive */
@@ -130,6 +153,7 @@ struct shop {
     struct pulls pulls;
     struct site site;
     struct weighings weighings; /* the gauge's check; may be empty */
+    struct pull_series_log readings;   /* the log of pulls, oldest first; may be empty */
     struct nut nut;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */

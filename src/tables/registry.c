@@ -12,6 +12,7 @@ static const struct table_kind kinds[] = {
     {"cord-errors", {NULL}, make_cord_errors},
     {"gauge-check", {NULL}, make_gauge_check},
     {"gauge-correction", {NULL}, make_gauge_correction},
+    {"pull-log", {NULL}, make_pull_log},
     {"nut-travel", {NULL}, make_nut_travel},
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},

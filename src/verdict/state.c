@@ -9,21 +9,26 @@ static const struct {
     [STATE_CLEARLY_LOW] = {"clearly low", "▼",
                            "Tighten by a small step from the loose side. Turn the spindle ten "
                            "times each way, lock, measure again."},
-    [STATE_LOW_IN_DOUBT] = {"low or in doubt", "▽",
-                            "Do not call it good. Take more pulls or a surer gauge; or tighten by "
-                            "a very small step toward the aim, lock, measure again."},
-    [STATE_GOOD] = {"good", "●",
-                    "If the lock is tight, leave the nut alone and write it down. If not, lock and "
-                    "measure again."},
-    [STATE_HIGH_IN_DOUBT] = {"high or in doubt", "△",
-                             "Do not call it good. Take more pulls or a surer gauge; if it stays, "
-                             "unload and come again from the loose side."},
-    [STATE_CLEARLY_HIGH] = {"clearly high", "▲",
-                            "Do not run it. Unload until there is end play, and start again from "
-                            "the loose side. Never stop on a backing-off."},
-    [STATE_UNDECIDED] = {"none: this gauge and drum cannot decide", "◇",
-                         "Make the doubt smaller: check the gauge with weights, take a finer gauge "
-                         "or a smaller drum (more pull for the same drag)."},
+    [STATE_LOW_IN_DOUBT] =
+        {"low or in doubt", "▽",
+         "Do not call it good. Take more pulls or a surer gauge; or tighten by "
+         "a very small step toward the aim, lock, measure again."},
+    [STATE_GOOD] =
+        {"good", "●",
+         "If the lock is tight, leave the nut alone and write it down. If not, lock and "
+         "measure again."},
+    [STATE_HIGH_IN_DOUBT] =
+        {"high or in doubt", "△",
+         "Do not call it good. Take more pulls or a surer gauge; if it stays, "
+         "unload and come again from the loose side."},
+    [STATE_CLEARLY_HIGH] =
+        {"clearly high", "▲",
+         "Do not run it. Unload until there is end play, and start again from "
+         "the loose side. Never stop on a backing-off."},
+    [STATE_UNDECIDED] =
+        {"none: this gauge and drum cannot decide", "◇",
+         "Make the doubt smaller: check the gauge with weights, take a finer gauge "
+         "or a smaller drum (more pull for the same drag)."},
 };
 
 const char *state_words(enum state state)
@@ -73,7 +78,8 @@ static struct decimal times(const struct decimal *a, int64_t factor)
 }
 
 /* The mean drag times 2 n, exactly: the sum of the pulls times (D + d). */
-static struct decimal scaled_drag(const struct rig *rig, const struct quantity *pulls, size_t count)
+static struct decimal scaled_drag(const struct rig *rig, const struct quantity *pulls,
+                                  size_t count)
 {
     struct decimal sum = decimal_of(0, 0), span = double_radius(rig->drum, rig->cord);
     for (size_t i = 0; i < count; i++)
@@ -110,4 +116,12 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     judgement.sureness = sureness_in(judgement.uncertainty.expanded, band->high.q.unit);
     decide(shop, rig, pulls, &judgement);
     return judgement;
+}
+
+struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
+{
+    struct rig rig = shop_rig(shop);
+    rig.drum = &series->drum;
+    rig.cord = &series->cord;
+    return judge_pulls(shop, shop_own_band(shop), &rig, series->pulls, series->pull_count);
 }

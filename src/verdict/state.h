@@ -21,10 +21,10 @@ const char *state_next(enum state state);  /* what to do, one or two sentences *
 /* A judged series of pulls. SI units. */
 struct judgement {
     const struct band *band;
-    struct series pulls;             /* N */
-    double drag;                     /* N.m */
-    struct uncertainty uncertainty;  /* N.m */
-    struct sureness sureness;        /* of the drag, in the unit of the band's high limit */
+    struct series pulls;            /* N */
+    double drag;                    /* N.m */
+    struct uncertainty uncertainty; /* N.m */
+    struct sureness sureness;       /* of the drag, in the unit of the band's high limit */
     enum state state;
     bool over_never; /* T + U is above never-exceed */
 };
@@ -35,6 +35,10 @@ enum { MOST_PULLS = 100 };
  * with U as it is shown. */
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
                              const struct rig *rig, const struct quantity *pulls, size_t count);
+
+/* A series of the log against the lathe's own band, on the drum and cord of its day
+ * (with the tolerances of today's). */
+struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
 
 /* The state of an exact drag, given doubled, against limits widened or narrowed by
  * an exact U: for tables. All in base units. */
