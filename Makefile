@@ -10,8 +10,13 @@ LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
 PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3
+# Without these everything is made but the bench page.
+PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
+# For the test in a browser; a node or a Java that is there already may be from elsewhere.
+PACKAGES_BROWSER := chromium $(if $(shell command -v npm),,nodejs npm) \
+                    $(if $(shell command -v java),,default-jre-headless)
 
-SOURCES := $(wildcard src/*.c src/*/*.c)
+SOURCES := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
 PROGRAM := $(OUT)/bin/spindlebook
 
@@ -25,14 +30,17 @@ else
 say =
 endif
 
+include src/bench/bench.mk
+
 .DEFAULT_GOAL := booklet
-.PHONY: coverage booklet check deps program help clean packages unit
+.PHONY: booklet check deps program help clean packages unit
 
 help: ## list the verbs
-	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
+	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
 
-booklet: program ## make the program and everything under out/
-	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT)
+booklet: program engine ## make the program and everything under out/
+	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT) \
+	  $$(test ! -e $(ENGINE) || echo --bench $(ENGINE))
 
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
@@ -41,7 +49,8 @@ check: booklet unit ## run all tests
 
 deps: ## install the Debian packages that building and testing need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \
-	  'apt-get update -q && apt-get install -q -y --no-install-recommends $(PACKAGES_BUILD) $(PACKAGES_CHECK)'
+	  'apt-get update -q && apt-get install -q -y --no-install-recommends $(PACKAGES_BUILD) $(PACKAGES_CHECK) \
+  $(PACKAGES_BENCH) $(PACKAGES_BROWSER)'
 
 # `make deps booklet`: the packages are there before anyone asks for them.
 ifneq ($(filter deps,$(MAKECMDGOALS)),)
@@ -55,16 +64,6 @@ packages:
 	if [ -n "$$missing" ]; then \
 	  echo "These packages are missing:$$missing"; \
 	  echo "Type: make deps booklet"; exit 1; fi
-
-# Everything once more with gcov's counters; assertions are left out, since no test can
-# make one fail and go on.
-coverage: packages ## show which branches the tests take
-	@rm -rf $(OUT)/coverage
-	@$(MAKE) -s OUT=$(OUT)/coverage CFLAGS="-O0 -g --coverage -DNDEBUG" LDFLAGS=--coverage program unit
-	@for test in $(notdir $(TESTS)); do \
-	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
-	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
-	@tests/coverage.py $(OUT)/coverage/build
 
 clean: ## remove everything that was made
 	rm -rf $(OUT)
@@ -90,7 +89,5 @@ $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< \
 	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
-
-include tests/verbs.mk
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)

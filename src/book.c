@@ -22,8 +22,6 @@ static const char *page_name(struct arena *arena, const char *file)
 
 static void read_page(struct book *book, const char *folder, const char *file)
 {
-    if (!book_check_name(book, folder, file))
-        return;
     struct page *page = markdown_read(book->arena, book->diags,
                                       arena_format(book->arena, "%s/%s", folder, file));
     if (!page)
@@ -95,6 +93,7 @@ void book_read(struct book *book, const struct book_paths *paths)
     bool shop_is_good = diags_count(book->diags) == 0;
     read_pages(book, paths->content);
     read_templates(book, paths->templates);
+    book_read_screen(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     if (shop_is_good)
         book_make_tables(book);

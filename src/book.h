@@ -3,6 +3,7 @@
 #define BOOK_H
 
 #include "base/diag.h"
+#include "base/outset.h"
 #include "page/fonts.h"
 #include "page/print.h"
 #include "paint/html.h"
@@ -11,8 +12,17 @@
 /* Where the inputs are and where the outputs go. */
 struct book_paths {
     const char *content, *templates, *fonts, *out;
+    const char *bench; /* the bench page's engine; NULL: no bench page */
     const char *const *replacements; /* "key=value" of --set */
     size_t replacement_count;
+};
+
+/* What only the screen shows. The bench's parts are NULL where there is no engine. */
+struct screen {
+    const char *find_script;
+    const char *bench_html, *bench_script, *bench_style;
+    const void *engine;
+    size_t engine_length;
 };
 
 struct book {
@@ -29,18 +39,19 @@ struct book {
     const char *inputs; /* one line: what the numbers were worked out for */
     const char *style;  /* the style sheet's text */
     size_t style_length;
+    struct screen screen;
     struct print *booklet, *card_print;
 };
 
 /* Reads and checks everything; faults are in book->diags. */
 void book_read(struct book *book, const struct book_paths *paths);
 
-/* May a page's file have this name? Part of book_read(). */
-bool book_check_name(struct book *book, const char *folder, const char *file);
-
 /* Makes the computed tables, resolves links. Part of book_read(). */
 void book_make_tables(struct book *book);
 void book_resolve_links(struct book *book);
+
+/* Reads what the screen needs. Part of book_read(). */
+void book_read_screen(struct book *book, const struct book_paths *paths);
 
 /* Breaks everything into printed pages. Only without faults; may find some. */
 void book_compose(struct book *book);
@@ -48,6 +59,9 @@ void book_compose(struct book *book);
 /* Writes the whole set of outputs. Only without faults; what stands in the place of
  * the outputs may be one. */
 void book_write(struct book *book, const char *out);
+
+/* The site and the single file. Part of book_write(). */
+void book_write_screen(struct book *book, struct outset *set);
 
 void book_free(struct book *book);
 

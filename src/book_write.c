@@ -11,24 +11,6 @@ static void write_buffer(struct outset *set, const char *path, struct buffer *by
     buffer_free(bytes);
 }
 
-static void write_site(struct book *book, struct outset *set)
-{
-    struct html_site site = {.template = book->page_template,
-                             .pages = book->pages,
-                             .page_count = book->page_count,
-                             .notice = book->shop.lathe.notice,
-                             .fingerprint = book->shop.fingerprint,
-                             .inputs = book->inputs};
-    for (size_t i = 0; i < book->page_count; i++) {
-        struct buffer html = {0};
-        html_paint(&html, &site, i);
-        write_buffer(
-            set, arena_format(book->arena, "site/%s", html_file_name(book->arena, &site, i)),
-            &html);
-    }
-    outset_write(set, "site/style.css", book->style, book->style_length);
-}
-
 static void write_tables(struct book *book, struct outset *set)
 {
     for (size_t i = 0; i < book->table_count; i++) {
@@ -54,7 +36,7 @@ void book_write(struct book *book, const char *out)
     struct outset *set = outset_begin(book->arena, book->diags, out);
     if (!set)
         return;
-    write_site(book, set);
+    book_write_screen(book, set);
     write_tables(book, set);
     write_print(book, set, "booklet.pdf", pdf_paint, book->booklet);
     write_print(book, set, "booklet-fold.pdf", pdf_paint_folded, book->booklet);

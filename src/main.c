@@ -27,7 +27,8 @@ static const char usage[] =
     "  --lines             name, value and unit with tabs between them, for programs\n"
     "  --out FOLDER        where the outputs go (out)\n"
     "  --content FOLDER    pages and settings.yaml (content)\n"
-    "  --templates FOLDER  page.html and style.css (templates)\n"
+    "  --templates FOLDER  page.html, style.css and others (templates)\n"
+    "  --bench FILE        the engine of the bench page; without it no such page is made\n"
     "  --fonts FOLDER      the DejaVu fonts (/usr/share/fonts/truetype/dejavu)\n"
     "  --help              this text\n"
     "\n"
@@ -156,8 +157,9 @@ static bool read_options(int count, char **words, struct request *request)
         {"set", required_argument, NULL, 's'},     {"out", required_argument, NULL, 'o'},
         {"content", required_argument, NULL, 'c'}, {"templates", required_argument, NULL, 't'},
         {"fonts", required_argument, NULL, 'f'},   {"drum", required_argument, NULL, 'd'},
-        {"speed", required_argument, NULL, 'v'},   {"lines", no_argument, NULL, 'l'},
-        {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+        {"speed", required_argument, NULL, 'v'},   {"bench", required_argument, NULL, 'b'},
+        {"lines", no_argument, NULL, 'l'},         {"help", no_argument, NULL, 'h'},
+        {NULL, 0, NULL, 0}};
     struct book_paths *paths = &request->paths;
     for (int letter; (letter = getopt_long(count, words, "", names, NULL)) != -1;)
         switch (letter) {
@@ -185,6 +187,9 @@ static bool read_options(int count, char **words, struct request *request)
             break;
         case 'f':
             paths->fonts = optarg;
+            break;
+        case 'b':
+            paths->bench = optarg;
             break;
         case 'h':
             request->help = true;

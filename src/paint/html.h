@@ -13,17 +13,34 @@ struct html_template;
 struct html_template *html_template_read(struct arena *arena, struct diags *diags,
                                          const char *file);
 
+/* A page that the program makes by itself, behind the content pages. */
+struct html_extra {
+    const char *file;       /* "find.html" */
+    const char *title;      /* plain text */
+    const char *main;       /* the HTML below its heading */
+    const char *script;     /* what it runs, or NULL */
+    const char *style;      /* text of a style sheet of its own, or NULL */
+    const char *style_file; /* its name in the site */
+    bool has_engine;        /* the script makes WebAssembly */
+};
+
 struct html_site {
     const struct html_template *template;
     const struct page *const *pages; /* in order; the first is index.html */
     size_t page_count;
+    const struct html_extra *extras; /* may be NULL */
+    size_t extra_count;
+    const char *style;       /* text of style.css: the single file carries it */
     const char *notice;      /* or NULL */
     const char *fingerprint; /* of the settings */
     const char *inputs;      /* one line: drum, cord, gauge, limits' source */
 };
 
-/* The whole HTML of one page of the site. */
+/* The whole HTML of one page of the site: the content pages, then the extras. */
 void html_paint(struct buffer *out, const struct html_site *site, size_t page);
+
+/* All pages in one file, links between them become links within it. */
+void html_paint_single(struct buffer *out, const struct html_site *site);
 
 /* Name of a page's file: index.html for the first, else NAME.html. */
 const char *html_file_name(struct arena *arena, const struct html_site *site, size_t page);

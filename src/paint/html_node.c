@@ -41,21 +41,35 @@ static void open_list(struct buffer *out, const struct node *list)
         buffer_print(out, "<ol start=\"%d\">\n", list->level);
 }
 
-static void open_heading(struct buffer *out, const struct node *heading)
+/* In the single file the pages' titles stand below the title of all. */
+static int level_of(const struct html_page *page, const struct node *heading)
 {
-    buffer_print(out, "<h%d id=\"", heading->level);
-    escape_text(out, heading->anchor);
-    buffer_text(out, "\">");
+    return page->single && page->index > 0 ? heading->level + 1 : heading->level;
+}
+
+static void open_heading(struct html_page *page, const struct node *heading)
+{
+    buffer_print(page->out, "<h%d id=\"", level_of(page, heading));
+    html_name(page, page->index, heading->anchor);
+    buffer_text(page->out, "\">");
+}
+
+static void add_caution_name(struct html_page *page)
+{
+    char name[32];
+    snprintf(name, sizeof name, "caution_%d", page->caution_count);
+    html_name(page, page->index, name);
 }
 
 /* The word stands in the text, so that no colour or box is needed to see it. */
 static void open_caution(struct html_page *page, const struct node *caution)
 {
-    int number = ++page->caution_count;
-    buffer_print(page->out,
-                 "<aside class=\"caution\" role=\"note\" aria-labelledby=\"caution_%d\">\n"
-                 "<p class=\"caution-title\" id=\"caution_%d\">CAUTION",
-                 number, number);
+    page->caution_count++;
+    buffer_text(page->out, "<aside class=\"caution\" role=\"note\" aria-labelledby=\"");
+    add_caution_name(page);
+    buffer_text(page->out, "\">\n<p class=\"caution-title\" id=\"");
+    add_caution_name(page);
+    buffer_text(page->out, "\">CAUTION");
     if (caution->text && caution->text[0]) {
         buffer_text(page->out, ": ");
         escape_text(page->out, caution->text);
@@ -79,18 +93,23 @@ static bool is_bare(const struct node *link)
            strcmp(only->text, link->target) == 0;
 }
 
+/* In the single file a place has a name of its own; a page's file has not. */
+static void add_target(struct html_page *page, const struct node *link)
+{
+    size_t index = index_of(page->site, link->to_page);
+    if (!page->single || !link->to_anchor)
+        html_link_to(page, index);
+    if (link->to_anchor)
+        html_link_name(page, index, link->to_anchor);
+}
+
 static void open_link(struct html_page *page, const struct node *link)
 {
     buffer_text(page->out, is_bare(link) ? "<a class=\"bare\" href=\"" : "<a href=\"");
-    if (!link->to_page) {
+    if (link->to_page)
+        add_target(page, link);
+    else
         escape_text(page->out, link->target);
-    } else {
-        html_link_to(page, index_of(page->site, link->to_page));
-        if (link->to_anchor) {
-            buffer_text(page->out, "#");
-            escape_link(page->out, link->to_anchor);
-        }
-    }
     buffer_text(page->out, "\">");
 }
 
@@ -123,7 +142,7 @@ static void open_node(struct html_page *page, const struct node *node)
     case NODE_PAGE:
         break;
     case NODE_HEADING:
-        open_heading(page->out, node);
+        open_heading(page, node);
         break;
     case NODE_LIST:
         open_list(page->out, node);
@@ -132,7 +151,7 @@ static void open_node(struct html_page *page, const struct node *node)
         open_caution(page, node);
         break;
     case NODE_TABLE:
-        html_paint_table(page->out, node->table);
+        html_paint_table(page, node->table);
         break;
     case NODE_LITERAL:
         paint_literal(page->out, node);
@@ -174,7 +193,7 @@ static void close_node(struct html_page *page, const struct node *node)
 {
     switch (node->kind) {
     case NODE_HEADING:
-        buffer_print(page->out, "</h%d>\n", node->level);
+        buffer_print(page->out, "</h%d>\n", level_of(page, node));
         break;
     case NODE_LIST:
         buffer_text(page->out, node->level ? "</ol>\n" : "</ul>\n");

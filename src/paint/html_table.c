@@ -106,48 +106,49 @@ static void paint_rows(struct buffer *out, const struct table *table)
 }
 
 /* name="TABLE_part", for an id or a reference to one. */
-static void add_reference(struct buffer *out, const char *attribute, const struct table *table,
-                          const char *part)
+static void add_reference(struct html_page *page, const char *attribute,
+                          const struct table *table, const char *part)
 {
-    buffer_print(out, " %s=\"", attribute);
-    escape_text(out, table->name);
-    buffer_print(out, "%s\"", part);
+    buffer_print(page->out, " %s=\"", attribute);
+    html_name(page, page->index, table->name);
+    buffer_print(page->out, "%s\"", part);
 }
 
-static void paint_notes(struct buffer *out, const struct table *table)
+static void paint_notes(struct html_page *page, const struct table *table)
 {
     if (!table->note_count)
         return;
-    buffer_text(out, "<div class=\"notes\"");
-    add_reference(out, "id", table, "_notes");
-    buffer_text(out, ">\n");
+    buffer_text(page->out, "<div class=\"notes\"");
+    add_reference(page, "id", table, "_notes");
+    buffer_text(page->out, ">\n");
     for (size_t i = 0; i < table->note_count; i++) {
-        buffer_text(out, "<p>");
-        escape_text(out, table->notes[i]);
-        buffer_text(out, "</p>\n");
+        buffer_text(page->out, "<p>");
+        escape_text(page->out, table->notes[i]);
+        buffer_text(page->out, "</p>\n");
     }
-    buffer_text(out, "</div>\n");
+    buffer_text(page->out, "</div>\n");
 }
 
 /* A table wider than the screen scrolls in a region of its own, which the keyboard
  * must reach. The caption's inner span stays in sight meanwhile. */
-void html_paint_table(struct buffer *out, const struct table *table)
+void html_paint_table(struct html_page *page, const struct table *table)
 {
+    struct buffer *out = page->out;
     buffer_text(out,
                 "<div class=\"table\">\n<div class=\"scroll\" role=\"region\" tabindex=\"0\"");
-    add_reference(out, "aria-labelledby", table, "_caption");
+    add_reference(page, "aria-labelledby", table, "_caption");
     buffer_text(out, ">\n<table");
-    add_reference(out, "id", table, "");
+    add_reference(page, "id", table, "");
     if (table->note_count)
-        add_reference(out, "aria-describedby", table, "_notes");
+        add_reference(page, "aria-describedby", table, "_notes");
     buffer_text(out, ">\n<caption");
-    add_reference(out, "id", table, "_caption");
+    add_reference(page, "id", table, "_caption");
     buffer_text(out, "><span>");
     escape_text(out, table->caption);
     buffer_text(out, "</span></caption>\n");
     paint_heads(out, table);
     paint_rows(out, table);
     buffer_text(out, "</table>\n</div>\n");
-    paint_notes(out, table);
+    paint_notes(page, table);
     buffer_text(out, "</div>\n");
 }

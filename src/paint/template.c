@@ -11,6 +11,8 @@ static const struct {
     const char *name;
     bool may_repeat;
 } slots[SLOT_COUNT] = {
+    [SLOT_POLICY] = {"policy", false},   [SLOT_STYLE] = {"style", false},
+    [SLOT_SCRIPTS] = {"scripts", false},
     [SLOT_TITLE] = {"title", true},      [SLOT_BOOK] = {"book", true},
     [SLOT_SHEET] = {"sheet", false},     [SLOT_NOTICE] = {"notice", false},
     [SLOT_HEADING] = {"heading", false}, [SLOT_CONTENTS] = {"contents", false},

@@ -5,6 +5,9 @@
 #include "paint/html.h"
 
 enum slot {
+    SLOT_POLICY,
+    SLOT_STYLE,
+    SLOT_SCRIPTS,
     SLOT_TITLE,
     SLOT_BOOK,
     SLOT_SHEET,

@@ -135,6 +135,34 @@ void tell_breakaway(const struct teller *teller, const struct judgement *judgeme
                 breakaway->base / judgement->pulls.mean, 2, "");
 }
 
+static void tell_place(const struct teller *teller, const char *name, const char *label,
+                       int64_t places, const struct sureness *u, const struct unit *unit)
+{
+    struct decimal place = decimal_of(1, -u->places);
+    tell(teller, name, label, show_steps(places, &place).text, unit->shown);
+}
+
+void tell_guarded(const struct teller *teller, const struct shop *shop,
+                  const struct judgement *judgement)
+{
+    const struct band *band = judgement->band;
+    const struct sureness *u = &judgement->sureness;
+    const struct unit *unit = band->high.q.unit;
+    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
+    struct decimal place = decimal_of(1, -u->places), factor = unit_factor(unit);
+    place = decimal_multiply(&place, &factor);
+    low = decimal_add(&low, &u->exact);
+    high = decimal_subtract(&high, &u->exact);
+    int64_t from = decimal_steps_not_below(&low, &place);
+    int64_t to = decimal_steps_not_above(&high, &place);
+    if (decimal_compare(&low, &high) > 0 || from > to) {
+        tell(teller, "good", "Good for certain", "none: this gauge and drum cannot decide", "");
+        return;
+    }
+    tell_place(teller, "good-from", "Good for certain from", from, u, unit);
+    tell_place(teller, "good-to", "to", to, u, unit);
+}
+
 /* ---- the window ---- */
 
 static void tell_steps(const struct teller *teller, const char *name, const char *label,
@@ -172,6 +200,41 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
     }
     if (!isnan(window.never))
         tell_steps(teller, "never-exceed", "Never exceed", shop, window.never_steps);
+}
+
+/* ---- which drum ---- */
+
+static void tell_drum(const struct teller *teller, const struct shop *shop,
+                      const struct band *band, const struct quantity *drum, bool fitted)
+{
+    char text[QUANTITY_TEXT];
+    struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
+    const char *remark = window.closed ? "none: no step of this gauge lies between the limits"
+                         : window.high > shop->gauge.capacity.q.base
+                             ? "the high pull is more than this gauge can read"
+                             : "";
+    quantity_show(drum, text);
+    tell(teller, "drum", text, remark, fitted ? "fitted" : "");
+    if (window.closed)
+        return;
+    tell_steps(teller, "low", "Low pull", shop, window.low_steps);
+    tell_steps(teller, "high", "High pull", shop, window.high_steps);
+}
+
+void tell_drums(const struct teller *teller, const struct shop *shop, const struct band *band)
+{
+    const struct quantity *own = &shop->drum.diameter.q;
+    bool told = false;
+    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
+        const struct quantity *size = &shop->drum_sizes.items[i].q;
+        int order = decimal_compare(&size->exact, &own->exact);
+        if (order > 0 && !told)
+            tell_drum(teller, shop, band, own, true);
+        told = told || order >= 0;
+        tell_drum(teller, shop, band, size, order == 0);
+    }
+    if (!told)
+        tell_drum(teller, shop, band, own, true);
 }
 
 /* ---- the nut ---- */

@@ -30,6 +30,15 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
                     const struct quantity *breakaway);
 
+/* The drags that are good for certain: the limits moved inward by U, at U's own place. */
+void tell_guarded(const struct teller *teller, const struct shop *shop,
+                  const struct judgement *judgement);
+
+/* Which drum: every common size and the fitted one, from small to large. For each a row
+ * "drum" (label: its size; value: a remark, or ""; unit: "fitted", or ""), then "low"
+ * and "high" where a step of the gauge lies between the limits. */
+void tell_drums(const struct teller *teller, const struct shop *shop, const struct band *band);
+
 /* What the gauge may read on the shop's own drum. */
 void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band);
 

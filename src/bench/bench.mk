@@ -1,0 +1,26 @@
+# The bench page's engine: number, drag, shop and verdict with src/bench as WebAssembly.
+# It needs clang, lld, wasi-libc and clang's runtime for wasm32. Where one is missing the
+# rest is made without the bench page, and the build says so.
+
+ENGINE         := $(OUT)/build/bench.wasm
+ENGINE_ROOMS   := bench number drag shop verdict
+ENGINE_SOURCES := $(wildcard $(ENGINE_ROOMS:%=src/%/*.c))
+ENGINE_FLAGS   := --target=wasm32-wasi -std=c11 -Isrc -D_GNU_SOURCE -O2 -ffp-contract=off \
+                  -nostartfiles \
+                  -Wl,--no-entry,--strip-all,--gc-sections,--stack-first,-z,stack-size=262144
+
+# Can a program that needs the library and the runtime be made? Then the engine can.
+# Asked only once the packages are there.
+ENGINE_TRIAL := \#include <stdio.h>\nlong double f(long double x) { return puts("") * x; }\n
+
+.PHONY: engine
+
+engine: packages
+	@if printf '$(ENGINE_TRIAL)' | clang $(ENGINE_FLAGS) -Wl,--export=f -x c - -o /dev/null 2>/dev/null; \
+	then $(MAKE) --no-print-directory $(ENGINE); \
+	else rm -f $(ENGINE); \
+	  echo "  The bench page is left out: it needs $(PACKAGES_BENCH). Type: make deps booklet"; fi
+
+$(ENGINE): $(ENGINE_SOURCES) $(wildcard $(ENGINE_ROOMS:%=src/%/*.h)) src/base/diag.h
+	@mkdir -p $(@D)
+	$(call say,compile $@)clang $(ENGINE_FLAGS) $(WARNINGS) -o $@ $(ENGINE_SOURCES)

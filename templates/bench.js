@@ -1,0 +1,514 @@
+/* The bench page: moves texts between the inputs and the engine, keeps them, and draws.
+   The engine is the program's own C, made into WebAssembly; see src/bench/bench.h for what
+   it is asked and how it answers. No number, limit, state or word about them is made here. */
+(function () {
+    "use strict";
+
+    const byId = id => document.getElementById("bench_" + id);
+    const page = document.getElementById("bench");
+    const store = "spindlebook.bench";
+    const debounce = 350; /* ms of rest before what is typed is worked out */
+
+    /* ---- the engine ---- */
+
+    let engine = null;
+
+    function bytesOf(base64) {
+        return Uint8Array.from(atob(base64.trim()), sign => sign.charCodeAt(0));
+    }
+
+    /* Nothing that the C library would ask of a system can be had here. */
+    function importsOf(module) {
+        const imports = {};
+        for (const {module: from, name} of WebAssembly.Module.imports(module)) {
+            imports[from] = imports[from] || {};
+            imports[from][name] = () => { throw new Error(name); };
+        }
+        return imports;
+    }
+
+    async function start() {
+        const module = await WebAssembly.compile(bytesOf(byId("engine").textContent));
+        engine = (await WebAssembly.instantiate(module, importsOf(module))).exports;
+    }
+
+    const clean = text => text.replace(/[\t\r\n\0]/g, " ");
+
+    /* fields: [key, text] pairs. Gives rows {name, label, value, unit}. */
+    function ask(verb, fields) {
+        const lines = [verb].concat(fields.map(([key, text]) => key + "\t" + clean(text)));
+        const memory = new Uint8Array(engine.memory.buffer);
+        const room = engine.bench_room();
+        const bytes = new TextEncoder().encode(lines.join("\n"));
+        memory.set(bytes, room);
+        memory[room + bytes.length] = 0;
+        const at = engine.bench_ask();
+        const answer = new TextDecoder().decode(memory.subarray(at, memory.indexOf(0, at)));
+        return answer.split("\n").filter(Boolean).map(line => {
+            const [name, label, value, unit] = line.split("\t");
+            return {name, label, value, unit};
+        });
+    }
+
+    const find = (rows, name) => rows.find(row => row.name === name);
+    const valueOf = (rows, name) => (find(rows, name) || {value: ""}).value;
+    const faultsOf = rows => rows.filter(row => row.name === "fault");
+
+    /* ---- what is kept ---- */
+
+    const settings = Array.from(byId("settings").children, line => [line.dataset.key, line.textContent]);
+    const inputs = Array.from(page.querySelectorAll("[data-setting], [data-field]"));
+    const rigInputs = inputs.filter(input => input.dataset.setting);
+    const field = key => inputs.find(input => input.dataset.field === key);
+    const settingOf = key => (settings.find(pair => pair[0] === key) || [key, ""])[1];
+    let pulls = [];
+    let written = [];
+    let heads = "";
+
+    function keep() {
+        const texts = {};
+        for (const input of inputs)
+            texts[input.id] = input.value;
+        const kept = {settings: byId("settings").dataset.fingerprint, pulls, written, texts,
+            unit: byId("unit").value};
+        try {
+            localStorage.setItem(store, JSON.stringify(kept));
+        } catch (error) {
+            byId("not_kept").hidden = false;
+        }
+    }
+
+    function readKept() {
+        try {
+            return JSON.parse(localStorage.getItem(store)) || {};
+        } catch (error) {
+            return {};
+        }
+    }
+
+    const textsOf = list => Array.isArray(list) ? list.filter(text => typeof text === "string") : [];
+
+    function fillFromSettings() {
+        for (const input of rigInputs)
+            input.value = settingOf(input.dataset.setting);
+        byId("window_drum").value = settingOf("drum.diameter");
+        byId("window_speed").value = settingOf("lathe.top-speed");
+    }
+
+    /* Pulls outlive a change of the settings; what was changed of the old ones does not. */
+    function restore() {
+        const kept = readKept(), texts = kept.texts || {};
+        const same = kept.settings === byId("settings").dataset.fingerprint;
+        pulls = textsOf(kept.pulls);
+        written = textsOf(kept.written);
+        for (const input of inputs) {
+            const follows = input.dataset.setting || input.closest(".op").contains(byId("window_drum"));
+            if (typeof texts[input.id] === "string" && (same || !follows))
+                input.value = texts[input.id];
+        }
+        if (kept.unit)
+            byId("unit").value = kept.unit;
+    }
+
+    /* ---- small makers ---- */
+
+    function make(name, text, className) {
+        const element = document.createElement(name);
+        if (text)
+            element.textContent = text;
+        if (className)
+            element.className = className;
+        return element;
+    }
+
+    const shown = row => row.unit === "°" ? row.value + "°" : row.unit ? row.value + "\u00a0" + row.unit : row.value;
+
+    /* A box of rows; in an <output> only spans may stand. */
+    function showRows(box, rows, [outer, label, value]) {
+        box.replaceChildren(...rows.map(row => {
+            const line = make(outer, "", "row row-" + row.name);
+            line.append(make(label, row.label, "row-label"), " ", make(value, shown(row), "row-value"));
+            return line;
+        }));
+    }
+
+    const asList = ["div", "dt", "dd"], asSpans = ["span", "span", "span"];
+
+    /* ---- faults beside their inputs ---- */
+
+    function faultBox(input) {
+        let box = document.getElementById(input.id + "_fault");
+        if (!box) {
+            box = make("span", "", "fault");
+            box.id = input.id + "_fault";
+            box.setAttribute("aria-live", "polite");
+            input.after(box);
+        }
+        return box;
+    }
+
+    function showFault(input, message) {
+        const box = faultBox(input);
+        if (box.textContent !== message)
+            box.textContent = message;
+        if (message) {
+            input.setAttribute("aria-invalid", "true");
+            input.setAttribute("aria-describedby", box.id);
+        } else {
+            input.removeAttribute("aria-invalid");
+            input.removeAttribute("aria-describedby");
+        }
+    }
+
+    /* Asks with the texts of some inputs and shows its faults beside them. */
+    function askInputs(verb, asked) {
+        const rows = ask(verb, asked.map(input => [input.dataset.field, input.value]));
+        for (const input of asked) {
+            const fault = faultsOf(rows).find(row => row.label === input.dataset.field);
+            showFault(input, fault ? fault.unit : "");
+        }
+        return faultsOf(rows).length ? [] : rows;
+    }
+
+    /* ---- the rig ---- */
+
+    function askRig() {
+        const changed = new Map(rigInputs.map(input => [input.dataset.setting, input.value]));
+        const all = settings.filter(([key]) => !changed.has(key));
+        for (const pair of changed)
+            if (pair[1].trim() || settingOf(pair[0]))
+                all.push(pair);
+        const faults = faultsOf(ask("settings", all));
+        for (const input of rigInputs) {
+            const fault = faults.find(row => row.label === input.dataset.setting);
+            showFault(input, fault ? fault.unit : "");
+        }
+        byId("mend").hidden = !faults.length;
+        byId("changed").hidden = rigInputs.every(input => input.value === settingOf(input.dataset.setting));
+        byId("restore").disabled = byId("changed").hidden;
+        return !faults.length;
+    }
+
+    /* ---- the series ---- */
+
+    const pullFields = () => pulls.map(text => ["pull", text]);
+
+    function addPull(event) {
+        event.preventDefault();
+        const input = byId("pull");
+        const [row] = ask("pull", [["pull", input.value], ["unit", byId("unit").value], ["taken", String(pulls.length)]]);
+        showFault(input, !row ? byId("mend").textContent : row.name === "fault" ? row.unit : "");
+        input.focus();
+        if (!row || row.name === "fault")
+            return;
+        pulls.push(row.value);
+        input.value = "";
+        refresh();
+    }
+
+    function showPulls() {
+        byId("pulls").replaceChildren(...pulls.map(text => make("li", text)));
+        byId("pulls").hidden = !pulls.length;
+        byId("count").textContent = String(pulls.length);
+        byId("undo").disabled = byId("clear").disabled = byId("write").disabled = !pulls.length;
+    }
+
+    function showVerdict(rows) {
+        const drag = find(rows, "drag"), state = find(rows, "state");
+        byId("drag_label").textContent = drag.label;
+        byId("drag").textContent = drag.value;
+        byId("drag_unit").textContent = drag.unit;
+        byId("u").textContent = valueOf(rows, "uncertainty");
+        byId("state").textContent = state.value;
+        byId("state").dataset.shape = state.value.split(" ")[0];
+        byId("next_label").textContent = find(rows, "next").label;
+        byId("next").textContent = valueOf(rows, "next");
+    }
+
+    function judge(ready) {
+        const rows = ready && pulls.length
+            ? ask("judge", pullFields().concat([["breakaway", byId("breakaway").value]])) : [];
+        const fault = faultsOf(rows).find(row => row.label === "breakaway");
+        showFault(byId("breakaway"), fault ? fault.unit : "");
+        byId("none_yet").hidden = pulls.length > 0 || !ready;
+        byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
+        if (byId("answer").hidden)
+            return;
+        const large = ["drag", "state", "next", "fault"];
+        showVerdict(rows);
+        showRows(byId("rows"), rows.filter(row => row.label && !large.includes(row.name)), asList);
+        drawn = rows;
+        draw();
+    }
+
+    /* ---- the window line ---- */
+
+    let drawn = [];
+    const svgName = "http://www.w3.org/2000/svg";
+
+    function shape(parent, name, attributes, text) {
+        const element = document.createElementNS(svgName, name);
+        for (const key of Object.keys(attributes))
+            element.setAttribute(key, attributes[key]);
+        if (text)
+            element.textContent = text;
+        parent.append(element);
+        return element;
+    }
+
+    /* What is drawn, with room at both ends. */
+    function scaleOf(at, width) {
+        const all = ["low", "high", "drag", "never"].map(name => at[name]).filter(Number.isFinite);
+        const least = Math.min(...all, at.drag - at.u), most = Math.max(...all, at.drag + at.u);
+        const pad = (most - least) * 0.14 || most || 1;
+        return value => (value - least + pad) / (most - least + 2 * pad) * width;
+    }
+
+    function drawWindow(svg, at, x, top, bottom) {
+        const box = (from, to, className) => to > from && shape(svg, "rect", {x: x(from), y: top,
+            width: x(to) - x(from), height: bottom - top, class: className});
+        const goodLow = Math.min(at["good-low"], at.high), goodHigh = Math.max(at["good-high"], at.low);
+        if (goodLow > goodHigh)
+            box(at.low, at.high, "doubt");
+        else {
+            box(at.low, goodLow, "doubt");
+            box(goodLow, goodHigh, "good");
+            box(goodHigh, at.high, "doubt");
+        }
+        for (const limit of [at.low, at.high])
+            shape(svg, "line", {x1: x(limit), x2: x(limit), y1: top - 9, y2: bottom + 9, class: "limit"});
+    }
+
+    function drawDrag(svg, at, x, top, bottom) {
+        const middle = (top + bottom) / 2, from = x(at.drag - at.u), to = x(at.drag + at.u);
+        shape(svg, "path", {class: "u", d: `M${from} ${middle - 9}V${middle + 9}M${from} ${middle}H${to}M${to} ${middle - 9}V${middle + 9}`});
+        shape(svg, "path", {class: "mean", d: `M${x(at.drag)} ${bottom}V${top - 8}l-8 -13h16l-8 13`});
+    }
+
+    /* Limits' labels stand apart even where the limits are close. */
+    function drawLabels(svg, rows, at, x, bottom, width) {
+        const near = x(at.high) - x(at.low) < 130;
+        const label = (value, anchor, y, text, className) => {
+            const half = 4.6 * text.length, free = {start: [0, 2 * half], end: [2 * half, 0], middle: [half, half]}[anchor];
+            const inside = Math.min(Math.max(x(value), free[0]), width - free[1]);
+            shape(svg, "text", {x: inside, y, "text-anchor": anchor, class: className}, text);
+        };
+        label(at.drag, "middle", 18, shown(find(rows, "drag")), "label-drag");
+        label(at.low, near ? "end" : "middle", bottom + 30, shown(find(rows, "low")), "label");
+        label(at.high, near ? "start" : "middle", bottom + 30, shown(find(rows, "high")), "label");
+        if (!Number.isFinite(at.never))
+            return;
+        shape(svg, "path", {class: "never", d: `M${x(at.never) - 3} 30V${bottom + 34}M${x(at.never) + 3} 30V${bottom + 34}`});
+        label(at.never, "middle", bottom + 52, byId("line").dataset.never, "label");
+    }
+
+    function hatch(svg) {
+        const pattern = shape(shape(svg, "defs", {}), "pattern", {id: "bench_hatch", width: 8,
+            height: 8, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)"});
+        shape(pattern, "line", {x1: 0, x2: 0, y1: 0, y2: 8, class: "hatch"});
+    }
+
+    function draw() {
+        const width = Math.max(byId("line").clientWidth, 200), top = 46, bottom = 76;
+        const at = {};
+        for (const row of drawn.filter(row => row.name.startsWith("draw-")))
+            at[row.name.slice("draw-".length)] = Number(row.value);
+        const height = Number.isFinite(at.never) ? bottom + 60 : bottom + 40;
+        const svg = document.createElementNS(svgName, "svg");
+        for (const [key, value] of [["viewBox", `0 0 ${width} ${height}`], ["width", width], ["height", height],
+            ["role", "img"], ["aria-labelledby", "bench_line_title bench_line_words"]])
+            svg.setAttribute(key, value);
+        shape(svg, "title", {id: "bench_line_title"}, byId("line").dataset.title);
+        shape(svg, "desc", {id: "bench_line_words"}, ["drag", "uncertainty", "low", "high", "state"]
+            .map(name => find(drawn, name)).map(row => row.label + " " + shown(row)).join("; "));
+        const x = scaleOf(at, width);
+        hatch(svg);
+        shape(svg, "line", {x1: 0, x2: width, y1: bottom, y2: bottom, class: "base"});
+        drawWindow(svg, at, x, top, bottom);
+        drawDrag(svg, at, x, top, bottom);
+        drawLabels(svg, drawn, at, x, bottom, width);
+        byId("line").replaceChildren(svg);
+    }
+
+    /* ---- windows, drums, nut, units ---- */
+
+    function askWindow(ready) {
+        const rows = ready ? askInputs("window", [field("drum"), field("speed")]) : [];
+        showRows(byId("window"), rows, asSpans);
+        const drums = ready ? ask("drums", [["speed", field("speed").value]]) : [];
+        showDrums(faultsOf(drums).length ? [] : drums);
+    }
+
+    /* Each drum's rows: "drum", and behind it "low" and "high" where it has a window. */
+    function drumLines(rows) {
+        const lines = [];
+        for (const row of rows)
+            if (row.name === "drum")
+                lines.push({drum: row});
+            else
+                lines[lines.length - 1][row.name] = row;
+        return lines;
+    }
+
+    function drumRow(line, words) {
+        const row = make("tr", "", line.drum.unit ? "strong" : "");
+        const head = make("th", line.drum.label + (line.drum.unit ? ", " + words.fitted : ""));
+        head.scope = "row";
+        row.append(head, make("td", line.low ? shown(line.low) : "–", "number"),
+            make("td", line.high ? shown(line.high) : "–", "number"), make("td", line.drum.value));
+        return row;
+    }
+
+    function showDrums(rows) {
+        const box = byId("drums"), words = box.dataset, table = make("table");
+        const scroll = make("div", "", "scroll"), caption = make("caption");
+        const heads = ["drum", "low", "high", "remark"].map(name => {
+            const head = make("th", words[name], name === "low" || name === "high" ? "number" : "");
+            head.scope = "col";
+            return head;
+        });
+        caption.append(make("span", words.caption));
+        const top = make("thead"), body = make("tbody"), line = make("tr");
+        line.append(...heads);
+        top.append(line);
+        body.append(...drumLines(rows).map(drum => drumRow(drum, words)));
+        table.append(caption, top, body);
+        scroll.append(table);
+        scroll.tabIndex = 0;
+        scroll.setAttribute("role", "region");
+        scroll.setAttribute("aria-label", words.caption);
+        box.replaceChildren(...(rows.length ? [scroll] : []));
+    }
+
+    function askNut(ready) {
+        const asked = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
+        const full = asked.every(input => input.value.trim());
+        if (!full)
+            asked.forEach(input => showFault(input, ""));
+        showRows(byId("nut"), full && ready ? askInputs("nut", asked) : [], asSpans);
+    }
+
+    function askUnits() {
+        const kind = byId("kind").selectedOptions[0];
+        byId("example").textContent = kind.dataset.example;
+        const empty = !byId("amount").value.trim();
+        if (empty)
+            showFault(byId("amount"), "");
+        showRows(byId("units"), empty ? [] : askInputs("convert", [byId("kind"), byId("amount")]), asSpans);
+    }
+
+    /* ---- the log ---- */
+
+    function write() {
+        const fields = ["date", "direction", "warmth", "temperature", "breakaway", "note"]
+            .map(key => [key, field(key).value.trim()]);
+        const rows = ask("log", fields.concat(pullFields()));
+        if (!find(rows, "row") || faultsOf(rows).length)
+            return;
+        written.push(valueOf(rows, "row"));
+        heads = valueOf(rows, "heads");
+        pulls = [];
+        byId("breakaway").value = byId("note").value = "";
+        refresh();
+        byId("log").focus();
+    }
+
+    function showLog() {
+        byId("log").value = written.join("\n");
+        byId("copy").disabled = byId("copy_all").disabled = byId("unwrite").disabled = !written.length;
+    }
+
+    async function copy(withHeads) {
+        const said = byId("copied");
+        heads = heads || valueOf(ask("log", []), "heads");
+        byId("log").value = (withHeads ? [heads] : []).concat(written).join("\n");
+        try {
+            await navigator.clipboard.writeText(byId("log").value + "\n");
+            said.textContent = said.dataset.copied;
+            showLog();
+        } catch (error) {
+            said.textContent = said.dataset.select;
+            byId("log").select();
+        }
+    }
+
+    /* ---- the whole ---- */
+
+    function showLimits() {
+        const bands = settings.filter(([key]) => /^limits\.bands\.\d+\.from$/.test(key));
+        const part = (key, name) => settingOf(key.replace(/from$/, name));
+        const rows = bands.map(([key, from]) => ({name: "limit", unit: "",
+            label: from + " – " + part(key, "to"), value: part(key, "low") + " – " + part(key, "high")}));
+        showRows(byId("limits"), rows, asList);
+    }
+
+    function refresh() {
+        page.classList.remove("stale");
+        const ready = askRig();
+        showPulls();
+        judge(ready);
+        askWindow(ready);
+        askNut(ready);
+        askUnits();
+        showLog();
+        keep();
+    }
+
+    let waiting = 0;
+
+    /* What stands there is old from the first sign typed. */
+    function later(event) {
+        if (event.target.id === "bench_pull")
+            return;
+        page.classList.add("stale");
+        clearTimeout(waiting);
+        waiting = setTimeout(refresh, debounce);
+    }
+
+    function fillChoices() {
+        for (const row of ask("convert", [["kind", "force"], ["amount", "1 N"]]))
+            byId("unit").append(make("option", row.unit));
+        for (const row of ask("kinds", [])) {
+            const option = make("option", row.label);
+            option.dataset.example = row.value;
+            byId("kind").append(option);
+        }
+        byId("unit").value = settingOf("gauge.step").split(" ").pop();
+        byId("date").value = new Date(Date.now() - new Date().getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+    }
+
+    function listen() {
+        byId("pull_form").addEventListener("submit", addPull);
+        byId("undo").addEventListener("click", () => { pulls.pop(); refresh(); });
+        byId("clear").addEventListener("click", () => { pulls = []; refresh(); });
+        byId("take").addEventListener("click", () => {
+            const drag = find(drawn, "drag");
+            field("drag-2").value = drag.value + " " + drag.unit;
+            refresh();
+        });
+        byId("write").addEventListener("click", write);
+        byId("unwrite").addEventListener("click", () => { written.pop(); refresh(); });
+        byId("copy").addEventListener("click", () => copy(false));
+        byId("copy_all").addEventListener("click", () => copy(true));
+        byId("restore").addEventListener("click", () => { fillFromSettings(); refresh(); });
+        page.addEventListener("input", later);
+        page.addEventListener("change", refresh);
+        window.addEventListener("resize", () => byId("answer").hidden || draw());
+    }
+
+    async function open() {
+        await start();
+        byId("plain").hidden = true;
+        page.hidden = false;
+        fillChoices();
+        fillFromSettings();
+        restore();
+        listen();
+        showLimits();
+        refresh();
+        window.spindlebookBench = {ask, settings}; /* for tests: what the buttons use */
+    }
+
+    if (page && typeof WebAssembly === "object")
+        open();
+}());
