@@ -33,10 +33,10 @@ endif
 include src/bench/bench.mk
 
 .DEFAULT_GOAL := booklet
-.PHONY: booklet check deps program help clean packages unit
+.PHONY: coverage booklet check deps program help clean packages unit
 
 help: ## list the verbs
-	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
+	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
 
 booklet: program engine ## make the program and everything under out/
 	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT) \
@@ -65,6 +65,16 @@ packages:
 	  echo "These packages are missing:$$missing"; \
 	  echo "Type: make deps booklet"; exit 1; fi
 
+# Everything once more with gcov's counters; assertions are left out, since no test can
+# make one fail and go on.
+coverage: packages ## show which branches the tests take
+	@rm -rf $(OUT)/coverage
+	@$(MAKE) -s OUT=$(OUT)/coverage CFLAGS="-O0 -g --coverage -DNDEBUG" LDFLAGS=--coverage program unit
+	@for test in $(notdir $(TESTS)); do \
+	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
+	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
+	@tests/coverage.py $(OUT)/coverage/build
+
 clean: ## remove everything that was made
 	rm -rf $(OUT)
 
@@ -89,5 +99,7 @@ $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< \
 	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
+
+include tests/verbs.mk
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)

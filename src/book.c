@@ -22,6 +22,8 @@ static const char *page_name(struct arena *arena, const char *file)
 
 static void read_page(struct book *book, const char *folder, const char *file)
 {
+    if (!book_check_name(book, folder, file))
+        return;
     struct page *page = markdown_read(book->arena, book->diags,
                                       arena_format(book->arena, "%s/%s", folder, file));
     if (!page)

@@ -46,6 +46,9 @@ struct book {
 /* Reads and checks everything; faults are in book->diags. */
 void book_read(struct book *book, const struct book_paths *paths);
 
+/* May a page's file have this name? Part of book_read(). */
+bool book_check_name(struct book *book, const char *folder, const char *file);
+
 /* Makes the computed tables, resolves links. Part of book_read(). */
 void book_make_tables(struct book *book);
 void book_resolve_links(struct book *book);
