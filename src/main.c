@@ -19,7 +19,8 @@ static const char usage[] =
     "  spindlebook pull PULL...    judge steady pulls, as in: pull 18.2N 18.3N 18.1N\n"
     "  spindlebook window          what the gauge may read\n"
     "  spindlebook gauge           what is known of the gauge at your pulls\n"
-    "  spindlebook nut ANGLE DRAG ANGLE DRAG   how far to turn the nut next\n"
+    "  spindlebook nut             how far to turn the nut next, by the log; or by two\n"
+    "                              places and drags: nut 0deg 0.31N.m 3deg 0.42N.m\n"
     "\n"
     "  --set KEY=VALUE     replace one setting for this run, as in drum.diameter=60mm\n"
     "  --drum DIAMETER     the same as --set drum.diameter=DIAMETER\n"
@@ -132,7 +133,7 @@ static const struct verb {
 } verbs[] = {
     {"book", run_book, NULL, 0, 0},        {"check", run_check, NULL, 0, 0},
     {"pull", NULL, terminal_pull, 1, 999}, {"window", NULL, terminal_window, 0, 0},
-    {"gauge", NULL, terminal_gauge, 0, 0}, {"nut", NULL, terminal_nut, 4, 8},
+    {"gauge", NULL, terminal_gauge, 0, 0}, {"nut", NULL, terminal_nut, 0, 8},
 };
 
 static enum status run_verb(const char *name, const struct request *request)

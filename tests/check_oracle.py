@@ -155,7 +155,7 @@ def pull_log(random_, text):
 
 
 PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "pull-log", "cord-errors",
+    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "pull-log", "nut-map", "cord-errors",
     "torque-units", "force-units", "length-units", "trusted-values"))
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 

@@ -542,6 +542,29 @@ def pull_log(shop):
     return rows or [["none"]]
 
 
+def nut_map(shop):
+    """Places of the nut; the slope from the row above where both were taken alike."""
+    rows, before = [], None
+    judged = pull_log(shop)
+    for row, cells in zip(shop.settings.get("readings.csv", []), judged):
+        if not row.get("nut"):
+            continue
+        angle, drag = Quantity(row["nut"]), cells[5]
+        alike = [row.get("drum") or shop.drum.shown(), row.get("lock"), row["direction"], row["warmth"]]
+        if row.get("drum"):
+            alike[0] = Quantity(row["drum"]).base
+        else:
+            alike[0] = shop.drum.base
+        slope = "none"
+        if before and before[0] == alike and before[1] != angle.base:
+            value = (drag[0] - before[2]) / (angle.base - before[1])
+            slope = (value, significant(value, 2) if value else {"0.0"})
+        lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "not said")
+        rows.append([row["date"], angle.shown(), lock, drag, slope])
+        before = (alike, angle.base, drag[0])
+    return rows or [["none"] * 5]
+
+
 def nut_travel(settings):
     pitch = (Quantity(settings["nut.pitch"]).base if "nut.pitch" in settings else
              INCH / Quantity(settings["nut.threads"]).number if "nut.threads" in settings else None)
@@ -688,7 +711,7 @@ def expected(shop, name, rows):
         return reading_to_drag(shop, counts)
     return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop),
             "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings),
-            "pull-log": lambda: pull_log(shop), "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
+            "nut-map": lambda: nut_map(shop), "pull-log": lambda: pull_log(shop), "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
             "arm-equivalents": lambda: arm_equivalents(shop),
             "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
             "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),

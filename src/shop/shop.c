@@ -24,6 +24,13 @@ const struct band *shop_own_band(const struct shop *shop)
     return shop_band_at(shop, shop->lathe.top_speed.q.base);
 }
 
+bool series_alike(const struct pull_series *a, const struct pull_series *b)
+{
+    return a->warm == b->warm && a->other_way == b->other_way && a->lock == b->lock &&
+           decimal_compare(&a->drum.exact, &b->drum.exact) == 0 &&
+           decimal_compare(&a->cord.exact, &b->cord.exact) == 0;
+}
+
 const char *shop_torque_word(const struct shop *shop)
 {
     return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";

@@ -152,8 +152,8 @@ struct shop {
     struct gauge gauge;
     struct pulls pulls;
     struct site site;
-    struct weighings weighings; /* the gauge's check; may be empty */
-    struct pull_series_log readings;   /* the log of pulls, oldest first; may be empty */
+    struct weighings weighings;      /* the gauge's check; may be empty */
+    struct pull_series_log readings; /* the log of pulls, oldest first; may be empty */
     struct nut nut;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */
@@ -173,6 +173,10 @@ const struct band *shop_band_at(const struct shop *shop, double speed);
 
 /* The band for the fastest speed that the lathe will ever run. */
 const struct band *shop_own_band(const struct shop *shop);
+
+/* Whether two series were taken alike, so that their drags compare: drum, cord,
+ * warmth, direction and lock. */
+bool series_alike(const struct pull_series *a, const struct pull_series *b);
 
 /* Words for the card and the captions: "running", "as assembled", ... */
 const char *shop_torque_word(const struct shop *shop);

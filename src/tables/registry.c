@@ -13,6 +13,7 @@ static const struct table_kind kinds[] = {
     {"gauge-check", {NULL}, make_gauge_check},
     {"gauge-correction", {NULL}, make_gauge_correction},
     {"pull-log", {NULL}, make_pull_log},
+    {"nut-map", {NULL}, make_nut_map},
     {"nut-travel", {NULL}, make_nut_travel},
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},

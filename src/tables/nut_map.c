@@ -1,0 +1,76 @@
+/* The log's places of the nut against the drag found there: what a degree does. */
+#include "tables/common.h"
+#include "verdict/state.h"
+
+struct builder {
+    const struct table_ask *ask;
+    struct table *table;
+    const struct pull_series *last; /* with a place of the nut, of the same rig and lock */
+    double last_drag;
+};
+
+static void put_slope(struct builder *b, struct cell *cell, const struct pull_series *series,
+                      double drag)
+{
+    double turn = b->last ? series->nut.base - b->last->nut.base : 0;
+    if (!b->last || !series_alike(b->last, series) || turn == 0) {
+        put_text(cell, "none");
+        return;
+    }
+    double slope = (drag - b->last_drag) / turn;
+    put_number(b->ask->arena, cell, slope, show_significant(slope, 2).text);
+}
+
+static const char *lock_text(const struct pull_series *series)
+{
+    static const char *const words[] = {
+        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
+    return words[series->lock];
+}
+
+static void add_row(struct builder *b, const struct pull_series *series)
+{
+    struct judgement judgement = judge_series(b->ask->shop, series);
+    const struct unit *unit = judgement.band->high.q.unit;
+    double drag = unit_from_base(judgement.drag, unit);
+    struct cell *cell = table_row(b->table);
+    put_text(cell, series->date);
+    put_text(cell + 1, quantity_text(b->ask->arena, &series->nut));
+    put_text(cell + 2, lock_text(series));
+    put_number(b->ask->arena, cell + 3, drag,
+               show_places(drag, judgement.sureness.places).text);
+    put_slope(b, cell + 4, series, drag);
+    b->last = series;
+    b->last_drag = drag;
+}
+
+struct table *make_nut_map(const struct table_ask *ask)
+{
+    const struct shop *shop = ask->shop;
+    const char *drag = shop_own_band(shop)->high.q.unit->shown;
+    struct builder b = {.ask = ask};
+    b.table = table_new(ask->arena, "nut-map", "Places of the nut and the drag found there");
+    table_column(b.table, COLUMN_TEXT, "date", NULL);
+    table_column(b.table, COLUMN_TEXT, "nut", NULL);
+    table_column(b.table, COLUMN_TEXT, "lock", NULL);
+    table_column(b.table, COLUMN_NUMBER, "drag", drag);
+    table_column(b.table, COLUMN_NUMBER, "more for a degree",
+                 arena_format(ask->arena, "%s/°", drag));
+    for (size_t i = 0; i < shop->readings.count; i++)
+        if (shop->readings.items[i].nut.unit)
+            add_row(&b, &shop->readings.items[i]);
+    if (!b.last) {
+        struct cell *row = table_row(b.table);
+        for (size_t i = 0; i < b.table->column_count; i++)
+            put_text(&row[i], "none");
+        table_note(b.table, "none: no row of the log says where the nut stood.");
+        return b.table;
+    }
+    table_note(b.table,
+               "More for a degree: from the row above, where both were taken alike (drum, "
+               "cord, warmth, direction, lock); else none.");
+    table_note(b.table,
+               "The nut counts from your own mark. An angle is never right for another "
+               "lathe.");
+    return b.table;
+}
