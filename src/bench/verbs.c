@@ -41,7 +41,8 @@ void bench_pull(const struct bench_question *question)
     snprintf(text, sizeof text, "%s%s%s", typed, is_bare(typed) ? " " : "",
              is_bare(typed) ? bench_text(question, "unit") : "");
     if (quantity_parse(text, KIND_FORCE, &pull, &wrong) &&
-        pull_allowed(&pull, (size_t)strtol(bench_text(question, "taken"), NULL, 10), &wrong))
+        pull_allowed(bench_shop(), &pull,
+                     (size_t)strtol(bench_text(question, "taken"), NULL, 10), &wrong))
         quantity_row("pull", &pull);
     else
         bench_fault("pull", wrong.offset, wrong.message);
@@ -58,7 +59,7 @@ static size_t read_pulls(const struct bench_question *question, struct quantity 
         if (strcmp(question->fields[i].key, "pull") != 0)
             continue;
         if (!quantity_parse(question->fields[i].text, KIND_FORCE, &pull, &wrong) ||
-            !pull_allowed(&pull, count, &wrong)) {
+            !pull_allowed(bench_shop(), &pull, count, &wrong)) {
             bench_fault("pull", wrong.offset, wrong.message);
             return 0;
         }
@@ -96,7 +97,7 @@ void bench_judge(const struct bench_question *question)
     bool has_breakaway = bench_text(question, "breakaway")[0];
     if (has_breakaway && !bench_quantity(question, "breakaway", KIND_FORCE, &breakaway))
         has_breakaway = false;
-    if (has_breakaway && !pull_allowed(&breakaway, 0, &wrong)) {
+    if (has_breakaway && !pull_allowed(shop, &breakaway, 0, &wrong)) {
         bench_fault("breakaway", wrong.offset, wrong.message);
         has_breakaway = false;
     }
@@ -105,7 +106,7 @@ void bench_judge(const struct bench_question *question)
         return;
     struct rig rig = shop_rig(shop);
     struct judgement judgement = judge_pulls(shop, shop_own_band(shop), &rig, pulls, count);
-    tell_judgement(&bench_teller, shop, &judgement);
+    tell_judgement(&bench_teller, shop, &judgement, pulls);
     tell_guarded(&bench_teller, shop, &judgement);
     if (has_breakaway)
         tell_breakaway(&bench_teller, &judgement, &breakaway);

@@ -12,7 +12,7 @@ static size_t read_pulls(const struct question *question, struct diags *diags,
         struct quantity_fault wrong;
         if (!words_quantity(question, &at, KIND_FORCE, diags, &pull))
             return 0;
-        if (!pull_allowed(&pull, count, &wrong)) {
+        if (!pull_allowed(question->shop, &pull, count, &wrong)) {
             fault(diags, (struct place){.file = question->words[at - 1]}, "%s", wrong.message);
             return 0;
         }
@@ -34,6 +34,6 @@ bool terminal_pull(const struct question *question, struct diags *diags, struct 
     struct rig rig = shop_rig(question->shop);
     struct judgement judgement = judge_pulls(question->shop, band, &rig, pulls, count);
     struct teller teller = answer_teller(answer);
-    tell_judgement(&teller, question->shop, &judgement);
+    tell_judgement(&teller, question->shop, &judgement, pulls);
     return true;
 }

@@ -15,8 +15,8 @@ static const struct {
          "a very small step toward the aim, lock, measure again."},
     [STATE_GOOD] =
         {"good", "●",
-         "If the lock is tight, leave the nut alone and write it down. If not, lock and "
-         "measure again."},
+         "If you are still setting, go on to the aim by small steps. Once it is locked and "
+         "measured again, leave the nut alone and write it down."},
     [STATE_HIGH_IN_DOUBT] =
         {"high or in doubt", "△",
          "Do not call it good. Take more pulls or a surer gauge; if it stays, "

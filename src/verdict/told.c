@@ -33,19 +33,25 @@ static void tell_band(const struct teller *teller, const struct band *band)
 
 /* ---- what is read ---- */
 
-bool pull_allowed(const struct quantity *pull, size_t taken, struct quantity_fault *fault)
+static bool refused(struct quantity_fault *fault, const char *why)
 {
     fault->offset = 0;
-    if (taken >= MOST_PULLS) {
-        snprintf(fault->message, sizeof fault->message,
-                 "more than %d pulls; judge them in two series", MOST_PULLS);
-        return false;
-    }
-    if (!pull->exact.negative)
-        return true;
-    snprintf(fault->message, sizeof fault->message,
-             "a pull is below nothing; zero the gauge and write the steady pull");
+    snprintf(fault->message, sizeof fault->message, "%s", why);
     return false;
+}
+
+bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
+                  struct quantity_fault *fault)
+{
+    if (taken >= MOST_PULLS)
+        return refused(fault, "there are too many pulls; judge them in two series");
+    if (pull->exact.negative)
+        return refused(fault, "a pull is below nothing; zero the gauge and write the pull");
+    if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
+        return refused(fault,
+                       "this is more than the gauge can read; look for a slip of the pen, "
+                       "or mend gauge.capacity in the settings");
+    return true;
 }
 
 const struct band *band_read(const struct shop *shop, const char *text,
@@ -94,16 +100,51 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
                       &shop->limits.slack_drag.q);
 }
 
-static void tell_note(const struct teller *teller, const struct series *pulls)
+static bool too_wide(const struct series *pulls)
 {
-    if (pulls->count < 2)
+    return pulls->count > 1 && series_relative_range(pulls) > wide_range;
+}
+
+static bool on_step(const struct shop *shop, const struct quantity *pull)
+{
+    const struct decimal *step = &shop->gauge.step.q.exact;
+    return decimal_steps_not_below(&pull->exact, step) ==
+           decimal_steps_not_above(&pull->exact, step);
+}
+
+/* The pull that lies furthest from the mean of the others: of several, the first. */
+static const struct quantity *odd_one(const struct series *series, const struct quantity *pulls)
+{
+    const struct quantity *odd = pulls;
+    for (size_t i = 1; i < series->count; i++)
+        if (fabs(pulls[i].base - series->mean) > fabs(odd->base - series->mean))
+            odd = &pulls[i];
+    return odd;
+}
+
+static void tell_notes(const struct teller *teller, const struct shop *shop,
+                       const struct judgement *judgement, const struct quantity *pulls)
+{
+    char text[120];
+    const struct series *series = &judgement->pulls;
+    bool all_on_step = true;
+    for (size_t i = 0; i < series->count; i++)
+        all_on_step = all_on_step && on_step(shop, &pulls[i]);
+    if (series->count < 2)
         tell(teller, "note", "Note",
              "one pull says nothing of the scatter: the usual one was taken; pull again", "");
-    else if (series_relative_range(pulls) > wide_range)
+    if (series->count > 2 && too_wide(series)) {
+        const struct quantity *odd = odd_one(series, pulls);
+        snprintf(text, sizeof text, "%s %s lies furthest from the rest", odd->digits,
+                 odd->unit->shown);
+        tell(teller, "note", "Note", text, "");
+    }
+    if (!all_on_step)
         tell(teller, "note", "Note",
-             "the pulls lie further apart than a tenth of their mean: find the cause first "
-             "(a rule of thumb of ours)",
-             "");
+             "a pull is no whole step of this gauge: was it read from this gauge?", "");
+    if (judgement->band != shop_own_band(shop))
+        tell(teller, "note", "Note",
+             "THIS IS NOT THE BAND OF YOUR TOP SPEED: judge the nut by your own band", "");
 }
 
 static void tell_state(const struct teller *teller, const struct judgement *judgement)
@@ -114,18 +155,25 @@ static void tell_state(const struct teller *teller, const struct judgement *judg
     tell(teller, "state", "State", text, "");
     if (judgement->over_never)
         tell(teller, "never-exceed", "Never exceed",
-             "PASSED, or in doubt: do not run the spindle", "");
-    tell(teller, "next", "Next", state_next(judgement->state), "");
+             "passed, or within U of it: do not run the spindle", "");
+    if (too_wide(&judgement->pulls))
+        tell(
+            teller, "next", "Next",
+            "Do not use these pulls: they lie further apart than a tenth of their mean (a rule "
+            "of thumb of ours). Find the cause, then take them all again.",
+            "");
+    else
+        tell(teller, "next", "Next", state_next(judgement->state), "");
 }
 
 void tell_judgement(const struct teller *teller, const struct shop *shop,
-                    const struct judgement *judgement)
+                    const struct judgement *judgement, const struct quantity *pulls)
 {
     tell_pulls(teller, shop, &judgement->pulls);
     tell_drag(teller, shop, judgement);
     tell_band(teller, judgement->band);
     tell_state(teller, judgement);
-    tell_note(teller, &judgement->pulls);
+    tell_notes(teller, shop, judgement, pulls);
 }
 
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
@@ -156,10 +204,11 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
     int64_t from = decimal_steps_not_below(&low, &place);
     int64_t to = decimal_steps_not_above(&high, &place);
     if (decimal_compare(&low, &high) > 0 || from > to) {
-        tell(teller, "good", "Good for certain", "none: this gauge and drum cannot decide", "");
+        tell(teller, "good", "Good with U taken off", "none: this gauge and drum cannot decide",
+             "");
         return;
     }
-    tell_place(teller, "good-from", "Good for certain from", from, u, unit);
+    tell_place(teller, "good-from", "Good with U taken off from", from, u, unit);
     tell_place(teller, "good-to", "to", to, u, unit);
 }
 
@@ -265,13 +314,26 @@ static const char *advice_words(const struct nut_move *move)
     case NUT_UNLOAD:
         return "the drag is over the aim: unload until there is end play and start again from "
                "the loose side; never stop on a backing-off";
+    case NUT_BACKED:
+        return "the newer place is the looser: a nut turned back does not unload the bearings. "
+               "Unload until there is end play and start again from the loose side";
     case NUT_NO_SLOPE:
-        return "the drag did not rise with the nut: turn the spindle ten times each way, tap, "
-               "and measure both places again";
+        return "the drag did not rise with the nut: turn the spindle ten times each way, "
+               "rap the headstock lightly with a soft mallet, and measure both places again";
     default:
-        return move->capped ? "turn no further than twice the last move, then measure again"
+        return move->capped ? "turn no further at once, whatever the line through the two "
+                              "places says; then "
+                              "measure again"
                             : "turn, ten turns of the spindle each way, lock, measure again";
     }
+}
+
+static bool over_never(const struct shop *shop, double drag)
+{
+    if (!given(&shop->limits.never_exceed))
+        return false;
+    struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
+    return drag > decimal_to_double(&never);
 }
 
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
@@ -285,6 +347,8 @@ void tell_nut(const struct teller *teller, const struct shop *shop, const struct
     const struct unit *unit = band->high.q.unit;
     tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
          unit->shown);
+    if (over_never(shop, points[1].drag))
+        tell(teller, "never-exceed", "Never exceed", "passed: do not run the spindle", "");
     if (move.advice == NUT_TURN)
         tell_turn(teller, shop, move.angle);
     tell(teller, "next", "Next", advice_words(&move), "");

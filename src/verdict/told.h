@@ -16,15 +16,19 @@ struct teller {
 };
 
 /* Whether a force may stand as one more pull behind `taken` others: not below nothing,
- * and no more than MOST_PULLS in all. If not, *fault says why. */
-bool pull_allowed(const struct quantity *pull, size_t taken, struct quantity_fault *fault);
+ * not above what the shop's gauge can read (shop NULL: not known), and no more than MOST_PULLS
+ * in all. If not, *fault says why. */
+bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
+                  struct quantity_fault *fault);
 
 /* The band at a speed such as "900 r/min"; NULL after a fault. */
 const struct band *band_read(const struct shop *shop, const char *text,
                              struct quantity_fault *fault);
 
+/* Reading, drag, window, state and what to do next; notes where the pulls are too few or
+ * too far apart, off the gauge's steps, or judged for another band than the lathe's own. */
 void tell_judgement(const struct teller *teller, const struct shop *shop,
-                    const struct judgement *judgement);
+                    const struct judgement *judgement, const struct quantity *pulls);
 
 /* How much harder the first pull was than the steady ones, where one was taken. */
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
