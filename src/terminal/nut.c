@@ -33,28 +33,54 @@ static bool read_points(const struct question *question, struct diags *diags,
     return at == question->word_count;
 }
 
-/* The last place of the nut in the log, and the one before it that was taken alike. */
-static bool points_of_log(const struct shop *shop, struct diags *diags,
-                          struct nut_point points[2])
+static const struct pull_series *last_place(const struct shop *shop)
 {
-    const struct pull_series *found[2] = {NULL, NULL};
-    for (size_t i = shop->readings.count; i > 0 && !found[0]; i--) {
-        const struct pull_series *series = &shop->readings.items[i - 1];
-        if (!series->nut.unit)
+    for (size_t i = shop->readings.count; i > 0; i--)
+        if (shop->readings.items[i - 1].nut.unit)
+            return &shop->readings.items[i - 1];
+    return NULL;
+}
+
+/* The looser place that was taken alike, on the same way up: a place further on, met
+ * on the way back through the log, means that the nut was unloaded since. */
+static const struct pull_series *place_before(const struct shop *shop,
+                                              const struct pull_series *last)
+{
+    for (const struct pull_series *at = last; at-- > shop->readings.items;) {
+        if (!at->nut.unit)
             continue;
-        if (!found[1])
-            found[1] = series;
-        else if (series_alike(series, found[1]))
-            found[0] = series;
+        if (at->nut.base > last->nut.base)
+            return NULL;
+        if (at->nut.base < last->nut.base && series_alike(at, last))
+            return at;
     }
-    if (!found[0]) {
+    return NULL;
+}
+
+static bool points_of_log(const struct shop *shop, const struct pull_series *last,
+                          struct diags *diags, struct nut_point points[2])
+{
+    const struct pull_series *before = last ? place_before(shop, last) : NULL;
+    if (!before) {
         fault(diags, (struct place){.file = "nut"},
-              "the log holds no two places of the nut that were taken alike; write them behind "
-              "the verb, the older first, as in 0deg 0.31N.m 3deg 0.42N.m");
+              "since the nut was last unloaded, the log holds no two places of it that were "
+              "taken alike; write them behind the verb, the older first, as in 0deg 0.31N.m "
+              "3deg 0.42N.m");
         return false;
     }
-    for (int i = 0; i < 2; i++)
-        points[i] = (struct nut_point){found[i]->nut.base, judge_series(shop, found[i]).drag};
+    points[0] = (struct nut_point){before->nut.base, judge_series(shop, before).drag};
+    points[1] = (struct nut_point){last->nut.base, judge_series(shop, last).drag};
+    return true;
+}
+
+/* What is good is left alone. */
+static bool is_good(const struct shop *shop, const struct pull_series *last,
+                    struct answer *answer)
+{
+    if (!last || judge_series(shop, last).state != STATE_GOOD)
+        return false;
+    answer_add(answer, "state", "The last in the log", "● good", "");
+    answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");
     return true;
 }
 
@@ -63,8 +89,11 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
     struct nut_point points[2];
     const struct band *band = words_band(question, diags);
     struct teller teller = answer_teller(answer);
+    const struct pull_series *last = last_place(question->shop);
+    if (question->word_count == 0 && is_good(question->shop, last, answer))
+        return true;
     bool known = question->word_count ? read_points(question, diags, points)
-                                      : points_of_log(question->shop, diags, points);
+                                      : points_of_log(question->shop, last, diags, points);
     if (!known || !band)
         return false;
     tell_nut(&teller, question->shop, band, points);
