@@ -106,41 +106,6 @@ void book_read(struct book *book, const struct book_paths *paths)
         compose_check(book->pages, book->page_count, book->fonts, book->diags);
 }
 
-/* One line that says what the numbers were worked out for. */
-static const char *inputs_text(struct book *book)
-{
-    const struct shop *shop = &book->shop;
-    char drum[QUANTITY_TEXT], cord[QUANTITY_TEXT], capacity[QUANTITY_TEXT], step[QUANTITY_TEXT];
-    quantity_show(&shop->drum.diameter.q, drum);
-    quantity_show(&shop->cord.diameter.q, cord);
-    quantity_show(&shop->gauge.capacity.q, capacity);
-    quantity_show(&shop->gauge.step.q, step);
-    return arena_format(book->arena,
-                        "%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
-                        shop->lathe.name, drum, cord, capacity, step, shop->limits.source);
-}
-
-static struct imprint imprint_of(struct book *book)
-{
-    return (struct imprint){.title = book->pages[0]->title,
-                            .notice = book->shop.lathe.notice,
-                            .fingerprint = book->shop.fingerprint,
-                            .inputs = book->inputs};
-}
-
-void book_compose(struct book *book)
-{
-    static const enum paper_size booklet_sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
-    static const enum paper_size card_sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
-    book->inputs = inputs_text(book);
-    struct imprint imprint = imprint_of(book);
-    book->booklet =
-        compose_booklet(book->arena, book->pages, book->page_count, &imprint, book->fonts,
-                        booklet_sizes[book->shop.paper.booklet], book->diags);
-    book->card_print = compose_card(book->arena, book->card, &imprint, book->fonts,
-                                    card_sizes[book->shop.paper.card], book->diags);
-}
-
 void book_free(struct book *book)
 {
     fonts_free(book->fonts);

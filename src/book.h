@@ -40,7 +40,8 @@ struct book {
     const char *style;  /* the style sheet's text */
     size_t style_length;
     struct screen screen;
-    struct print *booklet, *card_print;
+    struct print *booklet, *card_print, *card_sheet, *trial, *aids;
+    const char *card_note; /* how well the card can be read; NULL without a table on it */
 };
 
 /* Reads and checks everything; faults are in book->diags. */

@@ -40,6 +40,9 @@ void book_write(struct book *book, const char *out)
     write_tables(book, set);
     write_print(book, set, "booklet.pdf", pdf_paint, book->booklet);
     write_print(book, set, "booklet-fold.pdf", pdf_paint_folded, book->booklet);
+    write_print(book, set, "booklet-trial.pdf", pdf_paint_folded, book->trial);
     write_print(book, set, "card.pdf", pdf_paint, book->card_print);
+    write_print(book, set, "card-sheet.pdf", pdf_paint, book->card_sheet);
+    write_print(book, set, "aids.pdf", pdf_paint, book->aids);
     outset_commit(set);
 }

@@ -79,6 +79,8 @@ static void report_no_faults(const struct book *book)
     print_remarks(book);
     printf("%zu pages and %zu computed tables, no faults; settings %s\n", book->page_count,
            book->table_count, book->shop.fingerprint);
+    if (book->card_note)
+        printf("%s\n", book->card_note);
 }
 
 static enum status run_check(const struct book_paths *paths)

@@ -28,10 +28,36 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
                               const struct fonts *fonts, enum paper_size size,
                               struct diags *diags);
 
+/* A name and what stands for it. */
+struct fact {
+    const char *name, *value;
+};
+
+/* What a card is to be like. Heights of capitals and figures in points. */
+struct card_ask {
+    enum paper_size size;
+    enum paper_size booklet;  /* the paper that the printer holds, as for the booklet */
+    double least;             /* of every sign in the window's table, */
+    double preferred;         /* and better; 0 and 0: as small as the card's other text */
+    const char *distance;     /* from which it is read, in words */
+    double distance_mm;       /* the same */
+    struct place at;          /* where that distance was set */
+    const char *const *key;   /* a line of states under the table, from low to high, */
+    size_t key_count;         /* where there is room for it */
+    const struct fact *facts; /* at the end of the back */
+    size_t fact_count;
+};
+
+struct card_prints {
+    struct print *card;  /* front and back, of the card's size */
+    struct print *sheet; /* the same on paper as it is bought, to be cut out */
+    double height;       /* of the smallest sign in the window's table; 0: no table */
+};
+
 /* The card: what stands before the rule in front, the rest on the back, each in
- * the largest type that fits. Text that fits at no readable size is a fault. */
-struct print *compose_card(struct arena *arena, const struct page *page,
-                           const struct imprint *imprint, const struct fonts *fonts,
-                           enum paper_size size, struct diags *diags);
+ * the largest type that fits. A card that cannot be read is a fault. */
+struct card_prints compose_card(struct arena *arena, const struct page *page,
+                                const struct imprint *imprint, const struct fonts *fonts,
+                                const struct card_ask *ask, struct diags *diags);
 
 #endif

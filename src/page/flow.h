@@ -107,6 +107,7 @@ struct type_scale {
     double table_most, table_least; /* figures of tables: as large as fits */
     double table_text, table_head;  /* words of tables, share of the figures' size */
     double table_words_least;       /* but at least this large */
+    double table_caption_least;     /* the caption: as the body, but at least this large */
     double table_row_pad;           /* above and below a row, share of the figures' size */
 };
 

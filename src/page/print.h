@@ -104,6 +104,8 @@ struct print {
     size_t outline_count;
     struct tag *tags; /* parents before children, in reading order */
     size_t tag_count;
+    double paper; /* thickness of what it is folded from; 0: sheets are not moved by it */
+    bool flip_short_edge; /* printed on both sides, it is turned about its short edge */
 };
 
 /* One line a piece, rounded to 0.1 pt: for golden tests. */

@@ -4,15 +4,36 @@
 #define IN 72.0
 
 static const struct paper papers[] = {
-    [PAPER_A6] = {"A6", 105 * MM, 148 * MM, {11 * MM, 16 * MM, 12 * MM, 15 * MM}, 6 * MM, 8},
-    [PAPER_A5] = {"A5", 148 * MM, 210 * MM, {13 * MM, 18 * MM, 13 * MM, 16 * MM}, 8 * MM, 10},
-    [PAPER_HALF_LETTER] = {"half letter",
-                           5.5 * IN,
-                           8.5 * IN,
-                           {13 * MM, 18 * MM, 12.5 * MM, 15.5 * MM},
-                           8 * MM,
-                           10},
+    [PAPER_A6] = {"A6",
+                  105 * MM,
+                  148 * MM,
+                  {11 * MM, 16 * MM, 12 * MM, 15 * MM},
+                  6 * MM,
+                  8,
+                  "an A6 pouch, 111 \u00d7 154 mm"},
+    [PAPER_A5] = {"A5",
+                  148 * MM,
+                  210 * MM,
+                  {13 * MM, 18 * MM, 13 * MM, 16 * MM},
+                  8 * MM,
+                  10,
+                  "an A5 pouch, 154 \u00d7 216 mm"},
+    [PAPER_HALF_LETTER] =
+        {"half letter",
+         5.5 * IN,
+         8.5 * IN,
+         {13 * MM, 18 * MM, 12.5 * MM, 15.5 * MM},
+         8 * MM,
+         10,
+         "a letter pouch, 9 \u00d7 11.5 in; cut the film 3 mm outside the card"},
 };
+
+static const struct stock a4 = {"A4", 210 * MM, 297 * MM}, letter = {"letter", 612, 792};
+
+const struct stock *stock_of(enum paper_size size)
+{
+    return size == PAPER_HALF_LETTER ? &letter : &a4;
+}
 
 const struct paper *paper_of(enum paper_size size)
 {

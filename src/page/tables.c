@@ -56,7 +56,7 @@ static void turn_sheet(struct flow *flow)
 static struct text_style caption_style(const struct flow *flow)
 {
     double size =
-        fmax(fmin(flow->type->table_most, flow->type->body), flow->type->table_words_least);
+        fmax(fmin(flow->type->table_most, flow->type->body), flow->type->table_caption_least);
     return (struct text_style){.face = FACE_BOLD, .size = size, .leading = size * 1.25};
 }
 

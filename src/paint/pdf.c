@@ -45,7 +45,8 @@ void pdf_paint(struct buffer *out, const struct print *print, const struct fonts
     struct pdf_tags *tags = pdf_tags_new(file.arena, print);
     draw_pages(&file, print, pages, font_resources, tags);
     pdf_tags_write(tags, &file, pages);
-    pdf_catalog_describe(&file, print->title, PDF_FLIP_LONG_EDGE);
+    pdf_catalog_describe(&file, print->title,
+                         print->flip_short_edge ? PDF_FLIP_SHORT_EDGE : PDF_FLIP_LONG_EDGE);
     pdf_catalog_labels(&file, print);
     pdf_catalog_outline(&file, print, pages);
     pdf_file_save(&file, out);

@@ -1,29 +1,16 @@
 #include "paint/pdf_catalog.h"
 
-#include "base/fatal.h"
+#include "base/source_date.h"
 #include "paint/pdf_text.h"
 
-#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
-static const long long LAST_SECOND = 253402300799; /* of the year 9999 */
-
-/* https://reproducible-builds.org/specs/source-date-epoch/ */
 static void put_date(struct buffer *out)
 {
-    const char *text = getenv("SOURCE_DATE_EPOCH");
-    if (!text)
-        return;
-    char *end = NULL;
-    long long seconds = strtoll(text, &end, 10);
-    if (!isdigit((unsigned char)text[0]) || *end || seconds > LAST_SECOND)
-        fatal("SOURCE_DATE_EPOCH is \"%s\"; it has to be a whole number of seconds since 1970",
-              text);
-    time_t moment = (time_t)seconds;
     struct tm utc;
-    gmtime_r(&moment, &utc);
+    if (!source_date(&utc))
+        return;
     buffer_print(out, "/CreationDate(D:%04d%02d%02d%02d%02d%02dZ)", utc.tm_year + 1900,
                  utc.tm_mon + 1, utc.tm_mday, utc.tm_hour, utc.tm_min, utc.tm_sec);
 }

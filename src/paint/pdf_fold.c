@@ -14,3 +14,8 @@ struct fold_side fold_side(size_t pages, size_t side)
         return (struct fold_side){all - side, 1 + side};
     return (struct fold_side){1 + side, all - side};
 }
+
+double fold_shift(size_t side, double thickness)
+{
+    return (double)(side / 2) * thickness;
+}

@@ -17,4 +17,10 @@ size_t fold_side_count(size_t pages);
  * of the next sheet inward, ... side < fold_side_count(pages). */
 struct fold_side fold_side(size_t pages, size_t side);
 
+/* How far both pages of a side are moved toward the fold, in the unit of thickness. For
+ * each sheet around it a sheet's outer edges stand out by one thickness of paper; moved
+ * back by as much, all pages lie alike once the edges are trimmed, or left as they are.
+ * The outer sheet stays. */
+double fold_shift(size_t side, double thickness);
+
 #endif

@@ -16,6 +16,7 @@ static const double MM = 72 / 25.4;
 struct paper {
     double half_width, half_height; /* of a page */
     double width, height;           /* of the whole, on its side */
+    double thickness;
 };
 
 /* Two pages of A5 make 296 mm, but the paper is 297 mm wide: where the double comes
@@ -35,7 +36,7 @@ static void match_paper(struct paper *paper)
 
 static struct paper choose_paper(const struct print *print)
 {
-    struct paper paper = {0};
+    struct paper paper = {.thickness = print->paper};
     for (size_t i = 0; i < print->sheet_count; i++) {
         const struct sheet *sheet = &print->sheets[i];
         paper.half_width = fmax(paper.half_width, fmin(sheet->width, sheet->height));
@@ -58,33 +59,44 @@ static struct piece notes_line(const struct paper *paper, double margin, double 
                           .grey = 0.7};
 }
 
-/* What a blank shows: a heading, and lines to write on. */
+static struct piece notes_words(double x, double y, enum face face, double size,
+                                const char *text)
+{
+    return (struct piece){.kind = PIECE_TEXT,
+                          .tag = -1,
+                          .x = x,
+                          .y = y,
+                          .face = face,
+                          .size = size,
+                          .height = size,
+                          .text = text};
+}
+
+/* What a blank shows: a heading, lines to write on, and how the sheets are printed. */
 static struct sheet notes_sheet(struct arena *arena, const struct paper *paper)
 {
     const double margin = 14 * MM, pitch = 8 * MM;
     struct sheet sheet = {.width = paper->half_width, .height = paper->half_height};
-    *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) = (struct piece){.kind = PIECE_TEXT,
-                                                                         .tag = -1,
-                                                                         .x = margin,
-                                                                         .y = margin + 4 * MM,
-                                                                         .face = FACE_BOLD,
-                                                                         .size = 12,
-                                                                         .height = 12,
-                                                                         .text = "Notes"};
+    *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) =
+        notes_words(margin, margin + 4 * MM, FACE_BOLD, 12, "Notes");
     for (double y = margin + 4 * MM + 1.5 * pitch; y <= paper->half_height - margin; y += pitch)
         *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) = notes_line(paper, margin, y);
+    *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) = notes_words(
+        margin, paper->half_height - margin + 5 * MM, FACE_REGULAR, 6.5,
+        "To fold and staple: print at 100 %, on both sides, flip on the short edge.");
     return sheet;
 }
 
-/* Puts a page against the fold, half way up; one that lies on its side is turned
- * a quarter, its head to the left. */
+/* Puts a page against the fold and beyond it by the shift, half way up; one that lies
+ * on its side is turned a quarter, its head to the left. */
 static void put_matrix(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
-                       bool right)
+                       bool right, double shift)
 {
     bool turned = sheet->width > sheet->height;
     double width = turned ? sheet->height : sheet->width;
     double height = turned ? sheet->width : sheet->height;
-    double x = paper->width / 2 - (right ? 0 : width), y = (paper->height - height) / 2;
+    double x = paper->width / 2 - (right ? shift : width - shift);
+    double y = (paper->height - height) / 2;
     buffer_text(out, turned ? "0 1 -1 0 " : "1 0 0 1 ");
     pdf_number(out, turned ? x + width : x);
     buffer_text(out, " ");
@@ -93,10 +105,10 @@ static void put_matrix(struct buffer *out, const struct paper *paper, const stru
 }
 
 static void put_half(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
-                     bool right)
+                     bool right, double shift)
 {
     buffer_text(out, "q\n");
-    put_matrix(out, paper, sheet, right);
+    put_matrix(out, paper, sheet, right, shift);
     pdf_draw_sheet(out, sheet, 0, NULL);
     buffer_text(out, "Q\n");
 }
@@ -115,9 +127,10 @@ static void draw_sides(struct pdf_file *file, const struct print *print,
     file->doing = "drawing a sheet for folding";
     for (size_t side = 0; side < fold_side_count(print->sheet_count); side++) {
         struct fold_side pages = fold_side(print->sheet_count, side);
+        double shift = fold_shift(side, paper->thickness);
         HPDF_Page page = pdf_file_add_page(file, paper->width, paper->height);
-        put_half(&content, paper, page_or_blank(print, pages.left, blank), false);
-        put_half(&content, paper, page_or_blank(print, pages.right, blank), true);
+        put_half(&content, paper, page_or_blank(print, pages.left, blank), false, shift);
+        put_half(&content, paper, page_or_blank(print, pages.right, blank), true, shift);
         pdf_file_fill_page(file, page, &content);
         pdf_fonts_share(file, page, font_resources);
     }

@@ -119,6 +119,10 @@ const struct field settings_fields[] = {
     CHOICE("paper.booklet", REQUIRED, IN_SHOP(paper.booklet), booklet_words,
            "size of the booklet's pages"),
     CHOICE("paper.card", REQUIRED, IN_SHOP(paper.card), card_words, "size of the card"),
+    QUANTITY("paper.thickness", OPTIONAL, IN_SHOP(paper.thickness), KIND_LENGTH, "0.03 mm",
+             "0.5 mm", "thickness of one sheet"),
+    QUANTITY("paper.reading-distance", OPTIONAL, IN_SHOP(paper.reading_distance), KIND_LENGTH,
+             "200 mm", "5 m", "from the eye to the card"),
 };
 
 const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];

@@ -31,6 +31,18 @@ bool series_alike(const struct pull_series *a, const struct pull_series *b)
            decimal_compare(&a->cord.exact, &b->cord.exact) == 0;
 }
 
+double shop_paper_thickness(const struct shop *shop)
+{
+    const struct measure *thickness = &shop->paper.thickness;
+    return given(thickness) ? thickness->q.base : PAPER_THICKNESS;
+}
+
+double shop_reading_distance(const struct shop *shop)
+{
+    const struct measure *distance = &shop->paper.reading_distance;
+    return given(distance) ? distance->q.base : READING_DISTANCE;
+}
+
 const char *shop_torque_word(const struct shop *shop)
 {
     return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";

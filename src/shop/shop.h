@@ -138,9 +138,15 @@ struct measures {
 };
 
 struct paper {
-    int booklet; /* enum booklet_size */
-    int card;    /* enum card_size */
+    int booklet;                     /* enum booklet_size */
+    int card;                        /* enum card_size */
+    struct measure thickness;        /* optional: of the booklet's and the strips' paper */
+    struct measure reading_distance; /* optional: from the eye to the card */
 };
+
+/* What stands in for them. 0.1 mm: about that of 80 g/m2 copy paper. */
+#define PAPER_THICKNESS  0.0001 /* m */
+#define READING_DISTANCE 0.7    /* m */
 
 enum { FINGERPRINT_TEXT = 9 };
 
@@ -177,6 +183,10 @@ const struct band *shop_own_band(const struct shop *shop);
 /* Whether two series were taken alike, so that their drags compare: drum, cord,
  * warmth, direction and lock. */
 bool series_alike(const struct pull_series *a, const struct pull_series *b);
+
+/* What was given, or what stands in for it; m. */
+double shop_paper_thickness(const struct shop *shop);
+double shop_reading_distance(const struct shop *shop);
 
 /* Words for the card and the captions: "running", "as assembled", ... */
 const char *shop_torque_word(const struct shop *shop);

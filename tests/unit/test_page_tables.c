@@ -1,4 +1,4 @@
-/* Tables and the card on their sheets. */
+/* Tables on their sheets. */
 #include "page_sample.h"
 
 #include <math.h>
@@ -170,71 +170,6 @@ static void test_strong_rows_columns_and_cells_are_bold(void **state)
     assert_true(print->tags[find_text(print, "row 3", &sheet)->tag].row_head);
 }
 
-static struct page *card_page(int extra)
-{
-    struct page *page = new_page("card.md", "Pull windows");
-    page->in_booklet = false;
-    add_table(page->root, "windows", 3, 4);
-    add_paragraph(page->root, words(8 + extra));
-    add(page->root, NODE_RULE);
-    struct node *caution = add(page->root, NODE_CAUTION);
-    add_paragraph(caution, "Lock off.");
-    return page;
-}
-
-static void test_the_card_shows_its_figures_largest(void **state)
-{
-    (void)state;
-    static const enum paper_size papers[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
-    for (size_t i = 0; i < 3; i++) {
-        struct print *print =
-            compose_card(arena, card_page(0), &imprint, fonts, papers[i], diags);
-        assert_int_equal(print->sheet_count, 2);
-        double figures = 0, most = 0, least_body = papers[i] == PAPER_A6 ? 8 : 10;
-        for (size_t k = 0; k < print->sheets[0].piece_count; k++) {
-            const struct piece *piece = &print->sheets[0].pieces[k];
-            if (is_text(piece) && kind_of(print, piece) == TAG_CELL)
-                figures = piece->size;
-            else if (is_text(piece))
-                most = fmax(most, piece->size);
-            if (is_text(piece) && strncmp(piece->text, "of spindle", 10) == 0)
-                assert_true(piece->size >= least_body);
-        }
-        assert_true(figures >= 24 && figures > most);
-        size_t back = 1;
-        assert_non_null(find_text(print, "CAUTION", &back));
-    }
-    assert_int_equal(diags_count(diags), 0);
-}
-
-/* Film needs 6 mm of blank paper; the thin cutting edge alone is nearer. */
-static void test_the_card_stays_off_its_edge(void **state)
-{
-    (void)state;
-    const double edge = 6 * 72 / 25.4 - 0.01;
-    struct print *print = compose_card(arena, card_page(40), &imprint, fonts, PAPER_A6, diags);
-    for (size_t i = 0; i < print->sheet_count; i++) {
-        const struct sheet *sheet = &print->sheets[i];
-        assert_int_equal(count_text(sheet, "Invented example"), 1);
-        for (size_t k = 0; k < sheet->piece_count; k++) {
-            const struct piece *piece = &sheet->pieces[k];
-            if (!is_text(piece))
-                continue;
-            assert_true(piece->x >= edge && piece->x + piece->width <= sheet->width - edge);
-            assert_true(piece->y - piece->size * fonts_cap_height(fonts) >= edge);
-            assert_true(piece->y <= sheet->height - edge);
-        }
-    }
-}
-
-static void test_too_much_for_a_card_is_a_fault(void **state)
-{
-    (void)state;
-    compose_card(arena, card_page(2000), &imprint, fonts, PAPER_A6, diags);
-    assert_int_equal(diags_count(diags), 1);
-    assert_said("sample.md:7:1: the card's front does not fit on A6");
-}
-
 /* A print made by hand, as the dump tells it. */
 static void test_dump(void **state)
 {
@@ -276,9 +211,6 @@ int main(void)
         TEST(test_a_sheet_is_filled_to_the_last_row),
         TEST(test_wide_tables),
         TEST(test_strong_rows_columns_and_cells_are_bold),
-        TEST(test_the_card_shows_its_figures_largest),
-        TEST(test_the_card_stays_off_its_edge),
-        TEST(test_too_much_for_a_card_is_a_fault),
         TEST(test_dump),
     };
     return cmocka_run_group_tests_name("page tables", tests, NULL, NULL);

@@ -34,14 +34,15 @@ static void build_numbered(size_t count, double width, double height)
     }
 }
 
-/* Words of a page from left to right, with the x of their left edge in points. */
+/* The pages on a side from left to right, with the x of their words in points. */
 static char *words_of(const char *file, int page)
 {
-    return run(arena_format(arena,
-                            "pdftotext -bbox -f %d -l %d %s - | "
-                            "sed -n 's/.*xMin=\"\\([0-9]*\\).*>\\(.*\\)<.word>/\\2@\\1/p' | "
-                            "sort -t@ -k2n | tr '\\n' ' '",
-                            page, page, file));
+    return run(arena_format(
+        arena,
+        "pdftotext -bbox -f %d -l %d %s - | "
+        "sed -n 's/.*xMin=\"\\([0-9]*\\).*>\\(Notes\\|page-.*\\)<.word>/\\2@\\1/p' | "
+        "sort -t@ -k2n | tr '\\n' ' '",
+        page, page, file));
 }
 
 /* Five pages: blanks fill up to eight. A4 on its side is 297 mm wide, its fold at
@@ -55,11 +56,38 @@ static void test_folded_sheets_hold_the_right_pages(void **state)
     assert_has(info, "Pages:           4\n");
     assert_has(info, "Page size:       841.89 x 595.276 pts (A4)");
     assert_string_equal(words_of("fold.pdf", 1), "Notes@41 page-1@460 ");
+    assert_has(run("pdftotext -f 1 -l 1 fold.pdf -"), "both sides, flip on the short edge");
     assert_string_equal(words_of("fold.pdf", 2), "page-2@41 Notes@460 ");
     assert_string_equal(words_of("fold.pdf", 3), "Notes@41 page-3@460 ");
     assert_string_equal(words_of("fold.pdf", 4), "page-4@41 page-5@460 ");
     assert_string_equal(run("qpdf --check fold.pdf >/dev/null; pdftotext fold.pdf /dev/null"),
                         "");
+}
+
+/* Sheets from the outside in: 0, 1, 2 thicknesses, front and back alike. */
+static void test_fold_shifts(void **state)
+{
+    (void)state;
+    static const double shifts[] = {0, 0, 0.1, 0.1, 0.2, 0.2, 0.3, 0.3};
+    for (size_t side = 0; side < 8; side++)
+        assert_true(fabs(fold_shift(side, 0.1) - shifts[side]) < 1e-12);
+    assert_true(fold_shift(23, 0) == 0);
+    /* ten sheets of 80 g/m2, some 0.1 mm thick: 0.9 mm at the innermost */
+    assert_true(fabs(fold_shift(fold_side_count(40) - 1, 0.1) - 0.9) < 1e-12);
+}
+
+/* With paper of 10 pt, to be seen: pages of the inner sheet come 10 pt nearer to the
+ * fold than they do without. */
+static void test_inner_pages_move_toward_the_fold(void **state)
+{
+    (void)state;
+    build_numbered(8, A5_WIDTH, A5_HEIGHT);
+    print.paper = 10;
+    paint(pdf_paint_folded, "fold.pdf");
+    assert_string_equal(words_of("fold.pdf", 1), "page-8@41 page-1@460 ");
+    assert_string_equal(words_of("fold.pdf", 2), "page-2@41 page-7@460 ");
+    assert_string_equal(words_of("fold.pdf", 3), "page-6@51 page-3@450 ");
+    assert_string_equal(words_of("fold.pdf", 4), "page-4@51 page-5@450 ");
 }
 
 static void test_half_letter_folds_from_letter(void **state)
@@ -95,6 +123,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_fold_order),
+        cmocka_unit_test(test_fold_shifts),
+        cmocka_unit_test_setup(test_inner_pages_move_toward_the_fold, new_print),
         cmocka_unit_test_setup(test_folded_sheets_hold_the_right_pages, new_print),
         cmocka_unit_test_setup(test_half_letter_folds_from_letter, new_print),
         cmocka_unit_test_setup(test_a_page_on_its_side_is_turned, new_print),

@@ -1,0 +1,131 @@
+#include "book_card.h"
+
+#include "base/source_date.h"
+#include "drag/sight.h"
+#include "number/show.h"
+#include "verdict/state.h"
+#include "verdict/sure.h"
+#include "verdict/window.h"
+
+#include <math.h>
+
+static const double INCH = 0.0254;
+
+static double points(double metres)
+{
+    return metres / INCH * 72;
+}
+
+static const char *distance_words(struct book *book)
+{
+    const struct measure *distance = &book->shop.paper.reading_distance;
+    char text[QUANTITY_TEXT];
+    if (!given(distance))
+        return arena_format(book->arena, "%g\u00a0mm", READING_DISTANCE * 1000);
+    quantity_show(&distance->q, text);
+    return arena_text(book->arena, text);
+}
+
+static const char *text_of(struct book *book, const struct quantity *quantity)
+{
+    char text[QUANTITY_TEXT];
+    quantity_show(quantity, text);
+    return arena_text(book->arena, text);
+}
+
+/* "▼ clearly low", ...: the five in the order in which they lie about a window. */
+static void add_key(struct book *book, struct card_ask *ask)
+{
+    static const enum state states[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
+                                        STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
+    const char **key = NULL;
+    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
+        *ARENA_PUSH(book->arena, key, ask->key_count) = arena_format(
+            book->arena, "%s\u00a0%s", state_shape(states[i]), state_words(states[i]));
+    ask->key = key;
+}
+
+static const char *rig_words(struct book *book)
+{
+    const struct shop *shop = &book->shop;
+    const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
+    const struct unit *unit = drum->unit;
+    double radius = unit_from_base(effective_radius(drum, cord), unit);
+    return arena_format(book->arena, "%s\u00a0%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
+                        show_significant(radius, 5).text, unit->shown, text_of(book, drum),
+                        text_of(book, &shop->drum.tolerance.q), text_of(book, cord),
+                        text_of(book, &shop->cord.tolerance.q));
+}
+
+/* At the aim of the lathe's own band, in the gauge's unit. */
+static const char *gauge_words(struct book *book)
+{
+    const struct shop *shop = &book->shop;
+    const struct unit *unit = shop->gauge.step.q.unit;
+    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
+                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
+    double error = gauge_error_at(shop, window.aim);
+    struct sureness shown = sureness_in(error, unit);
+    return arena_format(book->arena,
+                        "\u00b1\u00a0%s\u00a0%s at the aim, from %s; readings are "
+                        "not corrected",
+                        show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
+                        gauge_source_words(gauge_source_at(shop, window.aim)));
+}
+
+static void add_fact(struct book *book, struct card_ask *ask, struct fact **facts,
+                     const char *name, const char *value)
+{
+    *ARENA_PUSH(book->arena, *facts, ask->fact_count) =
+        (struct fact){.name = name, .value = value};
+    ask->facts = *facts;
+}
+
+static const char *made_words(struct book *book)
+{
+    struct tm utc;
+    const char *settings =
+        arena_format(book->arena, "from settings %s", book->shop.fingerprint);
+    if (!source_date(&utc))
+        return settings;
+    return arena_format(book->arena, "on %04d-%02d-%02d %s", utc.tm_year + 1900, utc.tm_mon + 1,
+                        utc.tm_mday, settings);
+}
+
+static void add_facts(struct book *book, struct card_ask *ask)
+{
+    struct fact *facts = NULL;
+    add_fact(book, ask, &facts, "Effective radius:", rig_words(book));
+    add_fact(book, ask, &facts, "Gauge error used:", gauge_words(book));
+    add_fact(book, ask, &facts, "Made:", made_words(book));
+}
+
+struct card_ask book_card_ask(struct book *book)
+{
+    const struct shop *shop = &book->shop;
+    double distance = shop_reading_distance(shop);
+    struct card_ask ask = {.least = points(sight_height(distance, SIGHT_LEAST)),
+                           .preferred = points(sight_height(distance, SIGHT_PREFERRED)),
+                           .distance = distance_words(book),
+                           .distance_mm = distance * 1000,
+                           .at = shop->paper.reading_distance.at};
+    if (!given(&shop->paper.reading_distance))
+        ask.at = (struct place){.file = book->card->file};
+    add_key(book, &ask);
+    add_facts(book, &ask);
+    return ask;
+}
+
+/* Rounded down: nothing is called larger than it is. */
+const char *book_card_note(struct book *book, double height)
+{
+    if (height == 0)
+        return NULL;
+    double metres = height / 72 * INCH;
+    double minutes = sight_minutes(metres, shop_reading_distance(&book->shop));
+    return arena_format(book->arena,
+                        "card: the smallest sign of the windows is %.2f mm high, %.1f minutes "
+                        "of arc at %s (%d needed, %d better)",
+                        floor(metres * 100000) / 100, floor(minutes * 10) / 10,
+                        distance_words(book), SIGHT_LEAST, SIGHT_PREFERRED);
+}

@@ -1,0 +1,60 @@
+/* What is printed of a book that was read without a fault. */
+#include "book.h"
+#include "book_aids.h"
+#include "book_card.h"
+
+#include "page/compose.h"
+#include "page/trial.h"
+
+/* One line that says what the numbers were worked out for. */
+static const char *inputs_text(struct book *book)
+{
+    const struct shop *shop = &book->shop;
+    char drum[QUANTITY_TEXT], cord[QUANTITY_TEXT], capacity[QUANTITY_TEXT], step[QUANTITY_TEXT];
+    quantity_show(&shop->drum.diameter.q, drum);
+    quantity_show(&shop->cord.diameter.q, cord);
+    quantity_show(&shop->gauge.capacity.q, capacity);
+    quantity_show(&shop->gauge.step.q, step);
+    return arena_format(book->arena,
+                        "%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
+                        shop->lathe.name, drum, cord, capacity, step, shop->limits.source);
+}
+
+static struct imprint imprint_of(struct book *book)
+{
+    return (struct imprint){.title = book->pages[0]->title,
+                            .notice = book->shop.lathe.notice,
+                            .fingerprint = book->shop.fingerprint,
+                            .inputs = book->inputs};
+}
+
+/* The card, and the sheet that it is cut from. */
+static void compose_cards(struct book *book, const struct imprint *imprint,
+                          enum paper_size booklet)
+{
+    static const enum paper_size sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
+    struct card_ask ask = book_card_ask(book);
+    ask.size = sizes[book->shop.paper.card];
+    ask.booklet = booklet;
+    struct card_prints prints =
+        compose_card(book->arena, book->card, imprint, book->fonts, &ask, book->diags);
+    book->card_print = prints.card;
+    book->card_sheet = prints.sheet;
+    book->card_note = book_card_note(book, prints.height);
+}
+
+void book_compose(struct book *book)
+{
+    static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
+    enum paper_size booklet = sizes[book->shop.paper.booklet];
+    book->inputs = inputs_text(book);
+    struct imprint imprint = imprint_of(book);
+    size_t aid_count;
+    const struct aid *aids = book_aids(book->arena, &book->shop, booklet, &aid_count);
+    book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
+                                    book->fonts, booklet, book->diags);
+    book->booklet->paper = shop_paper_thickness(&book->shop) / 0.0254 * 72;
+    compose_cards(book, &imprint, booklet);
+    book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet);
+    book->aids = compose_aids(book->arena, aids, aid_count, &imprint, book->fonts, booklet);
+}

@@ -1,0 +1,151 @@
+#include "page/drawing.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { CHORDS = 12 }; /* of a quarter: of 5 mm radius they stay within 0.02 mm of it */
+
+static const double FOOT_SIZE = 6.5;
+
+void drawing_tag(struct drawing *drawing, enum tag_kind kind)
+{
+    struct print *print = drawing->print;
+    drawing->tag = (int)print->tag_count;
+    *ARENA_PUSH(drawing->arena, print->tags, print->tag_count) =
+        (struct tag){.kind = kind, .parent = drawing->tag == 0 ? -1 : 0};
+    if (kind == TAG_HEADING)
+        print->tags[drawing->tag].level = 1;
+}
+
+void drawing_sheet(struct drawing *drawing, double width, double height, const char *label)
+{
+    struct print *print = drawing->print;
+    if (print->tag_count == 0)
+        drawing_tag(drawing, TAG_DOCUMENT);
+    drawing->sheet = ARENA_PUSH(drawing->arena, print->sheets, print->sheet_count);
+    *drawing->sheet = (struct sheet){.width = width, .height = height, .label = label};
+}
+
+static void add_piece(struct drawing *drawing, struct piece piece)
+{
+    struct sheet *sheet = drawing->sheet;
+    *ARENA_PUSH(drawing->arena, sheet->pieces, sheet->piece_count) = piece;
+}
+
+void drawing_line(struct drawing *drawing, double x, double y, double width, double height,
+                  double line)
+{
+    add_piece(drawing, (struct piece){.kind = PIECE_LINE,
+                                      .tag = -1,
+                                      .x = x,
+                                      .y = y,
+                                      .width = width,
+                                      .height = height,
+                                      .line = line});
+}
+
+void drawing_box(struct drawing *drawing, double x, double y, double width, double height,
+                 double line)
+{
+    add_piece(drawing, (struct piece){.kind = PIECE_BOX,
+                                      .tag = -1,
+                                      .x = x,
+                                      .y = y,
+                                      .width = width,
+                                      .height = height,
+                                      .line = line});
+}
+
+void drawing_text(struct drawing *drawing, double x, double y, enum align align,
+                  const struct text_style *style, const char *text)
+{
+    double width = fonts_width(drawing->fonts, style->face, style->size, text);
+    double share = align == ALIGN_LEFT ? 0 : align == ALIGN_MIDDLE ? 0.5 : 1;
+    add_piece(drawing, (struct piece){.kind = PIECE_TEXT,
+                                      .tag = drawing->tag,
+                                      .x = x - share * width,
+                                      .y = y,
+                                      .width = width,
+                                      .height = style->size,
+                                      .grey = style->grey,
+                                      .face = style->face,
+                                      .size = style->size,
+                                      .text = text});
+}
+
+/* The bits of one line as one text. */
+static const char *line_text(struct drawing *drawing, const struct phrase *phrase, size_t first,
+                             size_t end)
+{
+    struct buffer text = {0};
+    for (size_t i = first; i < end; i++) {
+        buffer_text(&text, i > first && phrase->bits[i].join == JOIN_BLANK ? " " : "");
+        buffer_add(&text, phrase->bits[i].text, phrase->bits[i].length);
+    }
+    const char *kept = arena_slice(drawing->arena, text.bytes, text.length);
+    buffer_free(&text);
+    return kept;
+}
+
+double drawing_words(struct drawing *drawing, struct area area, double y,
+                     const struct text_style *style, const char *text)
+{
+    struct phrase phrase = {.fonts = drawing->fonts};
+    struct lines lines = {0};
+    double drop = (style->leading + fonts_cap_height(drawing->fonts) * style->size) / 2;
+    phrase_begin(&phrase, style->size);
+    phrase_add(&phrase, text, (struct pen){.face = style->face, .link = -1, .tag = -1});
+    phrase_break(&phrase, area.width, &lines);
+    for (size_t i = 0; i < lines.count; i++) {
+        size_t end = lines.starts[i + 1];
+        drawing_text(drawing, area.x, y + drop, ALIGN_LEFT, style,
+                     line_text(drawing, &phrase, lines.starts[i], end));
+        if (end < phrase.count && phrase.bits[end].join >= JOIN_BLANK)
+            drawing->sheet->pieces[drawing->sheet->piece_count - 1].blank_after = true;
+        y += style->leading;
+    }
+    phrase_free(&phrase);
+    lines_free(&lines);
+    return y;
+}
+
+/* A quarter of a circle about (x, y), clockwise as seen, from an angle on. */
+static void quarter(struct drawing *drawing, double x, double y, double radius, double from,
+                    double line)
+{
+    for (int i = 0; i < CHORDS; i++) {
+        double a = from + M_PI / 2 * i / CHORDS, b = from + M_PI / 2 * (i + 1) / CHORDS;
+        drawing_line(drawing, x + radius * cos(a), y + radius * sin(a),
+                     radius * (cos(b) - cos(a)), radius * (sin(b) - sin(a)), line);
+    }
+}
+
+void drawing_rounded(struct drawing *drawing, double x, double y, double width, double height,
+                     double radius, double line)
+{
+    double right = x + width, low = y + height;
+    drawing_line(drawing, x + radius, y, width - 2 * radius, 0, line);
+    quarter(drawing, right - radius, y + radius, radius, -M_PI / 2, line);
+    drawing_line(drawing, right, y + radius, 0, height - 2 * radius, line);
+    quarter(drawing, right - radius, low - radius, radius, 0, line);
+    drawing_line(drawing, right - radius, low, 2 * radius - width, 0, line);
+    quarter(drawing, x + radius, low - radius, radius, M_PI / 2, line);
+    drawing_line(drawing, x, low - radius, 0, 2 * radius - height, line);
+    quarter(drawing, x + radius, y + radius, radius, M_PI, line);
+}
+
+void drawing_foot(struct drawing *drawing, const struct imprint *imprint, double margin)
+{
+    struct text_style style = {.size = FOOT_SIZE, .leading = FOOT_SIZE * 1.25};
+    struct area area = {.x = margin, .width = drawing->sheet->width - 2 * margin};
+    const char *inputs =
+        arena_format(drawing->arena, "%s. Settings %s.", imprint->inputs, imprint->fingerprint);
+    double y = drawing->sheet->height - margin - 2 * style.leading;
+    drawing_tag(drawing, TAG_PARAGRAPH);
+    drawing_words(drawing, area, y, &style, inputs);
+    if (!imprint->notice)
+        return;
+    style.face = FACE_BOLD;
+    drawing_tag(drawing, TAG_PARAGRAPH);
+    drawing_words(drawing, area, y - style.leading, &style, imprint->notice);
+}
