@@ -6,12 +6,10 @@ where a folder falls below what the project asks of it.
 """
 import collections
 import glob
-import gzip
 import json
 import os
 import subprocess
 import sys
-import tempfile
 
 WANTED = {"drag": 100.0, "number": 100.0, "read": 95.0}  # percent of branches
 
@@ -20,18 +18,17 @@ def counts(build):
     """{source: {(line, branch): taken}} and the same of lines, over all objects."""
     branches, lines = collections.defaultdict(dict), collections.defaultdict(dict)
     notes = [os.path.abspath(path) for path in glob.glob(build + "/*/*.gcno")]
-    with tempfile.TemporaryDirectory() as folder:
-        subprocess.run(["gcov", "--json-format", "--branch-probabilities", *notes], cwd=folder,
-                       capture_output=True, check=True)
-        for path in glob.glob(folder + "/*.gcov.json.gz"):
-            for file in json.load(gzip.open(path))["files"]:
-                name = os.path.relpath(file["file"]) if os.path.isabs(file["file"]) else file["file"]
-                for line in file["lines"]:
-                    key = line["line_number"]
-                    lines[name][key] = max(lines[name].get(key, 0), line["count"])
-                    for number, branch in enumerate(line["branches"]):
-                        at = (key, number)
-                        branches[name][at] = max(branches[name].get(at, 0), branch["count"])
+    told = subprocess.run(["gcov", "--json-format", "--stdout", "--branch-probabilities", *notes],
+                          capture_output=True, check=True).stdout
+    for report in told.splitlines():  # a line an object; files would overwrite their namesakes
+        for file in json.loads(report)["files"]:
+            name = os.path.relpath(file["file"]) if os.path.isabs(file["file"]) else file["file"]
+            for line in file["lines"]:
+                key = line["line_number"]
+                lines[name][key] = max(lines[name].get(key, 0), line["count"])
+                for number, branch in enumerate(line["branches"]):
+                    at = (key, number)
+                    branches[name][at] = max(branches[name].get(at, 0), branch["count"])
     return branches, lines
 
 

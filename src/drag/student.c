@@ -22,11 +22,11 @@ static double beta_fraction(double a, double b, double x)
     return 1 / value;
 }
 
-/* Regularised incomplete beta function I_x(a, b), DLMF 8.17. */
+/* Regularised incomplete beta function I_x(a, b), DLMF 8.17, for x above 0. */
 static double beta_share(double a, double b, double x)
 {
-    if (x <= 0 || x >= 1)
-        return x <= 0 ? 0 : 1;
+    if (x >= 1)
+        return 1;
     if (x > (a + 1) / (a + b + 2))
         return 1 - beta_share(b, a, 1 - x);
     double scale = exp(lgamma(a + b) - lgamma(a) - lgamma(b) + a * log(x) + b * log1p(-x));

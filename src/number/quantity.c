@@ -1,5 +1,6 @@
 #include "number/quantity.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -138,7 +139,7 @@ static bool read_plain(struct scan *scan, struct decimal *value)
     int before = 0, after = 0;
     if (!read_digits(scan, &integer, &before))
         return false;
-    if (*scan->at == '/' && before)
+    if (*scan->at == '/')
         return read_fraction(scan, 0, integer, value);
     bool point = *scan->at == '.' && is_digit(scan->at[1]);
     if (point) {
@@ -149,7 +150,7 @@ static bool read_plain(struct scan *scan, struct decimal *value)
     if (after > 15)
         return wrong(scan, start, "too many digits behind the point; at most 15 are kept");
     *value = decimal_of(integer, -after);
-    return point || !before ? true : read_more_fraction(scan, integer, value);
+    return point || read_more_fraction(scan, integer, value);
 }
 
 static bool read_number(struct scan *scan, struct decimal *value, enum kind kind)
@@ -182,9 +183,10 @@ static void list_units(enum kind kind, char *out, size_t room)
     size_t used = 0;
     out[0] = '\0';
     for (size_t i = 0; unit_at(i); i++)
-        if (unit_at(i)->kind == kind && used < room)
+        if (unit_at(i)->kind == kind)
             used += (size_t)snprintf(out + used, room - used, "%s%s", used ? ", " : "",
                                      unit_at(i)->symbol);
+    assert(used < room); /* the units are few */
 }
 
 /* How many bytes of a wrong unit are repeated: not too many, and no part of a code

@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char minus_sign[] = "\xE2\x88\x92";
@@ -26,16 +27,12 @@ struct shown show_places(double value, int places)
     return finish(digits);
 }
 
-/* Power of ten of the leading digit once the value is rounded to `digits`. */
+/* Power of ten of the leading digit once a finite value is rounded to `digits`. */
 static int leading_power(double value, int digits)
 {
     char text[64];
     snprintf(text, sizeof text, "%.*e", digits - 1, value);
-    const char *power = strchr(text, 'e');
-    int exponent = 0;
-    if (power)
-        sscanf(power + 1, "%d", &exponent);
-    return exponent;
+    return (int)strtol(strchr(text, 'e') + 1, NULL, 10);
 }
 
 struct shown show_significant(double value, int digits)

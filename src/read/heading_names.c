@@ -4,9 +4,9 @@
 
 enum { DEEPEST_LEVEL = 4, MOST_HEADINGS = 2000 };
 
-static bool is_word_sign(unsigned char c)
+static bool is_word_sign(char c)
 {
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c >= 0x80;
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
 }
 
 static char lower(char c)
@@ -21,7 +21,7 @@ static char *words_to_name(struct arena *arena, const char *words)
     size_t length = 0;
     for (; *words; words++) {
         char c = lower(*words);
-        if (is_word_sign((unsigned char)c) && (unsigned char)c < 0x80)
+        if (is_word_sign(c))
             name[length++] = c;
         else if ((c == ' ' || c == '-') && length && name[length - 1] != '-')
             name[length++] = '-';

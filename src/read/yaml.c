@@ -35,8 +35,7 @@ static const char *path_of(const struct reader *reader)
         const struct level *level = &reader->levels[i];
         const char *dot = i ? "." : "";
         path = level->sequence ? arena_format(reader->arena, "%s%s%d", path, dot, level->row)
-                               : arena_format(reader->arena, "%s%s%s", path, dot,
-                                              level->key ? level->key : "");
+                               : arena_format(reader->arena, "%s%s%s", path, dot, level->key);
     }
     return path;
 }
@@ -168,8 +167,7 @@ static void fault_of_parser(struct reader *reader, const yaml_parser_t *parser)
     fault(reader->diags, place_of(reader, parser->problem_mark),
           "the settings cannot be read from here on (%s%s%s); check the blanks before the key, "
           "the ': ' behind it, and that quotes and brackets are closed",
-          parser->context ? parser->context : "", parser->context ? ": " : "",
-          parser->problem ? parser->problem : "unreadable text");
+          parser->context ? parser->context : "", parser->context ? ": " : "", parser->problem);
 }
 
 static void read_events(struct reader *reader, yaml_parser_t *parser)

@@ -63,6 +63,22 @@ static void test_what_the_check_covers(void **state)
     assert_false(check.known || gauge_check_covers(&check, 100));
 }
 
+/* What lies beyond the most weighings does not count, and breaks nothing. */
+static void test_long_log(void **state)
+{
+    (void)state;
+    static struct weighing many[MOST_WEIGHINGS + 1];
+    for (int i = 0; i < MOST_WEIGHINGS; i++)
+        many[i] = (struct weighing){.load = newtons(i % 2 ? "10" : "20"),
+                                    .reading = newtons(i % 2 ? "11" : "21")};
+    many[MOST_WEIGHINGS] = (struct weighing){.load = newtons("40"), .reading = newtons("50")};
+    struct shop shop = {.weighings = {many, MOST_WEIGHINGS + 1}};
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_int_equal(check.line.count, MOST_WEIGHINGS);
+    assert_within(check.most, 20, 0);
+    assert_within(gauge_check_error(&check, 15), 1, 1e-9);
+}
+
 /* The log goes before the checked error, and that before the data sheet. */
 static void test_which_error_is_used(void **state)
 {
@@ -133,6 +149,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_norris_check),
         cmocka_unit_test(test_what_the_check_covers),
+        cmocka_unit_test(test_long_log),
         cmocka_unit_test(test_which_error_is_used),
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),

@@ -20,15 +20,16 @@ static void test_gravity(void **state)
     while (facts_next(&facts)) {
         double height = fact(&facts, 2); /* the height term leaves off its third order */
         assert_within(gravity_at(fact(&facts, 1), height), fact(&facts, 3),
-                    height > 0 ? 2e-7 : 1e-10);
+                      height > 0 ? 2e-7 : 1e-10);
         assert_within(gravity_at(-fact(&facts, 1), height), fact(&facts, 3),
-                    height > 0 ? 2e-7 : 1e-10);
+                      height > 0 ? 2e-7 : 1e-10);
     }
     assert_int_equal(facts.rows, 14);
     assert_within(100 * (gravity_at(0, 0) / standard_gravity - 1), -0.2684, 0.00005);
     assert_within(100 * (gravity_at(90, 0) / standard_gravity - 1), 0.2604, 0.00005);
-    assert_true(isnan(gravity_at(90.1, 0)) && isnan(gravity_at(-90.1, 0)) && isnan(gravity_at(0, 10001)) &&
-                isnan(gravity_at(0, -1001)) && isnan(gravity_at(NAN, 0)));
+    assert_true(isnan(gravity_at(90.1, 0)) && isnan(gravity_at(-90.1, 0)) &&
+                isnan(gravity_at(0, 10001)) && isnan(gravity_at(0, -1001)) &&
+                isnan(gravity_at(NAN, 0)));
 }
 
 /* OIML D 28: weights of 8000 kg/m3 in air of 1.2 kg/m3. */
@@ -125,7 +126,7 @@ static void test_friction(void **state)
             1000 * friction_of_oil(fact(&facts, 1), fact(&facts, 3), fact(&facts, 4), pitch),
             fact(&facts, 7), 0.00005);
         assert_within(1000 * friction_of_load(fact(&facts, 2), fact(&facts, 6), pitch),
-                    fact(&facts, 8), 0.00005);
+                      fact(&facts, 8), 0.00005);
     }
     assert_int_equal(facts.rows, 7);
     double below = friction_of_oil(6, 32, 62.499, 0.075),
@@ -155,14 +156,16 @@ static void test_end_play(void **state)
     double k1 = 0.39 / tan(15 * M_PI / 180), k2 = 0.39 / tan(14 * M_PI / 180);
     double radial = k1 * 0.09 / 0.39 + k2 * 0.08 / 0.39;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0.5 * 12e-5 * (radial - 0.25 / 0.5),
-                1e-15);
+                  1e-15);
     pair.arrangement = ARRANGEMENT_X;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0.5 * 12e-5 * (radial + 0.25 / 0.5),
-                1e-15);
+                  1e-15);
     pair.arrangement = ARRANGEMENT_O;
     pair.spread = radial / 2;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0, 1e-15);
     pair.angle1 = 0;
+    assert_true(isnan(growth_end_play_lost(&pair, 12e-6, 10)));
+    pair.angle1 = 90;
     assert_true(isnan(growth_end_play_lost(&pair, 12e-6, 10)));
     pair.angle1 = 15, pair.cup2 = 0;
     assert_true(isnan(growth_end_play_lost(&pair, 12e-6, 10)));

@@ -124,6 +124,9 @@ static void test_bad_numbers(void **state)
         {"1E3 N", KIND_FORCE, 1, "powers of ten"},
         {"1e-3 N", KIND_FORCE, 1, "powers of ten"},
         {"1.5e+3 N", KIND_FORCE, 3, "powers of ten"},
+        {"5e", KIND_FORCE, 1, "'e' is not a unit"},
+        {"5em", KIND_FORCE, 1, "'em' is not a unit"},
+        {"5E/N", KIND_FORCE, 1, "'E/N' is not a unit"},
         {"1,5 mm", KIND_LENGTH, 1, "a comma stands in the number"},
         {"1,000.5 mm", KIND_LENGTH, 1, "a comma stands"},
         {"5. mm", KIND_LENGTH, 1, "a point stands where none belongs"},
@@ -223,6 +226,18 @@ static void test_message_stays_utf8(void **state)
     }
 }
 
+/* Bytes that begin no code point, as a command line may hold: none is repeated. */
+static void test_message_of_stray_bytes(void **state)
+{
+    (void)state;
+    char text[64] = "5 ";
+    struct quantity quantity;
+    struct quantity_fault wrong;
+    memset(text + 2, 0x80, 50);
+    assert_false(quantity_parse(text, KIND_LENGTH, &quantity, &wrong));
+    assert_memory_equal(wrong.message, "'' is not a unit", 16);
+}
+
 static void test_in_other_units(void **state)
 {
     (void)state;
@@ -266,6 +281,7 @@ int main(void)
         cmocka_unit_test(test_bad_fractions),
         cmocka_unit_test(test_bad_units),
         cmocka_unit_test(test_message_stays_utf8),
+        cmocka_unit_test(test_message_of_stray_bytes),
         cmocka_unit_test(test_in_other_units),
         cmocka_unit_test(test_shown_is_read_back),
     };

@@ -2,51 +2,13 @@
 #include "read/csv.h"
 #include "read/markdown.h"
 #include "read/setting_list.h"
-
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdint.h>
-#include <stdlib.h>
-#include <string.h>
-#include <unistd.h>
-
-#include <cmocka.h>
-
-static struct arena *arena;
-static struct diags *diags;
-
-static int setup(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    diags = diags_new(arena);
-    return 0;
-}
-
-static int teardown(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
+#include "reader_fixture.h"
 
 static struct csv read_csv(const char *text)
 {
     struct csv csv;
     csv_read(arena, diags, text, (struct place){"log.csv", 1, 1}, &csv);
     return csv;
-}
-
-static char *faults(void)
-{
-    char *text = NULL;
-    size_t length = 0;
-    FILE *file = open_memstream(&text, &length);
-    diags_print(diags, file);
-    fclose(file);
-    char *kept = arena_text(arena, text);
-    free(text);
-    return kept;
 }
 
 static const char *cell(const struct csv *csv, size_t row, size_t column)
@@ -117,11 +79,7 @@ static void test_csv_large_cell(void **state)
 
 static struct page *read_page(const char *text)
 {
-    char name[] = "/tmp/test_read_XXXXXX";
-    int handle = mkstemp(name);
-    assert_true(handle >= 0);
-    assert_int_equal(write(handle, text, strlen(text)), strlen(text));
-    close(handle);
+    const char *name = file_of(text);
     struct page *page = markdown_read(arena, diags, name);
     unlink(name);
     return page;
@@ -185,6 +143,132 @@ static void test_markdown_same_headings(void **state)
     const char *dump = dump_of("# A\n\n## Pull it: 5 N!\n\n## Pull it 5 N\n");
     assert_non_null(strstr(dump, "#pull-it-5-n\n"));
     assert_non_null(strstr(dump, "#pull-it-5-n-2\n"));
+}
+
+/* Letters, digits and hyphens make a heading's name; without any it is "x". */
+static void test_heading_names(void **state)
+{
+    (void)state;
+    const char *dump = dump_of("# A\n\n## Pull -- and *again* -\n\n## \xC3\x89\xC2\xBD!\n\n"
+                               "## - 12 to 9 {z}\n");
+    assert_non_null(strstr(dump, "#pull-and-again\n"));
+    assert_non_null(strstr(dump, "#x\n"));
+    assert_non_null(strstr(dump, "#12-to-9-z\n"));
+    assert_int_equal(diags_count(diags), 0);
+}
+
+static void test_heading_too_deep(void **state)
+{
+    (void)state;
+    dump_of("# A\n\n## B\n\n### C\n\n#### D\n\n##### E\n");
+    assert_fault(":9:1: ", "a heading of level 5 is too deep");
+}
+
+/* A page begins with its title, whatever else stands there. */
+static void test_page_without_title(void **state)
+{
+    (void)state;
+    static const char *const texts[] = {"", "words\n", "## B\n"};
+    for (int i = 0; i < 3; i++) {
+        struct page *page = read_page(texts[i]);
+        assert_non_null(strstr(faults(), ":1: the page does not begin with its title"));
+        assert_non_null(page->title);
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+/* What may stand in a link: a page, a heading, a place on the net. */
+static void test_link_targets(void **state)
+{
+    (void)state;
+    dump_of("# A\n\n[b](page.html) [c](#d) [e](https://example.org) [f](mailto:a@b.org) "
+            "[g](?h) <http://example.org>\n");
+    assert_int_equal(diags_count(diags), 0);
+    dump_of("# A\n\n[b]() [c](data:x)\n");
+    assert_int_equal(diags_count(diags), 2);
+    assert_non_null(strstr(faults(), ":3:1: the link leads nowhere"));
+    assert_non_null(strstr(faults(), ":3:7: 'data:x' is no place to link to"));
+}
+
+static void test_markdown_signs(void **state)
+{
+    (void)state;
+    const char *dump =
+        dump_of("# A\n\nOne `two`  \nthree\n\n> four\n\n---\n\n```\nfive\n```\n\n"
+                "3. six\n");
+    static const char *const parts[] = {
+        "code 3:6 \"two\"", "break", "quote 6:1", "rule 8:1", "literal 10:1 \"five\n\"",
+        "list 14:1 level 3"};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        if (!strstr(dump, parts[i]))
+            fail_msg("no %s in %s", parts[i], dump);
+    assert_int_equal(diags_count(diags), 0);
+}
+
+/* One line of a block's head or body, and what is said of it. */
+static void test_block_names(void **state)
+{
+    (void)state;
+    static const char *const rows[][3] = {
+        {"```table -x\n```\n", ":3:1: ", "'-x' is no name of a table"},
+        {"```table x-\n```\n", ":3:1: ", "'x-' is no name of a table"},
+        {"```table\n```\n", ":3:1: ", "'' is no name of a table"},
+        {"```table x y\n```\n", ":3:1: ", "'x y' is no name of a table"},
+        {"```tables x\n```\n", ":3:1: ", "'tables x' is no block"},
+        {"```table x\n: 5\n```\n", ":4:1: ", "is not an option"},
+        {"```csv T: c\na\nb\n```\n", ":3:1: ", "has no name and caption"},
+        {"```csv t\na\nb\n```\n", ":3:1: ", "has no name and caption"},
+        {"```csv t:\na\nb\n```\n", ":3:1: ", "has no name and caption"},
+        {"```csv t: c\na,\"b\nc\"\n1,2\n```\n", ":4:3: ", "the cell holds a line end"},
+        {"```figure X\n```\n", ":3:1: ", "'X' is no name of a figure"},
+        {"```figure x\na: b\n```\n", ":3:1: ", "takes no options"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        dump_of(arena_format(arena, "# A\n\n%s", rows[i][0]));
+        assert_fault(rows[i][1], rows[i][2]);
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+/* Blank lines in a table block are passed over, and a key may have no value. */
+static void test_block_options(void **state)
+{
+    (void)state;
+    struct page *page = read_page("# A\n\n```table x\n\n \t\nkey:   one two\nbare:\n```\n");
+    const struct node *node = page->root->last;
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(node->option_count, 2);
+    assert_string_equal(node->options[0].key, "key");
+    assert_string_equal(node->options[0].value, "one two");
+    assert_int_equal(node->options[0].at.line, 6);
+    assert_string_equal(node->options[1].value, "");
+}
+
+/* A column is set in figures when all its cells are numbers or blank. */
+static void test_csv_columns_of_figures(void **state)
+{
+    (void)state;
+    struct page *page = read_page("# A\n\n```csv t: c\na,b,c,d,e\n+5,x,\xE2\x88\x92"
+                                  "1.5,,2 to 3\n-0.5,1,,,+\n```\n");
+    const struct table *table = page->root->last->table;
+    static const enum column_kind kinds[] = {COLUMN_NUMBER, COLUMN_TEXT, COLUMN_NUMBER,
+                                             COLUMN_NUMBER, COLUMN_TEXT};
+    assert_int_equal(diags_count(diags), 0);
+    for (int i = 0; i < 5; i++)
+        assert_int_equal(table->columns[i].kind, kinds[i]);
+}
+
+/* Behind a closing quote only a comma or the line's end may stand: told once a cell,
+ * and the next cell is read again. */
+static void test_csv_junk(void **state)
+{
+    (void)state;
+    struct csv csv = read_csv("\"a\"x y,b\n\"c\" \n");
+    assert_string_equal(cell(&csv, 0, 1), "b");
+    assert_non_null(strstr(faults(), "log.csv:1:4: text stands behind the closing quote"));
+    assert_non_null(strstr(faults(), "log.csv:2:4: text stands behind the closing quote"));
 }
 
 /* CommonMark lets quotes nest without end; we say where it is too deep. */
@@ -251,7 +335,6 @@ static void test_settings_fingerprint(void **state)
 
 int main(void)
 {
-#define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
     const struct CMUnitTest tests[] = {
         TEST(test_csv_of_the_rfc),
         TEST(test_csv_line_ends),
@@ -264,6 +347,15 @@ int main(void)
         TEST(test_markdown_csv_table),
         TEST(test_markdown_same_headings),
         TEST(test_markdown_depth),
+        TEST(test_heading_names),
+        TEST(test_heading_too_deep),
+        TEST(test_page_without_title),
+        TEST(test_link_targets),
+        TEST(test_markdown_signs),
+        TEST(test_block_names),
+        TEST(test_block_options),
+        TEST(test_csv_columns_of_figures),
+        TEST(test_csv_junk),
         TEST(test_settings_paths_and_places),
         TEST(test_settings_replaced),
         TEST(test_settings_fingerprint),

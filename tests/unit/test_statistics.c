@@ -87,6 +87,8 @@ static void test_series_of_few(void **state)
     struct series endless = series_of((double[]){1, INFINITY}, 2);
     assert_true(isnan(endless.mean) && isnan(endless.sd) && isnan(endless.least) &&
                 isnan(endless.most));
+    struct series even = series_of((double[]){-1, 1}, 2);
+    assert_true(isnan(series_relative_range(&even))); /* a share of nothing */
     struct series two = series_of((double[]){1, 3}, 2);
     assert_near(two.sd, sqrt(2), 1e-15);
     struct series pulls = series_of((double[]){4.62, 4.70, 4.58, 4.66, 4.64}, 5);

@@ -63,6 +63,8 @@ static void test_student_range(void **state)
     assert_within(last, 2 + 2.5e-6, 1e-8);
     assert_within(next, last, 1e-9);
     assert_within(student_factor(student_coverage, 1e12), 2, 1e-11);
+    double least = student_factor(1e-20, 5); /* 1 - p is 1 in a double: still an end */
+    assert_true(least >= 0 && least < 1e-10);
 }
 
 /* JCGM 100 H.1 (end gauge): 25 nm with 18 degrees of freedom and so on give 32 nm,

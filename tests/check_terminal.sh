@@ -1,0 +1,50 @@
+#!/bin/sh
+# Asks at the terminal and compares every word of the answers and every exit status.
+# Usage: check_terminal.sh OUT [--update]
+#
+# tests/terminal.txt holds the questions, a line "$ ..." each, with the answer below
+# it. "$ weighed ..." asks the same shop with a log of known weights. --update writes
+# the answers anew: read the difference.
+set -eu
+out=$(cd "$1" && pwd)
+here=$(cd "$(dirname "$0")" && pwd)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+mkdir "$work/plain"
+cp "$here"/faults/base/* "$work/plain/"
+cp -r "$work/plain" "$work/weighed"
+cp "$here/data/weighings.csv" "$work/weighed/gauge-check.csv"
+ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
+PATH=$work:$PATH
+cd "$work"
+
+# $1: the words behind the program's name, as a shell would read them.
+ask() {
+    content=plain
+    case $1 in weighed\ *) content=weighed; set -- "${1#weighed }" ;; esac
+    echo "$ $([ $content = plain ] || echo 'weighed ')$1"
+    status=0
+    eval "set -- $1"
+    spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
+    # how many tables there are is for their own tests to say
+    sed 's/[0-9]* computed tables/N computed tables/' answer
+    echo "status $status"
+    echo
+}
+
+grep '^\$ ' "$here/terminal.txt" > questions
+: > said
+count=0
+while read -r _ words; do
+    ask "$words" >> said
+    count=$((count + 1))
+done < questions
+
+if [ "${2:-}" = --update ]; then
+    cp said "$here/terminal.txt"
+elif ! diff -u "$here/terminal.txt" said; then
+    echo "FAILED: other answers"
+    exit 1
+fi
+echo "$count questions answered"
+[ "$count" -gt 0 ]

@@ -1,0 +1,284 @@
+/* What is said of pulls, windows, nut moves and unwise settings: the rows and their
+ * numbers, each worked out by hand; the whole wording stands in tests/terminal.txt. */
+#include "facts.h"
+#include "shop_fixture.h"
+#include "verdict/guard.h"
+#include "verdict/remarks.h"
+#include "verdict/told.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+static char said[4000];
+
+static void keep_row(void *to, const char *name, const char *label, const char *value,
+                     const char *unit)
+{
+    (void)to;
+    (void)label;
+    size_t used = strlen(said);
+    snprintf(said + used, sizeof said - used, "%s=%s %s|", name, value, unit);
+}
+
+static void keep_remark(void *to, const char *remark)
+{
+    (void)to;
+    size_t used = strlen(said);
+    snprintf(said + used, sizeof said - used, "%s|", remark);
+}
+
+static const struct teller teller = {.row = keep_row};
+
+static void assert_said(const char *part)
+{
+    if (!strstr(said, part))
+        fail_msg("'%s' is not in '%s'", part, said);
+}
+
+static void assert_not_said(const char *part)
+{
+    if (strstr(said, part))
+        fail_msg("'%s' is in '%s'", part, said);
+}
+
+/* A drum of 50 mm without a cord: 1 N is 0.025 N.m. */
+static struct shop plain_shop(struct band *band)
+{
+    struct shop shop = shop_of("50 mm", "0 mm", "0.1 N");
+    *band = band_of("0.50 N.m", "0.70 N.m");
+    shop.limits.bands = band;
+    shop.limits.band_count = 1;
+    shop.lathe.top_speed = measure_of("800 r/min", KIND_SPEED);
+    shop.drum.tolerance = shop.cord.tolerance = measure_of("0 mm", KIND_LENGTH);
+    shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
+    shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
+    return shop;
+}
+
+static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
+{
+    struct nut_point points[] = {{a1, t1}, {a2, t2}};
+    said[0] = '\0';
+    tell_nut(&teller, shop, shop->limits.bands, points);
+}
+
+/* Aim 0.6, there within 0.02: a tenth of the window either way. */
+static void test_nut(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_string_equal(said, "aim=0.600 N·m|turn=3.0 °|next=turn, ten turns of the spindle "
+                              "each way, lock, measure again |");
+    tell_of(&shop, 0, 0.3, 3, 0.581);
+    assert_said("next=the drag is at the aim");
+    tell_of(&shop, 0, 0.3, 3, 0.579);
+    assert_said("turn=");
+    tell_of(&shop, 0, 0.3, 3, 0.621);
+    assert_said("next=the drag is over the aim: unload");
+    tell_of(&shop, 4, 0.5, 3, 0.4);
+    assert_said("next=the nut was backed off between the two places: unload");
+    assert_not_said("turn=");
+    tell_of(&shop, 0, 0.3, 3, 0.3);
+    assert_said("next=the drag did not rise with the nut");
+    tell_of(&shop, 0, 0.3, 1, 0.32);
+    assert_said("turn=2.0 °|next=more is missing, but turn no further than this");
+}
+
+/* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
+ * passes by 1.5708 mm. */
+static void test_nut_in_other_words(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.nut.pitch = measure_of("1.5 mm", KIND_LENGTH);
+    shop.nut.outside_diameter = measure_of("60 mm", KIND_LENGTH);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("turn=3.0 °|rim=1.6 mm|travel=12.5 µm|");
+    shop.nut.pitch.q.unit = NULL;
+    shop.nut.threads = measure_of("18 tpi", KIND_THREADS);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("travel=11.8 µm|");
+    shop.limits.basis = BASIS_INCREASE; /* 0.1 more on both limits */
+    shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("aim=0.700 N·m|");
+}
+
+static void judge(struct shop *shop, const char *const *texts, size_t count)
+{
+    struct quantity pulls[3];
+    struct rig rig = shop_rig(shop);
+    for (size_t i = 0; i < count; i++)
+        pulls[i] = quantity_of(texts[i], KIND_FORCE);
+    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, pulls, count);
+    struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_judgement(&teller, shop, &found);
+    tell_breakaway(&teller, &found, &breakaway);
+}
+
+static void test_judgement(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
+    assert_said("pulls=3 |mean=24.00 N|range=0.2 N|drag=0.600");
+    assert_said(
+        "low=0.50 N·m|high=0.70 N·m|band-from=0 r/min|band-to=1000 r/min|state=● good |");
+    assert_said("breakaway-ratio=1.50 |");
+    assert_not_said("note=");
+    assert_not_said("never-exceed=");
+    assert_not_said("slack-drag=");
+    judge(&shop, (const char *const[]){"24 N"}, 1);
+    assert_said("note=one pull says nothing of the scatter");
+    judge(&shop, (const char *const[]){"22.8 N", "25.1 N", "24.1 N"}, 3);
+    assert_not_said("note=");
+    judge(&shop, (const char *const[]){"22.7 N", "25.2 N", "24.1 N"}, 3);
+    assert_said("note=the pulls lie further apart than a tenth");
+    shop.limits.never_exceed = measure_of("0.61 N.m", KIND_TORQUE);
+    shop.limits.basis = BASIS_INCREASE;
+    shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
+    assert_said("slack-drag=0.1 N·m|");
+    assert_not_said("never-exceed="); /* 0.60 + U is below 0.61 + 0.1 */
+    judge(&shop, (const char *const[]){"28.9 N", "29.0 N", "29.1 N"}, 3);
+    assert_said("never-exceed=PASSED, or in doubt");
+}
+
+/* 0.5 and 0.7 N.m are 20 and 28 N; never more than 1 N.m, 40 N. */
+static void test_window(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    said[0] = '\0';
+    tell_window(&teller, &shop, &band);
+    assert_string_equal(said, "drum=50 mm|cord=0 mm|radius=25.000 mm|band-from=0 r/min|"
+                              "band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
+    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_window(&teller, &shop, &band);
+    assert_said("window=none: no step of this gauge");
+    assert_not_said("low=");
+    assert_said("never-exceed=30 N|");
+}
+
+static void test_pulls_and_speeds(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct quantity_fault wrong;
+    struct quantity pull = quantity_of("0 N", KIND_FORCE),
+                    less = quantity_of("-1 N", KIND_FORCE);
+    assert_true(pull_allowed(&pull, 0, &wrong) && pull_allowed(&pull, MOST_PULLS - 1, &wrong));
+    assert_false(pull_allowed(&pull, MOST_PULLS, &wrong));
+    assert_non_null(strstr(wrong.message, "more than 100 pulls"));
+    assert_false(pull_allowed(&less, 0, &wrong));
+    assert_non_null(strstr(wrong.message, "below nothing"));
+    assert_ptr_equal(band_read(&shop, "1000 r/min", &wrong), &band);
+    assert_null(band_read(&shop, "1001 r/min", &wrong));
+    assert_non_null(strstr(wrong.message, "1001 r/min lies in no speed band"));
+    assert_null(band_read(&shop, "fast", &wrong));
+}
+
+static void remark_on(const struct shop *shop)
+{
+    said[0] = '\0';
+    remarks_tell(shop, &(struct listener){.hear = keep_remark});
+}
+
+/* Each remark from the first setting on that earns it, and not just before. */
+static void test_remarks(void **state)
+{
+    (void)state;
+    struct band bands[2];
+    struct shop shop = plain_shop(bands);
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.gauge.capacity = measure_of("28 N", KIND_FORCE); /* just the high pull */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.gauge.capacity = measure_of("27.9 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "band 0-1000 r/min: the high pull is more than the gauge can read|");
+    shop.gauge.capacity = measure_of("100 N", KIND_FORCE); /* 20 N is a fifth */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.gauge.capacity = measure_of("100.1 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_said("the low pull is below a fifth of the gauge's capacity");
+    shop.gauge.capacity = measure_of("40 N", KIND_FORCE);
+    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE); /* 40 N */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.limits.never_exceed = measure_of("1.01 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "your band: the never-exceed pull is more than the gauge can read|");
+    bands[1] = band_of("0.1 N.m", "0.11 N.m");
+    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
+    bands[1].to = measure_of("1200 r/min", KIND_SPEED);
+    shop.limits.band_count = 2; /* 0.7 is more than 6 times 0.11, less than 6 times 0.12 */
+    remark_on(&shop);
+    assert_said("the high limits of the bands lie far apart");
+    bands[1].high = measure_of("0.12 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_not_said("far apart");
+}
+
+/* A gauge that reads in steps may close the window, and its doubt may. */
+static void test_remarks_on_closed_windows(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_said("band 0-1000 r/min: no step of the gauge lies between the limits|");
+    assert_not_said("cannot decide"); /* said once is enough */
+    shop.gauge.step = measure_of("0.1 N", KIND_FORCE);
+    shop.gauge.checked_error = measure_of("8 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_string_equal(
+        said, "your band: this gauge and drum cannot decide; see the table sure-windows|");
+}
+
+/* A doubt larger than the low limit leaves a high pull below nothing, and no window. */
+static void test_guarded_beyond_nothing(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
+    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    double u = decimal_to_double(&window.high_u.exact);
+    assert_true(window.closed && u > 0.7);
+    assert_within(window.high, (0.7 - u) / 0.025, 1e-9);
+    assert_within(window.low, (0.5 + decimal_to_double(&window.low_u.exact)) / 0.025, 1e-9);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_nut),
+        cmocka_unit_test(test_nut_in_other_words),
+        cmocka_unit_test(test_judgement),
+        cmocka_unit_test(test_window),
+        cmocka_unit_test(test_pulls_and_speeds),
+        cmocka_unit_test(test_remarks),
+        cmocka_unit_test(test_remarks_on_closed_windows),
+        cmocka_unit_test(test_guarded_beyond_nothing),
+    };
+    return cmocka_run_group_tests_name("told", tests, NULL, NULL);
+}
