@@ -73,6 +73,8 @@ coverage: packages ## show which branches the tests take
 	@for test in $(notdir $(TESTS)); do \
 	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
 	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
+	@tests/check_terminal.sh $(OUT)/coverage
+	@$(OUT)/coverage/bin/spindlebook book --out $(OUT)/coverage/made
 	@tests/coverage.py $(OUT)/coverage/build
 
 clean: ## remove everything that was made
