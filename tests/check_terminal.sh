@@ -3,8 +3,9 @@
 # Usage: check_terminal.sh OUT [--update]
 #
 # tests/terminal.txt holds the questions, a line "$ ..." each, with the answer below
-# it. "$ weighed ..." asks the same shop with a log of known weights. --update writes
-# the answers anew: read the difference.
+# it. "$ weighed ..." asks the same shop with a log of known weights, "$ logged ..."
+# with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded.
+# --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
 here=$(cd "$(dirname "$0")" && pwd)
@@ -13,21 +14,25 @@ trap 'rm -rf "$work"' EXIT
 mkdir "$work/plain"
 cp "$here"/faults/base/* "$work/plain/"
 cp -r "$work/plain" "$work/weighed"
+cp -r "$work/plain" "$work/logged"
+cp -r "$work/plain" "$work/unloaded"
 cp "$here/data/weighings.csv" "$work/weighed/gauge-check.csv"
+cp "$here/data/readings.csv" "$work/logged/"
+sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
 PATH=$work:$PATH
 cd "$work"
 
 # $1: the words behind the program's name, as a shell would read them.
 ask() {
-    content=plain
-    case $1 in weighed\ *) content=weighed; set -- "${1#weighed }" ;; esac
-    echo "$ $([ $content = plain ] || echo 'weighed ')$1"
+    echo "$ $1"
     status=0
     eval "set -- $1"
+    content=plain
+    case ${1:-} in weighed | logged | unloaded) content=$1; shift ;; esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
-    # how many tables there are is for their own tests to say
-    sed 's/[0-9]* computed tables/N computed tables/' answer
+    # how many tables there are and how large a card's signs is for their own tests
+    sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer
     echo "status $status"
     echo
 }

@@ -81,7 +81,7 @@ static void test_nut(void **state)
     tell_of(&shop, 0, 0.3, 3, 0.621);
     assert_said("next=the drag is over the aim: unload");
     tell_of(&shop, 4, 0.5, 3, 0.4);
-    assert_said("next=the nut was backed off between the two places: unload");
+    assert_said("next=the newer place is the looser");
     assert_not_said("turn=");
     tell_of(&shop, 0, 0.3, 3, 0.3);
     assert_said("next=the drag did not rise with the nut");
@@ -119,7 +119,8 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     said[0] = '\0';
-    tell_judgement(&teller, shop, &found);
+    tell_judgement(&teller, shop, &found, pulls);
+    tell_guarded(&teller, shop, &found);
     tell_breakaway(&teller, &found, &breakaway);
 }
 
@@ -139,9 +140,13 @@ static void test_judgement(void **state)
     judge(&shop, (const char *const[]){"24 N"}, 1);
     assert_said("note=one pull says nothing of the scatter");
     judge(&shop, (const char *const[]){"22.8 N", "25.1 N", "24.1 N"}, 3);
-    assert_not_said("note=");
+    assert_said("next=If you are still setting"); /* 2.3 N is less than 2.4 */
     judge(&shop, (const char *const[]){"22.7 N", "25.2 N", "24.1 N"}, 3);
-    assert_said("note=the pulls lie further apart than a tenth");
+    assert_said("next=Do not use these pulls");
+    assert_said("note=22.7 N lies furthest from the rest |");
+    judge(&shop, (const char *const[]){"22.7 N", "25.2 N"}, 2); /* of two none is the odd one */
+    assert_said("next=Do not use these pulls");
+    assert_not_said("furthest");
     shop.limits.never_exceed = measure_of("0.61 N.m", KIND_TORQUE);
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
@@ -149,7 +154,82 @@ static void test_judgement(void **state)
     assert_said("slack-drag=0.1 N·m|");
     assert_not_said("never-exceed="); /* 0.60 + U is below 0.61 + 0.1 */
     judge(&shop, (const char *const[]){"28.9 N", "29.0 N", "29.1 N"}, 3);
-    assert_said("never-exceed=PASSED, or in doubt");
+    assert_said("never-exceed=passed, or within U of it");
+}
+
+/* What makes one wonder where the pulls came from. */
+static void test_notes(void **state)
+{
+    (void)state;
+    struct band bands[2];
+    struct shop shop = plain_shop(bands);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.15 N"}, 3);
+    assert_said("note=a pull is no whole step of this gauge");
+    bands[1] = band_of("0.4 N.m", "0.6 N.m");
+    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
+    bands[1].to = measure_of("2000 r/min", KIND_SPEED);
+    shop.limits.band_count = 2;
+    judge(&shop, (const char *const[]){"24 N", "24.1 N"}, 2);
+    assert_not_said("note=");
+    shop.lathe.top_speed = measure_of("1500 r/min", KIND_SPEED);
+    judge(&shop, (const char *const[]){"24 N", "24.1 N"}, 2);
+    assert_said("note=THIS IS NOT THE BAND OF YOUR TOP SPEED");
+}
+
+/* Limits of 0.5 and 0.7 N.m moved in by U, at the place of U's last digit. */
+static void test_good_with_u_taken_off(void **state)
+{
+    (void)state;
+    struct band band = band_of("0.5 N.m", "0.7 N.m");
+    struct shop shop = {0};
+    struct judgement judgement = {.band = &band};
+    judgement.sureness = sureness_in(0.0123, band.high.q.unit); /* 0.013 */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=0.513 N·m|good-to=0.687 N·m|");
+    band.low = measure_of("0.5001 N.m", KIND_TORQUE); /* inward: 0.5131 is 0.514 */
+    band.high = measure_of("0.6999 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=0.514 N·m|good-to=0.686 N·m|");
+    shop.limits.basis = BASIS_INCREASE;
+    shop.limits.slack_drag = measure_of("1 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=1.514 N·m|good-to=1.686 N·m|");
+    judgement.sureness = sureness_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good=none: this gauge and drum cannot decide |");
+    judgement.sureness = sureness_in(0.0995, band.high.q.unit); /* 0.10 */
+    band.low = measure_of("0.5001 N.m", KIND_TORQUE);
+    band.high = measure_of("0.7009 N.m", KIND_TORQUE); /* 1.6001 to 1.6009: no hundredth */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_said("good=none");
+}
+
+/* 0.5 and 0.7 N.m on drums of 30, 50 and 60 mm: 33.3 to 46.7, 20 to 28, 16.7 to 23.3. */
+static void test_drums(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct measure sizes[] = {measure_of("30 mm", KIND_LENGTH),
+                              measure_of("60 mm", KIND_LENGTH)};
+    shop.drum_sizes = (struct measures){sizes, 2};
+    shop.gauge.capacity = measure_of("40 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_drums(&teller, &shop, &band);
+    assert_string_equal(said, "drum=the high pull is more than this gauge can read |"
+                              "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
+                              "drum= |low=16.7 N|high=23.3 N|");
+    shop.drum_sizes.count = 0;
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_drums(&teller, &shop, &band);
+    assert_string_equal(said,
+                        "drum=none: no step of this gauge lies between the limits fitted|");
 }
 
 /* 0.5 and 0.7 N.m are 20 and 28 N; never more than 1 N.m, 40 N. */
@@ -179,11 +259,18 @@ static void test_pulls_and_speeds(void **state)
     struct quantity_fault wrong;
     struct quantity pull = quantity_of("0 N", KIND_FORCE),
                     less = quantity_of("-1 N", KIND_FORCE);
-    assert_true(pull_allowed(&pull, 0, &wrong) && pull_allowed(&pull, MOST_PULLS - 1, &wrong));
-    assert_false(pull_allowed(&pull, MOST_PULLS, &wrong));
-    assert_non_null(strstr(wrong.message, "more than 100 pulls"));
-    assert_false(pull_allowed(&less, 0, &wrong));
+    assert_true(pull_allowed(&shop, &pull, 0, &wrong));
+    assert_true(pull_allowed(&shop, &pull, MOST_PULLS - 1, &wrong));
+    assert_false(pull_allowed(&shop, &pull, MOST_PULLS, &wrong));
+    assert_non_null(strstr(wrong.message, "too many pulls"));
+    assert_false(pull_allowed(&shop, &less, 0, &wrong));
     assert_non_null(strstr(wrong.message, "below nothing"));
+    pull = quantity_of("50 N", KIND_FORCE);
+    assert_true(pull_allowed(&shop, &pull, 0, &wrong));
+    pull = quantity_of("50.1 N", KIND_FORCE);
+    assert_false(pull_allowed(&shop, &pull, 0, &wrong));
+    assert_non_null(strstr(wrong.message, "more than the gauge can read"));
+    assert_true(pull_allowed(NULL, &pull, 0, &wrong));
     assert_ptr_equal(band_read(&shop, "1000 r/min", &wrong), &band);
     assert_null(band_read(&shop, "1001 r/min", &wrong));
     assert_non_null(strstr(wrong.message, "1001 r/min lies in no speed band"));
@@ -274,6 +361,9 @@ int main(void)
         cmocka_unit_test(test_nut),
         cmocka_unit_test(test_nut_in_other_words),
         cmocka_unit_test(test_judgement),
+        cmocka_unit_test(test_notes),
+        cmocka_unit_test(test_good_with_u_taken_off),
+        cmocka_unit_test(test_drums),
         cmocka_unit_test(test_window),
         cmocka_unit_test(test_pulls_and_speeds),
         cmocka_unit_test(test_remarks),
