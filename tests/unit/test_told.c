@@ -86,7 +86,7 @@ static void test_nut(void **state)
     tell_of(&shop, 0, 0.3, 3, 0.3);
     assert_said("next=the drag did not rise with the nut");
     tell_of(&shop, 0, 0.3, 1, 0.32);
-    assert_said("turn=2.0 °|next=more is missing, but turn no further than this");
+    assert_said("turn=2.0 °|next=turn no further");
 }
 
 /* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
