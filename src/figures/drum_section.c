@@ -52,6 +52,24 @@ static void dimension_radius(struct canvas *c, double radius, const char *text)
     canvas_sign(c, AXIS_X + radius / 2, y + 2.6, ALIGN_MIDDLE, text);
 }
 
+/* The same seen along the drum, much larger: the cord's turns lie on its surface. */
+static void draw_detail(struct canvas *c)
+{
+    const double left = 206, surface = 138, cord = 11, first = left + 24;
+    canvas_text(c, left, 92, ALIGN_LEFT, "Enlarged, along the drum:");
+    canvas_box(c, left, surface, 84, 22, &ink_hatch);
+    canvas_line(c, left, surface, left + 92, surface, &ink_thick);
+    for (int i = 0; i < 3; i++)
+        canvas_circle(c, first + 2 * cord * i, surface - cord, cord, &ink_section_back);
+    canvas_line(c, left, surface - cord, left + 84, surface - cord, &ink_centre);
+    canvas_line(c, first + 4 * cord, surface - 2 * cord, left + 92, surface - 2 * cord,
+                &ink_thin);
+    canvas_span(c, left + 88, surface - 2 * cord, left + 88, surface);
+    canvas_text(c, left + 94, surface - cord + 2.6, ALIGN_LEFT, "d");
+    canvas_text(c, left, surface - 2 * cord - 7, ALIGN_LEFT, "line of pull");
+    canvas_leader(c, left + 6, surface - 2 * cord - 4, left + 6, surface - cord);
+}
+
 static const char *radius_text(const struct figure_ask *ask)
 {
     const struct quantity *drum = &ask->shop->drum.diameter.q;
@@ -90,7 +108,8 @@ void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
     dimension_drum(canvas, drum_drawn, "D");
     dimension_cord(canvas, drum_drawn, cord_drawn, "d");
     dimension_radius(canvas, drum_drawn + cord_drawn / 2, "R");
-    double x = 206, y = 24;
+    draw_detail(canvas);
+    double x = 206, y = 14;
     canvas_text(canvas, x, y, ALIGN_LEFT, arena_format(ask->arena, "D  drum, %s", drum_text));
     canvas_text(canvas, x, y + 12, ALIGN_LEFT,
                 arena_format(ask->arena, "d  cord, %s", cord_text));

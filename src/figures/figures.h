@@ -32,5 +32,16 @@ struct figure *figures_make(const char *name, const struct figure_ask *ask);
 /* The figures. */
 void draw_set_up(const struct figure_ask *ask, struct canvas *canvas);
 void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas);
+void draw_winding(const struct figure_ask *ask, struct canvas *canvas);
+void draw_force_time(const struct figure_ask *ask, struct canvas *canvas);
+void draw_window_line(const struct figure_ask *ask, struct canvas *canvas);
+void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas);
+void draw_bearings(const struct figure_ask *ask, struct canvas *canvas);
+void draw_release_peg(const struct figure_ask *ask, struct canvas *canvas);
+void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas);
+void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas);
+void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas);
+void draw_run_in(const struct figure_ask *ask, struct canvas *canvas);
+void draw_decision(const struct figure_ask *ask, struct canvas *canvas);
 
 #endif

@@ -153,6 +153,9 @@ static void open_node(struct html_page *page, const struct node *node)
     case NODE_TABLE:
         html_paint_table(page, node->table);
         break;
+    case NODE_FIGURE:
+        html_paint_figure(page, node->figure);
+        break;
     case NODE_LITERAL:
         paint_literal(page->out, node);
         break;

@@ -51,5 +51,6 @@ void html_paint_node(struct html_page *page, const struct node *top);
 void html_paint_plain(struct buffer *out, const struct node *top);
 
 void html_paint_table(struct html_page *page, const struct table *table);
+void html_paint_figure(struct html_page *page, const struct figure *figure);
 
 #endif

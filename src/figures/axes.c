@@ -1,0 +1,69 @@
+#include "figures/axes.h"
+
+#include "number/show.h"
+
+#include <math.h>
+
+static const double BEYOND = 10, TICK = 3; /* of the axes over the plot; of the ticks */
+
+double axes_x(const struct axes *axes, double value)
+{
+    return axes->left +
+           (value - axes->x_from) / (axes->x_to - axes->x_from) * (axes->right - axes->left);
+}
+
+double axes_y(const struct axes *axes, double value)
+{
+    return axes->bottom -
+           (value - axes->y_from) / (axes->y_to - axes->y_from) * (axes->bottom - axes->top);
+}
+
+void axes_draw(struct canvas *canvas, const struct axes *axes, const char *x_name,
+               const char *y_name)
+{
+    canvas_line(canvas, axes->left, axes->bottom, axes->right, axes->bottom, &ink_thick);
+    canvas_line(canvas, axes->left, axes->bottom, axes->left, axes->top, &ink_thick);
+    canvas_arrow(canvas, axes->right, axes->bottom, axes->right + BEYOND, axes->bottom);
+    canvas_arrow(canvas, axes->left, axes->top, axes->left, axes->top - BEYOND);
+    canvas_text(canvas, axes->right + BEYOND, axes->bottom + (axes->numbered ? 21 : 11),
+                ALIGN_RIGHT, x_name);
+    canvas_text(canvas, axes->left + 5, axes->top - BEYOND + 3, ALIGN_LEFT, y_name);
+}
+
+double axes_step(double span, int most)
+{
+    double step = pow(10, floor(log10(span / most)));
+    static const double times[] = {1, 2, 5};
+    for (size_t i = 0; i < 3; i++)
+        if (span / (times[i] * step) <= most)
+            return times[i] * step;
+    return 10 * step;
+}
+
+static const char *number_at(struct canvas *canvas, double value, double step)
+{
+    int places = (int)fmax(0, -floor(log10(step * 1.0001)));
+    return arena_text(canvas->arena, show_places(value, places).text);
+}
+
+void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step)
+{
+    for (double k = ceil(axes->x_from / step - 1e-9); k * step <= axes->x_to * (1 + 1e-9);
+         k++) {
+        double x = axes_x(axes, k * step);
+        canvas_line(canvas, x, axes->bottom, x, axes->bottom + TICK, &ink_thin);
+        canvas_sign(canvas, x, axes->bottom + 11, ALIGN_MIDDLE,
+                    number_at(canvas, k * step, step));
+    }
+}
+
+void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step)
+{
+    for (double k = ceil(axes->y_from / step - 1e-9); k * step <= axes->y_to * (1 + 1e-9);
+         k++) {
+        double y = axes_y(axes, k * step);
+        canvas_line(canvas, axes->left - TICK, y, axes->left, y, &ink_thin);
+        canvas_text(canvas, axes->left - 5, y + 2.6, ALIGN_RIGHT,
+                    number_at(canvas, k * step, step));
+    }
+}

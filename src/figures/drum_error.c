@@ -1,0 +1,168 @@
+/* The doubt of a drag against the size of the drum: what the gauge and what drum and cord
+ * add to it, with the fitted drum and the best of the common ones. */
+#include "figures/axes.h"
+#include "figures/figures.h"
+#include "figures/words.h"
+#include "verdict/drum_weight.h"
+
+#include <math.h>
+
+enum { POINTS = 60 };
+
+struct plot {
+    const struct figure_ask *ask;
+    struct canvas *canvas;
+    const struct band *band;
+    const struct unit *unit; /* of the fitted drum */
+    struct drum_weights drums;
+    struct drum_weight curve[POINTS + 1];
+    struct quantity sizes[POINTS + 1];
+    struct axes axes;
+};
+
+static double size_of(const struct plot *plot, const struct quantity *drum)
+{
+    return unit_from_base(drum->base, plot->unit);
+}
+
+/* From the smallest to the largest drum, in even steps of size. */
+static void work_out(struct plot *plot)
+{
+    const struct quantity *first = plot->drums.items[0].drum;
+    const struct quantity *last = plot->drums.items[plot->drums.count - 1].drum;
+    double from = first->base, to = fmax(last->base, 1.5 * from), most = 0;
+    for (int i = 0; i <= POINTS; i++) {
+        plot->sizes[i] = *first;
+        plot->sizes[i].base = from + (to - from) * i / POINTS;
+        plot->curve[i] = drum_weight_of(plot->ask->shop, plot->band, &plot->sizes[i]);
+        most = fmax(most, plot->curve[i].whole);
+    }
+    plot->axes = (struct axes){.left = 34,
+                               .top = 24,
+                               .right = 260,
+                               .bottom = 150,
+                               .x_from = unit_from_base(from, plot->unit),
+                               .x_to = unit_from_base(to, plot->unit),
+                               .y_to = 1.25 * most,
+                               .numbered = true};
+}
+
+enum part { PART_WHOLE, PART_GAUGE, PART_RADIUS };
+
+static double part_of(const struct drum_weight *weight, enum part part)
+{
+    const double parts[] = {weight->whole, weight->gauge, weight->radius};
+    return parts[part];
+}
+
+static void draw_curve(struct plot *plot, enum part part, const struct ink *ink)
+{
+    for (int i = 0; i <= POINTS; i++)
+        canvas_to(plot->canvas, axes_x(&plot->axes, size_of(plot, &plot->sizes[i])),
+                  axes_y(&plot->axes, part_of(&plot->curve[i], part)));
+    canvas_ink(plot->canvas, ink);
+}
+
+/* At the right ends of the curves, from the upper one down, and clear of each other. */
+static void name_curves(struct plot *plot)
+{
+    static const char *const names[] = {"in all", "gauge", "drum and cord"};
+    const struct drum_weight *end = &plot->curve[POINTS];
+    enum part order[] = {PART_WHOLE, PART_GAUGE, PART_RADIUS};
+    if (end->radius > end->gauge) {
+        order[1] = PART_RADIUS;
+        order[2] = PART_GAUGE;
+    }
+    double lowest = plot->axes.bottom - 4;
+    for (int i = 2; i >= 0; i--) {
+        double y = fmin(axes_y(&plot->axes, part_of(end, order[i])) + 2.6, lowest);
+        canvas_text(plot->canvas, plot->axes.right + 4, y, ALIGN_LEFT, names[order[i]]);
+        lowest = y - FIGURE_LEAD;
+    }
+}
+
+/* A drum on the upper curve, with a line down to its size. */
+static void mark_drum(struct plot *plot, const struct drum_weight *weight, const char *words,
+                      double above, const struct ink *ink)
+{
+    double x = axes_x(&plot->axes, size_of(plot, weight->drum));
+    double y = axes_y(&plot->axes, weight->whole);
+    canvas_line(plot->canvas, x, y, x, plot->axes.bottom, &ink_hidden);
+    canvas_line(plot->canvas, x, y, x, y - above + 3, &ink_thin);
+    canvas_circle(plot->canvas, x, y, 2.5, ink);
+    double width = canvas_width(plot->canvas, false, words);
+    double left = fmin(fmax(x - width / 2, plot->axes.left + 5), plot->axes.right - width);
+    canvas_sign(plot->canvas, left, y - above, ALIGN_LEFT, words);
+}
+
+static const char *drum_words(const struct plot *plot, const struct drum_weight *weight,
+                              const char *what)
+{
+    return arena_format(plot->ask->arena, "%s: %s", what,
+                        quantity_words(plot->ask->arena, weight->drum));
+}
+
+static const struct drum_weight *fitted_of(const struct plot *plot)
+{
+    size_t i = 0;
+    while (!plot->drums.items[i].fitted)
+        i++;
+    return &plot->drums.items[i];
+}
+
+static const struct drum_weight *best_of(const struct plot *plot)
+{
+    bool any = plot->drums.best < plot->drums.count;
+    return any ? &plot->drums.items[plot->drums.best] : NULL;
+}
+
+static void mark_drums(struct plot *plot)
+{
+    const struct drum_weight *fitted = fitted_of(plot), *best = best_of(plot);
+    if (best == fitted) {
+        mark_drum(plot, fitted, drum_words(plot, fitted, "fitted, and best"), 14, &ink_solid);
+        return;
+    }
+    mark_drum(plot, fitted, drum_words(plot, fitted, "fitted"), 14, &ink_solid);
+    if (best)
+        mark_drum(plot, best, drum_words(plot, best, "best"), 27, &ink_sheet);
+}
+
+static void describe(struct plot *plot)
+{
+    struct arena *arena = plot->ask->arena;
+    const struct drum_weight *best = best_of(plot);
+    plot->canvas->figure->caption = arena_format(
+        arena,
+        "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
+        "the fitted drum. Ring: the best of the common drums that the gauge can read.",
+        band_words(arena, plot->band));
+    plot->canvas->figure->description = arena_format(
+        arena,
+        "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "
+        "the share of drum and cord falls. %s; %s.",
+        drum_words(plot, fitted_of(plot), "Fitted"),
+        best ? drum_words(plot, best, "best") : "no common drum is within the gauge's reach");
+}
+
+void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)
+{
+    struct plot *plot = arena_get(ask->arena, sizeof *plot);
+    plot->ask = ask;
+    plot->canvas = canvas;
+    plot->band = shop_own_band(ask->shop);
+    plot->unit = ask->shop->drum.diameter.q.unit;
+    weigh_drums(ask->shop, plot->band, &plot->drums);
+    work_out(plot);
+    axes_draw(canvas, &plot->axes,
+              arena_format(ask->arena, "diameter of the drum / %s", plot->unit->shown),
+              "doubt / % of the drag");
+    axes_ticks_x(canvas, &plot->axes, axes_step(plot->axes.x_to - plot->axes.x_from, 8));
+    axes_ticks_y(canvas, &plot->axes, axes_step(plot->axes.y_to, 6));
+    draw_curve(plot, PART_GAUGE, &ink_hidden);
+    draw_curve(plot, PART_RADIUS, &ink_centre);
+    draw_curve(plot, PART_WHOLE, &ink_thick);
+    mark_drums(plot);
+    name_curves(plot);
+    describe(plot);
+}

@@ -1,0 +1,82 @@
+#include "verdict/drum_weight.h"
+
+#include "drag/drag.h"
+#include "verdict/window.h"
+
+#include <math.h>
+
+static double band_middle(const struct shop *shop, const struct band *band)
+{
+    struct decimal low = pulled_limit(shop, &band->low);
+    struct decimal high = pulled_limit(shop, &band->high);
+    return drag_window_of(decimal_to_double(&low), decimal_to_double(&high)).aim;
+}
+
+static double half_window(const struct band *band)
+{
+    return (band->high.q.base - band->low.q.base) / 2;
+}
+
+static double share(const struct doubt *doubts, int first, int last, double drag)
+{
+    double squares = 0;
+    for (int i = first; i <= last; i++)
+        squares += doubts[i].u * doubts[i].u;
+    return 100 * sqrt(squares) / drag;
+}
+
+struct drum_weight drum_weight_of(const struct shop *shop, const struct band *band,
+                                  const struct quantity *drum)
+{
+    struct doubt doubts[DOUBT_SOURCES];
+    struct rig rig = shop_rig(shop);
+    double drag = band_middle(shop, band);
+    rig.drum = drum;
+    struct drum_weight weight = {.drum = drum};
+    weight.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
+    weight.u = 2 * sure_of_pull(shop, &rig, weight.pull, NULL, doubts).standard;
+    weight.whole = share(doubts, 0, DOUBT_SOURCES - 1, drag);
+    weight.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, drag);
+    weight.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, drag);
+    weight.ratio = half_window(band) / weight.u;
+    struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
+    double most = isnan(window.never) ? window.high : fmax(window.high, window.never);
+    weight.readable = most <= shop->gauge.capacity.q.base;
+    return weight;
+}
+
+static void weigh(const struct shop *shop, const struct band *band, const struct quantity *drum,
+                  bool fitted, struct drum_weights *weights)
+{
+    struct drum_weight *weight = &weights->items[weights->count++];
+    *weight = drum_weight_of(shop, band, drum);
+    weight->fitted = fitted;
+}
+
+static void find_best(struct drum_weights *weights)
+{
+    weights->best = weights->count;
+    for (size_t i = 0; i < weights->count; i++)
+        if (weights->items[i].readable &&
+            (weights->best == weights->count ||
+             weights->items[i].ratio > weights->items[weights->best].ratio))
+            weights->best = i;
+}
+
+void weigh_drums(const struct shop *shop, const struct band *band, struct drum_weights *weights)
+{
+    const struct quantity *own = &shop->drum.diameter.q;
+    bool shown = false;
+    weights->count = 0;
+    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
+        const struct quantity *size = &shop->drum_sizes.items[i].q;
+        int order = decimal_compare(&size->exact, &own->exact);
+        if (order > 0 && !shown)
+            weigh(shop, band, own, true, weights);
+        shown = shown || order >= 0;
+        weigh(shop, band, size, order == 0, weights);
+    }
+    if (!shown)
+        weigh(shop, band, own, true, weights);
+    find_best(weights);
+}
