@@ -19,7 +19,7 @@ struct book_paths {
 
 /* What only the screen shows. The bench's parts are NULL where there is no engine. */
 struct screen {
-    const char *find_script;
+    const char *find_script, *find_style;
     const char *bench_html, *bench_script, *bench_style;
     const void *engine;
     size_t engine_length;

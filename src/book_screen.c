@@ -12,24 +12,27 @@
 enum { FIND, BENCH, EXTRAS };
 
 static const struct html_extra extra_pages[EXTRAS] = {
-    [FIND] = {.file = "find.html", .title = "Index of tables and words"},
+    [FIND] = {.file = "find.html",
+              .title = "Index of tables and words",
+              .style_file = "find.css"},
     [BENCH] = {.file = "bench.html", .title = "At the bench", .style_file = "bench.css"},
 };
 
 /* ---- reading ---- */
 
+/* "" after a fault. */
 static const char *read_template_text(struct book *book, const char *folder, const char *file)
 {
     struct file_text text = {0};
     const char *name = arena_format(book->arena, "%s/%s", folder, file);
-    return file_read_text(book->arena, book->diags, name, &text) ? text.bytes : NULL;
+    return file_read_text(book->arena, book->diags, name, &text) ? text.bytes : "";
 }
 
 /* A script stands within its page: its text must not end its element. */
 static const char *read_script(struct book *book, const char *folder, const char *file)
 {
     const char *text = read_template_text(book, folder, file);
-    if (text && strcasestr(text, "</script"))
+    if (strcasestr(text, "</script"))
         fault(book->diags,
               (struct place){.file = arena_format(book->arena, "%s/%s", folder, file)},
               "'</script' stands in this script and would end it; write it as '<\\/script'");
@@ -65,11 +68,14 @@ static void check_names(struct book *book)
 void book_read_screen(struct book *book, const struct book_paths *paths)
 {
     book->screen.find_script = read_script(book, paths->templates, "find.js");
+    book->screen.find_style = read_template_text(book, paths->templates, "find.css");
     check_names(book);
     if (!paths->bench)
         return;
     book->screen.bench_html = read_template_text(book, paths->templates, "bench.html");
-    book->screen.bench_script = read_script(book, paths->templates, "bench.js");
+    book->screen.bench_script =
+        arena_format(book->arena, "%s%s", read_script(book, paths->templates, "bench-line.js"),
+                     read_script(book, paths->templates, "bench.js"));
     book->screen.bench_style = read_template_text(book, paths->templates, "bench.css");
     read_engine(book, paths->bench);
 }
@@ -134,6 +140,18 @@ static void add_band(struct book *book, struct settings *settings, const struct 
                                (char *)&book->shop.limits.bands[i] + field->offset));
 }
 
+/* The gauge's check belongs to how sure a drag is. */
+static void add_weighings(struct book *book, struct settings *settings)
+{
+    const struct weighings *check = &book->shop.weighings;
+    for (size_t i = 0; i < check->count; i++) {
+        add_setting(book, settings, "weighing.load",
+                    quantity_text(book->arena, &check->items[i].load));
+        add_setting(book, settings, "weighing.reading",
+                    quantity_text(book->arena, &check->items[i].reading));
+    }
+}
+
 static struct settings settings_of(struct book *book)
 {
     struct settings settings = {0};
@@ -145,6 +163,7 @@ static struct settings settings_of(struct book *book)
             add_setting(book, &settings, field->path,
                         field_text(book->arena, field, (char *)&book->shop + field->offset));
     }
+    add_weighings(book, &settings);
     return settings;
 }
 
@@ -180,9 +199,9 @@ static void write_pages(struct book *book, struct outset *set, const struct html
                      &html);
     }
     outset_write(set, "site/style.css", book->style, book->style_length);
-    if (book->screen.bench_style)
-        outset_write(set, "site/bench.css", book->screen.bench_style,
-                     strlen(book->screen.bench_style));
+    for (size_t i = 0; i < site->extra_count; i++)
+        outset_write(set, arena_format(book->arena, "site/%s", site->extras[i].style_file),
+                     site->extras[i].style, strlen(site->extras[i].style));
 }
 
 static void write_single(struct outset *set, const struct html_site *site)
@@ -207,6 +226,7 @@ void book_write_screen(struct book *book, struct outset *set)
     struct buffer find = {0}, bench = {0};
     memcpy(extras, extra_pages, sizeof extras);
     extras[FIND].script = book->screen.find_script;
+    extras[FIND].style = book->screen.find_style;
     find_paint(book->arena, &find, &site);
     extras[FIND].main = find.bytes;
     if (book->screen.engine) {

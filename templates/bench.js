@@ -63,7 +63,7 @@
     const settingOf = key => (settings.find(pair => pair[0] === key) || [key, ""])[1];
     let pulls = [];
     let written = [];
-    let heads = "";
+    let judged = []; /* the rows that stand under 20 */
 
     function keep() {
         const texts = {};
@@ -123,11 +123,24 @@
 
     const shown = row => row.unit === "°" ? row.value + "°" : row.unit ? row.value + "\u00a0" + row.unit : row.value;
 
+    /* "from" and the "to" behind it are one line. */
+    function joined(rows) {
+        const lines = [];
+        for (const row of rows)
+            if (row.label === "to" && lines.length)
+                lines[lines.length - 1].text += " " + row.label + " " + shown(row);
+            else
+                lines.push({name: row.name, label: row.label, text: shown(row)});
+        return lines;
+    }
+
     /* A box of rows; in an <output> only spans may stand. */
     function showRows(box, rows, [outer, label, value]) {
-        box.replaceChildren(...rows.map(row => {
+        box.replaceChildren(...joined(rows).map(row => {
             const line = make(outer, "", "row row-" + row.name);
-            line.append(make(label, row.label, "row-label"), " ", make(value, shown(row), "row-value"));
+            if (row.label)
+                line.append(make(label, row.label, "row-label"), " ");
+            line.append(make(value, row.text, "row-value"));
             return line;
         }));
     }
@@ -160,13 +173,18 @@
         }
     }
 
+    function showFaults(some, rows) {
+        for (const input of some) {
+            const key = input.dataset.setting || input.dataset.field;
+            const fault = faultsOf(rows).find(row => row.label === key);
+            showFault(input, fault ? fault.unit : "");
+        }
+    }
+
     /* Asks with the texts of some inputs and shows its faults beside them. */
     function askInputs(verb, asked) {
         const rows = ask(verb, asked.map(input => [input.dataset.field, input.value]));
-        for (const input of asked) {
-            const fault = faultsOf(rows).find(row => row.label === input.dataset.field);
-            showFault(input, fault ? fault.unit : "");
-        }
+        showFaults(asked, rows);
         return faultsOf(rows).length ? [] : rows;
     }
 
@@ -178,11 +196,11 @@
         for (const pair of changed)
             if (pair[1].trim() || settingOf(pair[0]))
                 all.push(pair);
-        const faults = faultsOf(ask("settings", all));
-        for (const input of rigInputs) {
-            const fault = faults.find(row => row.label === input.dataset.setting);
-            showFault(input, fault ? fault.unit : "");
-        }
+        const rows = ask("settings", all);
+        const faults = faultsOf(rows);
+        showFaults(rigInputs, rows);
+        showRows(byId("limits"), rows.filter(row => row.name === "limit"), asList);
+        byId("remarks").replaceChildren(...rows.filter(row => row.name === "remark").map(row => make("li", row.value)));
         byId("mend").hidden = !faults.length;
         byId("changed").hidden = rigInputs.every(input => input.value === settingOf(input.dataset.setting));
         byId("restore").disabled = byId("changed").hidden;
@@ -228,8 +246,7 @@
     function judge(ready) {
         const rows = ready && pulls.length
             ? ask("judge", pullFields().concat([["breakaway", byId("breakaway").value]])) : [];
-        const fault = faultsOf(rows).find(row => row.label === "breakaway");
-        showFault(byId("breakaway"), fault ? fault.unit : "");
+        showFaults([byId("breakaway")], rows);
         byId("none_yet").hidden = pulls.length > 0 || !ready;
         byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
         if (byId("answer").hidden)
@@ -237,97 +254,12 @@
         const large = ["drag", "state", "next", "fault"];
         showVerdict(rows);
         showRows(byId("rows"), rows.filter(row => row.label && !large.includes(row.name)), asList);
-        drawn = rows;
+        judged = rows;
         draw();
     }
 
-    /* ---- the window line ---- */
-
-    let drawn = [];
-    const svgName = "http://www.w3.org/2000/svg";
-
-    function shape(parent, name, attributes, text) {
-        const element = document.createElementNS(svgName, name);
-        for (const key of Object.keys(attributes))
-            element.setAttribute(key, attributes[key]);
-        if (text)
-            element.textContent = text;
-        parent.append(element);
-        return element;
-    }
-
-    /* What is drawn, with room at both ends. */
-    function scaleOf(at, width) {
-        const all = ["low", "high", "drag", "never"].map(name => at[name]).filter(Number.isFinite);
-        const least = Math.min(...all, at.drag - at.u), most = Math.max(...all, at.drag + at.u);
-        const pad = (most - least) * 0.14 || most || 1;
-        return value => (value - least + pad) / (most - least + 2 * pad) * width;
-    }
-
-    function drawWindow(svg, at, x, top, bottom) {
-        const box = (from, to, className) => to > from && shape(svg, "rect", {x: x(from), y: top,
-            width: x(to) - x(from), height: bottom - top, class: className});
-        const goodLow = Math.min(at["good-low"], at.high), goodHigh = Math.max(at["good-high"], at.low);
-        if (goodLow > goodHigh)
-            box(at.low, at.high, "doubt");
-        else {
-            box(at.low, goodLow, "doubt");
-            box(goodLow, goodHigh, "good");
-            box(goodHigh, at.high, "doubt");
-        }
-        for (const limit of [at.low, at.high])
-            shape(svg, "line", {x1: x(limit), x2: x(limit), y1: top - 9, y2: bottom + 9, class: "limit"});
-    }
-
-    function drawDrag(svg, at, x, top, bottom) {
-        const middle = (top + bottom) / 2, from = x(at.drag - at.u), to = x(at.drag + at.u);
-        shape(svg, "path", {class: "u", d: `M${from} ${middle - 9}V${middle + 9}M${from} ${middle}H${to}M${to} ${middle - 9}V${middle + 9}`});
-        shape(svg, "path", {class: "mean", d: `M${x(at.drag)} ${bottom}V${top - 8}l-8 -13h16l-8 13`});
-    }
-
-    /* Limits' labels stand apart even where the limits are close. */
-    function drawLabels(svg, rows, at, x, bottom, width) {
-        const near = x(at.high) - x(at.low) < 130;
-        const label = (value, anchor, y, text, className) => {
-            const half = 4.6 * text.length, free = {start: [0, 2 * half], end: [2 * half, 0], middle: [half, half]}[anchor];
-            const inside = Math.min(Math.max(x(value), free[0]), width - free[1]);
-            shape(svg, "text", {x: inside, y, "text-anchor": anchor, class: className}, text);
-        };
-        label(at.drag, "middle", 18, shown(find(rows, "drag")), "label-drag");
-        label(at.low, near ? "end" : "middle", bottom + 30, shown(find(rows, "low")), "label");
-        label(at.high, near ? "start" : "middle", bottom + 30, shown(find(rows, "high")), "label");
-        if (!Number.isFinite(at.never))
-            return;
-        shape(svg, "path", {class: "never", d: `M${x(at.never) - 3} 30V${bottom + 34}M${x(at.never) + 3} 30V${bottom + 34}`});
-        label(at.never, "middle", bottom + 52, byId("line").dataset.never, "label");
-    }
-
-    function hatch(svg) {
-        const pattern = shape(shape(svg, "defs", {}), "pattern", {id: "bench_hatch", width: 8,
-            height: 8, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)"});
-        shape(pattern, "line", {x1: 0, x2: 0, y1: 0, y2: 8, class: "hatch"});
-    }
-
     function draw() {
-        const width = Math.max(byId("line").clientWidth, 200), top = 46, bottom = 76;
-        const at = {};
-        for (const row of drawn.filter(row => row.name.startsWith("draw-")))
-            at[row.name.slice("draw-".length)] = Number(row.value);
-        const height = Number.isFinite(at.never) ? bottom + 60 : bottom + 40;
-        const svg = document.createElementNS(svgName, "svg");
-        for (const [key, value] of [["viewBox", `0 0 ${width} ${height}`], ["width", width], ["height", height],
-            ["role", "img"], ["aria-labelledby", "bench_line_title bench_line_words"]])
-            svg.setAttribute(key, value);
-        shape(svg, "title", {id: "bench_line_title"}, byId("line").dataset.title);
-        shape(svg, "desc", {id: "bench_line_words"}, ["drag", "uncertainty", "low", "high", "state"]
-            .map(name => find(drawn, name)).map(row => row.label + " " + shown(row)).join("; "));
-        const x = scaleOf(at, width);
-        hatch(svg);
-        shape(svg, "line", {x1: 0, x2: width, y1: bottom, y2: bottom, class: "base"});
-        drawWindow(svg, at, x, top, bottom);
-        drawDrag(svg, at, x, top, bottom);
-        drawLabels(svg, drawn, at, x, bottom, width);
-        byId("line").replaceChildren(svg);
+        drawWindowLine(byId("line"), judged);
     }
 
     /* ---- windows, drums, nut, units ---- */
@@ -350,34 +282,47 @@
         return lines;
     }
 
-    function drumRow(line, words) {
+    function cell(name, text, className, scope) {
+        const element = make(name, text, className);
+        if (scope)
+            element.scope = scope;
+        return element;
+    }
+
+    function drumRow(line, words, remarks) {
         const row = make("tr", "", line.drum.unit ? "strong" : "");
-        const head = make("th", line.drum.label + (line.drum.unit ? ", " + words.fitted : ""));
-        head.scope = "row";
-        row.append(head, make("td", line.low ? shown(line.low) : "–", "number"),
-            make("td", line.high ? shown(line.high) : "–", "number"), make("td", line.drum.value));
+        const size = line.drum.label + (line.drum.unit ? ", " + words.fitted : "");
+        row.append(cell("th", size, "", "row"));
+        for (const end of [line.low, line.high])
+            row.append(cell("td", end ? shown(end) : "–", "number"));
+        if (remarks)
+            row.append(cell("td", line.drum.value));
         return row;
     }
 
+    function drumHeads(words, remarks) {
+        const head = make("thead"), row = make("tr");
+        row.append(cell("th", words.drum, "", "col"), cell("th", words.low, "number", "col"),
+            cell("th", words.high, "number", "col"));
+        if (remarks)
+            row.append(cell("th", words.remark, "", "col"));
+        head.append(row);
+        return head;
+    }
+
     function showDrums(rows) {
-        const box = byId("drums"), words = box.dataset, table = make("table");
-        const scroll = make("div", "", "scroll"), caption = make("caption");
-        const heads = ["drum", "low", "high", "remark"].map(name => {
-            const head = make("th", words[name], name === "low" || name === "high" ? "number" : "");
-            head.scope = "col";
-            return head;
-        });
+        const box = byId("drums"), words = box.dataset, lines = drumLines(rows);
+        const remarks = lines.some(line => line.drum.value);
+        const table = make("table"), caption = make("caption"), body = make("tbody");
+        const scroll = make("div", "", "scroll");
         caption.append(make("span", words.caption));
-        const top = make("thead"), body = make("tbody"), line = make("tr");
-        line.append(...heads);
-        top.append(line);
-        body.append(...drumLines(rows).map(drum => drumRow(drum, words)));
-        table.append(caption, top, body);
+        body.append(...lines.map(line => drumRow(line, words, remarks)));
+        table.append(caption, drumHeads(words, remarks), body);
         scroll.append(table);
         scroll.tabIndex = 0;
         scroll.setAttribute("role", "region");
         scroll.setAttribute("aria-label", words.caption);
-        box.replaceChildren(...(rows.length ? [scroll] : []));
+        box.replaceChildren(...(lines.length ? [scroll] : []));
     }
 
     function askNut(ready) {
@@ -400,13 +345,15 @@
     /* ---- the log ---- */
 
     function write() {
-        const fields = ["date", "direction", "warmth", "temperature", "breakaway", "note"]
-            .map(key => [key, field(key).value.trim()]);
+        const asked = ["date", "nut", "lock", "direction", "warmth", "temperature", "note"].map(field);
+        const fields = asked.concat(byId("breakaway")).map(input => [input.dataset.field, input.value.trim()]);
         const rows = ask("log", fields.concat(pullFields()));
-        if (!find(rows, "row") || faultsOf(rows).length)
+        showFaults(asked.concat(byId("breakaway")), rows);
+        const other = faultsOf(rows).find(row => row.label === "pull");
+        byId("log_fault").textContent = other ? other.unit : "";
+        if (faultsOf(rows).length)
             return;
         written.push(valueOf(rows, "row"));
-        heads = valueOf(rows, "heads");
         pulls = [];
         byId("breakaway").value = byId("note").value = "";
         refresh();
@@ -420,8 +367,7 @@
 
     async function copy(withHeads) {
         const said = byId("copied");
-        heads = heads || valueOf(ask("log", []), "heads");
-        byId("log").value = (withHeads ? [heads] : []).concat(written).join("\n");
+        byId("log").value = (withHeads ? [valueOf(ask("heads", []), "heads")] : []).concat(written).join("\n");
         try {
             await navigator.clipboard.writeText(byId("log").value + "\n");
             said.textContent = said.dataset.copied;
@@ -433,14 +379,6 @@
     }
 
     /* ---- the whole ---- */
-
-    function showLimits() {
-        const bands = settings.filter(([key]) => /^limits\.bands\.\d+\.from$/.test(key));
-        const part = (key, name) => settingOf(key.replace(/from$/, name));
-        const rows = bands.map(([key, from]) => ({name: "limit", unit: "",
-            label: from + " – " + part(key, "to"), value: part(key, "low") + " – " + part(key, "high")}));
-        showRows(byId("limits"), rows, asList);
-    }
 
     function refresh() {
         page.classList.remove("stale");
@@ -458,7 +396,7 @@
 
     /* What stands there is old from the first sign typed. */
     function later(event) {
-        if (event.target.id === "bench_pull")
+        if (event.target.id === "bench_pull" || byId("log_fields").contains(event.target))
             return;
         page.classList.add("stale");
         clearTimeout(waiting);
@@ -482,7 +420,7 @@
         byId("undo").addEventListener("click", () => { pulls.pop(); refresh(); });
         byId("clear").addEventListener("click", () => { pulls = []; refresh(); });
         byId("take").addEventListener("click", () => {
-            const drag = find(drawn, "drag");
+            const drag = find(judged, "drag");
             field("drag-2").value = drag.value + " " + drag.unit;
             refresh();
         });
@@ -504,7 +442,6 @@
         fillFromSettings();
         restore();
         listen();
-        showLimits();
         refresh();
         window.spindlebookBench = {ask, settings}; /* for tests: what the buttons use */
     }

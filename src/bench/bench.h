@@ -10,7 +10,7 @@
 
 #include "verdict/told.h"
 
-enum { BENCH_ROOM = 64 * 1024, MOST_FIELDS = 400, MOST_SIZES = 60 };
+enum { BENCH_ROOM = 128 * 1024, MOST_FIELDS = 1500, MOST_SIZES = 60 };
 
 /* ---- what the page calls ---- */
 
@@ -63,5 +63,6 @@ void bench_nut(const struct bench_question *question);
 void bench_kinds(const struct bench_question *question);
 void bench_convert(const struct bench_question *question);
 void bench_log(const struct bench_question *question);
+void bench_heads(const struct bench_question *question);
 
 #endif

@@ -1,11 +1,12 @@
-/* A series as a row of the log, for the user's own file. */
+/* A series as a row of content/readings.csv, for the user's own file. */
 #include "bench/bench.h"
 
 #include <stdio.h>
 #include <string.h>
 
-static const char *const heads[] = {"date",   "drum",        "cord",      "gauge", "direction",
-                                    "warmth", "temperature", "breakaway", "pulls", "note"};
+static const char *const heads[] = {"date",      "drum",      "cord",   "nut",
+                                    "lock",      "direction", "warmth", "temperature",
+                                    "breakaway", "pulls",     "note"};
 
 enum { HEADS = sizeof heads / sizeof heads[0], LINE_ROOM = 8 * 1024 };
 
@@ -56,7 +57,7 @@ static const char *digits_of(const struct quantity *pull, char *room)
 /* One word a pull, blanks between them: 18.2N 18.3N. */
 static void add_pulls(struct line *line, const struct bench_question *question)
 {
-    const char *blank = "";
+    size_t count = 0;
     for (size_t i = 0; i < question->count; i++) {
         struct quantity pull;
         struct quantity_fault wrong;
@@ -65,45 +66,93 @@ static void add_pulls(struct line *line, const struct bench_question *question)
             continue;
         if (!quantity_parse(question->fields[i].text, KIND_FORCE, &pull, &wrong)) {
             bench_fault("pull", wrong.offset, wrong.message);
-            continue;
+            return;
         }
-        add_text(line, blank);
+        add_text(line, count++ ? " " : "");
         add_text(line, digits_of(&pull, digits));
         add_text(line, pull.unit->symbol);
-        blank = " ";
     }
+    if (count > SERIES_PULLS)
+        bench_fault("pull", 0, "the log takes at most 20 pulls a series; write two series");
+}
+
+/* One of two words, as the log's reader has them. */
+static void add_word(struct line *line, const struct bench_question *question, const char *key,
+                     const char *first, const char *second)
+{
+    char message[120];
+    const char *text = bench_text(question, key);
+    if (strcmp(text, first) != 0 && strcmp(text, second) != 0) {
+        snprintf(message, sizeof message, "'%.40s' cannot stand here; write %s or %s", text,
+                 first, second);
+        bench_fault(key, 0, message);
+    }
+    add_text(line, text);
+}
+
+static void add_optional(struct line *line, const struct bench_question *question,
+                         const char *key, enum kind kind)
+{
+    struct quantity quantity;
+    if (bench_text(question, key)[0] && bench_quantity(question, key, kind, &quantity))
+        add_quantity(line, &quantity);
+}
+
+static void add_date(struct line *line, const char *date)
+{
+    if (!date[0])
+        bench_fault("date", 0, "'' is no date; write year, month and day as in 2026-03-09");
+    add_text(line, date);
 }
 
 static void add_cell(struct line *line, const struct bench_question *question, const char *head)
 {
     const struct shop *shop = bench_shop();
-    if (strcmp(head, "drum") == 0)
+    if (strcmp(head, "date") == 0)
+        add_date(line, bench_text(question, head));
+    else if (strcmp(head, "drum") == 0)
         add_quantity(line, &shop->drum.diameter.q);
     else if (strcmp(head, "cord") == 0)
         add_quantity(line, &shop->cord.diameter.q);
-    else if (strcmp(head, "gauge") == 0 && shop->gauge.name)
-        add_text(line, shop->gauge.name);
-    else if (strcmp(head, "gauge") == 0)
-        add_quantity(line, &shop->gauge.capacity.q);
+    else if (strcmp(head, "nut") == 0)
+        add_optional(line, question, head, KIND_ANGLE);
+    else if (strcmp(head, "direction") == 0)
+        add_word(line, question, head, "usual", "other");
+    else if (strcmp(head, "warmth") == 0)
+        add_word(line, question, head, "cold", "warm");
+    else if (strcmp(head, "temperature") == 0)
+        add_optional(line, question, head, KIND_TEMPERATURE);
+    else if (strcmp(head, "breakaway") == 0)
+        add_optional(line, question, head, KIND_FORCE);
     else if (strcmp(head, "pulls") == 0)
         add_pulls(line, question);
     else
         add_text(line, bench_text(question, head));
 }
 
-/* date, direction, warmth, temperature, breakaway, pull..., note: the heads and the
- * row. */
+/* date, nut, lock, direction, warmth, temperature, breakaway, pull..., note: the row. */
 void bench_log(const struct bench_question *question)
 {
-    struct line names = {.used = 0}, row = {.used = 0};
+    static struct line row;
+    row.used = 0;
     for (size_t i = 0; i < HEADS; i++) {
-        if (i) {
-            add(&names, ',');
+        if (i)
             add(&row, ',');
-        }
-        add_text(&names, heads[i]);
         add_cell(&row, question, heads[i]);
     }
-    bench_row("heads", "", names.text, "");
     bench_row("row", "", row.text, "");
+}
+
+/* The log's heads. */
+void bench_heads(const struct bench_question *question)
+{
+    static struct line names;
+    (void)question;
+    names.used = 0;
+    for (size_t i = 0; i < HEADS; i++) {
+        if (i)
+            add(&names, ',');
+        add_text(&names, heads[i]);
+    }
+    bench_row("heads", "", names.text, "");
 }

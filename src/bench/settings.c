@@ -3,6 +3,8 @@
 #include "bench/bench.h"
 
 #include "shop/fields.h"
+#include "verdict/gauge.h"
+#include "verdict/remarks.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -13,6 +15,7 @@
 static char texts[BENCH_ROOM];
 static struct band bands[MOST_BANDS];
 static struct measure drum_sizes[MOST_SIZES], arms[MOST_SIZES];
+static struct weighing weighings[MOST_WEIGHINGS];
 static struct shop own;
 static bool is_good;
 
@@ -120,9 +123,28 @@ static void fill_field(struct shop *shop, const struct field *field, int row,
     }
 }
 
+/* The gauge's check, a load and its reading in turn; the book has looked at them. */
+static bool fill_weighing(struct weighings *check, const struct bench_field *from)
+{
+    struct quantity_fault ignored;
+    struct weighing *at = &weighings[check->count];
+    bool is_reading = strcmp(from->key, "weighing.reading") == 0;
+    if ((!is_reading && strcmp(from->key, "weighing.load") != 0) ||
+        check->count == MOST_WEIGHINGS)
+        return is_reading;
+    if (is_reading)
+        check->count += quantity_parse(from->text, KIND_FORCE, &at->reading, &ignored);
+    else if (!quantity_parse(from->text, KIND_MASS, &at->load, &ignored))
+        quantity_parse(from->text, KIND_FORCE, &at->load, &ignored);
+    check->items = weighings;
+    return true;
+}
+
 static void fill(struct shop *shop, const struct bench_field *from)
 {
     int row;
+    if (fill_weighing(&shop->weighings, from))
+        return;
     const struct field *field = field_find(from->key, &row);
     if (!field)
         return;
@@ -142,8 +164,28 @@ static const char *keep(const char *text, size_t *kept)
     return copy;
 }
 
+static void hear(void *to, const char *remark)
+{
+    (void)to;
+    bench_row("remark", "", remark, "");
+}
+
+static void tell_limits(const struct band *band)
+{
+    char speeds[3 * QUANTITY_TEXT], drags[3 * QUANTITY_TEXT];
+    char from[QUANTITY_TEXT], to[QUANTITY_TEXT], low[QUANTITY_TEXT], high[QUANTITY_TEXT];
+    quantity_show(&band->from.q, from);
+    quantity_show(&band->to.q, to);
+    quantity_show(&band->low.q, low);
+    quantity_show(&band->high.q, high);
+    snprintf(speeds, sizeof speeds, "%s to %s", from, to);
+    snprintf(drags, sizeof drags, "%s to %s", low, high);
+    bench_row("limit", speeds, drags, "");
+}
+
 void bench_settings(const struct bench_question *question)
 {
+    static const struct listener listener = {.hear = hear};
     size_t kept = 0;
     is_good = false;
     memset(bands, 0, sizeof bands);
@@ -157,6 +199,11 @@ void bench_settings(const struct bench_question *question)
     if (diags.count == 0)
         shop_check(&own, &diags);
     is_good = diags.count == 0;
+    if (!is_good)
+        return;
+    for (size_t i = 0; i < own.limits.band_count; i++)
+        tell_limits(&own.limits.bands[i]);
+    remarks_tell(&own, &listener);
 }
 
 bool bench_shop_with(const char *path, const char *key, const char *text, struct shop *shop)
