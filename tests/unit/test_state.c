@@ -177,6 +177,10 @@ static void test_one_pull(void **state)
     struct series one = {.count = 1, .mean = 20};
     sure_of_pull(&shop, &rig, 20, &one, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 * 0.0513, 1e-12);
+    struct series six = {.count = 6, .mean = 20, .sd = 0.3};
+    sure_of_pull(&shop, &rig, 20, &six, doubts);
+    assert_within(doubts[DOUBT_REPEAT].nu, 5, 0); /* its own, not the shop's usual 4 */
+    assert_within(doubts[DOUBT_REPEAT].u, 0.3 / sqrt(6) * 0.0513, 1e-12);
     sure_of_pull(&shop, &rig, 20, NULL, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
