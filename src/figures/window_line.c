@@ -149,8 +149,8 @@ static void describe(const struct line *line)
         "Between a limit and the good part lies U, the doubt that gauge, drum and pulls leave.",
         band_words(arena, band), unit);
     const char *good =
-        w->closed ? "no pull is good for certain"
-                  : arena_format(arena, "good for certain from %s to %s %s",
+        w->closed ? "no pull is good with U off"
+                  : arena_format(arena, "good with U off from %s to %s %s",
                                  steps(line, w->low_steps), steps(line, w->high_steps), unit);
     line->canvas->figure->description =
         w->plain.closed

@@ -81,7 +81,7 @@ struct table *make_cord_errors(const struct table_ask *ask)
                 angles[i]);
     table_note(b.table,
                "Percent of the drag worked out as pull times effective radius, rounded "
-               "away from nothing.");
+               "away from zero.");
     note_inputs(b.table, ask->shop, true);
     return b.table;
 }

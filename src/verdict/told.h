@@ -34,7 +34,7 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
                     const struct quantity *breakaway);
 
-/* The drags that are good for certain: the limits moved inward by U, at U's own place. */
+/* The drags that are good with U taken off: the limits moved inward by U, at U's own place. */
 void tell_guarded(const struct teller *teller, const struct shop *shop,
                   const struct judgement *judgement);
 
