@@ -66,7 +66,7 @@ static double answers(struct canvas *c, const struct box *question, double y)
 {
     static const char *const words[] = {
         "▽ △ in doubt: more pulls, or a surer gauge; else as below",
-        "▼ low: tighten by 2 or 3 degrees, ten turns each way, lock",
+        "▼ low: tighten by 1 or 2 degrees, ten turns each way, lock",
         "▲ high: unload until there is end play, come again from the loose side, lock"};
     const double fork = (LEFT + WIDE + RIGHT) / 2;
     double first = 0, last = 0;

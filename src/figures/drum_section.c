@@ -70,6 +70,14 @@ static void draw_detail(struct canvas *c)
     canvas_leader(c, left + 6, surface - 2 * cord - 4, left + 6, surface - cord);
 }
 
+/* A letter of the drawing and what it means. */
+static void name_line(struct canvas *c, double y, const char *letter, const char *words)
+{
+    if (letter[0])
+        canvas_text(c, 206, y, ALIGN_LEFT, letter);
+    canvas_text(c, 216, y, ALIGN_LEFT, words);
+}
+
 static const char *radius_text(const struct figure_ask *ask)
 {
     const struct quantity *drum = &ask->shop->drum.diameter.q;
@@ -109,12 +117,10 @@ void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
     dimension_cord(canvas, drum_drawn, cord_drawn, "d");
     dimension_radius(canvas, drum_drawn + cord_drawn / 2, "R");
     draw_detail(canvas);
-    double x = 206, y = 14;
-    canvas_text(canvas, x, y, ALIGN_LEFT, arena_format(ask->arena, "D  drum, %s", drum_text));
-    canvas_text(canvas, x, y + 12, ALIGN_LEFT,
-                arena_format(ask->arena, "d  cord, %s", cord_text));
-    canvas_text(canvas, x, y + 24, ALIGN_LEFT, "R  effective radius:");
-    canvas_text(canvas, x, y + 34, ALIGN_LEFT, "    half of D and d together,");
-    canvas_text(canvas, x, y + 44, ALIGN_LEFT, arena_format(ask->arena, "    %s", radius));
+    name_line(canvas, 14, "D", arena_format(ask->arena, "drum, %s", drum_text));
+    name_line(canvas, 26, "d", arena_format(ask->arena, "cord, %s", cord_text));
+    name_line(canvas, 38, "R", "effective radius:");
+    name_line(canvas, 48, "", "half of D and d together,");
+    name_line(canvas, 58, "", radius);
     describe(ask, canvas->figure, drum_text, cord_text, radius);
 }

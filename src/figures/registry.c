@@ -54,7 +54,9 @@ static const struct figure_kind kinds[] = {
      "the shade. The belt and its pulley at the rear are no place to measure."},
     {"run-in-good-bad", "The cap's temperature while running in", 162, draw_run_in,
      "A sketch, not data. Left: each stage of speed ends when the temperature has settled. "
-     "Right: it does not settle, and goes on ever faster: stop before the line is reached.",
+     "Right: it does not settle, and goes on ever faster: stop before the line is reached. "
+     "60 °C is practice; 20 and 35 °C over the room are from source 7, for precision "
+     "spindles.",
      "Two curves of temperature over time with lines for the room, for looking closer at 20 "
      "degrees above the room and for stopping at 35 degrees above it or 60 degrees. Good: in "
      "four steps, each settling, below the line for looking closer. Bad: the curve bends "
@@ -66,7 +68,7 @@ static const struct figure_kind kinds[] = {
      "Mark the nut and write down what was found. Wind one layer and take five steady pulls "
      "each way. Do they differ by less than a tenth? If not: throw them away, look for the "
      "cause and measure again. What does the mean say? In doubt: more pulls or a surer "
-     "gauge. Low: tighten by two or three degrees, ten turns each way, lock, measure again. "
+     "gauge. Low: tighten by one or two degrees, ten turns each way, lock, measure again. "
      "High: unload until there is end play, come again from the loose side, lock, measure "
      "again. Good and locked: cord, drum and spanner off and counted, guards on, then power. "
      "Run in by stages. If the cap does not settle: stop, let it cool, lock off, unload, "

@@ -36,6 +36,8 @@ static void find_zones(struct line *line)
     edges[3] = fmax(w->low, w->high);
     edges[4] = w->plain.high + high_u;
     edges[5] = edges[4] + beyond;
+    for (int i = 0; i < 6; i++)
+        edges[i] = fmax(edges[i], 0); /* no pull is below nothing, however large U */
     for (int i = 0; i < 5; i++)
         line->states[i] = in_order[i];
     if (w->low > w->high)
@@ -57,7 +59,7 @@ static void draw_zones(struct line *line)
                                              &ink_hatch};
     for (int i = 0; i < 5; i++) {
         double left = x_of(line, line->edges[i]), right = x_of(line, line->edges[i + 1]);
-        if (inks[i])
+        if (inks[i] && left < right)
             canvas_box(line->canvas, left, plot.top, right - left, plot.bottom - plot.top,
                        inks[i]);
         if (i > 0)
@@ -71,6 +73,8 @@ static void draw_zones(struct line *line)
 static void name_states(struct line *line)
 {
     for (int i = 0; i < 5; i++) {
+        if (line->edges[i] == line->edges[i + 1])
+            continue;
         double x = 29 + 53.5 * i;
         double zone = (x_of(line, line->edges[i]) + x_of(line, line->edges[i + 1])) / 2;
         const char *words =

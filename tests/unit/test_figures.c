@@ -106,6 +106,9 @@ static void check_whole(const struct figure *figure, size_t shop)
     for (size_t i = 0; i < figure->text_count; i++)
         if (figure->texts[i].size < FIGURE_LEAST_TEXT)
             complain(figure, shop, figure->texts[i].text, "is too small");
+    for (size_t i = 0; i < figure->text_count; i++)
+        if (figure->texts[i].text[0] == ' ' || strstr(figure->texts[i].text, "  "))
+            complain(figure, shop, figure->texts[i].text, "has blanks that a browser drops");
 }
 
 static void test_figures_are_whole(void **state)
@@ -297,19 +300,52 @@ static void test_the_window_line_shows_the_tables_numbers(void **state)
     assert_true(none >= 2 && none < SHOPS / 2);
 }
 
-/* The places of the numbers rise from left to right, as they themselves do. */
-static void test_the_window_line_keeps_its_order(void **state)
+/* x on the scale of a window line, from the first and the last of its own ticks: the
+ * numbers in one row that are not bold. */
+static double x_on_scale(const struct figure *figure, double value)
+{
+    const struct figure_text *first = NULL, *last = NULL;
+    for (size_t i = 0; i < figure->text_count; i++) {
+        const struct figure_text *text = &figure->texts[i];
+        bool number = !text->bold && strspn(text->text, "0123456789.−") == strlen(text->text);
+        if (number && !first)
+            first = text;
+        if (number)
+            last = text;
+    }
+    double from = strtod(first->text, NULL), to = strtod(last->text, NULL);
+    assert_true(to > from && first->y == last->y);
+    return first->x + (value - from) * (last->x - first->x) / (to - from);
+}
+
+static bool begins_at(const struct figure *figure, double x)
+{
+    for (size_t i = 0; i < figure->path_count; i++)
+        if (figure->paths[i].step_count == 2 && fabs(figure->paths[i].steps[0].x - x) < 0.05 &&
+            fabs(figure->paths[i].steps[1].x - x) < 0.05)
+            return true;
+    return false;
+}
+
+/* Each number has an upright line at its very place on the scale. */
+static void test_the_window_line_is_to_scale(void **state)
 {
     (void)state;
-    struct shop shop = read_shop(0);
-    const struct figure *figure = draw(&shop, "window-line");
     static const char *const names[] = {"low pull", "good from", "aim", "good to", "high pull"};
-    double before = 0;
-    for (size_t i = 0; i < 5; i++) {
-        double now = strtod(number_of(figure, names[i]), NULL);
-        assert_true(now > before);
-        before = now;
+    int lines = 0;
+    for (size_t shop_index = 0; shop_index < SHOPS; shop_index++) {
+        struct shop shop = read_shop(shop_index);
+        const struct figure *figure = draw(&shop, "window-line");
+        for (size_t i = 0; i < 5; i++) {
+            const char *number = number_of(figure, names[i]);
+            if (strcmp(number, "none") == 0)
+                continue;
+            if (!begins_at(figure, x_on_scale(figure, strtod(number, NULL))))
+                fail_msg("shop %zu: no line at %s %s", shop_index, names[i], number);
+            lines++;
+        }
     }
+    assert_true(lines > 50);
 }
 
 static void test_speed_bands_show_the_limits(void **state)
@@ -416,7 +452,7 @@ int main(void)
         cmocka_unit_test(test_texts_stand_clear_of_each_other),
         cmocka_unit_test(test_no_line_runs_through_a_text),
         cmocka_unit_test(test_the_window_line_shows_the_tables_numbers),
-        cmocka_unit_test(test_the_window_line_keeps_its_order),
+        cmocka_unit_test(test_the_window_line_is_to_scale),
         cmocka_unit_test(test_speed_bands_show_the_limits),
         cmocka_unit_test(test_the_rim_shows_the_tables_numbers),
         cmocka_unit_test(test_the_rim_is_true),
