@@ -14,6 +14,14 @@ static void add_force(struct answer *answer, const char *name, const char *label
                unit->shown);
 }
 
+static void add_doubt(struct answer *answer, double force, const struct shop *shop)
+{
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    answer_add(answer, "known-within", "Known within",
+               show_up(unit_from_base(force, unit), places).text, unit->shown);
+}
+
 /* How many times U goes into half the window: rules of thumb of ours. */
 static const char *fitness(double ratio)
 {
@@ -37,7 +45,7 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
     double error = gauge_check_error(&check, pull);
     add_force(answer, "error", "Error found", error, shop);
     add_force(answer, "to-add", "To add to a reading", -error, shop);
-    add_force(answer, "known-within", "Known within", 2 * gauge_check_u(&check, pull), shop);
+    add_doubt(answer, 2 * gauge_check_u(&check, pull), shop);
 }
 
 bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
