@@ -55,6 +55,27 @@ static inline double fact(const struct facts *facts, int column)
     return strtod(facts->cells[column], NULL);
 }
 
+/* Points from a file of x and y, with something taken off every x; how many. */
+static inline size_t facts_points(const char *name, double off, double *x, double *y)
+{
+    struct facts facts = facts_open(name);
+    while (facts_next(&facts)) {
+        x[facts.rows - 1] = fact(&facts, 0) - off;
+        y[facts.rows - 1] = fact(&facts, 1);
+    }
+    return (size_t)facts.rows;
+}
+
+/* A file of bare numbers has no heads: the first line counts too. */
+static inline size_t facts_numbers(const char *name, double *values)
+{
+    struct facts facts = facts_open(name);
+    values[0] = strtod(facts.line, NULL);
+    while (facts_next(&facts))
+        values[facts.rows] = fact(&facts, 0);
+    return (size_t)facts.rows + 1;
+}
+
 /* How far a printed number may be off: half of its last digit, and a hair. */
 static inline double half_last_digit(const char *printed)
 {
@@ -66,11 +87,11 @@ static inline double half_last_digit(const char *printed)
 }
 
 /* cmocka compares in single precision; this does not. */
-#define assert_within(got, want, tolerance)                                                        \
-    do {                                                                                           \
-        double got_ = (got), want_ = (want);                                                       \
-        if (!(fabs(got_ - want_) <= (tolerance)))                                                  \
-            fail_msg("%.15g, not %.15g", got_, want_);                                             \
+#define assert_within(got, want, tolerance)                                                    \
+    do {                                                                                       \
+        double got_ = (got), want_ = (want);                                                   \
+        if (!(fabs(got_ - want_) <= (tolerance)))                                              \
+            fail_msg("%.15g, not %.15g", got_, want_);                                         \
     } while (0)
 
 #endif

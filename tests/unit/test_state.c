@@ -184,6 +184,10 @@ static void test_one_pull(void **state)
     sure_of_pull(&shop, &rig, 20, NULL, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
+    struct series three = {.count = 3, .mean = 20, .sd = 0.3};
+    sure_of_pull(&shop, &rig, 20, &three, doubts);
+    assert_within(doubts[DOUBT_REPEAT].u, 0.3 / sqrt(3) * 0.0513, 1e-12);
+    assert_within(doubts[DOUBT_REPEAT].nu, 2, 0); /* n - 1 */
 }
 
 /* Guarded windows: limits of 8 and 12 lbf.in with a U that is worked out beside them,

@@ -21,30 +21,10 @@ static void assert_near(double got, double want, double relative)
         fail_msg("%.17g, not %.17g", got, want);
 }
 
-static size_t read_points(const char *name)
-{
-    struct facts facts = facts_open(name);
-    while (facts_next(&facts)) {
-        xs[facts.rows - 1] = fact(&facts, 0);
-        ys[facts.rows - 1] = fact(&facts, 1);
-    }
-    return (size_t)facts.rows;
-}
-
-/* A file of bare numbers has no heads: the first line counts too. */
-static size_t read_numbers(const char *name)
-{
-    struct facts facts = facts_open(name);
-    xs[0] = strtod(facts.line, NULL);
-    while (facts_next(&facts))
-        xs[facts.rows] = fact(&facts, 0);
-    return (size_t)facts.rows + 1;
-}
-
 static void test_mavro(void **state)
 {
     (void)state;
-    struct series series = series_of(xs, read_numbers("mavro.txt"));
+    struct series series = series_of(xs, facts_numbers("mavro.txt", xs));
     assert_int_equal(series.count, 50);
     assert_near(series.mean, 2.00185600000000, 1e-15);
     assert_near(series.sd, 0.000429123454003053, 1e-12);
@@ -53,7 +33,7 @@ static void test_mavro(void **state)
 static void test_michelson(void **state)
 {
     (void)state;
-    struct series series = series_of(xs, read_numbers("michelson.txt"));
+    struct series series = series_of(xs, facts_numbers("michelson.txt", xs));
     assert_int_equal(series.count, 100);
     assert_near(series.mean, 299.852400000000, 1e-15); /* StRD: Michelson */
     assert_near(series.sd, 0.0790105478190518, 1e-12);
@@ -101,7 +81,7 @@ static void test_series_of_few(void **state)
 static void test_norris(void **state)
 {
     (void)state;
-    struct line line = line_through(xs, ys, read_points("norris.tsv"));
+    struct line line = line_through(xs, ys, facts_points("norris.tsv", 0, xs, ys));
     assert_int_equal(line.count, 36);
     assert_near(line.intercept, -0.262323073774029, 1e-10);
     assert_near(line.slope, 1.00211681802045, 1e-13);
@@ -116,7 +96,7 @@ static void test_norris(void **state)
 static void test_line_against_gsl(void **state)
 {
     (void)state;
-    size_t count = read_points("norris.tsv");
+    size_t count = facts_points("norris.tsv", 0, xs, ys);
     for (size_t n = 3; n <= count; n++) {
         double c0, c1, v00, v01, v11, squares;
         gsl_fit_linear(xs, 1, ys, 1, n, &c0, &c1, &v00, &v01, &v11, &squares);
@@ -131,11 +111,11 @@ static void test_line_against_gsl(void **state)
 static void test_through_origin(void **state)
 {
     (void)state;
-    struct line line = line_through_origin(xs, ys, read_points("noint1.tsv"));
+    struct line line = line_through_origin(xs, ys, facts_points("noint1.tsv", 0, xs, ys));
     assert_near(line.slope, 2.07438016528926, 1e-13);
     assert_near(line.slope_se, 0.0165289256198347, 1e-12);
     assert_near(line.squares, 127.272727272727, 1e-12);
-    line = line_through_origin(xs, ys, read_points("noint2.tsv"));
+    line = line_through_origin(xs, ys, facts_points("noint2.tsv", 0, xs, ys));
     assert_near(line.slope, 0.727272727272727, 1e-13);
     assert_near(line.slope_se, 0.0420827318078432, 1e-12);
     assert_near(line.squares, 0.272727272727273, 1e-12);
@@ -145,7 +125,7 @@ static void test_through_origin(void **state)
 static void test_gum_h3(void **state)
 {
     (void)state;
-    size_t count = read_points("gum_h3.tsv");
+    size_t count = facts_points("gum_h3.tsv", 0, xs, ys);
     for (size_t i = 0; i < count; i++)
         xs[i] -= 20;
     struct line line = line_through(xs, ys, count);
