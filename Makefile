@@ -33,7 +33,7 @@ endif
 include src/bench/bench.mk
 
 .DEFAULT_GOAL := booklet
-.PHONY: coverage booklet check deps program help clean packages unit
+.PHONY: pictures coverage booklet check deps program help clean packages unit
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -76,6 +76,13 @@ coverage: packages ## show which branches the tests take
 	@tests/check_terminal.sh $(OUT)/coverage
 	@$(OUT)/coverage/bin/spindlebook book --out $(OUT)/coverage/made
 	@tests/coverage.py $(OUT)/coverage/build
+
+# The page whose text holds the pull windows, whatever its number is.
+pictures: booklet ## make the README's pictures anew from what was made
+	@pdftoppm -r 100 -gray -png -f 1 -l 1 -singlefile $(OUT)/card.pdf docs/card
+	@page=$$(for i in $$(seq 1 60); do \
+	  pdftotext -f $$i -l $$i $(OUT)/booklet.pdf - 2>/dev/null | grep -q 'The pull window of your band' && echo $$i; done | tail -1); \
+	pdftoppm -r 100 -gray -png -f $$page -l $$page -singlefile $(OUT)/booklet.pdf docs/booklet-page
 
 clean: ## remove everything that was made
 	rm -rf $(OUT)
