@@ -43,7 +43,7 @@ static void work_out(struct plot *plot)
                                .bottom = 150,
                                .x_from = unit_from_base(from, plot->unit),
                                .x_to = unit_from_base(to, plot->unit),
-                               .y_to = 1.25 * most,
+                               .y_to = 1.45 * most,
                                .numbered = true};
 }
 
@@ -135,14 +135,17 @@ static void describe(struct plot *plot)
     plot->canvas->figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
-        "the fitted drum. Ring: the best of the common drums that the gauge can read.",
-        band_words(arena, plot->band));
+        "the fitted drum. %s",
+        band_words(arena, plot->band),
+        best ? "Ring: the best of the common drums that the gauge can read."
+             : "No drum here is within the reach of the gauge.");
     plot->canvas->figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "
         "the share of drum and cord falls. %s; %s.",
         drum_words(plot, fitted_of(plot), "Fitted"),
-        best ? drum_words(plot, best, "best") : "no common drum is within the gauge's reach");
+        best ? drum_words(plot, best, "best")
+             : "no drum here is within the reach of the gauge");
 }
 
 void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)

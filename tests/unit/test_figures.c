@@ -20,6 +20,9 @@ static const char *const shops[][4] = {
     {"nut.outside-diameter=400 mm"},
     {"drum.diameter=2 9/16 in", "gauge.step=0.01 lbf", "gauge.capacity=11 lbf"},
     {"drum.diameter=120 mm", "tables.drum-sizes=120 mm"},
+    {"lathe.top-speed=400 r/min", "tables.drum-sizes=1 1/2 in, 50 mm, 100 mm",
+     "gauge.checked-error=0.01 N", "gauge.step=0.01 N"},
+    {"gauge.capacity=20 N"}, /* no drum is within its reach */
     {"drum.diameter=12 mm", "cord.diameter=4 mm", "gauge.capacity=500 N"},
     {"gauge.step=20 N", "gauge.capacity=100 N"}, /* no step inside the window */
     {"gauge.checked-error=4 N"},                 /* no pull is good for certain */
@@ -429,7 +432,7 @@ static void test_drum_error_marks_the_tables_drums(void **state)
 static void test_starting_limits_read_the_breakaway(void **state)
 {
     (void)state;
-    struct shop running = read_shop(0), starting = read_shop(10);
+    struct shop running = read_shop(0), starting = read_shop(12);
     assert_shows(draw(&running, "force-time"), "Read here: whole turns, steady pull");
     assert_shows(draw(&starting, "force-time"), "Read here: the breakaway");
     assert_false(shows_part(draw(&starting, "force-time"), "whole turns, steady"));
