@@ -9,8 +9,8 @@
 static const double NOISE = 1e-6;
 
 /* A last line shorter than this share of the measure looks like a mistake; it costs
- * as much as a line of half its width. */
-static const double SHORT_LINE = 0.15, SHORT_LINE_COST = 0.25;
+ * as much as a line of half its width. One word alone is worse than any ragged line. */
+static const double SHORT_LINE = 0.15, SHORT_LINE_COST = 0.25, LONE_WORD_COST = 2;
 
 static void make_room(struct line_search *search, size_t count)
 {
@@ -32,6 +32,13 @@ void line_search_free(struct line_search *search)
     *search = (struct line_search){0};
 }
 
+static double last_line_cost(size_t words, double width, double measure)
+{
+    if (words == 1)
+        return LONE_WORD_COST;
+    return width < SHORT_LINE * measure ? SHORT_LINE_COST : 0;
+}
+
 /* What a line of this width costs; the words from first to before end. */
 static double line_cost(const struct word *words, size_t count, size_t first, size_t end,
                         double width, double measure)
@@ -39,7 +46,7 @@ static double line_cost(const struct word *words, size_t count, size_t first, si
     bool ends = end == count || words[end].breaks;
     bool begins = first == 0 || words[first].breaks;
     if (ends)
-        return !begins && width < SHORT_LINE * measure ? SHORT_LINE_COST : 0;
+        return begins ? 0 : last_line_cost(end - first, width, measure);
     double slack = width < measure ? (measure - width) / measure : 0;
     return slack * slack;
 }

@@ -66,9 +66,12 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
 
 static bool is_unit(const char *text, size_t length)
 {
-    static const char *const units[] = {"mm", "µm", "cm",  "m",  "in", "N",   "mN", "kN",
-                                        "g",  "kg", "kgf", "gf", "lb", "lbf", "oz", "ozf",
-                                        "°C", "°F", "rpm", "s",  "h",  "min", "%",  "pt"};
+    static const char *const units[] = {
+        "mm",    "µm",  "cm",    "m",       "in",      "N",      "mN",    "kN",
+        "g",     "kg",  "kgf",   "gf",      "lb",      "lbf",    "oz",    "ozf",
+        "°C",    "°F",  "rpm",   "s",       "h",       "min",    "%",     "pt",
+        "ft",    "N·m", "mN·m",  "N·mm",    "lbf·in",  "lbf·ft", "kgf·m", "kgf·cm",
+        "r/min", "tpi", "turns", "minutes", "degrees", "years"};
     for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
         if (strlen(units[i]) == length && memcmp(units[i], text, length) == 0)
             return true;

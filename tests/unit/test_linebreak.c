@@ -48,6 +48,24 @@ static void test_no_scrap_on_the_last_line(void **state)
     check(meant, 3, 20, meant_starts, 2);
 }
 
+/* 6 + 6 and 5 are the most even lines, but the last word is not left alone: 6, 12. */
+static void test_no_lone_word_on_the_last_line(void **state)
+{
+    (void)state;
+    static const struct word list[] = {{6, 0, false}, {5, 1, false}, {6, 1, false}};
+    static const size_t starts[] = {0, 1};
+    check(list, 3, 12, starts, 2);
+    /* nor a short line of one word that is an end in the text */
+    static const struct word meant[] = {
+        {6, 0, false}, {5, 1, false}, {6, 1, false}, {4, 1, true}, {4, 1, false}};
+    static const size_t meant_starts[] = {0, 1, 3};
+    check(meant, 5, 12, meant_starts, 3);
+    /* but where two do not fit on a line, one is */
+    static const struct word wide[] = {{6, 0, false}, {5, 1, false}, {8, 1, false}};
+    static const size_t wide_starts[] = {0, 2};
+    check(wide, 3, 12, wide_starts, 2);
+}
+
 static void test_a_word_too_wide_stands_alone(void **state)
 {
     (void)state;
@@ -97,6 +115,9 @@ static void test_a_number_keeps_its_unit(void **state)
     assert_string_equal(broken("pull of 31.8 or so", width("pull of 31.8")),
                         "pull of 31.8|or so");
     assert_string_equal(broken("drum 50 mm, cord", width("drum 50")), "drum|50 mm,|cord");
+    assert_string_equal(broken("limit 0.65 N·m of drag", width("limit 0.65 N")),
+                        "limit|0.65 N·m|of drag");
+    assert_string_equal(broken("now at 800 r/min", width("now at 800")), "now at|800 r/min");
 }
 
 static void test_hyphens_and_dashes(void **state)
@@ -123,9 +144,13 @@ static void test_overlong_words_are_cut(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_even_lines_rather_than_full_ones), TEST(test_a_line_takes_what_fits_exactly),
-        TEST(test_no_scrap_on_the_last_line),        TEST(test_a_word_too_wide_stands_alone),
-        TEST(test_a_number_keeps_its_unit),          TEST(test_hyphens_and_dashes),
+        TEST(test_even_lines_rather_than_full_ones),
+        TEST(test_a_line_takes_what_fits_exactly),
+        TEST(test_no_scrap_on_the_last_line),
+        TEST(test_no_lone_word_on_the_last_line),
+        TEST(test_a_word_too_wide_stands_alone),
+        TEST(test_a_number_keeps_its_unit),
+        TEST(test_hyphens_and_dashes),
         TEST(test_overlong_words_are_cut),
     };
     return cmocka_run_group_tests_name("line breaks", tests, NULL, NULL);

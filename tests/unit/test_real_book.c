@@ -1,0 +1,213 @@
+/* The whole book as it is, from content/: properties that every sheet must have, whatever
+ * stands on it. Runs from the top of the tree. */
+#include "book.h"
+#include "page_sample.h"
+
+#include "base/utf8.h"
+
+#include <math.h>
+
+static const double MM = 72 / 25.4;
+static struct book book;
+
+static int read_book(void **state)
+{
+    (void)state;
+    struct book_paths paths = {
+        .content = "content", .templates = "templates", .fonts = FONT_FOLDER};
+    book_read(&book, &paths);
+    if (diags_count(book.diags) == 0)
+        book_compose(&book);
+    diags_print(book.diags, stderr);
+    return diags_count(book.diags) == 0 ? 0 : -1;
+}
+
+static int free_book(void **state)
+{
+    (void)state;
+    book_free(&book);
+    return 0;
+}
+
+/* Every print, and how far its texts keep from the edges. */
+static const struct print *print_at(size_t index, double *margin)
+{
+    const struct print *prints[] = {book.booklet, book.card_print, book.card_sheet, book.trial,
+                                    book.aids};
+    static const double margins[] = {5, 6, 5, 1, 10};
+    if (index >= sizeof prints / sizeof prints[0])
+        return NULL;
+    *margin = margins[index] * MM;
+    return prints[index];
+}
+
+typedef void look(const struct sheet *sheet, const struct piece *piece, double margin);
+
+static void look_at_texts(look *at)
+{
+    const struct print *print;
+    double margin;
+    size_t texts = 0;
+    for (size_t i = 0; (print = print_at(i, &margin)); i++)
+        for (size_t s = 0; s < print->sheet_count; s++)
+            for (size_t k = 0; k < print->sheets[s].piece_count; k++)
+                if (is_text(&print->sheets[s].pieces[k])) {
+                    at(&print->sheets[s], &print->sheets[s].pieces[k], margin);
+                    texts++;
+                }
+    assert_true(texts > 2000);
+}
+
+static double top_of(const struct piece *piece)
+{
+    return piece->y - fonts_cap_height(book.fonts) * piece->size;
+}
+
+static void assert_within(const struct sheet *sheet, const struct piece *piece, double margin)
+{
+    if (piece->x < margin || piece->x + piece->width > sheet->width - margin ||
+        top_of(piece) < margin || piece->y > sheet->height - margin)
+        fail_msg("sheet %s: \"%s\" at (%g, %g) lies beyond the margin of %g", sheet->label,
+                 piece->text, piece->x, piece->y, margin);
+}
+
+static void test_no_text_leaves_its_margin(void **state)
+{
+    (void)state;
+    look_at_texts(assert_within);
+}
+
+static void assert_shapes(const struct sheet *sheet, const struct piece *piece, double margin)
+{
+    (void)margin;
+    for (const char *text = piece->text; *text;) {
+        uint32_t point = utf8_next(&text);
+        if (!fonts_has(book.fonts, piece->face, point))
+            fail_msg("sheet %s: \"%s\" has the sign U+%04X, for which there is no shape",
+                     sheet->label, piece->text, (unsigned)point);
+    }
+}
+
+static void test_every_sign_has_a_shape(void **state)
+{
+    (void)state;
+    look_at_texts(assert_shapes);
+}
+
+static bool on_each_other(const struct piece *a, const struct piece *b)
+{
+    return a->x + 0.01 < b->x + b->width && b->x + 0.01 < a->x + a->width && top_of(a) < b->y &&
+           top_of(b) < a->y;
+}
+
+static void assert_alone(const struct sheet *sheet, const struct piece *piece, double margin)
+{
+    (void)margin;
+    for (const struct piece *other = sheet->pieces; other < piece; other++)
+        if (is_text(other) && on_each_other(piece, other))
+            fail_msg("sheet %s: \"%s\" lies on \"%s\"", sheet->label, piece->text, other->text);
+}
+
+static void test_no_text_lies_on_another(void **state)
+{
+    (void)state;
+    look_at_texts(assert_alone);
+}
+
+/* The paragraph that a tag is part of, or -1. */
+static int paragraph_of(const struct print *print, int tag)
+{
+    while (tag >= 0 && print->tags[tag].kind != TAG_PARAGRAPH)
+        tag = print->tags[tag].parent;
+    return tag;
+}
+
+/* A line of a paragraph: its texts joined. */
+struct line {
+    int paragraph;
+    size_t sheet;
+    double y;
+    const char *text;
+};
+
+static struct line *lines_of(const struct print *print, size_t *count)
+{
+    struct line *lines = NULL;
+    for (size_t s = 0; s < print->sheet_count; s++)
+        for (size_t k = 0; k < print->sheets[s].piece_count; k++) {
+            const struct piece *piece = &print->sheets[s].pieces[k];
+            int paragraph = is_text(piece) ? paragraph_of(print, piece->tag) : -1;
+            if (paragraph < 0)
+                continue;
+            struct line *last = *count ? &lines[*count - 1] : NULL;
+            if (last && last->paragraph == paragraph && last->sheet == s && last->y == piece->y)
+                last->text = arena_format(book.arena, "%s%s", last->text, piece->text);
+            else
+                *ARENA_PUSH(book.arena, lines, *count) =
+                    (struct line){paragraph, s, piece->y, piece->text};
+        }
+    return lines;
+}
+
+static int words_in(const char *text)
+{
+    int count = 0;
+    bool inside = false;
+    for (; *text; text++) {
+        bool blank = *text == ' ' || (uint8_t)*text == 0xC2; /* no-break space, middle dot */
+        count += !blank && !inside;
+        inside = !blank;
+    }
+    return count;
+}
+
+static void test_no_paragraph_ends_with_a_lone_word(void **state)
+{
+    (void)state;
+    size_t count = 0, ends = 0;
+    const struct line *lines = lines_of(book.booklet, &count);
+    for (size_t i = 1; i < count; i++) {
+        bool last = i + 1 == count || lines[i + 1].paragraph != lines[i].paragraph;
+        if (!last || lines[i - 1].paragraph != lines[i].paragraph)
+            continue;
+        ends++;
+        if (words_in(lines[i].text) < 2)
+            fail_msg("sheet %zu: the paragraph's last line is \"%s\", after \"%s\"",
+                     lines[i].sheet + 1, lines[i].text, lines[i - 1].text);
+    }
+    assert_true(ends > 100);
+}
+
+/* "pull of 18" / "N or so". */
+static void test_no_line_parts_a_number_from_its_unit(void **state)
+{
+    (void)state;
+    static const char *const units[] = {"mm",    "µm",     "N",  "kg", "g",
+                                        "lbf",   "lb",     "°C", "%",  "N·m",
+                                        "r/min", "lbf·in", "in", "ft", "minutes"};
+    size_t count = 0;
+    const struct line *lines = lines_of(book.booklet, &count);
+    for (size_t i = 1; i < count; i++) {
+        size_t length = strlen(lines[i - 1].text);
+        bool number = length && strchr("0123456789", lines[i - 1].text[length - 1]);
+        size_t word = strcspn(lines[i].text, " .,;:)");
+        for (size_t u = 0; u < sizeof units / sizeof units[0]; u++)
+            if (number && lines[i].paragraph == lines[i - 1].paragraph &&
+                strlen(units[u]) == word && strncmp(units[u], lines[i].text, word) == 0)
+                fail_msg("sheet %zu: \"%s\" / \"%s\"", lines[i].sheet + 1, lines[i - 1].text,
+                         lines[i].text);
+    }
+    assert_true(count > 500);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_no_text_leaves_its_margin),
+        cmocka_unit_test(test_every_sign_has_a_shape),
+        cmocka_unit_test(test_no_text_lies_on_another),
+        cmocka_unit_test(test_no_paragraph_ends_with_a_lone_word),
+        cmocka_unit_test(test_no_line_parts_a_number_from_its_unit),
+    };
+    return cmocka_run_group_tests_name("real book", tests, read_book, free_book);
+}
