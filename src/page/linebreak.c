@@ -8,9 +8,9 @@
 /* Sums of widths carry a little noise; a word that fits exactly must fit. */
 static const double NOISE = 1e-6;
 
-/* A last line shorter than this share of the measure looks like a mistake; it costs
- * as much as a line of half its width. One word alone is worse than any ragged line. */
-static const double SHORT_LINE = 0.15, SHORT_LINE_COST = 0.25, LONE_WORD_COST = 2;
+/* A last line shorter than this share of the measure looks like a mistake: two short
+ * words, say. One word alone is worse than any ragged line before it. */
+static const double SHORT_LINE = 0.2, SHORT_LINE_COST = 0.75, LONE_WORD_COST = 2;
 
 static void make_room(struct line_search *search, size_t count)
 {
