@@ -593,8 +593,8 @@ def three_drums(shop):
 
 def state(drag, band, slack):
     if drag < band.low.base + slack:
-        return "\u2212 below"
-    return "+ above" if drag > band.high.base + slack else "= inside"
+        return "below \u2212"
+    return "above +" if drag > band.high.base + slack else "inside ="
 
 
 def reading_to_drag(shop, counts):

@@ -79,7 +79,8 @@ static void add_columns(const struct builder *b)
 
 static void put_state(struct cell *cell, int side)
 {
-    static const char *const words[] = {"− below", "= inside", "+ above"};
+    /* A cell that began with + or = would be a formula to a spreadsheet. */
+    static const char *const words[] = {"below −", "inside =", "above +"};
     static const enum mark marks[] = {MARK_BELOW, MARK_INSIDE, MARK_ABOVE};
     cell->mark = marks[side + 1];
     put_text(cell, words[side + 1]);
