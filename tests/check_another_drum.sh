@@ -1,7 +1,6 @@
 #!/bin/sh
 # Another drum by --set: everything is made anew, and agrees with the oracle; values
-# that cannot be are clear faults; the same input gives the same bytes wherever and
-# whenever it is made. Usage: check_another_drum.sh OUT
+# that cannot be are clear faults. Usage: check_another_drum.sh OUT
 set -eu
 out=$(cd "$1" && pwd)
 here=$(cd "$(dirname "$0")" && pwd)
@@ -9,6 +8,7 @@ program=$out/bin/spindlebook
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 failed=0
+looked=0
 cd "$here/.."
 
 say() {
@@ -18,6 +18,7 @@ say() {
 
 book() { # FOLDER OPTION...
     folder=$1
+    looked=$((looked + 1))
     shift
     "$program" book --out "$folder" "$@" 2> "$work/said"
 }
@@ -50,15 +51,5 @@ status=0
 "$program" book --zet x > /dev/null 2>&1 || status=$?
 [ "$status" = 2 ] || say "an unknown option gave status $status"
 
-# The same bytes from another folder, under other names of month, day and hour.
-mkdir "$work/elsewhere"
-cp -r content templates "$work/elsewhere/"
-(cd "$work/elsewhere" && env LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 TZ=Pacific/Auckland \
-    "$program" book --out made --bench "$out/build/bench.wasm") || say "elsewhere"
-files=0
-for path in $(cd "$out" && find site tables ./*.pdf ./*.html -type f); do
-    files=$((files + 1))
-    cmp -s "$out/$path" "$work/elsewhere/made/$path" || say "$path has other bytes elsewhere"
-done
-echo "$files files have the same bytes elsewhere, $failed failures"
+echo "$looked runs with another drum, $failed failures"
 [ "$failed" = 0 ]
