@@ -9,7 +9,7 @@ LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
-PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3
+PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3 locales
 # Without these everything is made but the bench page.
 PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
 # For the test in a browser; a node or a Java that is there already may be from elsewhere.
@@ -44,7 +44,7 @@ booklet: program engine ## make the program and everything under out/
 
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
-check: booklet unit ## run all tests
+check: booklet unit replay ## run all tests
 	@tests/run $(OUT)
 
 deps: ## install the Debian packages that building and testing need (root or sudo)

@@ -228,5 +228,5 @@ int main(int count, char **words)
     arena_free(request.arena);
     if (fflush(stdout) != 0 || ferror(stdout))
         fatal("the answer cannot be written; is the disk full?");
-    return status;
+    return (int)status;
 }

@@ -2,10 +2,14 @@
 # They build into folders of their own below $(OUT)/build.
 
 FUZZ_SECONDS ?= 60
-FUZZERS      := quantity csv settings template page
+FUZZERS      := quantity csv log settings template page
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
 PACKAGES_VERBS := clang clang-tidy cppcheck libclang-rt-dev valgrind
+
+deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
+	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
+	  apt-get install -q -y --no-install-recommends $(PACKAGES_VERBS)
 
 .PHONY: deps-verbs library replay asan valgrind lint fuzz faults
 
@@ -35,3 +39,39 @@ fuzz: $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%) ## throw made-up input at the reader
 	  $(OUT)/build/fuzz/fuzz_$$name -max_total_time=$(FUZZ_SECONDS) -timeout=20 -verbosity=0 \
 	    -artifact_prefix=$(OUT)/build/fuzz/$$name- $(OUT)/build/fuzz/found/$$name tests/fuzz/corpus/$$name \
 	    || exit 1; done
+
+ASAN := $(OUT)/build/asan
+
+asan: ## the unit tests, the book and the faults under address and undefined-behaviour checks
+	@$(MAKE) -s OUT=$(ASAN) CFLAGS='$(STRICT)' booklet unit replay
+	@for test in $(ASAN)/build/tests/test_*[a-z]; do \
+	  case $$test in *.d) continue ;; esac; \
+	  $$test > $(ASAN)/said 2>&1 || { cat $(ASAN)/said; exit 1; }; echo "  $${test##*/}"; done
+	@tests/check_fuzz_corpus.sh $(ASAN)
+	@tests/check_faults.sh $(ASAN)
+	@tests/check_faults_made.py $(ASAN)
+
+VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite,indirect
+
+valgrind: booklet unit ## the unit tests and the book under valgrind
+	@for test in $(OUT)/build/tests/test_*[a-z]; do \
+	  case $$test in *.d|*/test_made_windows) continue ;; esac; \
+	  $(VALGRIND) $$test > $(OUT)/build/said 2>&1 || { cat $(OUT)/build/said; exit 1; }; \
+	  echo "  $${test##*/}"; done
+	@$(VALGRIND) $(PROGRAM) book --out $(OUT)/build/valgrind/made
+	@echo "  book"
+
+faults: booklet ## every call on memory and files fails in turn; kills at every call
+	@tests/check_injected.py $(OUT) --all
+	@tests/check_kill.py $(OUT) --all
+
+LINTED := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c tests/fuzz/*.c))
+CPPCHECK := cppcheck -q --std=c11 --enable=warning,performance,portability \
+            --suppress=missingIncludeSystem --suppressions-list=tests/cppcheck.txt --error-exitcode=1 --template='{file}:{line}: {id}: {message}'
+
+lint: ## no warning from gcc, clang, cppcheck and clang-tidy
+	@$(MAKE) -s OUT=$(OUT)/build/lint-gcc CC=gcc CFLAGS='-O2 -Werror' program unit replay
+	@$(MAKE) -s OUT=$(OUT)/build/lint-clang CC=clang CFLAGS='-O2 -Werror' program unit replay
+	@$(CPPCHECK) -D_GNU_SOURCE -Isrc $(LINTED) tests/inject/inject.c
+	@printf '%s\n' $(LINTED) | xargs -P2 -n8 sh -c \
+	  'clang-tidy --quiet "$$@" -- -std=c11 $(CPPFLAGS) 2>/dev/null' clang-tidy

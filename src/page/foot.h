@@ -4,8 +4,8 @@
 
 #include "page/place.h"
 
-/* Puts the foot under one sheet; chapter: what it is part of. */
-void foot_put(struct flow *flow, const struct layout *layout, size_t sheet,
+/* Puts the foot under the sheet of that index; chapter: what it is part of. */
+void foot_put(struct flow *flow, const struct layout *layout, size_t index,
               const struct imprint *imprint, const char *chapter);
 
 #endif

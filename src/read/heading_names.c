@@ -100,7 +100,7 @@ void name_headings(struct arena *arena, struct diags *diags, struct page *page)
             page->title = node_plain_text(arena, node);
         level = node->level;
     }
-    const struct node *first = page->root->first;
+    const struct node *first = page->root->first; /* NOLINT: every page has its root */
     if (!first || first->kind != NODE_HEADING || first->level != 1)
         fault(diags, (struct place){.file = page->file, .line = 1},
               "the page does not begin with its title; begin its first line with # and the "

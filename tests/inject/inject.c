@@ -152,7 +152,7 @@ int posix_memalign(void **memory, size_t align, size_t size)
 
 static mode_t mode_of(int flags, va_list args)
 {
-    return flags & O_CREAT ? va_arg(args, mode_t) : 0;
+    return (flags & O_CREAT) ? va_arg(args, mode_t) : 0;
 }
 
 int openat(int folder, const char *path, int flags, ...)
@@ -161,7 +161,7 @@ int openat(int folder, const char *path, int flags, ...)
     va_start(args, flags);
     mode_t bits = mode_of(flags, args);
     va_end(args);
-    if (fails(DISK, flags & O_CREAT ? ENOSPC : EIO))
+    if (fails(DISK, (flags & O_CREAT) ? ENOSPC : EIO))
         return -1;
     return (int)syscall(SYS_openat, folder, path, flags, bits);
 }
@@ -172,7 +172,7 @@ int open(const char *path, int flags, ...)
     va_start(args, flags);
     mode_t bits = mode_of(flags, args);
     va_end(args);
-    if (fails(DISK, flags & O_CREAT ? ENOSPC : EIO))
+    if (fails(DISK, (flags & O_CREAT) ? ENOSPC : EIO))
         return -1;
     return (int)syscall(SYS_openat, AT_FDCWD, path, flags, bits);
 }
