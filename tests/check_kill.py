@@ -3,8 +3,8 @@
 moments, and just before every call that touches files. The folder then holds wholly the
 old or wholly the new set, and the next run puts the user's own files back and leaves
 nothing beside. Then the same where folders cannot be exchanged in one step, and runs
-at the same time. Without --all only the last of the calls, which do the exchange, and
-a few of the others. Usage: check_kill.py OUT [--all]"""
+at the same time. Without --all only some of the calls, most of them from among the last,
+which do the exchange. Usage: check_kill.py OUT [--all]"""
 import random
 import subprocess
 import sys
@@ -14,7 +14,7 @@ import time
 from machine import Bench, sample
 
 SEED, MOMENTS = 20261125, 200
-LAST, FEW = 60, 15
+LAST, MANY, FEW = 64, 28, 10
 
 
 class Kills:
@@ -57,7 +57,7 @@ class Kills:
     def at_every_call(self, before, allowed):
         numbers = self.bench.plan("disk")
         if "--all" not in sys.argv:
-            numbers = sample(numbers[:-LAST], FEW, SEED) + numbers[-LAST:]
+            numbers = sample(numbers[:-LAST], FEW, SEED) + sample(numbers[-LAST:], MANY, SEED)
         for number in numbers:
             self.bench.make_old()
             made = self.bench.run("62 mm", INJECT="%sdisk:%d:kill" % (before, number))
