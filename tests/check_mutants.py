@@ -15,7 +15,7 @@ import tempfile
 
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
-         "show", "quantity", "tape"]
+         "show", "quantity", "tape", "gauge", "told", "made_windows", "properties"]
 LIMIT = 60  # seconds: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
 LIBRARIES = ["-lcmark", "-lyaml", "-lmd", "-lm"]
