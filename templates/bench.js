@@ -58,6 +58,7 @@
 
     const settings = Array.from(byId("settings").children, line => [line.dataset.key, line.textContent]);
     const inputs = Array.from(page.querySelectorAll("[data-setting], [data-field]"));
+    const keptInputs = inputs.filter(input => input !== byId("pull")); /* half a pull is none */
     const rigInputs = inputs.filter(input => input.dataset.setting);
     const field = key => inputs.find(input => input.dataset.field === key);
     const settingOf = key => (settings.find(pair => pair[0] === key) || [key, ""])[1];
@@ -67,7 +68,7 @@
 
     function keep() {
         const texts = {};
-        for (const input of inputs)
+        for (const input of keptInputs)
             texts[input.id] = input.value;
         const kept = {settings: byId("settings").dataset.fingerprint, pulls, written, texts,
             unit: byId("unit").value};
@@ -101,7 +102,7 @@
         const same = kept.settings === byId("settings").dataset.fingerprint;
         pulls = textsOf(kept.pulls);
         written = textsOf(kept.written);
-        for (const input of inputs) {
+        for (const input of keptInputs) {
             const follows = input.dataset.setting || input.closest(".op").contains(byId("window_drum"));
             if (typeof texts[input.id] === "string" && (same || !follows))
                 input.value = texts[input.id];

@@ -49,8 +49,9 @@ void bench_convert(const struct bench_question *question)
         if (unit->kind != kind || is_repeat(i))
             continue;
         struct shown shown = show_significant(quantity_in(&amount, unit), FACTOR_DIGITS);
-        bench_row("amount", unit == amount.unit ? "as typed" : "",
-                  unit == amount.unit ? amount.digits : shown.text, unit->shown);
+        bool typed = strcmp(unit->shown, amount.unit->shown) == 0;
+        bench_row("amount", typed ? "as typed" : "", typed ? amount.digits : shown.text,
+                  unit->shown);
     }
     if (kind == KIND_THREADS)
         convert_thread(&amount);

@@ -105,24 +105,30 @@ static void paint_words(struct finder *finder)
     buffer_text(page->out, "</ul>\n</div>\n");
 }
 
-static void paint_tables_of(struct finder *finder, size_t index)
+static void paint_named(struct finder *finder, size_t page, const char *caption,
+                        const char *name)
 {
-    struct html_page *page = &finder->page;
-    const struct node *root = page->site->pages[index]->root;
+    struct entry entry = {html_of(finder->arena, caption), name, page};
+    add_line(&finder->page, &entry);
+}
+
+static void paint_tables_of(struct finder *finder, size_t page)
+{
+    const struct node *root = finder->page.site->pages[page]->root;
     for (const struct node *node = root; node; node = node_following(root, node)) {
-        if (node->kind != NODE_TABLE || !node->table)
-            continue;
-        struct entry entry = {html_of(finder->arena, node->table->caption), node->table->name,
-                              index};
-        add_line(page, &entry);
+        if (node->kind == NODE_TABLE && node->table)
+            paint_named(finder, page, node->table->caption, node->table->name);
+        if (node->kind == NODE_FIGURE && node->figure)
+            paint_named(finder, page, node->figure->caption, node->figure->name);
     }
 }
 
 static void paint_tables(struct finder *finder)
 {
     struct html_page *page = &finder->page;
-    buffer_text(page->out, "<div class=\"find-group\">\n<h2 id=\"find_tables\">Tables</h2>\n"
-                           "<ul class=\"find-lines\">\n");
+    buffer_text(page->out,
+                "<div class=\"find-group\">\n<h2 id=\"find_tables\">Tables and figures</h2>\n"
+                "<ul class=\"find-lines\">\n");
     for (size_t i = 0; i < page->site->page_count; i++)
         paint_tables_of(finder, i);
     buffer_text(page->out, "</ul>\n</div>\n");

@@ -29,6 +29,10 @@ void html_link_to(struct html_page *page, size_t index);
 void html_name(struct html_page *page, size_t index, const char *name);
 void html_link_name(struct html_page *page, size_t index, const char *name);
 
+/* For what is named by a title or caption: in the single file a blank and the name of
+ * the page's own title, so that two alike are told apart; else nothing. */
+void html_page_label(struct html_page *page);
+
 /* The page's title as a heading; everything below it. */
 void html_paint_heading(struct html_page *page);
 void html_paint_main(struct html_page *page);

@@ -136,8 +136,11 @@ void html_paint_table(struct html_page *page, const struct table *table)
     struct buffer *out = page->out;
     buffer_text(out,
                 "<div class=\"table\">\n<div class=\"scroll\" role=\"region\" tabindex=\"0\"");
-    add_reference(page, "aria-labelledby", table, "_caption");
-    buffer_text(out, ">\n<table");
+    buffer_text(out, " aria-labelledby=\"");
+    html_name(page, page->index, table->name);
+    buffer_text(out, "_caption");
+    html_page_label(page);
+    buffer_text(out, "\">\n<table");
     add_reference(page, "id", table, "");
     if (table->note_count)
         add_reference(page, "aria-describedby", table, "_notes");

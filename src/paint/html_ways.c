@@ -63,6 +63,15 @@ void html_link_name(struct html_page *page, size_t index, const char *name)
     escape_link(page->out, name);
 }
 
+void html_page_label(struct html_page *page)
+{
+    const struct node *first = page->site->pages[page->index]->root->first;
+    if (!page->single || !first || first->kind != NODE_HEADING)
+        return;
+    buffer_text(page->out, " ");
+    html_name(page, page->index, first->anchor);
+}
+
 static bool is_in_contents(const struct node *node)
 {
     return node->kind == NODE_HEADING && node->level == 2;
@@ -81,6 +90,7 @@ static void open_contents(struct html_page *page)
 {
     buffer_text(page->out, "<nav class=\"contents\" aria-labelledby=\"");
     html_name(page, page->index, "_contents");
+    html_page_label(page);
     buffer_text(page->out, "\">\n<p id=\"");
     html_name(page, page->index, "_contents");
     buffer_text(page->out, "\">On this page</p>\n<ul>\n");
