@@ -52,8 +52,10 @@ void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step)
          k++) {
         double x = axes_x(axes, k * step);
         canvas_line(canvas, x, axes->bottom, x, axes->bottom + TICK, &ink_thin);
-        canvas_sign(canvas, x, axes->bottom + 11, ALIGN_MIDDLE,
-                    number_at(canvas, k * step, step));
+        const char *number = number_at(canvas, k * step, step);
+        double half = canvas_width(canvas, false, number) / 2;
+        if (x - half > 2 && x + half < canvas->figure->width - 2)
+            canvas_sign(canvas, x, axes->bottom + 11, ALIGN_MIDDLE, number);
     }
 }
 

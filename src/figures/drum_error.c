@@ -81,20 +81,6 @@ static void name_curves(struct plot *plot)
     }
 }
 
-/* A drum on the upper curve, with a line down to its size. */
-static void mark_drum(struct plot *plot, const struct drum_weight *weight, const char *words,
-                      double above, const struct ink *ink)
-{
-    double x = axes_x(&plot->axes, size_of(plot, weight->drum));
-    double y = axes_y(&plot->axes, weight->whole);
-    canvas_line(plot->canvas, x, y, x, plot->axes.bottom, &ink_hidden);
-    canvas_line(plot->canvas, x, y, x, y - above + 3, &ink_thin);
-    canvas_circle(plot->canvas, x, y, 2.5, ink);
-    double width = canvas_width(plot->canvas, false, words);
-    double left = fmin(fmax(x - width / 2, plot->axes.left + 5), plot->axes.right - width);
-    canvas_sign(plot->canvas, left, y - above, ALIGN_LEFT, words);
-}
-
 static const char *drum_words(const struct plot *plot, const struct drum_weight *weight,
                               const char *what)
 {
@@ -116,16 +102,75 @@ static const struct drum_weight *best_of(const struct plot *plot)
     return any ? &plot->drums.items[plot->drums.best] : NULL;
 }
 
+/* A drum on the upper curve with its words in one of two rows above. */
+struct drum_mark {
+    const struct ink *ink;
+    const char *words;
+    double x, y;           /* on the curve */
+    double left, baseline; /* of the words */
+};
+
+static struct drum_mark mark_of(const struct plot *plot, const struct drum_weight *weight,
+                                const char *what, const struct ink *ink)
+{
+    return (struct drum_mark){.ink = ink,
+                              .words = drum_words(plot, weight, what),
+                              .x = axes_x(&plot->axes, size_of(plot, weight->drum)),
+                              .y = axes_y(&plot->axes, weight->whole)};
+}
+
+static void draw_mark(struct plot *plot, const struct drum_mark *mark)
+{
+    canvas_line(plot->canvas, mark->x, mark->y, mark->x, plot->axes.bottom, &ink_hidden);
+    canvas_circle(plot->canvas, mark->x, mark->y, 2.5, mark->ink);
+    if (!mark->words)
+        return;
+    canvas_line(plot->canvas, mark->x, mark->y - 2.5, mark->x, mark->baseline + 3, &ink_thin);
+    canvas_text(plot->canvas, mark->left, mark->baseline, ALIGN_LEFT, mark->words);
+}
+
+/* In the upper row the words stand over their drum, as far as the plot goes. */
+static void put_upper(const struct plot *plot, struct drum_mark *mark)
+{
+    double width = canvas_width(plot->canvas, false, mark->words);
+    double left = fmax(mark->x - width / 2, plot->axes.left + 5);
+    mark->left = fmin(left, FIGURE_WIDTH - 4 - width);
+    mark->baseline = plot->axes.top + 6;
+}
+
+/* In the lower row they stand beside it, where the other drum's line does not pass. */
+static bool put_lower(const struct plot *plot, struct drum_mark *mark, double other)
+{
+    double width = canvas_width(plot->canvas, false, mark->words);
+    const double lefts[] = {mark->x - width, mark->x - 2};
+    mark->baseline = plot->axes.top + 18;
+    for (int i = 0; i < 2; i++) {
+        mark->left = lefts[i];
+        if (mark->left > plot->axes.left + 5 && mark->left + width < FIGURE_WIDTH - 4 &&
+            (other < mark->left - 2 || other > mark->left + width + 1))
+            return true;
+    }
+    return false;
+}
+
 static void mark_drums(struct plot *plot)
 {
     const struct drum_weight *fitted = fitted_of(plot), *best = best_of(plot);
-    if (best == fitted) {
-        mark_drum(plot, fitted, drum_words(plot, fitted, "fitted, and best"), 14, &ink_solid);
-        return;
+    bool same = best == fitted;
+    struct drum_mark own =
+        mark_of(plot, fitted, same ? "fitted, and best" : "fitted", &ink_solid);
+    put_upper(plot, &own);
+    if (best && !same) {
+        struct drum_mark other = mark_of(plot, best, "best", &ink_sheet);
+        put_upper(plot, &other);
+        if (!put_lower(plot, &own, other.x)) {
+            put_upper(plot, &own);
+            if (!put_lower(plot, &other, own.x))
+                other.words = NULL; /* the caption tells what a ring is */
+        }
+        draw_mark(plot, &other);
     }
-    mark_drum(plot, fitted, drum_words(plot, fitted, "fitted"), 14, &ink_solid);
-    if (best)
-        mark_drum(plot, best, drum_words(plot, best, "best"), 27, &ink_sheet);
+    draw_mark(plot, &own);
 }
 
 static void describe(struct plot *plot)

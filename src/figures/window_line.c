@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-static const struct axes plot = {.left = 4, .top = 66, .right = 268, .bottom = 92};
+static const struct axes plot = {.left = 8, .top = 66, .right = 268, .bottom = 92};
 
 struct line {
     const struct figure_ask *ask;
@@ -36,8 +36,8 @@ static void find_zones(struct line *line)
     edges[3] = fmax(w->low, w->high);
     edges[4] = w->plain.high + high_u;
     edges[5] = edges[4] + beyond;
-    for (int i = 0; i < 6; i++)
-        edges[i] = fmax(edges[i], 0); /* no pull is below nothing, however large U */
+    for (int i = 0; i < 6; i++) /* no pull is below nothing, however large U */
+        edges[i] = fmax(edges[i], i ? edges[i - 1] : 0);
     for (int i = 0; i < 5; i++)
         line->states[i] = in_order[i];
     if (w->low > w->high)
