@@ -3,8 +3,8 @@
 moments, and just before every call that touches files. The folder then holds wholly the
 old or wholly the new set, and the next run puts the user's own files back and leaves
 nothing beside. Then the same where folders cannot be exchanged in one step, and runs
-at the same time. Without --all only some of the calls, most of them from among the last,
-which do the exchange. Usage: check_kill.py OUT [--all]"""
+at the same time. Without --all only some of the calls, most of them about the
+exchange. Usage: check_kill.py OUT [--all]"""
 import random
 import subprocess
 import sys
@@ -14,7 +14,7 @@ import time
 from machine import Bench, sample
 
 SEED, MOMENTS = 20261125, 200
-LAST, MANY, FEW = 64, 28, 10
+NEAR, FEW = 10, 18
 
 
 class Kills:
@@ -57,7 +57,9 @@ class Kills:
     def at_every_call(self, before, allowed):
         numbers = self.bench.plan("disk")
         if "--all" not in sys.argv:
-            numbers = sample(numbers[:-LAST], FEW, SEED) + sample(numbers[-LAST:], MANY, SEED)
+            near = range(self.bench.exchange - NEAR, self.bench.exchange + NEAR)
+            few = sample(numbers, FEW, SEED)
+            numbers = [number for number in numbers if number in near or number in few]
         for number in numbers:
             self.bench.make_old()
             made = self.bench.run("62 mm", INJECT="%sdisk:%d:kill" % (before, number))
@@ -89,6 +91,8 @@ def main():
         if kills.seen["none"] or not kills.seen["old"] or not kills.seen["new"]:
             kills.failures.append("the moments were badly spread: %s" % kills.seen)
         kills.at_every_call("swap:1:on,", ("old", "new", "none"))
+        if not kills.seen["none"]:
+            kills.failures.append("no kill fell between the two steps of a slow exchange")
         kills.at_once(10)
     for line in kills.failures:
         print("FAILED", line)

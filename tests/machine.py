@@ -35,6 +35,7 @@ class Bench:
         self.old = self.make_reference("60 mm")
         self.new = self.make_reference("62 mm")
         self.model = self.make_model()
+        self.exchange = 0  # calls that touch files before the two folders are exchanged
         assert self.old.keys() == self.new.keys() and self.old != self.new
 
     def words(self, drum, folder):
@@ -79,8 +80,14 @@ class Bench:
         file = os.path.join(self.work, "plan")
         self.make_old()
         assert self.run("62 mm", INJECT_PLAN=file).returncode == 0
+        numbers = {"memory": [], "disk": [], "swap": []}
         with open(file) as lines:
-            return [int(line.split()[1]) for line in lines if line.split()[0] == group]
+            for line in lines:
+                name, number = line.split()
+                if name == "swap":
+                    self.exchange = len(numbers["disk"])
+                numbers[name].append(int(number))
+        return numbers[group]
 
     def beside(self):
         return [name for name in os.listdir(self.work) if name.startswith("o.")]
