@@ -624,7 +624,7 @@ def drum_windows(shop):
         fitted = size.base == shop.drum.base
         name = size.shown() + (", fitted" if fitted else "")
         windows = [window_cells(shop, band, shop.radius(size)) for band in shop.bands]
-        if len(shop.bands) <= 4:
+        if len(shop.bands) <= 3:
             rows.append([name] + sum(windows, []))
         else:
             rows += [[name, band.text()] + window for band, window in zip(shop.bands, windows)]

@@ -11,7 +11,7 @@ struct builder {
 
 /* Two columns a band stand side by side as long as paper is wide enough; more
  * bands stand below each other, a row for each drum and band. */
-enum { BANDS_ABREAST = 4 };
+enum { BANDS_ABREAST = 3 };
 
 static bool abreast(const struct builder *b)
 {
@@ -32,8 +32,8 @@ static void add_columns(const struct builder *b)
     }
     for (size_t i = 0; i < shop->limits.band_count; i++) {
         const struct band *band = &shop->limits.bands[i];
-        const char *speeds = arena_format(arena, "%s–%s r/min", band->from.q.digits,
-                                          band->to.q.digits); /* may break behind the figures */
+        const char *speeds =
+            arena_format(arena, "%s–%s r/min", band->from.q.digits, band->to.q.digits);
         table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s low", speeds), unit);
         table_column(b->table, COLUMN_NUMBER, arena_format(arena, "%s high", speeds), unit);
     }
