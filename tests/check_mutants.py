@@ -2,9 +2,9 @@
 """Breaks each formula in turn and sees whether the tests notice.
 
 Usage: check_mutants.py OUT
-Every row of tests/mutants.tsv replaces one piece of one source file. The program's
-parts are then linked anew into a shared library, and the unit tests run against it.
-A mutant that no test notices is a failure, and so is a row that changes nothing.
+Every row of tests/mutants.tsv replaces one piece of one source file. The changed file
+is laid over a shared library of the program's parts, and the unit tests run against
+both. A mutant that no test notices is a failure, and so is a row that changes nothing.
 """
 import concurrent.futures
 import glob
@@ -15,8 +15,8 @@ import tempfile
 
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
-         "show", "quantity", "tape", "gauge", "told", "made_windows", "properties"]
-LIMIT = 60  # seconds: a mutant that hangs has been noticed
+         "show", "quantity", "gauge", "told", "tape", "made_windows", "properties"]
+CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
 LIBRARIES = ["-lcmark", "-lyaml", "-lmd", "-lm"]
 
@@ -37,55 +37,49 @@ def sources():
 
 
 def prepare(work):
-    """Objects of all sources, a whole library, and the tests linked against it."""
+    """A library of all sources, and the tests linked against it."""
     objects = {}
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
         for path in sources():
             name = os.path.relpath(path, TOP)
             objects[name] = os.path.join(work, name.replace("/", "_")[:-2] + ".o")
         list(pool.map(lambda item: must(COMPILE + ["-c", item[0], "-o", item[1]]), objects.items()))
-        link_library(os.path.join(work, "libparts.so"), objects.values())
+        must(["gcc", "-shared", "-o", f"{work}/libparts.so", *objects.values()] + LIBRARIES)
         list(pool.map(lambda test: must(
             COMPILE + ["-Itests/unit", f"tests/unit/test_{test}.c", "-o", f"{work}/test_{test}",
                        f"-L{work}", "-lparts", "-lcmocka", "-lgsl", "-lgslcblas"] + LIBRARIES),
             TESTS))
-    return objects
 
 
-def link_library(path, objects):
-    must(["gcc", "-shared", "-o", path, *objects] + LIBRARIES)
-
-
-def noticed(work, folder):
-    """The first test that fails against the library in folder; None where all pass."""
-    for test in TESTS:
-        try:
-            done = run([f"{work}/test_{test}"], env=dict(os.environ, LD_LIBRARY_PATH=folder),
-                       timeout=LIMIT)
-        except subprocess.TimeoutExpired:
-            return test
-        if done.returncode:
+def noticed(work, tests, mutant=""):
+    """The first of the tests that fails with the mutant loaded before the library."""
+    environment = dict(os.environ, LD_LIBRARY_PATH=work, LD_PRELOAD=mutant)
+    for test in tests:
+        command = f'ulimit -t {CPU_LIMIT}; exec "{work}/test_{test}"'
+        if run(["sh", "-c", command], env=environment).returncode:
             return test
     return None
 
 
-def try_mutant(work, objects, number, row):
+def try_mutant(work, favourites, number, row):
+    """What is wrong with the row, or None. favourites: for each source file the tests,
+    those first that noticed its last mutants."""
     name, old, new = row
     text = open(os.path.join(TOP, name), encoding="utf-8").read()
     if old not in text:
         return f"row {number}: '{old}' does not stand in {name}"
-    with tempfile.TemporaryDirectory(dir=work) as folder:
-        source = os.path.join(folder, "mutant.c")
-        with open(source, "w", encoding="utf-8") as file:
-            file.write(text.replace(old, new, 1))
-        compiled = run(COMPILE + [f"-I{os.path.dirname(os.path.join(TOP, name))}", "-c", source,
-                                  "-o", f"{folder}/mutant.o"])
-        if compiled.returncode:
-            return f"row {number}: '{new}' in {name} does not compile"
-        parts = [path for key, path in objects.items() if key != name]
-        link_library(f"{folder}/libparts.so", parts + [f"{folder}/mutant.o"])
-        if noticed(work, folder) is None:
-            return f"row {number}: no test notices '{old}' -> '{new}' in {name}"
+    source, mutant = f"{work}/mutant_{number}.c", f"{work}/mutant_{number}.so"
+    with open(source, "w", encoding="utf-8") as file:
+        file.write(text.replace(old, new, 1))
+    compiled = run(COMPILE + [f"-I{os.path.dirname(os.path.join(TOP, name))}", "-shared", source,
+                              "-o", mutant])
+    if compiled.returncode:
+        return f"row {number}: '{new}' in {name} does not compile"
+    tests = favourites.get(name, TESTS)
+    test = noticed(work, tests, mutant)
+    if test is None:
+        return f"row {number}: no test notices '{old}' -> '{new}' in {name}"
+    favourites[name] = [test] + [other for other in tests if other != test]
     return None
 
 
@@ -93,13 +87,14 @@ def main():
     with open(os.path.join(TOP, "tests", "mutants.tsv"), encoding="utf-8") as file:
         rows = [line.rstrip("\n").split("\t") for line in file][1:]
     with tempfile.TemporaryDirectory() as work:
-        objects = prepare(work)
-        survivor = noticed(work, work)
+        prepare(work)
+        survivor = noticed(work, TESTS)
         if survivor:
             print(f"FAILED test_{survivor} fails without any mutant")
             return 1
+        favourites = {}
         with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-            found = list(pool.map(lambda item: try_mutant(work, objects, *item),
+            found = list(pool.map(lambda item: try_mutant(work, favourites, *item),
                                   enumerate(rows, 2)))
     failures = [failure for failure in found if failure]
     for failure in failures:

@@ -128,6 +128,28 @@ static void test_force_of_a_load(void **state)
     assert_within(weighing_force(&shop, &weighing), 9.80665, 1e-15);
 }
 
+/* Three weighings about a true line leave one degree of freedom, and the doubt that is
+ * theirs: residuals of +1, -2 and +1 tenths, so s = sqrt(0.06). */
+static void test_degrees_of_freedom_of_the_check(void **state)
+{
+    (void)state;
+    struct shop shop = {0};
+    static const char *const rows[][2] = {{"10", "10.1"}, {"20", "19.8"}, {"30", "30.1"}};
+    for (int i = 0; i < 3; i++)
+        items[i] =
+            (struct weighing){.load = newtons(rows[i][0]), .reading = newtons(rows[i][1])};
+    shop.weighings = (struct weighings){items, 3};
+    shop.gauge.step.q = newtons("0.1");
+    shop.drum.diameter.q = quantity_of("100 mm", KIND_LENGTH);
+    shop.drum.tolerance.q = shop.cord.diameter.q = shop.cord.tolerance.q =
+        quantity_of("0 mm", KIND_LENGTH);
+    struct rig rig = shop_rig(&shop);
+    struct doubt doubts[DOUBT_SOURCES];
+    sure_of_pull(&shop, &rig, 20, NULL, doubts);
+    assert_within(doubts[DOUBT_GAUGE].nu, 1, 1e-6);
+    assert_within(doubts[DOUBT_GAUGE].u, 0.05 * sqrt(0.06 * (1 + 1 / 3.0)), 1e-9);
+}
+
 /* The few degrees of freedom of a short check reach the drag's own. */
 static void test_few_weighings_widen_u(void **state)
 {
@@ -153,6 +175,7 @@ int main(void)
         cmocka_unit_test(test_which_error_is_used),
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),
+        cmocka_unit_test(test_degrees_of_freedom_of_the_check),
         cmocka_unit_test(test_few_weighings_widen_u),
     };
     return cmocka_run_group_tests_name("gauge", tests, NULL, NULL);

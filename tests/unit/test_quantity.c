@@ -124,6 +124,7 @@ static void test_bad_numbers(void **state)
         {"1E3 N", KIND_FORCE, 1, "powers of ten"},
         {"1e-3 N", KIND_FORCE, 1, "powers of ten"},
         {"1.5e+3 N", KIND_FORCE, 3, "powers of ten"},
+        {"10000000000000000 mm", KIND_LENGTH, 0, "too many digits"}, /* seventeen */
         {"5e", KIND_FORCE, 1, "'e' is not a unit"},
         {"5em", KIND_FORCE, 1, "'em' is not a unit"},
         {"5E/N", KIND_FORCE, 1, "'E/N' is not a unit"},

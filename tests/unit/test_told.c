@@ -291,9 +291,12 @@ static void test_remarks(void **state)
     struct shop shop = plain_shop(bands);
     remark_on(&shop);
     assert_string_equal(said, "");
-    shop.gauge.capacity = measure_of("28 N", KIND_FORCE); /* just the high pull */
+    shop.drum.diameter = measure_of("1 m", KIND_LENGTH);
+    shop.gauge.capacity = measure_of("1.5 N", KIND_FORCE);
+    bands[0] = band_of("0.50 N.m", "0.75 N.m"); /* 1.5 N, and no rounding of doubles */
     remark_on(&shop);
     assert_string_equal(said, "");
+    shop = plain_shop(bands);
     shop.gauge.capacity = measure_of("27.9 N", KIND_FORCE);
     remark_on(&shop);
     assert_string_equal(said,
@@ -340,6 +343,26 @@ static void test_remarks_on_closed_windows(void **state)
         said, "your band: this gauge and drum cannot decide; see the table sure-windows|");
 }
 
+/* Where the gauge's error is a share of the reading, each limit has the U of its own
+ * pull. */
+static void test_each_limit_has_its_own_u(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    shop.gauge.checked_error.q.unit = NULL;
+    shop.gauge.reading_error = measure_of("5 %", KIND_RATIO);
+    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    double low = sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded;
+    double high = sure_of_pull(&shop, &rig, 28, NULL, NULL).expanded;
+    struct sureness low_u = sureness_in(low, band.low.q.unit);
+    struct sureness high_u = sureness_in(high, band.high.q.unit);
+    assert_true(high > 1.3 * low);
+    assert_int_equal(decimal_compare(&window.low_u.exact, &low_u.exact), 0);
+    assert_int_equal(decimal_compare(&window.high_u.exact, &high_u.exact), 0);
+}
+
 /* A doubt larger than the low limit leaves a high pull below nothing, and no window. */
 static void test_guarded_beyond_nothing(void **state)
 {
@@ -368,6 +391,7 @@ int main(void)
         cmocka_unit_test(test_pulls_and_speeds),
         cmocka_unit_test(test_remarks),
         cmocka_unit_test(test_remarks_on_closed_windows),
+        cmocka_unit_test(test_each_limit_has_its_own_u),
         cmocka_unit_test(test_guarded_beyond_nothing),
     };
     return cmocka_run_group_tests_name("told", tests, NULL, NULL);

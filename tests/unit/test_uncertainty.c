@@ -167,7 +167,7 @@ static void test_monte_carlo_width(void **state)
 static void test_monte_carlo_cover(void **state)
 {
     (void)state;
-    enum { SHOPS = 40000, PULLS = 5 };
+    enum { SHOPS = 4000, PULLS = 5 };
     int within = 0;
     double centre = drag_from_pull(example.pull, drag_radius(example.drum, example.cord));
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
