@@ -89,6 +89,14 @@ void lines_read_plain(struct flow *flow, const char *text, const struct text_sty
     phrase_add(&flow->phrase, text, plain_pen(style, tag));
 }
 
+void lines_read_cell(struct flow *flow, const char *text, const struct text_style *style,
+                     int tag)
+{
+    flow->phrase.narrow = true;
+    lines_read_plain(flow, text, style, tag);
+    flow->phrase.narrow = false;
+}
+
 /* Bits of one line and one look, drawn as one piece. */
 struct run {
     size_t first, end;

@@ -11,6 +11,10 @@ void lines_read(struct flow *flow, const struct node *parent, const struct text_
 void lines_read_plain(struct flow *flow, const char *text, const struct text_style *style,
                       int tag);
 
+/* The same for the heads and cells of a table. */
+void lines_read_cell(struct flow *flow, const char *text, const struct text_style *style,
+                     int tag);
+
 /* Breaks flow->phrase and puts each line into a strip of its own. */
 void lines_put(struct flow *flow, struct area area, const struct text_style *style);
 

@@ -64,26 +64,34 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
     phrase->next = JOIN_WORD;
 }
 
-static bool is_unit(const char *text, size_t length)
+static bool is_among(const char *text, size_t length, const char *const *units, size_t count)
 {
-    static const char *const units[] = {
-        "mm",    "µm",  "cm",    "m",       "in",      "N",      "mN",    "kN",
-        "g",     "kg",  "kgf",   "gf",      "lb",      "lbf",    "oz",    "ozf",
-        "°C",    "°F",  "rpm",   "s",       "h",       "min",    "%",     "pt",
-        "ft",    "N·m", "mN·m",  "N·mm",    "lbf·in",  "lbf·ft", "kgf·m", "kgf·cm",
-        "r/min", "tpi", "turns", "minutes", "degrees", "years"};
-    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++)
+    for (size_t i = 0; i < count; i++)
         if (strlen(units[i]) == length && memcmp(units[i], text, length) == 0)
             return true;
     return false;
 }
 
+/* Does this word stay with the number before it? A long one makes columns wide. */
+static bool is_unit(const struct phrase *phrase, const char *text, size_t length)
+{
+    static const char *const all[] = {"mm", "µm", "cm",  "m",  "in", "N",   "mN", "kN",
+                                      "g",  "kg", "kgf", "gf", "lb", "lbf", "oz", "ozf",
+                                      "°C", "°F", "rpm", "s",  "h",  "min", "%",  "pt"};
+    static const char *const wide[] = {"ft",     "N·m",     "mN·m",    "N·mm",  "lbf·in",
+                                       "lbf·ft", "kgf·m",   "kgf·cm",  "r/min", "tpi",
+                                       "turns",  "minutes", "degrees", "years"};
+    if (is_among(text, length, all, sizeof all / sizeof all[0]))
+        return true;
+    return !phrase->narrow && is_among(text, length, wide, sizeof wide / sizeof wide[0]);
+}
+
 /* "12 mm": a figure, a blank, a unit of measure. `blank` points at the blank. */
-static bool blank_before_unit(const char *start, const char *blank)
+static bool blank_before_unit(const struct phrase *phrase, const char *start, const char *blank)
 {
     if (blank == start || !isdigit((unsigned char)blank[-1]))
         return false;
-    return is_unit(blank + 1, strcspn(blank + 1, " .,;:)"));
+    return is_unit(phrase, blank + 1, strcspn(blank + 1, " .,;:)"));
 }
 
 static bool is_letter(char c)
@@ -101,10 +109,10 @@ static bool soft_end(const char *start, const char *at)
 }
 
 /* Length of what no line end divides, from text on. */
-static size_t bit_length(const char *text)
+static size_t bit_length(const struct phrase *phrase, const char *text)
 {
     const char *at = text;
-    while (*at && (*at != ' ' || blank_before_unit(text, at))) {
+    while (*at && (*at != ' ' || blank_before_unit(phrase, text, at))) {
         at++;
         if (soft_end(text, at))
             break;
@@ -132,7 +140,7 @@ void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
             text++;
             continue;
         }
-        size_t length = bit_length(text);
+        size_t length = bit_length(phrase, text);
         add_bit(phrase, text, length, pen);
         text += length;
         if (*text && *text != ' ')

@@ -42,6 +42,7 @@ struct bit {
 struct phrase {
     const struct fonts *fonts;
     double size;
+    bool narrow;      /* for a column of a table: long units may be parted from numbers */
     struct bit *bits; /* one memory for all phrases, used again and again */
     size_t count, room;
     enum join next; /* how the next bit joins */

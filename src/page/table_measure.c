@@ -67,7 +67,7 @@ static void measure_head(struct flow *flow, struct table_plan *plan, size_t colu
     struct column_plan *at = &plan->columns[column];
     const struct column *head = &plan->table->columns[column];
     struct text_style style = table_head_style(plan);
-    lines_read_plain(flow, head->quantity, &style, -1);
+    lines_read_cell(flow, head->quantity, &style, -1);
     double least = phrase_least(&flow->phrase), most = phrase_most(&flow->phrase);
     if (head->unit)
         widen(&least, fonts_width(flow->fonts, FACE_REGULAR, style.size, head->unit));
@@ -88,7 +88,7 @@ static void measure_number(struct flow *flow, struct column_plan *at, const char
 static void measure_text(struct flow *flow, struct column_plan *at, const struct cell *cell,
                          const struct text_style *style, bool whole)
 {
-    lines_read_plain(flow, cell->shown, style, -1);
+    lines_read_cell(flow, cell->shown, style, -1);
     double most = phrase_most(&flow->phrase);
     widen(&at->most, most);
     widen(&at->least, whole || cell->mark != MARK_NONE ? most : phrase_least(&flow->phrase));
@@ -171,7 +171,7 @@ static bool share_width(struct table_plan *plan, double room)
 static size_t count_lines(struct flow *flow, const char *text, const struct text_style *style,
                           double width)
 {
-    lines_read_plain(flow, text, style, -1);
+    lines_read_cell(flow, text, style, -1);
     phrase_break(&flow->phrase, width + NOISE, &flow->lines);
     return flow->lines.count;
 }

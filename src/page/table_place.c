@@ -52,7 +52,7 @@ static void put_head(struct flow *flow, const struct table_plan *plan, size_t co
         else
             flow_text(flow, at->x, y, &regular, tag, head->unit);
     }
-    lines_read_plain(flow, head->quantity, &style, tag);
+    lines_read_cell(flow, head->quantity, &style, tag);
     phrase_break(&flow->phrase, at->width + NOISE, &flow->lines);
     put_lines(flow, at, bottom - (double)flow->lines.count * style.leading, right, &style);
 }
@@ -87,7 +87,7 @@ static void put_text(struct flow *flow, const struct table_plan *plan, size_t ro
 {
     const struct column_plan *at = &plan->columns[column];
     struct text_style style = table_cell_style(plan, row, column);
-    lines_read_plain(flow, table_cell(plan->table, row, column)->shown, &style, tag);
+    lines_read_cell(flow, table_cell(plan->table, row, column)->shown, &style, tag);
     phrase_break(&flow->phrase, at->width + NOISE, &flow->lines);
     double height = (double)flow->lines.count * style.leading;
     double top = plan->figures - plan->words < NOISE ? plan->row_pad

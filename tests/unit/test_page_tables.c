@@ -150,6 +150,22 @@ static void test_wide_tables(void **state)
     assert_said("sample.md:31:1: the table 'numbers' is too wide for the page");
 }
 
+/* A number may leave its long unit in a head or a cell, but not in running text. */
+static void test_long_units_do_not_widen_columns(void **state)
+{
+    (void)state;
+    struct page *page = new_page("table.md", "Tables");
+    struct table *table = add_table(page->root, "numbers", 3, 3);
+    table->columns[1].quantity = "low, 0–1000 r/min";
+    struct print *print = booklet_with(page);
+    size_t sheet = 2, again = 2;
+    const struct piece *number = find_text(print, "low, 0–1000", &sheet);
+    const struct piece *unit = find_text(print, "r/min", &again);
+    assert_non_null(number);
+    assert_non_null(unit);
+    assert_true(unit->y > number->y);
+}
+
 static void test_strong_rows_columns_and_cells_are_bold(void **state)
 {
     (void)state;
@@ -210,6 +226,7 @@ int main(void)
         TEST(test_divided_tables_repeat_their_heads),
         TEST(test_a_sheet_is_filled_to_the_last_row),
         TEST(test_wide_tables),
+        TEST(test_long_units_do_not_widen_columns),
         TEST(test_strong_rows_columns_and_cells_are_bold),
         TEST(test_dump),
     };
