@@ -240,6 +240,9 @@
         byId("u").textContent = valueOf(rows, "uncertainty");
         byId("state").textContent = state.value;
         byId("state").dataset.shape = state.value.split(" ")[0];
+        const never = find(rows, "never-exceed");
+        byId("never").hidden = !never;
+        byId("never").textContent = never ? never.label + ": " + never.value : "";
         byId("next_label").textContent = find(rows, "next").label;
         byId("next").textContent = valueOf(rows, "next");
     }
@@ -252,7 +255,7 @@
         byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
         if (byId("answer").hidden)
             return;
-        const large = ["drag", "state", "next", "fault"];
+        const large = ["drag", "state", "never-exceed", "next", "fault"];
         showVerdict(rows);
         showRows(byId("rows"), rows.filter(row => row.label && !large.includes(row.name)), asList);
         judged = rows;

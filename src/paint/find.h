@@ -4,8 +4,8 @@
 
 #include "paint/html.h"
 
-/* The HTML of the index below its heading: all tables and figures in order; headings and the row
- * heads of hand-written tables from A to Z. Links name the pages' files. */
+/* The HTML of the index below its heading: all tables and figures in order; headings
+ * and the row heads of hand-written tables from A to Z. Links name the pages' files. */
 void find_paint(struct arena *arena, struct buffer *out, const struct html_site *site);
 
 #endif

@@ -132,9 +132,9 @@ async function typeCase(page, one) {
 function seen() {
     const text = id => document.getElementById("bench_" + id).innerText.trim();
     const rows = id => Array.from(document.querySelectorAll(`#bench_${id} .row`), row => row.innerText.replace(/\s+/g, " ").trim());
-    const faults = Array.from(document.querySelectorAll("#bench .fault"), box => box.textContent).filter(Boolean);
+    const faults = Array.from(document.querySelectorAll("#bench .fault:not(#bench_breakaway_fault)"), box => box.textContent).filter(Boolean);
     const visible = !document.getElementById("bench_answer").hidden;
-    return {visible, faults, drag: text("drag"), u: text("u"), unit: text("drag_unit"), state: text("state"), next: text("next"),
+    return {visible, faults, drag: text("drag"), u: text("u"), unit: text("drag_unit"), state: text("state"), next: text("next"), never: text("never"),
         rows: rows("rows"), window: rows("window"), nut: rows("nut")};
 }
 
@@ -147,6 +147,8 @@ function compareSeen(page, terminal, words) {
     same(page.u, valueOf(terminal.judge, "uncertainty"), words);
     same(page.state, valueOf(terminal.judge, "state"), words);
     same(page.next, valueOf(terminal.judge, "next"), words);
+    const never = valueOf(terminal.judge, "never-exceed");
+    check(never ? page.never.endsWith(": " + never) : page.never === "", `${words}: never exceed: '${page.never}'`);
     const all = page.rows.concat(page.window, page.nut).map(plain).join("\n");
     for (const verb of ["judge", "window", "nut"])
         for (const [name, value] of terminal[verb].rows)
