@@ -39,6 +39,16 @@ static const char *read_script(struct book *book, const char *folder, const char
     return text;
 }
 
+/* Three files, one script. */
+static const char *read_bench_script(struct book *book, const char *folder)
+{
+    static const char *const files[] = {"bench-line.js", "bench-drums.js", "bench.js"};
+    const char *text = "";
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
+        text = arena_format(book->arena, "%s%s", text, read_script(book, folder, files[i]));
+    return text;
+}
+
 static void read_engine(struct book *book, const char *file)
 {
     struct file_text engine = {0};
@@ -73,9 +83,7 @@ void book_read_screen(struct book *book, const struct book_paths *paths)
     if (!paths->bench)
         return;
     book->screen.bench_html = read_template_text(book, paths->templates, "bench.html");
-    book->screen.bench_script =
-        arena_format(book->arena, "%s%s", read_script(book, paths->templates, "bench-line.js"),
-                     read_script(book, paths->templates, "bench.js"));
+    book->screen.bench_script = read_bench_script(book, paths->templates);
     book->screen.bench_style = read_template_text(book, paths->templates, "bench.css");
     read_engine(book, paths->bench);
 }

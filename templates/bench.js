@@ -22,7 +22,9 @@
         const imports = {};
         for (const {module: from, name} of WebAssembly.Module.imports(module)) {
             imports[from] = imports[from] || {};
-            imports[from][name] = () => { throw new Error(name); };
+            imports[from][name] = () => {
+                throw new Error(name);
+            };
         }
         return imports;
     }
@@ -44,10 +46,13 @@
         memory[room + bytes.length] = 0;
         const at = engine.bench_ask();
         const answer = new TextDecoder().decode(memory.subarray(at, memory.indexOf(0, at)));
-        return answer.split("\n").filter(Boolean).map(line => {
-            const [name, label, value, unit] = line.split("\t");
-            return {name, label, value, unit};
-        });
+        return answer
+            .split("\n")
+            .filter(Boolean)
+            .map(line => {
+                const [name, label, value, unit] = line.split("\t");
+                return {name, label, value, unit};
+            });
     }
 
     const find = (rows, name) => rows.find(row => row.name === name);
@@ -56,7 +61,10 @@
 
     /* ---- what is kept ---- */
 
-    const settings = Array.from(byId("settings").children, line => [line.dataset.key, line.textContent]);
+    const settings = Array.from(byId("settings").children, line => [
+        line.dataset.key,
+        line.textContent
+    ]);
     const inputs = Array.from(page.querySelectorAll("[data-setting], [data-field]"));
     const keptInputs = inputs.filter(input => input !== byId("pull")); /* half a pull is none */
     const rigInputs = inputs.filter(input => input.dataset.setting);
@@ -68,10 +76,14 @@
 
     function keep() {
         const texts = {};
-        for (const input of keptInputs)
-            texts[input.id] = input.value;
-        const kept = {settings: byId("settings").dataset.fingerprint, pulls, written, texts,
-            unit: byId("unit").value};
+        for (const input of keptInputs) texts[input.id] = input.value;
+        const kept = {
+            settings: byId("settings").dataset.fingerprint,
+            pulls,
+            written,
+            texts,
+            unit: byId("unit").value
+        };
         try {
             localStorage.setItem(store, JSON.stringify(kept));
         } catch (error) {
@@ -87,42 +99,46 @@
         }
     }
 
-    const textsOf = list => Array.isArray(list) ? list.filter(text => typeof text === "string") : [];
+    const textsOf = list =>
+        Array.isArray(list) ? list.filter(text => typeof text === "string") : [];
 
     function fillFromSettings() {
-        for (const input of rigInputs)
-            input.value = settingOf(input.dataset.setting);
+        for (const input of rigInputs) input.value = settingOf(input.dataset.setting);
         byId("window_drum").value = settingOf("drum.diameter");
         byId("window_speed").value = settingOf("lathe.top-speed");
     }
 
     /* Pulls outlive a change of the settings; what was changed of the old ones does not. */
     function restore() {
-        const kept = readKept(), texts = kept.texts || {};
+        const kept = readKept(),
+            texts = kept.texts || {};
         const same = kept.settings === byId("settings").dataset.fingerprint;
         pulls = textsOf(kept.pulls);
         written = textsOf(kept.written);
         for (const input of keptInputs) {
-            const follows = input.dataset.setting || input.closest(".op").contains(byId("window_drum"));
+            const follows =
+                input.dataset.setting || input.closest(".op").contains(byId("window_drum"));
             if (typeof texts[input.id] === "string" && (same || !follows))
                 input.value = texts[input.id];
         }
-        if (kept.unit)
-            byId("unit").value = kept.unit;
+        if (kept.unit) byId("unit").value = kept.unit;
     }
 
     /* ---- small makers ---- */
 
     function make(name, text, className) {
         const element = document.createElement(name);
-        if (text)
-            element.textContent = text;
-        if (className)
-            element.className = className;
+        if (text) element.textContent = text;
+        if (className) element.className = className;
         return element;
     }
 
-    const shown = row => row.unit === "°" ? row.value + "°" : row.unit ? row.value + "\u00a0" + row.unit : row.value;
+    const shown = row =>
+        row.unit === "°"
+            ? row.value + "°"
+            : row.unit
+              ? row.value + "\u00a0" + row.unit
+              : row.value;
 
     /* "from" and the "to" behind it are one line. */
     function joined(rows) {
@@ -130,23 +146,24 @@
         for (const row of rows)
             if (row.label === "to" && lines.length)
                 lines[lines.length - 1].text += " " + row.label + " " + shown(row);
-            else
-                lines.push({name: row.name, label: row.label, text: shown(row)});
+            else lines.push({name: row.name, label: row.label, text: shown(row)});
         return lines;
     }
 
     /* A box of rows; in an <output> only spans may stand. */
     function showRows(box, rows, [outer, label, value]) {
-        box.replaceChildren(...joined(rows).map(row => {
-            const line = make(outer, "", "row row-" + row.name);
-            if (row.label)
-                line.append(make(label, row.label, "row-label"), " ");
-            line.append(make(value, row.text, "row-value"));
-            return line;
-        }));
+        box.replaceChildren(
+            ...joined(rows).map(row => {
+                const line = make(outer, "", "row row-" + row.name);
+                if (row.label) line.append(make(label, row.label, "row-label"), " ");
+                line.append(make(value, row.text, "row-value"));
+                return line;
+            })
+        );
     }
 
-    const asList = ["div", "dt", "dd"], asSpans = ["span", "span", "span"];
+    const asList = ["div", "dt", "dd"],
+        asSpans = ["span", "span", "span"];
 
     /* ---- faults beside their inputs ---- */
 
@@ -163,8 +180,7 @@
 
     function showFault(input, message) {
         const box = faultBox(input);
-        if (box.textContent !== message)
-            box.textContent = message;
+        if (box.textContent !== message) box.textContent = message;
         if (message) {
             input.setAttribute("aria-invalid", "true");
             input.setAttribute("aria-describedby", box.id);
@@ -184,7 +200,10 @@
 
     /* Asks with the texts of some inputs and shows its faults beside them. */
     function askInputs(verb, asked) {
-        const rows = ask(verb, asked.map(input => [input.dataset.field, input.value]));
+        const rows = ask(
+            verb,
+            asked.map(input => [input.dataset.field, input.value])
+        );
         showFaults(asked, rows);
         return faultsOf(rows).length ? [] : rows;
     }
@@ -194,16 +213,22 @@
     function askRig() {
         const changed = new Map(rigInputs.map(input => [input.dataset.setting, input.value]));
         const all = settings.filter(([key]) => !changed.has(key));
-        for (const pair of changed)
-            if (pair[1].trim() || settingOf(pair[0]))
-                all.push(pair);
+        for (const pair of changed) if (pair[1].trim() || settingOf(pair[0])) all.push(pair);
         const rows = ask("settings", all);
         const faults = faultsOf(rows);
         showFaults(rigInputs, rows);
-        showRows(byId("limits"), rows.filter(row => row.name === "limit"), asList);
-        byId("remarks").replaceChildren(...rows.filter(row => row.name === "remark").map(row => make("li", row.value)));
+        showRows(
+            byId("limits"),
+            rows.filter(row => row.name === "limit"),
+            asList
+        );
+        byId("remarks").replaceChildren(
+            ...rows.filter(row => row.name === "remark").map(row => make("li", row.value))
+        );
         byId("mend").hidden = !faults.length;
-        byId("changed").hidden = rigInputs.every(input => input.value === settingOf(input.dataset.setting));
+        byId("changed").hidden = rigInputs.every(
+            input => input.value === settingOf(input.dataset.setting)
+        );
         byId("restore").disabled = byId("changed").hidden;
         return !faults.length;
     }
@@ -215,11 +240,17 @@
     function addPull(event) {
         event.preventDefault();
         const input = byId("pull");
-        const [row] = ask("pull", [["pull", input.value], ["unit", byId("unit").value], ["taken", String(pulls.length)]]);
-        showFault(input, !row ? byId("mend").textContent : row.name === "fault" ? row.unit : "");
+        const [row] = ask("pull", [
+            ["pull", input.value],
+            ["unit", byId("unit").value],
+            ["taken", String(pulls.length)]
+        ]);
+        showFault(
+            input,
+            !row ? byId("mend").textContent : row.name === "fault" ? row.unit : ""
+        );
         input.focus();
-        if (!row || row.name === "fault")
-            return;
+        if (!row || row.name === "fault") return;
         pulls.push(row.value);
         input.value = "";
         refresh();
@@ -233,7 +264,8 @@
     }
 
     function showVerdict(rows) {
-        const drag = find(rows, "drag"), state = find(rows, "state");
+        const drag = find(rows, "drag"),
+            state = find(rows, "state");
         byId("drag_label").textContent = drag.label;
         byId("drag").textContent = drag.value;
         byId("drag_unit").textContent = drag.unit;
@@ -248,16 +280,21 @@
     }
 
     function judge(ready) {
-        const rows = ready && pulls.length
-            ? ask("judge", pullFields().concat([["breakaway", byId("breakaway").value]])) : [];
+        const rows =
+            ready && pulls.length
+                ? ask("judge", pullFields().concat([["breakaway", byId("breakaway").value]]))
+                : [];
         showFaults([byId("breakaway")], rows);
         byId("none_yet").hidden = pulls.length > 0 || !ready;
         byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
-        if (byId("answer").hidden)
-            return;
+        if (byId("answer").hidden) return;
         const large = ["drag", "state", "never-exceed", "next", "fault"];
         showVerdict(rows);
-        showRows(byId("rows"), rows.filter(row => row.label && !large.includes(row.name)), asList);
+        showRows(
+            byId("rows"),
+            rows.filter(row => row.label && !large.includes(row.name)),
+            asList
+        );
         judged = rows;
         draw();
     }
@@ -272,68 +309,13 @@
         const rows = ready ? askInputs("window", [field("drum"), field("speed")]) : [];
         showRows(byId("window"), rows, asSpans);
         const drums = ready ? ask("drums", [["speed", field("speed").value]]) : [];
-        showDrums(faultsOf(drums).length ? [] : drums);
-    }
-
-    /* Each drum's rows: "drum", and behind it "low" and "high" where it has a window. */
-    function drumLines(rows) {
-        const lines = [];
-        for (const row of rows)
-            if (row.name === "drum")
-                lines.push({drum: row});
-            else
-                lines[lines.length - 1][row.name] = row;
-        return lines;
-    }
-
-    function cell(name, text, className, scope) {
-        const element = make(name, text, className);
-        if (scope)
-            element.scope = scope;
-        return element;
-    }
-
-    function drumRow(line, words, remarks) {
-        const row = make("tr", "", line.drum.unit ? "strong" : "");
-        const size = line.drum.label + (line.drum.unit ? ", " + words.fitted : "");
-        row.append(cell("th", size, "", "row"));
-        for (const end of [line.low, line.high])
-            row.append(cell("td", end ? shown(end) : "–", "number"));
-        if (remarks)
-            row.append(cell("td", line.drum.value));
-        return row;
-    }
-
-    function drumHeads(words, remarks) {
-        const head = make("thead"), row = make("tr");
-        row.append(cell("th", words.drum, "", "col"), cell("th", words.low, "number", "col"),
-            cell("th", words.high, "number", "col"));
-        if (remarks)
-            row.append(cell("th", words.remark, "", "col"));
-        head.append(row);
-        return head;
-    }
-
-    function showDrums(rows) {
-        const box = byId("drums"), words = box.dataset, lines = drumLines(rows);
-        const remarks = lines.some(line => line.drum.value);
-        const table = make("table"), caption = make("caption"), body = make("tbody");
-        const scroll = make("div", "", "scroll");
-        caption.append(make("span", words.caption));
-        body.append(...lines.map(line => drumRow(line, words, remarks)));
-        table.append(caption, drumHeads(words, remarks), body);
-        scroll.append(table);
-        scroll.tabIndex = 0;
-        scroll.setAttribute("role", "region");
-        scroll.setAttribute("aria-label", words.caption);
-        box.replaceChildren(...(lines.length ? [scroll] : []));
+        showDrumTable(byId("drums"), faultsOf(drums).length ? [] : drums);
     }
 
     function askNut(ready) {
         const asked = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
         const full = asked.every(input => input.value.trim());
-        if (!full)
-            asked.forEach(input => showFault(input, ""));
+        if (!full) asked.forEach(input => showFault(input, ""));
         showRows(byId("nut"), full && ready ? askInputs("nut", asked) : [], asSpans);
     }
 
@@ -341,22 +323,28 @@
         const kind = byId("kind").selectedOptions[0];
         byId("example").textContent = kind.dataset.example;
         const empty = !byId("amount").value.trim();
-        if (empty)
-            showFault(byId("amount"), "");
-        showRows(byId("units"), empty ? [] : askInputs("convert", [byId("kind"), byId("amount")]), asSpans);
+        if (empty) showFault(byId("amount"), "");
+        showRows(
+            byId("units"),
+            empty ? [] : askInputs("convert", [byId("kind"), byId("amount")]),
+            asSpans
+        );
     }
 
     /* ---- the log ---- */
 
     function write() {
-        const asked = ["date", "nut", "lock", "direction", "warmth", "temperature", "note"].map(field);
-        const fields = asked.concat(byId("breakaway")).map(input => [input.dataset.field, input.value.trim()]);
+        const asked = ["date", "nut", "lock", "direction", "warmth", "temperature", "note"].map(
+            field
+        );
+        const fields = asked
+            .concat(byId("breakaway"))
+            .map(input => [input.dataset.field, input.value.trim()]);
         const rows = ask("log", fields.concat(pullFields()));
         showFaults(asked.concat(byId("breakaway")), rows);
         const other = faultsOf(rows).find(row => row.label === "pull");
         byId("log_fault").textContent = other ? other.unit : "";
-        if (faultsOf(rows).length)
-            return;
+        if (faultsOf(rows).length) return;
         written.push(valueOf(rows, "row"));
         pulls = [];
         byId("breakaway").value = byId("note").value = "";
@@ -366,12 +354,17 @@
 
     function showLog() {
         byId("log").value = written.join("\n");
-        byId("copy").disabled = byId("copy_all").disabled = byId("unwrite").disabled = !written.length;
+        byId("copy").disabled =
+            byId("copy_all").disabled =
+            byId("unwrite").disabled =
+                !written.length;
     }
 
     async function copy(withHeads) {
         const said = byId("copied");
-        byId("log").value = (withHeads ? [valueOf(ask("heads", []), "heads")] : []).concat(written).join("\n");
+        byId("log").value = (withHeads ? [valueOf(ask("heads", []), "heads")] : [])
+            .concat(written)
+            .join("\n");
         try {
             await navigator.clipboard.writeText(byId("log").value + "\n");
             said.textContent = said.dataset.copied;
@@ -408,7 +401,10 @@
     }
 
     function fillChoices() {
-        for (const row of ask("convert", [["kind", "force"], ["amount", "1 N"]]))
+        for (const row of ask("convert", [
+            ["kind", "force"],
+            ["amount", "1 N"]
+        ]))
             byId("unit").append(make("option", row.unit));
         for (const row of ask("kinds", [])) {
             const option = make("option", row.label);
@@ -416,23 +412,37 @@
             byId("kind").append(option);
         }
         byId("unit").value = settingOf("gauge.step").split(" ").pop();
-        byId("date").value = new Date(Date.now() - new Date().getTimezoneOffset() * 60000).toISOString().slice(0, 10);
+        byId("date").value = new Date(Date.now() - new Date().getTimezoneOffset() * 60000)
+            .toISOString()
+            .slice(0, 10);
     }
 
     function listen() {
         byId("pull_form").addEventListener("submit", addPull);
-        byId("undo").addEventListener("click", () => { pulls.pop(); refresh(); });
-        byId("clear").addEventListener("click", () => { pulls = []; refresh(); });
+        byId("undo").addEventListener("click", () => {
+            pulls.pop();
+            refresh();
+        });
+        byId("clear").addEventListener("click", () => {
+            pulls = [];
+            refresh();
+        });
         byId("take").addEventListener("click", () => {
             const drag = find(judged, "drag");
             field("drag-2").value = drag.value + " " + drag.unit;
             refresh();
         });
         byId("write").addEventListener("click", write);
-        byId("unwrite").addEventListener("click", () => { written.pop(); refresh(); });
+        byId("unwrite").addEventListener("click", () => {
+            written.pop();
+            refresh();
+        });
         byId("copy").addEventListener("click", () => copy(false));
         byId("copy_all").addEventListener("click", () => copy(true));
-        byId("restore").addEventListener("click", () => { fillFromSettings(); refresh(); });
+        byId("restore").addEventListener("click", () => {
+            fillFromSettings();
+            refresh();
+        });
         page.addEventListener("input", later);
         page.addEventListener("change", refresh);
         window.addEventListener("resize", () => byId("answer").hidden || draw());
@@ -450,6 +460,5 @@
         window.spindlebookBench = {ask, settings}; /* for tests: what the buttons use */
     }
 
-    if (page && typeof WebAssembly === "object")
-        open();
-}());
+    if (page && typeof WebAssembly === "object") open();
+})();

@@ -5,8 +5,7 @@
     const box = document.getElementById("find_box");
     const typed = document.getElementById("find_typed");
     const count = document.getElementById("find_count");
-    if (!box)
-        return;
+    if (!box) return;
     const groups = Array.from(document.querySelectorAll(".find-group"));
     const lines = groups.flatMap(group => Array.from(group.querySelectorAll("li")));
 
@@ -16,12 +15,11 @@
             const text = line.textContent.toLowerCase();
             line.hidden = !words.every(word => text.includes(word));
         }
-        for (const group of groups)
-            group.hidden = !group.querySelector("li:not([hidden])");
+        for (const group of groups) group.hidden = !group.querySelector("li:not([hidden])");
         count.textContent = String(lines.filter(line => !line.hidden).length);
     }
 
     typed.addEventListener("input", filter);
     box.hidden = false;
     filter(); /* a browser may have kept what was typed */
-}());
+})();

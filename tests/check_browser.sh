@@ -43,6 +43,12 @@ java -jar "$tools/node_modules/vnu-jar/build/dist/vnu.jar" --also-check-css --st
     "$out"/site/*.html "$out"/site/*.css "$out/spindlebook.html" > "$work/nu" &
 nu=$!
 failed=0
+if "$out/bin/spindlebook" book --content "$root/content" --templates "$root/templates" \
+    --bench "$work/none.wasm" --out "$work/none" 2> "$work/said" || [ -e "$work/none" ] ||
+    ! grep -q "none.wasm: the bench page's engine cannot be read" "$work/said"; then
+    echo "FAILED: an engine that is not there"
+    failed=1
+fi
 NODE_PATH=$tools/node_modules node "$root/tests/browser/run.js" "$out" "$root" "$work" ${2:+"$2"} \
     > "$work/said" || failed=1
 wait "$nu" || failed=1

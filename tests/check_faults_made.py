@@ -83,6 +83,12 @@ def template_without_slots():
     write("templates/page.html", "<p>Words.")
 
 
+@case(1, "templates/find.js: '</script' stands in this script and would end it; write it as "
+         "'<\\/script'")
+def script_that_ends_itself():
+    write("templates/find.js", "'</SCRIPT>'")
+
+
 @case(1, "templates/style.css: this is a folder; a file belongs here")
 def style_is_a_folder():
     os.remove("templates/style.css")

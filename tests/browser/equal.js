@@ -5,7 +5,9 @@ const {newPage, openBench} = require("./launch.js");
 const {check, same} = require("./tally.js");
 const {Terminal, plain} = require("./terminal.js");
 
-const CASES = 600, TYPED = 30, AT_ONCE = 4;
+const CASES = 600,
+    TYPED = 30,
+    AT_ONCE = 4;
 
 /* ---- many cases, through the function that the buttons use ---- */
 
@@ -15,10 +17,21 @@ function askAll(cases) {
     return cases.map(({replaced, pulls, nut, drum, speed, breakaway}) => {
         const changed = new Map(replaced);
         const all = settings.filter(([key]) => !changed.has(key)).concat(replaced);
-        return {settings: ask("settings", all),
-            judge: ask("judge", pulls.map(pull => ["pull", pull]).concat([["breakaway", breakaway]])),
-            window: ask("window", [["drum", drum], ["speed", speed]]),
-            nut: ask("nut", ["angle-1", "drag-1", "angle-2", "drag-2"].map((key, i) => [key, nut[i]]))};
+        return {
+            settings: ask("settings", all),
+            judge: ask(
+                "judge",
+                pulls.map(pull => ["pull", pull]).concat([["breakaway", breakaway]])
+            ),
+            window: ask("window", [
+                ["drum", drum],
+                ["speed", speed]
+            ]),
+            nut: ask(
+                "nut",
+                ["angle-1", "drag-1", "angle-2", "drag-2"].map((key, i) => [key, nut[i]])
+            )
+        };
     });
 }
 
@@ -26,37 +39,60 @@ const none = {rows: [], faults: []};
 
 /* settings: the lines about what --set gave; then nothing else is answered. */
 async function askTerminal(terminal, {replaced, pulls, nut, drum, speed}) {
-    const withDrum = replaced.filter(([key]) => key !== "drum.diameter").concat([["drum.diameter", drum]]);
+    const withDrum = replaced
+        .filter(([key]) => key !== "drum.diameter")
+        .concat([["drum.diameter", drum]]);
     const judge = await terminal.ask("pull", replaced, [], pulls);
     if (judge.faults.some(line => /^(--set|[^ ]*settings\.yaml:)/.test(line)))
         return {settings: judge.faults, judge: none, window: none, nut: none};
-    return {settings: [], judge, window: await terminal.ask("window", withDrum, ["--speed", speed], []),
-        nut: await terminal.ask("nut", replaced, [], nut)};
+    return {
+        settings: [],
+        judge,
+        window: await terminal.ask("window", withDrum, ["--speed", speed], []),
+        nut: await terminal.ask("nut", replaced, [], nut)
+    };
 }
 
-const faultsOf = (rows, but) => rows.filter(row => row.name === "fault" && row.label !== but).map(row => row.unit);
+const faultsOf = (rows, but) =>
+    rows.filter(row => row.name === "fault" && row.label !== but).map(row => row.unit);
 const told = rows => rows.map(row => [row.name, plain(row.value), plain(row.unit)]);
 
 /* What only the page asks for stands beside what both say. */
 const ofTerminal = (rows, asked) => {
     const only = ["good", "good-from", "good-to", "breakaway-ratio"];
-    return asked === "judge" ? rows.filter(row => !only.includes(row.name)
-        && row.label !== "breakaway" && !row.name.startsWith("draw-")) : rows;
+    return asked === "judge"
+        ? rows.filter(
+              row =>
+                  !only.includes(row.name) &&
+                  row.label !== "breakaway" &&
+                  !row.name.startsWith("draw-")
+          )
+        : rows;
 };
 
 /* The lines of the terminal that end in no fault of the page. The terminal stops at the
    first word that it cannot read; the page tells of every input. */
-const onlyTerminal = (faults, lines) => lines.filter(line => !faults.some(fault => line.endsWith(": " + fault)));
+const onlyTerminal = (faults, lines) =>
+    lines.filter(line => !faults.some(fault => line.endsWith(": " + fault)));
 
 /* A breakaway is asked for on the page alone. */
 function compareVerb(asked, page, terminal, words) {
     const faults = faultsOf(page, "breakaway");
-    if (terminal.faults.length === 0)
-        same(told(ofTerminal(page, asked)), terminal.rows, words);
+    if (terminal.faults.length === 0) same(told(ofTerminal(page, asked)), terminal.rows, words);
     else
-        check(page.every(row => row.name === "fault"), `${words}: answers beside ${JSON.stringify(terminal.faults)}`);
-    same(onlyTerminal(faults, terminal.faults), [], `${words}: only the terminal says so; the page: ${JSON.stringify(faults)}`);
-    check(terminal.faults.length > 0 || faults.length === 0, `${words}: only the page says ${JSON.stringify(faults)}`);
+        check(
+            page.every(row => row.name === "fault"),
+            `${words}: answers beside ${JSON.stringify(terminal.faults)}`
+        );
+    same(
+        onlyTerminal(faults, terminal.faults),
+        [],
+        `${words}: only the terminal says so; the page: ${JSON.stringify(faults)}`
+    );
+    check(
+        terminal.faults.length > 0 || faults.length === 0,
+        `${words}: only the page says ${JSON.stringify(faults)}`
+    );
 }
 
 const newtons = text => Number(text.match(/^([0-9.]+)\s*N$/)?.[1]);
@@ -64,11 +100,15 @@ const newtons = text => Number(text.match(/^([0-9.]+)\s*N$/)?.[1]);
 /* The breakaway ratio once more; the guarded limits against the limits and U. */
 function checkAlone(rows, one, words) {
     const value = name => Number(rows.find(row => row.name === name)?.value);
-    const ratio = newtons(one.breakaway) / (one.pulls.map(newtons).reduce((a, b) => a + b) / one.pulls.length);
+    const ratio =
+        newtons(one.breakaway) /
+        (one.pulls.map(newtons).reduce((a, b) => a + b) / one.pulls.length);
     if (Number.isFinite(ratio) && faultsOf(rows).length === 0)
-        check(Math.abs(value("breakaway-ratio") - ratio) <= 0.005001, `${words}: breakaway ratio`);
-    if (!rows.find(row => row.name === "good-from"))
-        return;
+        check(
+            Math.abs(value("breakaway-ratio") - ratio) <= 0.005001,
+            `${words}: breakaway ratio`
+        );
+    if (!rows.find(row => row.name === "good-from")) return;
     const [low, high, u] = ["low", "high", "u"].map(name => value("draw-" + name));
     check(Math.abs(value("draw-good-low") - low - u) < 1e-12, `${words}: low limit and U`);
     check(Math.abs(high - u - value("draw-good-high")) < 1e-12, `${words}: high limit and U`);
@@ -80,7 +120,10 @@ function compareCase(one, page, terminal, number) {
     if (faultsOf(page.settings).length || terminal.settings.length) {
         same(onlyTerminal(faultsOf(page.settings), terminal.settings), [], words("settings"));
         same(faultsOf(page.settings).length, terminal.settings.length, words("settings"));
-        check(page.judge.length === 0 && page.nut.length === 0, `${words("settings")}: answers in spite of a fault`);
+        check(
+            page.judge.length === 0 && page.nut.length === 0,
+            `${words("settings")}: answers in spite of a fault`
+        );
         return;
     }
     compareVerb("judge", page.judge, terminal.judge, words("pull"));
@@ -96,25 +139,37 @@ async function compareMany(page, terminal, seed) {
     const kinds = {settings: 0, faults: 0, good: 0};
     const work = async () => {
         while (next < cases.length) {
-            const number = next++, answer = answers[number];
-            compareCase(cases[number], answer, await askTerminal(terminal, cases[number]), number);
-            kinds[faultsOf(answer.settings).length ? "settings" : faultsOf(answer.judge, "breakaway").length ? "faults" : "good"]++;
+            const number = next++,
+                answer = answers[number];
+            compareCase(
+                cases[number],
+                answer,
+                await askTerminal(terminal, cases[number]),
+                number
+            );
+            kinds[
+                faultsOf(answer.settings).length
+                    ? "settings"
+                    : faultsOf(answer.judge, "breakaway").length
+                      ? "faults"
+                      : "good"
+            ]++;
         }
     };
     await Promise.all(Array.from({length: AT_ONCE}, work));
-    check(Object.values(kinds).every(count => count >= 20), `too few of one kind: ${JSON.stringify(kinds)}`);
+    check(
+        Object.values(kinds).every(count => count >= 20),
+        `too few of one kind: ${JSON.stringify(kinds)}`
+    );
     return kinds;
 }
 
 /* ---- fewer, typed and clicked ---- */
 
 async function typeCase(page, one) {
-    if (await page.isEnabled("#bench_clear"))
-        await page.click("#bench_clear");
-    if (await page.isEnabled("#bench_restore"))
-        await page.click("#bench_restore");
-    for (const [key, text] of one.replaced)
-        await page.fill(`[data-setting="${key}"]`, text);
+    if (await page.isEnabled("#bench_clear")) await page.click("#bench_clear");
+    if (await page.isEnabled("#bench_restore")) await page.click("#bench_restore");
+    for (const [key, text] of one.replaced) await page.fill(`[data-setting="${key}"]`, text);
     await page.fill("#bench_window_drum", one.drum);
     await page.fill("#bench_window_speed", one.speed);
     for (const [i, id] of ["angle_1", "drag_1", "angle_2", "drag_2"].entries())
@@ -131,11 +186,28 @@ async function typeCase(page, one) {
 /* In the page: what a reader sees. */
 function seen() {
     const text = id => document.getElementById("bench_" + id).innerText.trim();
-    const rows = id => Array.from(document.querySelectorAll(`#bench_${id} .row`), row => row.innerText.replace(/\s+/g, " ").trim());
-    const faults = Array.from(document.querySelectorAll("#bench .fault:not(#bench_breakaway_fault)"), box => box.textContent).filter(Boolean);
+    const rows = id =>
+        Array.from(document.querySelectorAll(`#bench_${id} .row`), row =>
+            row.innerText.replace(/\s+/g, " ").trim()
+        );
+    const faults = Array.from(
+        document.querySelectorAll("#bench .fault:not(#bench_breakaway_fault)"),
+        box => box.textContent
+    ).filter(Boolean);
     const visible = !document.getElementById("bench_answer").hidden;
-    return {visible, faults, drag: text("drag"), u: text("u"), unit: text("drag_unit"), state: text("state"), next: text("next"), never: text("never"),
-        rows: rows("rows"), window: rows("window"), nut: rows("nut")};
+    return {
+        visible,
+        faults,
+        drag: text("drag"),
+        u: text("u"),
+        unit: text("drag_unit"),
+        state: text("state"),
+        next: text("next"),
+        never: text("never"),
+        rows: rows("rows"),
+        window: rows("window"),
+        nut: rows("nut")
+    };
 }
 
 const valueOf = (answer, name) => answer.rows.find(row => row[0] === name)?.[1];
@@ -148,35 +220,61 @@ function compareSeen(page, terminal, words) {
     same(page.state, valueOf(terminal.judge, "state"), words);
     same(page.next, valueOf(terminal.judge, "next"), words);
     const never = valueOf(terminal.judge, "never-exceed");
-    check(never ? page.never.endsWith(": " + never) : page.never === "", `${words}: never exceed: '${page.never}'`);
+    check(
+        never ? page.never.endsWith(": " + never) : page.never === "",
+        `${words}: never exceed: '${page.never}'`
+    );
     const all = page.rows.concat(page.window, page.nut).map(plain).join("\n");
     for (const verb of ["judge", "window", "nut"])
         for (const [name, value] of terminal[verb].rows)
-            check(["drag", "state", "next", "never-exceed"].includes(name) && verb === "judge" || all.includes(value),
-                `${words}: ${verb} ${name} ${value} is not on the page`);
+            check(
+                (["drag", "state", "next", "never-exceed"].includes(name) &&
+                    verb === "judge") ||
+                    all.includes(value),
+                `${words}: ${verb} ${name} ${value} is not on the page`
+            );
 }
 
 async function compareTyped(page, terminal, seed) {
-    const cases = makeCases(seed, 400).filter(one => one.pulls.length <= 5 && one.breakaway !== "" && one.pulls.every(pull => !/^[0-9./-]*$/.test(pull)));
-    let good = 0, bad = 0;
+    const cases = makeCases(seed, 400).filter(
+        one =>
+            one.pulls.length <= 5 &&
+            one.breakaway !== "" &&
+            one.pulls.every(pull => !/^[0-9./-]*$/.test(pull))
+    );
+    let good = 0,
+        bad = 0;
     for (const one of cases) {
-        if (good + bad >= TYPED)
-            break;
+        if (good + bad >= TYPED) break;
         const answer = await askTerminal(terminal, one);
         const words = `typed ${JSON.stringify(one)}`;
         await typeCase(page, one);
         const shown = await page.evaluate(seen);
-        const faults = answer.settings.concat(answer.judge.faults, answer.window.faults, answer.nut.faults);
+        const faults = answer.settings.concat(
+            answer.judge.faults,
+            answer.window.faults,
+            answer.nut.faults
+        );
         if (faults.length === 0) {
             good++;
             same(shown.faults, [], words);
             compareSeen(shown, answer, words);
         } else {
             bad++;
-            check(shown.faults.length > 0, `${words}: no fault is shown, the terminal says ${JSON.stringify(faults)}`);
+            check(
+                shown.faults.length > 0,
+                `${words}: no fault is shown, the terminal says ${JSON.stringify(faults)}`
+            );
             const wanted = answer.settings.length ? answer.settings : faults;
-            same(onlyTerminal(shown.faults, wanted), [], `${words}: the page says ${JSON.stringify(shown.faults)}`);
-            check(!answer.settings.length || !shown.visible, `${words}: a drag is shown in spite of a faulty rig`);
+            same(
+                onlyTerminal(shown.faults, wanted),
+                [],
+                `${words}: the page says ${JSON.stringify(shown.faults)}`
+            );
+            check(
+                !answer.settings.length || !shown.visible,
+                `${words}: a drag is shown in spite of a faulty rig`
+            );
         }
     }
     check(good >= 5 && bad >= 5, `typed: ${good} good and ${bad} bad cases are too few`);

@@ -2,13 +2,23 @@
 "use strict";
 const {chromium} = require("playwright-core");
 
-const flags = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-    "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+const flags = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync"
+];
 
 /* The profile is a new empty folder each time. */
 function launch() {
-    return chromium.launch({executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
-        headless: true, args: flags});
+    return chromium.launch({
+        executablePath: process.env.CHROMIUM || "/usr/bin/chromium",
+        headless: true,
+        args: flags
+    });
 }
 
 const outside = url => !/^(file|data|blob|about):/.test(url);
@@ -18,8 +28,7 @@ async function newPage(browser, options, noted) {
     const context = await browser.newContext({offline: true, ...options});
     const page = await context.newPage();
     context.on("request", request => {
-        if (outside(request.url()))
-            noted.requests.push(request.url());
+        if (outside(request.url())) noted.requests.push(request.url());
     });
     page.on("pageerror", error => noted.complaints.push(`${page.url()}: ${error.message}`));
     page.on("console", line => {

@@ -12,13 +12,27 @@ async function main([out, root, work, seed]) {
     const noted = {requests: [], complaints: []};
     const browser = await launch();
     try {
-        const equal = checkEqual(browser, out, root, `${root}/content`, Number(seed || 20261125), noted);
-        const [pages, said] = await Promise.all([checkSite(browser, out, noted), equal, checkTables(browser, out, noted),
-            checkPlain(browser, out, noted), checkSeries(browser, out, root, work, noted)]);
+        const equal = checkEqual(
+            browser,
+            out,
+            root,
+            `${root}/content`,
+            Number(seed || 20261125),
+            noted
+        );
+        const [pages, said] = await Promise.all([
+            checkSite(browser, out, noted),
+            equal,
+            checkTables(browser, out, noted),
+            checkPlain(browser, out, noted),
+            checkSeries(browser, out, root, work, noted)
+        ]);
         same(noted.requests, [], "asked from outside");
         same(noted.complaints, [], "complaints of the browser");
         console.log(said);
-        console.log(`${tally.looked} assertions over ${pages} pages in a browser, ${tally.failed} failures`);
+        console.log(
+            `${tally.looked} assertions over ${pages} pages in a browser, ${tally.failed} failures`
+        );
     } finally {
         await browser.close();
     }

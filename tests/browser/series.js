@@ -17,7 +17,12 @@ async function addPulls(page, some) {
 const taken = page => page.locator("#bench_pulls li").allTextContents();
 
 async function checkKept(page) {
-    await addPulls(page, pulls.concat(["nonsense"]));
+    await addPulls(page, pulls.concat(["<img src=x onerror=alert(1)>"]));
+    check((await page.locator("#bench img").count()) === 0, "typed mark-up became an element");
+    check(
+        (await page.textContent("#bench_pull_fault")).length > 10,
+        "a wrong pull is taken without a word"
+    );
     same(await taken(page), pulls, "pulls as they were added");
     await page.fill("#bench_drum", "2 1/2 in");
     await page.press("#bench_drum", "Tab");
@@ -27,10 +32,13 @@ async function checkKept(page) {
     same(await taken(page), pulls, "pulls after a reload");
     same(await page.inputValue("#bench_drum"), "2 1/2 in", "a changed drum after a reload");
     same(await page.textContent("#bench_drag"), drag, "the drag after a reload");
-    check(await page.isVisible("#bench_changed"), "the page does not say that its rig is another");
+    check(
+        await page.isVisible("#bench_changed"),
+        "the page does not say that its rig is another"
+    );
     await page.click("#bench_restore");
     same(await page.inputValue("#bench_drum"), "62 mm", "the drum of the settings");
-    check(!await page.isVisible("#bench_changed"), "the page says that its rig is another");
+    check(!(await page.isVisible("#bench_changed")), "the page says that its rig is another");
     await page.click("#bench_undo");
     same(await taken(page), pulls.slice(0, -1), "pulls after one was undone");
 }
@@ -44,12 +52,24 @@ async function checkKeyboard(page) {
     await page.keyboard.press("Tab");
     await page.keyboard.press("Space");
     same((await taken(page)).pop(), "17.35 N", "a pull added by keyboard");
-    same(await page.evaluate(() => document.activeElement.id), "bench_pull", "the focus after a pull");
+    same(
+        await page.evaluate(() => document.activeElement.id),
+        "bench_pull",
+        "the focus after a pull"
+    );
     for (const id of ["bench_unit", "", "bench_undo", "bench_clear", "bench_breakaway"]) {
         await page.keyboard.press("Tab");
-        same(await page.evaluate(() => document.activeElement.id), id, "the next in order of Tab");
+        same(
+            await page.evaluate(() => document.activeElement.id),
+            id,
+            "the next in order of Tab"
+        );
     }
-    same(await page.evaluate(() => document.getElementById("bench_verdict").tagName), "OUTPUT", "the verdict's element");
+    same(
+        await page.evaluate(() => document.getElementById("bench_verdict").tagName),
+        "OUTPUT",
+        "the verdict's element"
+    );
 }
 
 /* Faults are told to who cannot see them. */
@@ -57,12 +77,24 @@ async function checkTold(page) {
     await page.fill("#bench_drum", "62");
     await page.press("#bench_drum", "Tab");
     const box = await page.evaluate(() => {
-        const input = document.getElementById("bench_drum"), words = document.getElementById(input.getAttribute("aria-describedby"));
-        return [input.getAttribute("aria-invalid"), words.getAttribute("aria-live"), words.textContent.length > 10];
+        const input = document.getElementById("bench_drum"),
+            words = document.getElementById(input.getAttribute("aria-describedby"));
+        return [
+            input.getAttribute("aria-invalid"),
+            words.getAttribute("aria-live"),
+            words.textContent.length > 10
+        ];
     });
     same(box, ["true", "polite", true], "a fault beside its input");
-    check(!await page.isVisible("#bench_answer") && await page.isVisible("#bench_mend"), "a drag stands there beside a faulty rig");
-    same(await page.locator("#bench_window .row, #bench_drums tr").count(), 0, "windows beside a faulty rig");
+    check(
+        !(await page.isVisible("#bench_answer")) && (await page.isVisible("#bench_mend")),
+        "a drag stands there beside a faulty rig"
+    );
+    same(
+        await page.locator("#bench_window .row, #bench_drums tr").count(),
+        0,
+        "windows beside a faulty rig"
+    );
     await page.click("#bench_restore");
 }
 
@@ -70,7 +102,7 @@ async function writeRow(page, {direction, warmth, some}) {
     await addPulls(page, some);
     await page.selectOption("#bench_direction", direction);
     await page.selectOption("#bench_warmth", warmth);
-    await page.fill("#bench_note", "a note, with a \"comma\"");
+    await page.fill("#bench_note", 'a note, with a "comma"');
     const drag = [await page.textContent("#bench_drag"), await page.textContent("#bench_u")];
     await page.click("#bench_write");
     return drag;
@@ -78,15 +110,28 @@ async function writeRow(page, {direction, warmth, some}) {
 
 async function checkLog(page, out, root, work) {
     await page.click("#bench_write");
-    check((await page.textContent("#bench_direction_fault")).length > 10, "a row without a direction is written");
+    check(
+        (await page.textContent("#bench_direction_fault")).length > 10,
+        "a row without a direction is written"
+    );
     same(await page.inputValue("#bench_log"), "", "the log after a fault");
     await page.click("#bench_clear");
     await page.fill("#bench_date", "2099-01-05");
     await page.fill("#bench_temperature", "18 degC");
     await page.fill("#bench_place", "3 deg");
     await page.selectOption("#bench_lock", "after");
-    const drags = [await writeRow(page, {direction: "usual", warmth: "cold", some: ["17.20 N", "17 1/2 N", "17.35 N"]}),
-        await writeRow(page, {direction: "other", warmth: "warm", some: ["18.20", "18.30", "18.25"]})];
+    const drags = [
+        await writeRow(page, {
+            direction: "usual",
+            warmth: "cold",
+            some: ["17.20 N", "17 1/2 N", "17.35 N"]
+        }),
+        await writeRow(page, {
+            direction: "other",
+            warmth: "warm",
+            some: ["18.20", "18.30", "18.25"]
+        })
+    ];
     same(await taken(page), [], "pulls after a row was written");
     const rows = (await page.inputValue("#bench_log")).split("\n");
     same(rows.length, 2, "rows written");
@@ -104,18 +149,41 @@ function checkReadBack(copied, rows, drags, out, root, work) {
     same(others, rows, "rows on the clipboard");
     fs.cpSync(`${root}/content`, `${work}/content`, {recursive: true});
     fs.writeFileSync(`${work}/content/readings.csv`, heads + "\n" + rows.join("\n") + "\n");
-    execFileSync(`${out}/bin/spindlebook`, ["book", "--content", `${work}/content`, "--templates", `${root}/templates`,
-        "--out", `${work}/made`], {stdio: ["ignore", "ignore", "inherit"]});
-    const table = fs.readFileSync(`${work}/made/tables/pull-log.csv`, "utf8").trim().split("\r\n").slice(1);
+    execFileSync(
+        `${out}/bin/spindlebook`,
+        [
+            "book",
+            "--content",
+            `${work}/content`,
+            "--templates",
+            `${root}/templates`,
+            "--out",
+            `${work}/made`
+        ],
+        {stdio: ["ignore", "ignore", "inherit"]}
+    );
+    const table = fs
+        .readFileSync(`${work}/made/tables/pull-log.csv`, "utf8")
+        .trim()
+        .split("\r\n")
+        .slice(1);
     same(table.length, 2, "rows of the table pull-log");
     for (const [i, drag] of drags.entries())
         for (const number of drag)
-            check(table[i].split(",").includes(number), `pull-log says ${table[i]}, the page ${drag}`);
+            check(
+                table[i].split(",").includes(number),
+                `pull-log says ${table[i]}, the page ${drag}`
+            );
 }
 
 /* Nothing else may be lost when the page cannot keep anything, or kept nonsense. */
 async function checkBadStore(browser, out, noted) {
-    for (const kept of ["nonsense", "null", "[]", "{\"pulls\":[1,null,\"x\",\"17 N\"],\"texts\":5,\"written\":\"a\"}"]) {
+    for (const kept of [
+        "nonsense",
+        "null",
+        "[]",
+        '{"pulls":[1,null,"x","17 N"],"texts":5,"written":"a"}'
+    ]) {
         const page = await newPage(browser, {}, noted);
         await page.addInitScript(text => localStorage.setItem("spindlebook.bench", text), kept);
         await openBench(page, out);
@@ -125,7 +193,11 @@ async function checkBadStore(browser, out, noted) {
 }
 
 async function checkSeries(browser, out, root, work, noted) {
-    const page = await newPage(browser, {permissions: ["clipboard-read", "clipboard-write"]}, noted);
+    const page = await newPage(
+        browser,
+        {permissions: ["clipboard-read", "clipboard-write"]},
+        noted
+    );
     await openBench(page, out);
     await checkKept(page);
     await checkKeyboard(page);

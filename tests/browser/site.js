@@ -5,33 +5,52 @@ const axe = fs.readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 const {newPage} = require("./launch.js");
 const {check, same} = require("./tally.js");
 
-const WIDTHS = [320, 360, 1280], SCHEMES = ["light", "dark"];
+const WIDTHS = [320, 360, 1280],
+    SCHEMES = ["light", "dark"];
 const TARGET = 44; /* px, WCAG 2.2 2.5.5 */
 
-const pagesOf = out => fs.readdirSync(`${out}/site`).filter(name => name.endsWith(".html"))
-    .map(name => `${out}/site/${name}`).concat([`${out}/spindlebook.html`]);
+const pagesOf = out =>
+    fs
+        .readdirSync(`${out}/site`)
+        .filter(name => name.endsWith(".html"))
+        .map(name => `${out}/site/${name}`)
+        .concat([`${out}/spindlebook.html`]);
 
 /* The two schemes differ in colours alone: in the dark one only those are looked at. */
 async function checkAxe(page, scheme, words) {
-    const options = {resultTypes: ["violations"], preload: false, selectors: false,
-        ...scheme === "dark" && {runOnly: ["cat.color"]}};
-    if (!await page.evaluate(() => "axe" in window))
-        await page.evaluate(axe);
+    const options = {
+        resultTypes: ["violations"],
+        preload: false,
+        selectors: false,
+        ...(scheme === "dark" && {runOnly: ["cat.color"]})
+    };
+    if (!(await page.evaluate(() => "axe" in window))) await page.evaluate(axe);
     const found = await page.evaluate(some => window.axe.run(document, some), options);
-    same(found.violations.map(one => `${one.id}: ${one.nodes[0].html.slice(0, 120)}`), [], words);
-    check(found.passes.length > (scheme === "dark" ? 0 : 10), `${words}: axe looked at too little`);
+    same(
+        found.violations.map(one => `${one.id}: ${one.nodes[0].html.slice(0, 120)}`),
+        [],
+        words
+    );
+    check(
+        found.passes.length > (scheme === "dark" ? 0 : 10),
+        `${words}: axe looked at too little`
+    );
 }
 
 async function checkWidth(page, words) {
-    const [content, window] = await page.evaluate(() =>
-        [document.documentElement.scrollWidth, document.documentElement.clientWidth]);
+    const [content, window] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        document.documentElement.clientWidth
+    ]);
     check(content <= window, `${words}: scrolls sideways, ${content} px`);
 }
 
 /* WCAG 1.4.12: nothing is lost when a reader spaces the text. */
 function spaceText() {
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync("* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }");
+    sheet.replaceSync(
+        "* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }"
+    );
     document.adoptedStyleSheets = [sheet];
 }
 
@@ -41,35 +60,51 @@ async function fillBench(page) {
         await page.fill("#bench_pull", pull);
         await page.press("#bench_pull", "Enter");
     }
-    for (const [id, text] of [["angle_1", "0 deg"], ["drag_1", "0.3 N.m"], ["angle_2", "3 deg"], ["drag_2", "0.4"],
-        ["amount", "12 mm"], ["breakaway", "25 N"]])
+    for (const [id, text] of [
+        ["angle_1", "0 deg"],
+        ["drag_1", "0.3 N.m"],
+        ["angle_2", "3 deg"],
+        ["drag_2", "0.4"],
+        ["amount", "12 mm"],
+        ["breakaway", "25 N"]
+    ])
         await page.fill(`#bench_${id}`, text);
     await page.press("#bench_breakaway", "Tab");
     await page.click("#bench_write");
-    await page.waitForFunction(() => !document.getElementById("bench").classList.contains("stale"));
+    await page.waitForFunction(
+        () => !document.getElementById("bench").classList.contains("stale")
+    );
 }
 
 async function checkTargets(page, words) {
-    const small = await page.evaluate(least => Array.from(document.querySelectorAll("#bench button, #bench input, #bench select, #bench textarea"))
-        .filter(element => element.getClientRects().length)
-        .map(element => [element.id, element.getBoundingClientRect()])
-        .filter(([, box]) => box.width < least || box.height < least).map(([id]) => id), TARGET);
+    const small = await page.evaluate(
+        least =>
+            Array.from(
+                document.querySelectorAll(
+                    "#bench button, #bench input, #bench select, #bench textarea"
+                )
+            )
+                .filter(element => element.getClientRects().length)
+                .map(element => [element.id, element.getBoundingClientRect()])
+                .filter(([, box]) => box.width < least || box.height < least)
+                .map(([id]) => id),
+        TARGET
+    );
     same(small, [], `${words}: targets`);
 }
 
 async function checkPage(page, file, scheme) {
-    const name = file.split("/").pop(), hasBench = ["bench.html", "spindlebook.html"].includes(name);
+    const name = file.split("/").pop(),
+        hasBench = ["bench.html", "spindlebook.html"].includes(name);
     await page.goto(`file://${file}`);
-    if (hasBench)
-        await fillBench(page);
+    if (hasBench) await fillBench(page);
     for (const width of WIDTHS) {
         const words = `${name}, ${scheme}, ${width} px`;
         await page.setViewportSize({width, height: 800});
         await page.waitForTimeout(30); /* the drawing follows the width */
         await checkAxe(page, scheme, words);
         await checkWidth(page, words);
-        if (hasBench)
-            await checkTargets(page, words);
+        if (hasBench) await checkTargets(page, words);
     }
     await page.setViewportSize({width: 320, height: 800});
     await page.evaluate(spaceText);
@@ -78,7 +113,10 @@ async function checkPage(page, file, scheme) {
 
 async function checkSite(browser, out, noted) {
     const files = pagesOf(out);
-    check(files.some(file => file.endsWith("/bench.html")), "there is no bench page");
+    check(
+        files.some(file => file.endsWith("/bench.html")),
+        "there is no bench page"
+    );
     const waiting = files.reverse().flatMap(file => SCHEMES.map(scheme => [file, scheme]));
     const work = async () => {
         for (let next; (next = waiting.shift());) {

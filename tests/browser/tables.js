@@ -6,12 +6,22 @@ const {check, same} = require("./tally.js");
 
 /* A cell with a comma stands in quotes; none here holds a quote. */
 function cells(out, name) {
-    return fs.readFileSync(`${out}/tables/${name}.csv`, "utf8").trim().split("\r\n")
+    return fs
+        .readFileSync(`${out}/tables/${name}.csv`, "utf8")
+        .trim()
+        .split("\r\n")
         .map(line => line.match(/"[^"]*"|[^,]+/g).map(cell => cell.replace(/"/g, "")));
 }
 
-const convert = (page, kind, amount) => page.evaluate(([of, text]) =>
-    window.spindlebookBench.ask("convert", [["kind", of], ["amount", text]]), [kind, amount]);
+const convert = (page, kind, amount) =>
+    page.evaluate(
+        ([of, text]) =>
+            window.spindlebookBench.ask("convert", [
+                ["kind", of],
+                ["amount", text]
+            ]),
+        [kind, amount]
+    );
 
 /* "1 N" against "is / lbf", and so on: each cell of a unit table. */
 async function checkUnits(page, out, kind) {
@@ -26,7 +36,8 @@ async function checkUnits(page, out, kind) {
 }
 
 async function checkOtherKinds(page) {
-    const value = async (kind, amount, unit) => (await convert(page, kind, amount)).find(row => row.unit === unit)?.value;
+    const value = async (kind, amount, unit) =>
+        (await convert(page, kind, amount)).find(row => row.unit === unit)?.value;
     same(await value("length", "2 9/16 in", "mm"), "65.0875", "2 9/16 in"); /* 41/16 of 25.4 */
     same(await value("temperature", "-40 degC", "\u00b0F"), "\u221240.0000", "-40 degC");
     same(await value("temperature", "100 degC", "\u00b0F"), "212.000", "100 degC");
@@ -35,9 +46,16 @@ async function checkOtherKinds(page) {
     same(await value("turning speed", "800 rpm", "r/min"), "800", "800 rpm");
     same(await value("angle", "5 deg", "\u00b0"), "5", "5 deg");
     same(await value("percentage", "0.5 %", "%"), "0.5", "0.5 %");
-    const kinds = await page.evaluate(() => window.spindlebookBench.ask("kinds", []).map(row => [row.label, row.value]));
+    const kinds = await page.evaluate(() =>
+        window.spindlebookBench.ask("kinds", []).map(row => [row.label, row.value])
+    );
     for (const [kind, example] of kinds)
-        check((await convert(page, kind, example.split(" or ")[0])).some(row => row.name === "amount"), `the example of ${kind}`);
+        check(
+            (await convert(page, kind, example.split(" or ")[0])).some(
+                row => row.name === "amount"
+            ),
+            `the example of ${kind}`
+        );
     check(kinds.length >= 9, "too few kinds");
 }
 
@@ -47,22 +65,27 @@ async function checkDrums(page, out) {
     for (let column = 1; column < heads.length; column += 2) {
         const speeds = heads[column].match(/(\d+)\u2013(\d+)/);
         const speed = (Number(speeds[1]) + Number(speeds[2])) / 2 + " r/min";
-        const found = await page.evaluate(text => window.spindlebookBench.ask("drums", [["speed", text]]), speed);
+        const found = await page.evaluate(
+            text => window.spindlebookBench.ask("drums", [["speed", text]]),
+            speed
+        );
         const lines = [];
         for (const row of found)
             if (row.name === "drum")
                 lines.push([row.label + (row.unit ? ", " + row.unit : ""), "none", "none"]);
-            else
-                lines[lines.length - 1][row.name === "low" ? 1 : 2] = row.value;
-        same(lines, rows.map(row => [row[0], row[column], row[column + 1]]), `drums at ${speed}`);
+            else lines[lines.length - 1][row.name === "low" ? 1 : 2] = row.value;
+        same(
+            lines,
+            rows.map(row => [row[0], row[column], row[column + 1]]),
+            `drums at ${speed}`
+        );
     }
 }
 
 async function checkTables(browser, out, noted) {
     const page = await newPage(browser, {}, noted);
     await openBench(page, out);
-    for (const kind of ["torque", "force"])
-        await checkUnits(page, out, kind);
+    for (const kind of ["torque", "force"]) await checkUnits(page, out, kind);
     await checkOtherKinds(page);
     await checkDrums(page, out);
     await page.context().close();

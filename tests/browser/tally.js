@@ -5,11 +5,9 @@ const tally = {looked: 0, failed: 0};
 
 function check(good, words) {
     tally.looked++;
-    if (good)
-        return;
+    if (good) return;
     tally.failed++;
-    if (tally.failed <= 40)
-        console.log(`FAILED ${words}`);
+    if (tally.failed <= 40) console.log(`FAILED ${words}`);
 }
 
 function same(found, wanted, words) {

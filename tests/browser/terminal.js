@@ -16,11 +16,13 @@ function Terminal(out, root, content) {
         try {
             said = await run(program, all);
         } catch (error) {
-            if (![1, 2].includes(error.code))
-                throw error;
+            if (![1, 2].includes(error.code)) throw error;
             said = error;
         }
-        const rows = said.stdout.split("\n").filter(Boolean).map(line => line.split("\t"));
+        const rows = said.stdout
+            .split("\n")
+            .filter(Boolean)
+            .map(line => line.split("\t"));
         return {rows, faults: said.stderr.split("\n").filter(Boolean)};
     }
     return {ask};
