@@ -12,7 +12,7 @@
 /* Where the inputs are and where the outputs go. */
 struct book_paths {
     const char *content, *templates, *fonts, *out;
-    const char *bench; /* the bench page's engine; NULL: no bench page */
+    const char *bench;               /* the bench page's engine; NULL: no bench page */
     const char *const *replacements; /* "key=value" of --set */
     size_t replacement_count;
 };

@@ -154,9 +154,7 @@ def pull_log(random_, text):
     return "\n".join(rows) + "\n"
 
 
-PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in (
-    "pull-windows", "sure-windows", "reading-to-drag", "drum-windows", "drum-choice", "arm-equivalents", "nut-travel", "gauge-check", "gauge-correction", "pull-log", "nut-map", "cord-errors",
-    "torque-units", "force-units", "length-units", "trusted-values"))
+PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in oracle.TABLES)
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 
 

@@ -3,250 +3,15 @@
 It shares no code with the program: it reads the settings with a few lines of its
 own, keeps every length, force and torque as an exact fraction, and says for each
 cell of each table what must be shown and which value must stand behind it.
-
-Sources of the factors: 1 in = 25.4 mm and 1 lb = 0.45359237 kg (international
-yard and pound agreement, 1959); standard gravity 9.80665 m/s2 (3rd CGPM, 1901).
 """
-import csv
 import math
-import os
 import re
 from fractions import Fraction as F
 
-INCH = F(254, 10000)
-LBF = F("0.45359237") * F("9.80665")
-KGF = F("9.80665")
-UNITS = {
-    "mm": ("length", F(1, 1000)), "cm": ("length", F(1, 100)), "m": ("length", F(1)),
-    "um": ("length", F(1, 10**6)), "in": ("length", INCH), "ft": ("length", 12 * INCH),
-    "N": ("force", F(1)), "mN": ("force", F(1, 1000)), "kN": ("force", F(1000)),
-    "kgf": ("force", KGF), "gf": ("force", KGF / 1000), "lbf": ("force", LBF),
-    "ozf": ("force", LBF / 16),
-    "N.m": ("torque", F(1)), "N.cm": ("torque", F(1, 100)), "N.mm": ("torque", F(1, 1000)),
-    "mN.m": ("torque", F(1, 1000)), "kgf.m": ("torque", KGF), "kgf.cm": ("torque", KGF / 100),
-    "gf.cm": ("torque", KGF / 10**5), "lbf.in": ("torque", LBF * INCH),
-    "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
-    "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
-    "kg": ("mass", F(1)), "g": ("mass", F(1, 1000)), "lb": ("mass", F("0.45359237")),
-    "degC": ("temperature", F(1)), "degF": ("temperature", F(1)), "oz": ("mass", F("0.45359237") / 16), "tpi": ("threads", F(1)), "deg": ("angle", F(1)),
-}
-METRIC = {"mm", "cm", "m", "um", "N", "mN", "kN", "kgf", "gf", "N.m", "N.cm", "N.mm", "mN.m",
-          "kgf.m", "kgf.cm", "gf.cm"}
-NBSP, MINUS = "\u00a0", "\u2212"
-
-
-def shown_unit(unit):
-    if unit == "rpm":
-        return "r/min"
-    if unit == "um":
-        return "\u00b5m"
-    if unit in ("degC", "degF"):
-        return "\u00b0" + unit[-1]
-    return unit.replace(".", "\u00b7")
-
-
-class Quantity:
-    def __init__(self, text):
-        text = text.replace(NBSP, " ").strip()
-        match = re.fullmatch(r"(-?\d*\.?\d+|\d+ \d+/\d+|\d+/\d+)\s*(\S+)", text)
-        self.digits, self.unit = match.group(1), match.group(2).replace("\u00b7", ".")
-        self.number = sum((F(part) for part in self.digits.split()), F(0))
-        self.factor = UNITS[self.unit][1]
-        self.base = self.number * self.factor
-
-    def shown(self):
-        if self.unit == "deg":
-            return self.digits + "\u00b0"
-        return self.digits.replace(" ", NBSP) + NBSP + shown_unit(self.unit)
-
-    def inside(self, unit):
-        return self.base / UNITS[unit][1]
-
-
-# ---- settings: sections, "key: value" lines and {flow} rows; enough for ours
-
-def flow(text):
-    pairs = {}
-    for part in re.findall(r'([a-z-]+):\s*("[^"]*"|[^,}]*)', text):
-        pairs[part[0]] = part[1].strip().strip('"')
-    return pairs
-
-
-def read_settings(path, replacements=()):
-    settings, section, bands = {}, None, []
-    for line in open(path, encoding="utf-8"):
-        line = re.sub(r"(^|\s)#.*", "", line.rstrip("\n"))
-        if not line.strip():
-            continue
-        if match := re.fullmatch(r"([a-z-]+):\s*(\{.*\})?", line):
-            section = match.group(1)
-            for key, value in flow(match.group(2) or "").items():
-                settings[f"{section}.{key}"] = value
-        elif match := re.fullmatch(r"\s+- (\{.*\})", line):
-            bands.append(flow(match.group(1)))
-        elif match := re.fullmatch(r"\s+([a-z-]+):\s*(.*)", line):
-            settings[f"{section}.{match.group(1)}"] = match.group(2).strip().strip('"')
-    for number, band in enumerate(bands, 1):
-        for key, value in band.items():
-            settings[f"limits.bands.{number}.{key}"] = value
-    for name in ("gauge-check.csv", "readings.csv"):
-        log = os.path.join(os.path.dirname(path), name)
-        if os.path.exists(log):
-            with open(log, encoding="utf-8", newline="") as file:
-                settings[name] = list(csv.DictReader(file))
-    settings.update(dict(one.split("=", 1) for one in replacements))
-    return settings
-
-
-class Band:
-    def __init__(self, settings, number):
-        get = lambda key: settings[f"limits.bands.{number}.{key}"]
-        self.start, self.end = Quantity(get("from")), Quantity(get("to"))
-        self.low, self.high = Quantity(get("low")), Quantity(get("high"))
-
-    def text(self):
-        return f"{self.start.digits}\u2013{self.end.digits}{NBSP}r/min"
-
-
-def local_gravity(latitude, height):
-    """Somigliana's formula, WGS 84, and its free-air term to the second order."""
-    a, f, gm, omega = 6378137.0, 1 / 298.257223563, 3.986004418e14, 7.292115e-5
-    square = math.sin(math.radians(latitude)) ** 2
-    ground = 9.7803253359 * (1 + 0.00193185265241 * square) / math.sqrt(1 - 0.00669437999013 * square)
-    m = omega**2 * a**2 * (a * (1 - f)) / gm
-    return ground * (1 - 2 / a * (1 + f + m - 2 * f * square) * height + 3 * height**2 / a**2)
-
-
-class Line:
-    """Least squares by the textbook sums."""
-
-    def __init__(self, x, y):
-        n = len(x)
-        xm, ym = sum(x) / n, sum(y) / n
-        self.sxx = sum((one - xm) ** 2 for one in x)
-        self.slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / self.sxx
-        self.intercept = ym - self.slope * xm
-        self.sd = math.sqrt(sum((b - self.at(a)) ** 2 for a, b in zip(x, y)) / (n - 2))
-        self.n, self.xm, self.least, self.most = n, xm, min(x), max(x)
-
-    def at(self, x):
-        return self.intercept + self.slope * x
-
-    def u(self, x):
-        """Of the line's height and of the scatter about it."""
-        return self.sd * math.sqrt(1 + 1 / self.n + (x - self.xm) ** 2 / self.sxx)
-
-    def covers(self, pull):
-        return self.least / 2 <= pull <= self.most * 1.25
-
-
-class Shop:
-    def __init__(self, settings):
-        self.settings = settings
-        quantity = lambda key: Quantity(settings[key]) if key in settings else None
-        sizes = lambda key: sorted((Quantity(x) for x in settings.get(key, "").split(",") if x.strip()),
-                                   key=lambda size: size.base)
-        self.bands = []
-        while f"limits.bands.{len(self.bands) + 1}.from" in settings:
-            self.bands.append(Band(settings, len(self.bands) + 1))
-        self.bands.sort(key=lambda band: (band.start.base, band.end.base))
-        self.never = quantity("limits.never-exceed")
-        self.slack = (quantity("limits.slack-drag").base
-                      if settings["limits.basis"] == "increase" else F(0))
-        self.arm = quantity("limits.maker-arm")
-        self.top = quantity("lathe.top-speed")
-        self.drum, self.cord = quantity("drum.diameter"), quantity("cord.diameter")
-        self.step, self.capacity = quantity("gauge.step"), quantity("gauge.capacity")
-        self.full_scale, self.reading = quantity("gauge.full-scale-error"), quantity("gauge.reading-error")
-        self.checked = quantity("gauge.checked-error")
-        self.drum_tolerance, self.cord_tolerance = quantity("drum.tolerance"), quantity("cord.tolerance")
-        self.pull_count = int(settings.get("pulls.count", 5))
-        self.scatter = quantity("pulls.scatter") or Quantity("2 %")
-        self.skew = quantity("pulls.skew") or Quantity("5 deg")
-        self.gravity = 9.80665
-        if "site.latitude" in settings:
-            height = float(quantity("site.height").base) if "site.height" in settings else 0.0
-            self.gravity = local_gravity(float(quantity("site.latitude").base), height)
-        self.weighings = [(Quantity(row["load"]), row["direction"], float(Quantity(row["reading"]).base))
-                          for row in settings.get("gauge-check.csv", [])]
-        self.check = Line([self.force(load) for load, _, _ in self.weighings],
-                          [reading for _, _, reading in self.weighings]) if self.weighings else None
-        self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
-
-    def force(self, load):
-        weight = UNITS[load.unit][0] == "mass"
-        return float(load.base) * (self.gravity * (1 - 1.2 / 8000) if weight else 1)
-
-    def own_band(self):
-        holding = [b for b in self.bands if b.start.base <= self.top.base <= b.end.base]
-        return min(holding, key=lambda b: (b.high.base, -b.low.base))
-
-    def radius(self, drum):
-        return (drum.base + self.cord.base) / 2
-
-
-# ---- how numbers are shown
-
-def digits(number, places):
-    """A fraction that ends within so many places, written out."""
-    scaled = number * 10**places
-    assert scaled.denominator == 1
-    text = str(abs(scaled.numerator)).rjust(places + 1, "0")
-    text = text[:-places] + "." + text[-places:] if places else text
-    return (MINUS if scaled < 0 else "") + text
-
-
-def places_of(number):
-    places = 0
-    while (number * 10**places).denominator != 1:
-        places += 1
-    return places
-
-
-def nearest(number, places):
-    """Every text that rounding to nearest may give: two on an exact tie."""
-    scaled = number * 10**places
-    low = math.floor(scaled)
-    rest = scaled - low
-    slop = max(abs(scaled), 1) * F(1, 10**13)
-    picks = {low} if rest < F(1, 2) - slop else {low + 1} if rest > F(1, 2) + slop else {low, low + 1}
-    return {digits(F(pick, 10**places), places) for pick in picks}
-
-
-def nearest_signed(number, places):
-    """As nearest, for floating-point values: no sign before a zero, ties by noise."""
-    texts = nearest(number * (1 + F(1, 10**9)), places) | nearest(number * (1 - F(1, 10**9)), places)
-    return {text.lstrip(MINUS) if set(text) <= set(MINUS + "0.") else text for text in texts}
-
-
-def power_of_lead(number):
-    power = 0
-    while abs(number) >= F(10) ** (power + 1):
-        power += 1
-    while abs(number) < F(10) ** power:
-        power -= 1
-    return power
-
-
-def significant(number, count):
-    power = power_of_lead(number)
-    if round(abs(number) / F(10) ** (power - count + 1)) == 10**count:
-        power += 1
-    if power >= count:  # tens, hundreds: no false digits
-        return {digits(F(text.replace(MINUS, "-")) * 10 ** (power - count + 1), 0)
-                for text in nearest(number / 10 ** (power - count + 1), 0)}
-    return nearest(number, count - 1 - power)
-
-
-def in_steps(base, step, direction):
-    """A pull as a whole number of gauge steps: direction +1 up, -1 down."""
-    ratio = base / step.base
-    return math.ceil(ratio) if direction > 0 else math.floor(ratio)
-
-
-def steps_shown(count, step):
-    return digits(count * step.number, places_of(step.number))
-
+from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
+from oracle_shown import (digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
+                          significant, steps_shown)
+from oracle_sure import expanded, planned_doubts, planned_uncertainty, two_digits_up
 
 # ---- the tables: rows of cells; a cell is a text, or (value, {texts})
 
@@ -298,88 +63,6 @@ def pull_windows(shop, card=False):
             row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
         rows.append(row)
     return rows
-
-
-# ---- uncertainty: JCGM 100, worked out in floating point on our own
-
-def t_factor(share, nu):
-    """Two-sided factor of Student's t: the share within is a ratio of two integrals
-    of cos^(nu-1), after the substitution t = sqrt(nu) tan(angle)."""
-    def integral(top, steps=4000):
-        width = top / steps
-        inner = sum((4 if i % 2 else 2) * math.cos(i * width) ** (nu - 1) for i in range(1, steps))
-        return (1 + inner + max(math.cos(top), 0.0) ** (nu - 1)) * width / 3
-    whole, low, high = integral(math.pi / 2), 0.0, math.pi / 2
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if integral(middle) < share * whole else (low, middle)
-    return math.sqrt(nu) * math.tan(low)
-
-
-_factors = {}
-
-
-def coverage(nu):
-    """k for 95.45 %, truncating the degrees of freedom; 2 for very many."""
-    whole = math.floor(min(nu, 1e15))
-    if whole > 20000:
-        z = 2.0  # first terms of the expansion about the normal distribution
-        return z + (z**3 + z) / (4 * whole) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * whole**2)
-    if whole not in _factors:
-        _factors[whole] = t_factor(math.erf(math.sqrt(2)), whole)
-    return _factors[whole]
-
-
-def planned_doubts(shop, pull, drum, repeat=None, cord=None):
-    """The doubts of the drag of a pull (N) on a drum; repeat: of the mean of pulls that
-    were taken (N), else what is usual in the shop."""
-    radius = float(drum.base + (cord or shop.cord).base) / 2
-    pull = float(pull)
-    weighed = 0.0
-    if shop.check and shop.check.covers(pull):
-        gauge, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
-    elif shop.checked:
-        gauge = float(shop.checked.base)
-    else:
-        gauge = (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
-        gauge += float(shop.reading.base) / 100 * pull if shop.reading else 0
-    if repeat is None:
-        repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count)
-    repeat *= radius
-    step = float(shop.step.base) / math.sqrt(12) * radius
-    lost = 1 - math.cos(math.radians(float(shop.skew.base)))
-    parts = [repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
-             pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
-             pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
-             pull * radius * lost / math.sqrt(3)]
-    return parts, weighed * radius
-
-
-def planned_uncertainty(shop, pull, drum=None):
-    """U of that drag; on the fitted drum where none is named."""
-    parts, weighed = planned_doubts(shop, pull, drum or shop.drum)
-    return expanded(shop, parts, weighed, shop.pull_count)
-
-
-def expanded(shop, parts, weighed, pulls):
-    """U of doubts of which the first rests on so many pulls."""
-    repeat = parts[0]
-    square = sum(part**2 for part in parts)
-    loose = repeat**4 / (pulls - 1)
-    if weighed:  # the degrees of freedom of the gauge's part, and with it of the whole
-        loose += weighed**4 / (shop.check.n - 2)
-    nu = square**2 / loose if loose else math.inf
-    return coverage(nu) * math.sqrt(square)
-
-
-def two_digits_up(value):
-    """All that rounding up to two digits may give, float noise allowed."""
-    found = set()
-    for number in (F(value) * (1 - F(1, 10**9)), F(value) * (1 + F(1, 10**9))):
-        place = F(10) ** (power_of_lead(number) - 1)
-        count = math.ceil(number / place)
-        found.add((10 * place * 10, place * 10) if count == 100 else (count * place, place))
-    return found
 
 
 def sure_windows(shop):
@@ -597,8 +280,9 @@ def state(drag, band, slack):
     return "above +" if drag > band.high.base + slack else "inside ="
 
 
-def reading_to_drag(shop, counts):
-    """counts: the readings, in gauge steps, that the table chose to show."""
+def reading_to_drag(shop, found):
+    """The readings are those that the table chose to show."""
+    counts = [round(F(row[0].text) / shop.step.number) for row in found]
     band, drums = shop.own_band(), three_drums(shop)
     unit = band.high.unit
     factor = UNITS[unit][1]
@@ -702,17 +386,27 @@ def trusted_values(rows):
     return wanted
 
 
+# What each computed table must hold; a table that chooses its readings is given the rows
+# as found.
+TABLES = {
+    "pull-windows": lambda shop, rows: pull_windows(shop),
+    "sure-windows": lambda shop, rows: sure_windows(shop),
+    "reading-to-drag": reading_to_drag,
+    "drum-windows": lambda shop, rows: drum_windows(shop),
+    "drum-choice": lambda shop, rows: drum_choice(shop),
+    "arm-equivalents": lambda shop, rows: arm_equivalents(shop),
+    "cord-errors": lambda shop, rows: cord_errors(shop),
+    "gauge-check": lambda shop, rows: gauge_check(shop),
+    "gauge-correction": lambda shop, rows: gauge_correction(shop),
+    "pull-log": lambda shop, rows: pull_log(shop),
+    "nut-map": lambda shop, rows: nut_map(shop),
+    "nut-travel": lambda shop, rows: nut_travel(shop.settings),
+    "torque-units": lambda shop, rows: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
+    "force-units": lambda shop, rows: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"]),
+    "length-units": lambda shop, rows: length_units(),
+    "trusted-values": lambda shop, rows: trusted_values(rows),
+}
+
+
 def expected(shop, name, rows):
-    """What a table must hold. rows: as found, to know which readings were shown."""
-    if name == "trusted-values":
-        return trusted_values(rows)
-    if name == "reading-to-drag":
-        counts = [round(F(row[0].text) / shop.step.number) for row in rows]
-        return reading_to_drag(shop, counts)
-    return {"pull-windows": lambda: pull_windows(shop), "sure-windows": lambda: sure_windows(shop),
-            "drum-choice": lambda: drum_choice(shop), "nut-travel": lambda: nut_travel(shop.settings),
-            "nut-map": lambda: nut_map(shop), "pull-log": lambda: pull_log(shop), "gauge-check": lambda: gauge_check(shop), "gauge-correction": lambda: gauge_correction(shop), "drum-windows": lambda: drum_windows(shop),
-            "arm-equivalents": lambda: arm_equivalents(shop),
-            "cord-errors": lambda: cord_errors(shop), "length-units": length_units,
-            "torque-units": lambda: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
-            "force-units": lambda: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"])}[name]()
+    return TABLES[name](shop, rows)

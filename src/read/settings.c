@@ -131,9 +131,8 @@ static void fill_text(const struct filler *filler, const struct field *field,
               "%s (%s) holds a line end or another control sign; write it on one line",
               setting->path, field->meaning);
     else if (utf8_count(setting->value, strlen(setting->value)) > LONGEST_TEXT)
-        fault(filler->diags, setting->at,
-              "%s (%s) is longer than %d signs; shorten it", setting->path, field->meaning,
-              LONGEST_TEXT);
+        fault(filler->diags, setting->at, "%s (%s) is longer than %d signs; shorten it",
+              setting->path, field->meaning, LONGEST_TEXT);
     else
         *text = setting->value;
 }

@@ -24,8 +24,10 @@ struct reader {
 
 static struct place place_of(const struct reader *reader, yaml_mark_t mark)
 {
-    return (struct place){ /* NOLINTNEXTLINE: the list is there from the start */
-        .file = reader->list->file, .line = (int)mark.line + 1, .column = (int)mark.column + 1};
+    return (struct place){/* NOLINTNEXTLINE: the list is there from the start */
+                          .file = reader->list->file,
+                          .line = (int)mark.line + 1,
+                          .column = (int)mark.column + 1};
 }
 
 static const char *path_of(const struct reader *reader)

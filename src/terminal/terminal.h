@@ -18,7 +18,8 @@ struct question {
 bool terminal_pull(const struct question *question, struct diags *diags, struct answer *answer);
 bool terminal_window(const struct question *question, struct diags *diags,
                      struct answer *answer);
-bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer);
+bool terminal_gauge(const struct question *question, struct diags *diags,
+                    struct answer *answer);
 bool terminal_nut(const struct question *question, struct diags *diags, struct answer *answer);
 
 #endif

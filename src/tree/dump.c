@@ -1,13 +1,12 @@
 #include "tree/tree.h"
 
 static const char *const names[] = {
-    [NODE_PAGE] = "page",       [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
-    [NODE_LIST] = "list",       [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",
-    [NODE_CAUTION] = "caution", [NODE_TABLE] = "table",     [NODE_LITERAL] = "literal",
-    [NODE_FIGURE] = "figure",
-    [NODE_RULE] = "rule",       [NODE_TEXT] = "text",       [NODE_EMPHASIS] = "emphasis",
-    [NODE_STRONG] = "strong",   [NODE_CODE] = "code",       [NODE_LINK] = "link",
-    [NODE_SPACE] = "space",     [NODE_BREAK] = "break",
+    [NODE_PAGE] = "page",         [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
+    [NODE_LIST] = "list",         [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",
+    [NODE_CAUTION] = "caution",   [NODE_TABLE] = "table",     [NODE_LITERAL] = "literal",
+    [NODE_FIGURE] = "figure",     [NODE_RULE] = "rule",       [NODE_TEXT] = "text",
+    [NODE_EMPHASIS] = "emphasis", [NODE_STRONG] = "strong",   [NODE_CODE] = "code",
+    [NODE_LINK] = "link",         [NODE_SPACE] = "space",     [NODE_BREAK] = "break",
 };
 
 static int depth_of(const struct node *root, const struct node *node)

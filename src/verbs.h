@@ -1,0 +1,26 @@
+/* The verbs: what each reads, makes and prints, and the status it ends with. */
+#ifndef VERBS_H
+#define VERBS_H
+
+#include "book.h"
+
+enum status { DONE = 0, FAULTS = 1, WRONG_USAGE = 2, MACHINE_FAILED = 3 };
+
+/* What the command line asked for. */
+struct request {
+    struct book_paths paths;
+    struct arena *arena;
+    const char **replacements;
+    const char *speed;
+    bool lines, help;
+    const char *const *words; /* behind the verb */
+    size_t word_count;
+};
+
+/* Runs the verb of that name. Faults of the input go to standard error. */
+enum status verb_run(const char *name, const struct request *request);
+
+/* Says on standard error what is wrong with the command line. word may be NULL. */
+enum status verb_wrong_usage(const char *what, const char *word);
+
+#endif

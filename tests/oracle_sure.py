@@ -1,0 +1,85 @@
+"""The oracle's uncertainty: JCGM 100, worked out in floating point on our own."""
+import math
+from fractions import Fraction as F
+
+from oracle_shown import power_of_lead
+
+
+def t_factor(share, nu):
+    """Two-sided factor of Student's t: the share within is a ratio of two integrals
+    of cos^(nu-1), after the substitution t = sqrt(nu) tan(angle)."""
+    def integral(top, steps=4000):
+        width = top / steps
+        inner = sum((4 if i % 2 else 2) * math.cos(i * width) ** (nu - 1) for i in range(1, steps))
+        return (1 + inner + max(math.cos(top), 0.0) ** (nu - 1)) * width / 3
+    whole, low, high = integral(math.pi / 2), 0.0, math.pi / 2
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if integral(middle) < share * whole else (low, middle)
+    return math.sqrt(nu) * math.tan(low)
+
+
+_factors = {}
+
+
+def coverage(nu):
+    """k for 95.45 %, truncating the degrees of freedom; 2 for very many."""
+    whole = math.floor(min(nu, 1e15))
+    if whole > 20000:
+        z = 2.0  # first terms of the expansion about the normal distribution
+        return z + (z**3 + z) / (4 * whole) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * whole**2)
+    if whole not in _factors:
+        _factors[whole] = t_factor(math.erf(math.sqrt(2)), whole)
+    return _factors[whole]
+
+
+def planned_doubts(shop, pull, drum, repeat=None, cord=None):
+    """The doubts of the drag of a pull (N) on a drum; repeat: of the mean of pulls that
+    were taken (N), else what is usual in the shop."""
+    radius = float(drum.base + (cord or shop.cord).base) / 2
+    pull = float(pull)
+    weighed = 0.0
+    if shop.check and shop.check.covers(pull):
+        gauge, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
+    elif shop.checked:
+        gauge = float(shop.checked.base)
+    else:
+        gauge = (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
+        gauge += float(shop.reading.base) / 100 * pull if shop.reading else 0
+    if repeat is None:
+        repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count)
+    repeat *= radius
+    step = float(shop.step.base) / math.sqrt(12) * radius
+    lost = 1 - math.cos(math.radians(float(shop.skew.base)))
+    parts = [repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
+             pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
+             pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
+             pull * radius * lost / math.sqrt(3)]
+    return parts, weighed * radius
+
+
+def planned_uncertainty(shop, pull, drum=None):
+    """U of that drag; on the fitted drum where none is named."""
+    parts, weighed = planned_doubts(shop, pull, drum or shop.drum)
+    return expanded(shop, parts, weighed, shop.pull_count)
+
+
+def expanded(shop, parts, weighed, pulls):
+    """U of doubts of which the first rests on so many pulls."""
+    repeat = parts[0]
+    square = sum(part**2 for part in parts)
+    loose = repeat**4 / (pulls - 1)
+    if weighed:  # the degrees of freedom of the gauge's part, and with it of the whole
+        loose += weighed**4 / (shop.check.n - 2)
+    nu = square**2 / loose if loose else math.inf
+    return coverage(nu) * math.sqrt(square)
+
+
+def two_digits_up(value):
+    """All that rounding up to two digits may give, float noise allowed."""
+    found = set()
+    for number in (F(value) * (1 - F(1, 10**9)), F(value) * (1 + F(1, 10**9))):
+        place = F(10) ** (power_of_lead(number) - 1)
+        count = math.ceil(number / place)
+        found.add((10 * place * 10, place * 10) if count == 100 else (count * place, place))
+    return found
