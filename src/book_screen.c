@@ -14,8 +14,12 @@ enum { FIND, BENCH, EXTRAS };
 static const struct html_extra extra_pages[EXTRAS] = {
     [FIND] = {.file = "find.html",
               .title = "Index of tables and words",
+              .brief = "Index",
               .style_file = "find.css"},
-    [BENCH] = {.file = "bench.html", .title = "At the bench", .style_file = "bench.css"},
+    [BENCH] = {.file = "bench.html",
+               .title = "At the bench",
+               .brief = "Bench",
+               .style_file = "bench.css"},
 };
 
 /* ---- reading ---- */

@@ -75,6 +75,9 @@ void html_fill_common_slot(struct html_page *page, enum slot slot)
     case SLOT_FINGERPRINT:
         escape_text(page->out, site->fingerprint);
         break;
+    case SLOT_SHORTCUTS:
+        html_paint_shortcuts(page);
+        break;
     case SLOT_NAVIGATION:
         html_paint_navigation(page);
         break;

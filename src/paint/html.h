@@ -17,6 +17,7 @@ struct html_template *html_template_read(struct arena *arena, struct diags *diag
 struct html_extra {
     const char *file;       /* "find.html" */
     const char *title;      /* plain text */
+    const char *brief;      /* a word or two, for the top of every page */
     const char *main;       /* the HTML below its heading */
     const char *script;     /* what it runs, or NULL */
     const char *style;      /* text of a style sheet of its own, or NULL */

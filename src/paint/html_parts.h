@@ -39,6 +39,7 @@ void html_paint_main(struct html_page *page);
 
 /* Links to all pages; to the page before and the page behind. */
 void html_paint_navigation(struct html_page *page);
+void html_paint_shortcuts(struct html_page *page);
 void html_paint_previous(struct html_page *page);
 void html_paint_next(struct html_page *page);
 

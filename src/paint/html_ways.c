@@ -128,6 +128,20 @@ void html_paint_navigation(struct html_page *page)
     buffer_text(page->out, "</ol>");
 }
 
+/* The pages that answer, from the top of every page: hands are greasy, the list is long. */
+void html_paint_shortcuts(struct html_page *page)
+{
+    const struct html_site *site = page->site;
+    for (size_t i = site->page_count; i < html_page_count(site); i++) {
+        bool here = i == page->index && !page->single;
+        buffer_text(page->out, "<a href=\"");
+        html_link_to(page, i);
+        buffer_text(page->out, here ? "\" aria-current=\"page\">" : "\">");
+        escape_text(page->out, html_extra_at(site, i)->brief);
+        buffer_text(page->out, "</a>\n");
+    }
+}
+
 static void paint_turn(struct html_page *page, const char *word, const char *relation,
                        size_t index)
 {

@@ -18,6 +18,7 @@ static const struct {
     [SLOT_BOOK] = {"book", true},
     [SLOT_SHEET] = {"sheet", false},
     [SLOT_NOTICE] = {"notice", false},
+    [SLOT_SHORTCUTS] = {"shortcuts", false},
     [SLOT_HEADING] = {"heading", false},
     [SLOT_CONTENTS] = {"contents", false},
     [SLOT_MAIN] = {"main", false},

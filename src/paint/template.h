@@ -12,6 +12,7 @@ enum slot {
     SLOT_BOOK,
     SLOT_SHEET,
     SLOT_NOTICE,
+    SLOT_SHORTCUTS,
     SLOT_HEADING,
     SLOT_CONTENTS,
     SLOT_MAIN,

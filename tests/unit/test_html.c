@@ -90,7 +90,7 @@ static const struct html_template *read_template(struct world *world, const char
 /* Every slot but "main". */
 #define TEXT_SLOTS  LINE("title") LINE("book") LINE("sheet") LINE("inputs") LINE("fingerprint")
 #define WAY_SLOTS   LINE("contents") LINE("previous") LINE("next") LINE("navigation")
-#define PAGE_SLOTS  SLOT("policy") SLOT("style") SLOT("scripts")
+#define PAGE_SLOTS  SLOT("shortcuts") SLOT("policy") SLOT("style") SLOT("scripts")
 #define OTHER_SLOTS TEXT_SLOTS WAY_SLOTS LINE("notice") PAGE_SLOTS LINE("heading")
 
 static int open_world(void **state)

@@ -139,7 +139,8 @@ static const char frame[] =
     "<slot name=\"book\"></slot><slot name=\"notice\"></slot><slot name=\"heading\"></slot>"
     "<slot name=\"contents\"></slot>[<slot name=\"main\"></slot>]<slot "
     "name=\"previous\"></slot>"
-    "<slot name=\"next\"></slot>{<slot name=\"navigation\"></slot>}<slot name=\"sheet\"></slot>"
+    "<slot name=\"next\"></slot>{<slot name=\"navigation\"></slot>}"
+    "(<slot name=\"shortcuts\"></slot>)<slot name=\"sheet\"></slot>"
     "<slot name=\"inputs\"></slot><slot name=\"fingerprint\"></slot><slot "
     "name=\"scripts\"></slot>";
 
@@ -170,6 +171,7 @@ static int open_world(void **state)
     world.extra = (struct html_extra){
         .file = "find.html",
         .title = "Find",
+        .brief = "F & i",
         .main = "<h2 id=\"find_x\">X</h2><a href=\"50%25%20%22odd%22.html#same\">a</a>"
                 "<a href=\"find.html\">b</a><a href=\"https://example.org/\">c</a>",
         .script = "abc",
@@ -218,6 +220,7 @@ static void test_extra_page(void **state)
     check_holds(world, "<script>abc</script>");
     check_holds(world, "3 of 3");
     check_holds(world, "<li><a href=\"find.html\" aria-current=\"page\">Find</a></li>");
+    check_holds(world, "(<a href=\"find.html\" aria-current=\"page\">F &amp; i</a>\n)");
     check_holds(world, world->extra.main);
     assert_string_equal(html_file_name(world->arena, &world->site, 2), "find.html");
 }
@@ -230,6 +233,7 @@ static void test_content_page_runs_nothing(void **state)
     check_lacks(world, "script-src");
     check_lacks(world, "find.css");
     check_holds(world, "<a rel=\"next\" href=\"find.html\">");
+    check_holds(world, "(<a href=\"find.html\">F &amp; i</a>\n)");
 }
 
 static void test_single_links(void **state)
@@ -244,6 +248,7 @@ static void test_single_links(void **state)
     check_holds(world, "{<ol>\n<li><a href=\"#s1\">Start</a></li>\n"
                        "<li><a href=\"#s2\">Odd</a></li>\n"
                        "<li><a href=\"#s3\">Find</a></li>\n</ol>}");
+    check_holds(world, "(<a href=\"#s3\">F &amp; i</a>\n)");
     check_lacks(world, "aria-current");
 }
 

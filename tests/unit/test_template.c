@@ -24,7 +24,7 @@ struct world {
 /* Every slot but "main". */
 #define TEXT_SLOTS  LINE("title") LINE("book") LINE("sheet") LINE("inputs") LINE("fingerprint")
 #define WAY_SLOTS   LINE("contents") LINE("previous") LINE("next") LINE("navigation")
-#define PAGE_SLOTS  SLOT("policy") SLOT("style") SLOT("scripts")
+#define PAGE_SLOTS  SLOT("shortcuts") SLOT("policy") SLOT("style") SLOT("scripts")
 #define OTHER_SLOTS TEXT_SLOTS WAY_SLOTS LINE("notice") PAGE_SLOTS LINE("heading")
 
 static const struct html_template *read_template(struct world *world, const char *text)
@@ -144,7 +144,7 @@ static void test_all_missing_slots_are_named(void **state)
 {
     struct world *world = *state;
     assert_null(read_template(world, "<html>"));
-    assert_int_equal(diags_count(world->diags), 15);
+    assert_int_equal(diags_count(world->diags), 16);
 }
 
 static void test_no_template(void **state)
