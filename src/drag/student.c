@@ -9,17 +9,20 @@ const double student_coverage = 0.954499736103642; /* erf(sqrt 2) */
  * (Abramowitz and Stegun 26.7.5); what is left off is below a part in 10^11. */
 static const double nearly_normal = 1e6;
 
-/* The continued fraction of the incomplete beta function, from its end backwards:
- * DLMF 8.17.22. Converges fast for x < (a + 1) / (a + b + 2). */
+/* The continued fraction of the incomplete beta function, DLMF 8.17.22, summed from its
+ * front by Steed's algorithm. Converges fast for x < (a + 1) / (a + b + 2). */
 static double beta_fraction(double a, double b, double x)
 {
-    double value = 1;
-    for (int m = 400; m >= 1; m--) {
-        double even = m * (b - m) * x / ((a + 2 * m - 1) * (a + 2 * m));
-        double odd = -(a + m - 1) * (a + b + m - 1) * x / ((a + 2 * m - 2) * (a + 2 * m - 1));
-        value = 1 + odd / (1 + even / value);
+    double sum = 1, term = 1, denominator = 1;
+    for (int i = 1; fabs(term) > 1e-17 * sum; i++) {
+        int m = i / 2;
+        double part = i % 2 ? -(a + m) * (a + b + m) : m * (b - m);
+        part *= x / ((a + i - 1) * (a + i));
+        denominator = 1 / (1 + part * denominator);
+        term *= denominator - 1;
+        sum += term;
     }
-    return 1 / value;
+    return sum;
 }
 
 /* Regularised incomplete beta function I_x(a, b), DLMF 8.17, for x above 0. */
@@ -41,6 +44,15 @@ static double outside(double t, double nu)
     return beta_share(nu / 2, 0.5, nu / (nu + t * t));
 }
 
+/* Share within a small step at -t and at t, over the step. */
+static double density_of_both(double t, double nu)
+{
+    if (isinf(nu))
+        return 2 * exp(-t * t / 2) / sqrt(2 * M_PI);
+    double height = exp(lgamma((nu + 1) / 2) - lgamma(nu / 2)) / sqrt(nu * M_PI);
+    return 2 * height * exp(-(nu + 1) / 2 * log1p(t * t / nu));
+}
+
 double student_factor(double p, double nu)
 {
     if (!(p > 0 && p < 1) || !(nu >= 1))
@@ -49,15 +61,10 @@ double student_factor(double p, double nu)
         double z = student_factor(p, INFINITY);
         return z + (z * z * z + z) / (4 * nu);
     }
-    double low = 0, high = 1;
-    while (outside(high, nu) > 1 - p)
-        high *= 2;
-    for (int i = 0; i < 200 && high - low > 1e-15 * high; i++) {
-        double middle = low + (high - low) / 2;
-        if (outside(middle, nu) > 1 - p)
-            low = middle;
-        else
-            high = middle;
-    }
-    return low + (high - low) / 2;
+    double t = 0, step;
+    do { /* Newton's way: outside() falls ever less steeply, so that no step goes too far */
+        step = (outside(t, nu) - (1 - p)) / density_of_both(t, nu);
+        t += step;
+    } while (step > 1e-15 * t);
+    return t;
 }
