@@ -80,8 +80,9 @@ static double spread(const struct readings *readings)
 /* A share of the force; "none" where it has no meaning. */
 static void put_share(const struct builder *b, struct cell *cell, double part, double force)
 {
-    if (isfinite(part) && force > 0)
-        put_places(b, cell, 100 * part / force, 2);
+    double share = gauge_share(part, force);
+    if (isfinite(share))
+        put_places(b, cell, share, 2);
     else
         put_text(cell, "none");
 }

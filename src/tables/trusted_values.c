@@ -5,22 +5,28 @@
 #include "drag/gravity.h"
 #include "drag/growth.h"
 #include "drag/line.h"
-#include "drag/nut.h"
 #include "drag/oil.h"
+#include "drag/sight.h"
+#include "drag/statistics.h"
 #include "drag/student.h"
 #include "drag/uncertainty.h"
 #include "tables/common.h"
+#include "verdict/gauge.h"
+#include "verdict/state.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-static const char gnu_units[] = "GNU units 2.22", memory[] = "from memory";
-static const char textbook[] = "textbook, rope brake";
-static const char manual[] = "army manual, pull window";
-static const char nist_line[] = "NIST StRD, NoInt2", nist_t[] = "NIST TN 1297, table B.1";
-static const char wgs84[] = "GeographicLib 2.1.2, WGS 84", d341[] = "worked sheet of ASTM D341";
-static const char ieee[] = "ANSI/IEEE 268, example";
+static const char gnu_units[] = "GNU units 2.22";
+static const char textbook[] = "textbook brake";
+static const char manual[] = "army manual";
+static const char nist_line[] = "NIST StRD, NoInt2", nist_sets[] = "NIST StRD, NumAcc1",
+                  nist_t[] = "NIST TN 1297";
+static const char wgs84[] = "GeographicLib 2.1.2", d341[] = "sheet on ASTM D341";
+static const char ieee[] = "ANSI/IEEE 268", same_rule[] = "the same rule, by hand";
+static const char guard[] = "ISO 14253-1, by hand";
+static const char h1[] = "JCGM 100 H.1, from memory", h3[] = "JCGM 100 H.3, from memory";
 
 /* One unit in the base unit of its kind. */
 static double base_of(const char *symbol)
@@ -40,7 +46,7 @@ static double lbf_ft(void)
 
 static double ozf_in(void)
 {
-    return base_of("ozf.in");
+    return 1000 * base_of("ozf.in");
 }
 
 static double kgf_cm(void)
@@ -131,6 +137,62 @@ static double high_length(void)
     return length_limit(113, -1);
 }
 
+/* A limit of so many tenths in another unit, inward to so many places. */
+static double limit_in(int64_t tenths, const char *from, const char *to, int places, int side)
+{
+    struct decimal limit = decimal_of(tenths, -1), step = decimal_of(1, -places);
+    struct decimal factor = unit_factor(unit_find(from, strlen(from)));
+    struct decimal wanted = unit_factor(unit_find(to, strlen(to)));
+    limit = decimal_multiply(&limit, &factor);
+    step = decimal_multiply(&step, &wanted);
+    int64_t steps = side > 0 ? decimal_steps_not_below(&limit, &step)
+                             : decimal_steps_not_above(&limit, &step);
+    return (double)steps / pow(10, places);
+}
+
+static double low_in_newtons(void)
+{
+    return limit_in(50, "lbf.in", "N.m", 2, 1);
+}
+
+static double high_in_newtons(void)
+{
+    return limit_in(200, "lbf.in", "N.m", 2, -1);
+}
+
+static double low_in_pounds(void)
+{
+    return limit_in(6, "N.m", "lbf.in", 1, 1);
+}
+
+static double high_in_pounds(void)
+{
+    return limit_in(22, "N.m", "lbf.in", 1, -1);
+}
+
+/* Hundredths of the first drag from `at` on, `by` at a time, that is good for 0.60 to
+ * 2.20 with U = 0.10. */
+static double first_good(int64_t at, int64_t by)
+{
+    struct decimal low = decimal_of(60, -2), high = decimal_of(220, -2), u = decimal_of(10, -2);
+    for (; at >= 0 && at <= 300; at += by) {
+        struct decimal drag = decimal_of(at, -2);
+        if (state_of(&drag, &low, &high, &u) == STATE_GOOD)
+            return (double)at / 100;
+    }
+    return NAN;
+}
+
+static double least_good(void)
+{
+    return first_good(0, 1);
+}
+
+static double most_good(void)
+{
+    return first_good(300, -1);
+}
+
 static double factor_of_3(void)
 {
     return student_factor(0.95, 3);
@@ -145,6 +207,58 @@ static double combined_doubt(void)
 {
     const struct doubt doubts[] = {{25, 18}, {9.7, 25.6}, {2.9, 50}, {16.6, 2}};
     return uncertainty_of(doubts, 4).standard;
+}
+
+static double expanded_doubt(void)
+{
+    return 32 * student_factor(0.99, 16);
+}
+
+static double four_normals(void)
+{
+    static const struct doubt one = {1, INFINITY};
+    const struct doubt four[] = {one, one, one, one};
+    return uncertainty_of(four, 4).standard * student_factor(0.95, INFINITY);
+}
+
+/* The thermometer of JCGM 100 H.3: corrections by temperature over 20 degrees. */
+static struct line line_of_thermometer(void)
+{
+    enum { POINTS = 11 };
+    static const double celsius[POINTS] = {21.521, 22.012, 22.512, 23.003, 23.507, 23.999,
+                                           24.513, 25.002, 25.503, 26.010, 26.511};
+    static const double corrections[POINTS] = {-0.171, -0.169, -0.166, -0.159, -0.164, -0.165,
+                                               -0.156, -0.157, -0.159, -0.161, -0.160};
+    double x[POINTS];
+    for (int i = 0; i < POINTS; i++)
+        x[i] = celsius[i] - 20;
+    return line_through(x, corrections, POINTS);
+}
+
+static double correction_slope(void)
+{
+    return line_of_thermometer().slope;
+}
+
+static double correction_doubt(void)
+{
+    struct line line = line_of_thermometer();
+    return line_se_at(&line, 10);
+}
+
+static double sd_of_three(void)
+{
+    return series_of((const double[]){10000001, 10000003, 10000002}, 3).sd;
+}
+
+static double relative_error(void)
+{
+    return gauge_share(50.5 - 50.0, 50.0);
+}
+
+static double height_of_sign(void)
+{
+    return 1000 * sight_height(1, SIGHT_LEAST);
 }
 
 static struct line line_of_three(void)
@@ -183,11 +297,6 @@ static double churning(void)
     return 1000 * friction_of_oil(6, 32, 1000, 0.075);
 }
 
-static double nut_18_tpi(void)
-{
-    return nut_travel(nut_pitch_of_threads(18), 10) / 0.0254;
-}
-
 static double growth(void)
 {
     return 1000 * growth_of_length(12e-6, 0.3, 20);
@@ -200,33 +309,45 @@ static const struct known {
 } rows[] = {
     {"1 lbf·in", gnu_units, "0.1129848", "N·m", lbf_in},
     {"1 lbf·ft", gnu_units, "1.355818", "N·m", lbf_ft},
-    {"1 ozf·in", gnu_units, "0.007061552", "N·m", ozf_in},
+    {"1 ozf·in", gnu_units, "7.061552", "mN·m", ozf_in},
     {"1 kgf·cm", gnu_units, "0.0980665", "N·m", kgf_cm},
     {"1 lbf", gnu_units, "4.448222", "N", lbf},
     {"1 ozf", gnu_units, "0.2780139", "N", ozf},
-    {"drag, 98 kg on 0.9 m with 50 mm rope", textbook, "456.6555", "N·m", brake_of_net_load},
-    {"drag, 350 N on 0.75 m with 50 mm rope", textbook, "140.0", "N·m", brake_of_350_newtons},
-    {"drag, 70 kg less 150 N on 1 m with 50 mm rope", textbook, "281.7675", "N·m",
-     brake_of_hung_mass},
-    {"radius of 10 turns of 127.627 in", gnu_units, "2.03125", "in", radius_of_payout},
-    {"15 lbf·ft at 8 5/16 in, low", manual, "22", "lbf", new_low},
-    {"20 lbf·ft at 8 5/16 in, high", manual, "28", "lbf", new_high},
-    {"6 lbf·ft at 8 5/16 in, low", manual, "9", "lbf", used_low},
-    {"12 lbf·ft at 8 5/16 in, high", manual, "17", "lbf", used_high},
-    {"limit of 10.7 mm, low, three places", ieee, "0.422", "in", low_length},
-    {"limit of 11.3 mm, high, three places", ieee, "0.444", "in", high_length},
-    {"t, 95 %, 3 degrees of freedom", nist_t, "3.18", "", factor_of_3},
-    {"t, 99 %, 16 degrees of freedom", nist_t, "2.92", "", factor_of_16},
-    {"combined doubt of an end gauge", "JCGM 100, from memory", "32", "nm", combined_doubt},
+    {"98 kg, 0.9 m, rope 50\u00a0mm", textbook, "456.6555", "N·m", brake_of_net_load},
+    {"350 N, 0.75 m, rope 50\u00a0mm", textbook, "140.0", "N·m", brake_of_350_newtons},
+    {"70 kg less 150 N, 1 m, rope 50\u00a0mm", textbook, "281.7675", "N·m", brake_of_hung_mass},
+    {"radius, 127.627\u00a0in in 10 turns", gnu_units, "2.03125", "in", radius_of_payout},
+    {"15 lbf·ft at 8\u00a05/16\u00a0in, low", manual, "22", "lbf", new_low},
+    {"20 lbf·ft at 8\u00a05/16\u00a0in, high", manual, "28", "lbf", new_high},
+    {"6 lbf·ft at 8\u00a05/16\u00a0in, low", manual, "9", "lbf", used_low},
+    {"12 lbf·ft at 8\u00a05/16\u00a0in, high", manual, "17", "lbf", used_high},
+    {"10.7 mm, low, three places", ieee, "0.422", "in", low_length},
+    {"11.3 mm, high, three places", ieee, "0.444", "in", high_length},
+    {"5 lbf·in, low, two places", same_rule, "0.57", "N·m", low_in_newtons},
+    {"20 lbf·in, high, two places", same_rule, "2.25", "N·m", high_in_newtons},
+    {"0.6 N·m, low, one place", same_rule, "5.4", "lbf·in", low_in_pounds},
+    {"2.2 N·m, high, one place", same_rule, "19.4", "lbf·in", high_in_pounds},
+    {"0.60 to 2.20 N·m, U 0.10: good from", guard, "0.70", "N·m", least_good},
+    {"the same: good to", guard, "2.10", "N·m", most_good},
+    {"t, 95 %, 3 degrees", nist_t, "3.18", "", factor_of_3},
+    {"t, 99 %, 16 degrees", nist_t, "2.92", "", factor_of_16},
+    {"doubt of an end gauge", h1, "32", "nm", combined_doubt},
+    {"32 nm at 99 %, 16 degrees", h1, "93", "nm", expanded_doubt},
+    {"four doubts of 1, 95 %", "JCGM 101, from memory", "3.92", "", four_normals},
+    {"slope, a thermometer", h3, "0.00218", "", correction_slope},
+    {"its doubt at 30 °C", h3, "0.0041", "°C", correction_doubt},
+    {"scatter of 10000001, …3, …2", nist_sets, "1.0", "", sd_of_three},
+    {"50.5 N read at 50 N, error q", "ISO 7500-1, by hand", "1.0", "%", relative_error},
     {"slope through the origin", nist_line, "0.7272727", "", slope},
-    {"its standard error", nist_line, "0.04208273", "", slope_error},
-    {"gravity at 45°", wgs84, "9.8061978", "m/s²", gravity_45},
-    {"gravity at the pole", wgs84, "9.8321849", "m/s²", gravity_pole},
-    {"oil of 32 and 5.4 mm²/s at 40 and 100 °C, at 80 °C", d341, "8.5", "mm²/s", oil_at_80},
-    {"drag of churning oil, f₀ 6, 32 mm²/s, 1000 r/min, 75 mm", "Palmgren, from memory",
+    {"its standard error", nist_line, "0.0420827", "", slope_error},
+    {"gravity at 45°, WGS 84", wgs84, "9.8061978", "m/s²", gravity_45},
+    {"the same, at the pole", wgs84, "9.8321849", "m/s²", gravity_pole},
+    {"oil, 32 and 5.4\u00a0mm²/s at 40 and 100\u00a0°C, at 80\u00a0°C", d341, "8.5", "mm²/s",
+     oil_at_80},
+    {"churning, f₀\u00a06, 32\u00a0mm²/s, 1000\u00a0r/min, 75\u00a0mm", "Palmgren, from memory",
      "255.1340", "N·mm", churning},
-    {"nut of 18 tpi turned 10°", memory, "0.00154321", "in", nut_18_tpi},
     {"300 mm of steel, 20 °C warmer", "table, 12 millionths", "0.072", "mm", growth},
+    {"15 minutes of arc at 1 m", "NUREG-0700, by hand", "4.363", "mm", height_of_sign},
 };
 
 enum { ROWS = sizeof rows / sizeof rows[0] };
@@ -259,12 +380,16 @@ struct table *make_trusted_values(const struct table_ask *ask)
     table_column(table, COLUMN_TEXT, "source", NULL);
     table_column(table, COLUMN_TEXT, "published", NULL);
     table_column(table, COLUMN_NUMBER, "ours", NULL);
-    table_column(table, COLUMN_NUMBER, "apart, in last digits", NULL);
+    table_column(table, COLUMN_NUMBER, "apart", NULL);
     for (size_t i = 0; i < ROWS; i++)
         add_row(ask, table, &rows[i]);
     table_note(table,
                "Apart: the difference before rounding, counted in the last digit that the "
                "source prints. Up to 0.5 it is the source's own rounding.");
+    table_note(table,
+               "Brake: weight, drum and rope of a worked example. Degrees: of freedom. By "
+               "hand: the source gives the rule, not the number. From memory: the "
+               "source was not at hand.");
     table_note(
         table,
         "The army manual prints 21 where 22 stands: 21\u00a0lbf is below its own limit.");

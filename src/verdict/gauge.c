@@ -51,3 +51,8 @@ double gauge_check_u(const struct gauge_check *check, double pull)
 {
     return hypot(line_se_at(&check->line, pull), check->line.sd);
 }
+
+double gauge_share(double part, double force)
+{
+    return force > 0 ? 100 * part / force : NAN;
+}

@@ -30,4 +30,8 @@ bool gauge_check_covers(const struct gauge_check *check, double pull);
 double gauge_check_error(const struct gauge_check *check, double pull);
 double gauge_check_u(const struct gauge_check *check, double pull);
 
+/* Part of a force, in percent of it: q, b and v of ISO 7500-1 when the part is an error
+ * or a difference of readings. NaN where either is no number or nothing hung. */
+double gauge_share(double part, double force);
+
 #endif

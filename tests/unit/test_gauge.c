@@ -150,6 +150,15 @@ static void test_degrees_of_freedom_of_the_check(void **state)
     assert_within(doubts[DOUBT_GAUGE].u, 0.05 * sqrt(0.06 * (1 + 1 / 3.0)), 1e-9);
 }
 
+/* ISO 7500-1, annex C: 50.5 read at 50 is off by +1.0 %. */
+static void test_share(void **state)
+{
+    (void)state;
+    assert_within(gauge_share(50.5 - 50, 50), 1, 1e-12);
+    assert_within(gauge_share(-0.2, 40), -0.5, 1e-12);
+    assert_true(isnan(gauge_share(1, 0)) && isnan(gauge_share(NAN, 5)));
+}
+
 /* The few degrees of freedom of a short check reach the drag's own. */
 static void test_few_weighings_widen_u(void **state)
 {
@@ -176,6 +185,7 @@ int main(void)
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),
         cmocka_unit_test(test_degrees_of_freedom_of_the_check),
+        cmocka_unit_test(test_share),
         cmocka_unit_test(test_few_weighings_widen_u),
     };
     return cmocka_run_group_tests_name("gauge", tests, NULL, NULL);
