@@ -87,7 +87,8 @@ static void read_templates(struct book *book, const char *folder)
 
 void book_read(struct book *book, const struct book_paths *paths)
 {
-    *book = (struct book){.arena = arena_new()};
+    *book =
+        (struct book){.parts = paths->parts ? paths->parts : PARTS_ALL, .arena = arena_new()};
     book->diags = diags_new(book->arena);
     settings_read(book->arena, book->diags,
                   arena_format(book->arena, "%s/%s", paths->content, settings_file),

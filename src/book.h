@@ -4,6 +4,7 @@
 
 #include "base/diag.h"
 #include "base/outset.h"
+#include "book_parts.h"
 #include "page/fonts.h"
 #include "page/print.h"
 #include "paint/html.h"
@@ -12,6 +13,7 @@
 /* Where the inputs are and where the outputs go. */
 struct book_paths {
     const char *content, *templates, *fonts, *out;
+    unsigned parts;                  /* what is made: of enum book_part; 0: everything */
     const char *bench;               /* the bench page's engine; NULL: no bench page */
     const char *const *replacements; /* "key=value" of --set */
     size_t replacement_count;
@@ -26,6 +28,7 @@ struct screen {
 };
 
 struct book {
+    unsigned parts; /* what is made: of enum book_part */
     struct arena *arena;
     struct diags *diags;
     struct shop shop;
@@ -40,6 +43,7 @@ struct book {
     const char *style;  /* the style sheet's text */
     size_t style_length;
     struct screen screen;
+    /* NULL where the part is not made. */
     struct print *booklet, *card_print, *card_sheet, *trial, *aids;
     const char *card_note; /* how well the card can be read; NULL without a table on it */
 };

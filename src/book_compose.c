@@ -43,18 +43,30 @@ static void compose_cards(struct book *book, const struct imprint *imprint,
     book->card_note = book_card_note(book, prints.height);
 }
 
+/* What is printed to measure with. */
+static void compose_measures(struct book *book, const struct imprint *imprint,
+                             enum paper_size booklet)
+{
+    size_t count;
+    const struct aid *aids = book_aids(book->arena, &book->shop, booklet, &count);
+    book->aids = compose_aids(book->arena, aids, count, imprint, book->fonts, booklet);
+}
+
 void book_compose(struct book *book)
 {
     static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
     enum paper_size booklet = sizes[book->shop.paper.booklet];
     book->inputs = inputs_text(book);
     struct imprint imprint = imprint_of(book);
-    size_t aid_count;
-    const struct aid *aids = book_aids(book->arena, &book->shop, booklet, &aid_count);
-    book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
-                                    book->fonts, booklet, book->diags);
-    book->booklet->paper = shop_paper_thickness(&book->shop) / 0.0254 * 72;
-    compose_cards(book, &imprint, booklet);
-    book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet);
-    book->aids = compose_aids(book->arena, aids, aid_count, &imprint, book->fonts, booklet);
+    if (book->parts & (PART_BOOKLET | PART_FOLD)) {
+        book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
+                                        book->fonts, booklet, book->diags);
+        book->booklet->paper = shop_paper_thickness(&book->shop) / 0.0254 * 72;
+    }
+    if (book->parts & PART_FOLD)
+        book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet);
+    if (book->parts & PART_CARD)
+        compose_cards(book, &imprint, booklet);
+    if (book->parts & PART_AIDS)
+        compose_measures(book, &imprint, booklet);
 }

@@ -225,6 +225,8 @@ static void write_single(struct outset *set, const struct html_site *site)
 
 void book_write_screen(struct book *book, struct outset *set)
 {
+    if (!(book->parts & (PART_SITE | PART_SINGLE)))
+        return;
     struct html_extra extras[EXTRAS];
     struct html_site site = {.template = book->page_template,
                              .pages = book->pages,
@@ -248,8 +250,10 @@ void book_write_screen(struct book *book, struct outset *set)
         extras[BENCH].style = book->screen.bench_style;
         extras[BENCH].has_engine = true;
     }
-    write_pages(book, set, &site);
-    write_single(set, &site);
+    if (book->parts & PART_SITE)
+        write_pages(book, set, &site);
+    if (book->parts & PART_SINGLE)
+        write_single(set, &site);
     buffer_free(&find);
     buffer_free(&bench);
 }

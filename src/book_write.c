@@ -13,7 +13,7 @@ static void write_buffer(struct outset *set, const char *path, struct buffer *by
 
 static void write_tables(struct book *book, struct outset *set)
 {
-    for (size_t i = 0; i < book->table_count; i++) {
+    for (size_t i = 0; book->parts & PART_TABLES && i < book->table_count; i++) {
         struct buffer csv = {0};
         csv_paint(&csv, book->tables[i]);
         write_buffer(set, arena_format(book->arena, "tables/%s.csv", book->tables[i]->name),
@@ -31,6 +31,26 @@ static void write_print(struct book *book, struct outset *set, const char *path,
     write_buffer(set, path, &pdf);
 }
 
+static void write_prints(struct book *book, struct outset *set)
+{
+    const struct {
+        const char *path;
+        unsigned part;
+        painter *paint;
+        const struct print *print;
+    } files[] = {
+        {"booklet.pdf", PART_BOOKLET, pdf_paint, book->booklet},
+        {"booklet-fold.pdf", PART_FOLD, pdf_paint_folded, book->booklet},
+        {"booklet-trial.pdf", PART_FOLD, pdf_paint_folded, book->trial},
+        {"card.pdf", PART_CARD, pdf_paint, book->card_print},
+        {"card-sheet.pdf", PART_CARD, pdf_paint, book->card_sheet},
+        {"aids.pdf", PART_AIDS, pdf_paint, book->aids},
+    };
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
+        if (book->parts & files[i].part)
+            write_print(book, set, files[i].path, files[i].paint, files[i].print);
+}
+
 void book_write(struct book *book, const char *out)
 {
     struct outset *set = outset_begin(book->arena, book->diags, out);
@@ -38,11 +58,6 @@ void book_write(struct book *book, const char *out)
         return;
     book_write_screen(book, set);
     write_tables(book, set);
-    write_print(book, set, "booklet.pdf", pdf_paint, book->booklet);
-    write_print(book, set, "booklet-fold.pdf", pdf_paint_folded, book->booklet);
-    write_print(book, set, "booklet-trial.pdf", pdf_paint_folded, book->trial);
-    write_print(book, set, "card.pdf", pdf_paint, book->card_print);
-    write_print(book, set, "card-sheet.pdf", pdf_paint, book->card_sheet);
-    write_print(book, set, "aids.pdf", pdf_paint, book->aids);
+    write_prints(book, set);
     outset_commit(set);
 }

@@ -22,6 +22,8 @@ static const char usage[] =
     "  --speed SPEED       the band at this speed, not the one at top speed\n"
     "  --lines             name, value and unit with tabs between them, for programs\n"
     "  --out FOLDER        where the outputs go (out)\n"
+    "  --only PART         make this alone: site, single, tables, booklet, fold, card or\n"
+    "                      aids; may be given several times\n"
     "  --content FOLDER    pages and settings.yaml (content)\n"
     "  --templates FOLDER  page.html, style.css and others (templates)\n"
     "  --bench FILE        the engine of the bench page; without it no such page is made\n"
@@ -33,17 +35,13 @@ static const char usage[] =
 /* Takes the options; false for one that is not known or lacks its value. */
 static bool read_options(int count, char **words, struct request *request)
 {
-    static const struct option names[] = {{"set", required_argument, NULL, 's'},
-                                          {"out", required_argument, NULL, 'o'},
-                                          {"content", required_argument, NULL, 'c'},
-                                          {"templates", required_argument, NULL, 't'},
-                                          {"fonts", required_argument, NULL, 'f'},
-                                          {"drum", required_argument, NULL, 'd'},
-                                          {"speed", required_argument, NULL, 'v'},
-                                          {"bench", required_argument, NULL, 'b'},
-                                          {"lines", no_argument, NULL, 'l'},
-                                          {"help", no_argument, NULL, 'h'},
-                                          {NULL, 0, NULL, 0}};
+    static const struct option names[] = {
+        {"set", required_argument, NULL, 's'},     {"out", required_argument, NULL, 'o'},
+        {"content", required_argument, NULL, 'c'}, {"templates", required_argument, NULL, 't'},
+        {"fonts", required_argument, NULL, 'f'},   {"drum", required_argument, NULL, 'd'},
+        {"speed", required_argument, NULL, 'v'},   {"bench", required_argument, NULL, 'b'},
+        {"only", required_argument, NULL, 'p'},    {"lines", no_argument, NULL, 'l'},
+        {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
     struct book_paths *paths = &request->paths;
     for (int letter; (letter = getopt_long(count, words, "", names, NULL)) != -1;)
         switch (letter) {
@@ -75,6 +73,11 @@ static bool read_options(int count, char **words, struct request *request)
         case 'b':
             paths->bench = optarg;
             break;
+        case 'p':
+            paths->parts |= book_part_named(optarg);
+            if (!book_part_named(optarg))
+                request->no_part = optarg;
+            break;
         case 'h':
             request->help = true;
             break;
@@ -99,6 +102,8 @@ int main(int count, char **words)
         status = verb_wrong_usage("the options are wrong", NULL);
     else if (request.help)
         status = fputs(usage, stdout) < 0 ? MACHINE_FAILED : DONE;
+    else if (request.no_part)
+        status = verb_wrong_usage("--only knows no part", request.no_part);
     else if (optind >= count)
         status = verb_wrong_usage("give a verb: book, check, pull, window, gauge or nut", NULL);
     else {
