@@ -7,7 +7,9 @@
 #include <ft2build.h>
 #include FT_FREETYPE_H
 #include FT_ADVANCES_H
+#include FT_TRUETYPE_TABLES_H
 #include <errno.h>
+#include <math.h>
 #include <sha256.h>
 #include <string.h>
 
@@ -18,7 +20,7 @@ enum { LAST_POINT = 0xFFFF, POINT_COUNT = LAST_POINT + 1 };
 enum { UNKNOWN = 0, MISSING = 1, ADVANCE_ZERO = 2 };
 
 struct one_face {
-    const char *file;
+    struct file_text file;
     FT_Face face;
     uint16_t *advances; /* by code point, filled as they are asked for; 1/1000 em */
 };
@@ -76,7 +78,7 @@ static void measure_heights(struct fonts *fonts)
     FT_Face face = fonts->faces[FACE_REGULAR].face;
     double em = face->units_per_EM;
     if (FT_Load_Char(face, 'H', FT_LOAD_NO_SCALE) != 0)
-        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file);
+        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file.name);
     fonts->ascent = face->ascender / em;
     fonts->descent = -face->descender / em;
     fonts->cap_height = (double)face->glyph->metrics.horiBearingY / em;
@@ -85,7 +87,7 @@ static void measure_heights(struct fonts *fonts)
 static void open_face(struct fonts *fonts, struct arena *arena, struct one_face *one,
                       const struct file_text *file)
 {
-    one->file = arena_text(arena, file->name);
+    one->file = *file;
     one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
     if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)file->bytes, (FT_Long)file->length,
                            0, &one->face) != 0)
@@ -117,11 +119,6 @@ void fonts_free(struct fonts *fonts)
     for (int i = 0; i < FACE_COUNT; i++)
         FT_Done_Face(fonts->faces[i].face);
     FT_Done_FreeType(fonts->library);
-}
-
-const char *fonts_file(const struct fonts *fonts, enum face face)
-{
-    return fonts->faces[face].file;
 }
 
 static uint16_t look_up(const struct one_face *one, uint32_t point)
@@ -165,6 +162,43 @@ double fonts_width_of(const struct fonts *fonts, enum face face, double size, co
 double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text)
 {
     return fonts_width_of(fonts, face, size, text, strlen(text));
+}
+
+int fonts_advance(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    uint16_t slot = slot_of(&fonts->faces[face], point);
+    return slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
+}
+
+unsigned fonts_glyph(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    return FT_Get_Char_Index(fonts->faces[face].face, point);
+}
+
+const unsigned char *fonts_bytes(const struct fonts *fonts, enum face face, size_t *length)
+{
+    *length = fonts->faces[face].file.length;
+    return (const unsigned char *)fonts->faces[face].file.bytes;
+}
+
+static int thousandths_down(FT_Face face, FT_Pos length)
+{
+    return (int)floor(1000.0 * (double)length / face->units_per_EM);
+}
+
+struct face_facts fonts_facts(const struct fonts *fonts, enum face face)
+{
+    FT_Face at = fonts->faces[face].face;
+    const TT_Postscript *post = FT_Get_Sfnt_Table(at, FT_SFNT_POST);
+    return (struct face_facts){.name = FT_Get_Postscript_Name(at),
+                               .left = thousandths_down(at, at->bbox.xMin),
+                               .bottom = thousandths_down(at, at->bbox.yMin),
+                               .right = -thousandths_down(at, -at->bbox.xMax),
+                               .top = -thousandths_down(at, -at->bbox.yMax),
+                               .ascent = thousandths_down(at, at->ascender),
+                               .descent = thousandths_down(at, at->descender),
+                               .cap_height = (int)(1000 * fonts->cap_height),
+                               .slant = post ? (int)(post->italicAngle / 65536) : 0};
 }
 
 double fonts_ascent(const struct fonts *fonts)

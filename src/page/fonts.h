@@ -18,7 +18,23 @@ struct fonts;
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder);
 void fonts_free(struct fonts *fonts); /* NULL is allowed */
 
-const char *fonts_file(const struct fonts *fonts, enum face face);
+/* What a PDF says of a face; lengths in thousandths of the em. */
+struct face_facts {
+    const char *name;                /* as PostScript knows it */
+    int left, bottom, right, top;    /* a box that holds every glyph */
+    int ascent, descent, cap_height; /* of the baseline; a depth is below 0 */
+    int slant;                       /* degrees, to the left above 0 */
+};
+
+struct face_facts fonts_facts(const struct fonts *fonts, enum face face);
+
+/* The font file, owned by the fonts. */
+const unsigned char *fonts_bytes(const struct fonts *fonts, enum face face, size_t *length);
+
+/* The number of a sign's glyph in the file, 0 where the face lacks it; the advance in
+ * thousandths of the em, floored. */
+unsigned fonts_glyph(const struct fonts *fonts, enum face face, uint32_t point);
+int fonts_advance(const struct fonts *fonts, enum face face, uint32_t point);
 
 /* Width in the unit of size. A sign that the face lacks counts as nothing:
  * compose_check() has found it before. */

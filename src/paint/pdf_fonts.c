@@ -1,25 +1,25 @@
-/* libharu reads the font file, names the subset and writes its outlines. The
- * dictionaries around it are made here and not by HPDF_GetFont(): that one writes
- * a ToUnicode map that readers complain of, and tables for all 65536 codes.
+/* The dictionaries of a font, and the subset of its file (pdf_subset.h). libharu could
+ * make them too: it would read every file for every PDF, sign by sign through the
+ * C library's streams, write a ToUnicode map that readers complain of, and tables for
+ * all 65536 codes.
  *
  * Codes are code points, not glyph numbers: two signs that share a glyph (a space
  * and a no-break space) are still told apart when the text is copied. */
 #include "paint/pdf_fonts.h"
 
-#include "paint/pdf_glyphs.h"
-#include "paint/pdf_sfnt.h"
-
-#include <string.h>
+#include "paint/pdf_subset.h"
+#include "paint/pdf_text.h"
 
 const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O"};
 
 /* A face on its way into the file. */
 struct face_use {
-    HPDF_FontDef def;
-    const char *name; /* of the subset: six letters, plus sign, name */
-    const struct pdf_signs *signs;
+    const struct fonts *fonts;
     enum face face;
-    uint32_t last; /* the highest sign in use */
+    const struct pdf_signs *signs;
+    struct face_facts facts;
+    const char *name; /* of the subset: six letters, plus sign, name */
+    uint32_t last;    /* the highest sign in use */
 };
 
 static bool uses(const struct face_use *use, uint32_t point)
@@ -27,24 +27,35 @@ static bool uses(const struct face_use *use, uint32_t point)
     return pdf_signs_have(use->signs, use->face, point);
 }
 
-static struct face_use load_face(struct pdf_file *file, const char *font_file,
-                                 const struct pdf_signs *signs, enum face face)
+/* Six letters that tell subsets of one font apart (PDF 1.7, section 9.6.4): a number
+ * made of the signs in it. */
+static const char *name_subset(struct arena *arena, const struct face_use *use)
 {
-    const char *name = HPDF_LoadTTFontFromFile(file->doc, font_file, HPDF_TRUE);
-    pdf_file_check(file);
-    struct face_use use = {.signs = signs, .face = face, .last = 0xFFFF};
-    use.def = HPDF_GetFontDef(file->doc, name);
-    pdf_file_check(file);
-    /* libharu adds the style behind a comma, which is not part of the font's name. */
-    const char *full = ((HPDF_TTFontDefAttr)use.def->attr)->base_font;
-    use.name = arena_slice(file->arena, full, strcspn(full, ","));
+    uint32_t number = 0;
+    char tag[7] = {0};
+    for (uint32_t point = 0; point <= use->last; point++)
+        if (uses(use, point))
+            number = number * 31 + point;
+    for (int i = 0; i < 6; i++, number /= 26)
+        tag[i] = (char)('A' + number % 26);
+    return arena_format(arena, "%s+%s", tag, use->facts.name);
+}
+
+static struct face_use use_face(struct pdf_file *file, const struct fonts *fonts,
+                                enum face face, const struct pdf_signs *signs)
+{
+    struct face_use use = {.fonts = fonts,
+                           .face = face,
+                           .signs = signs,
+                           .facts = fonts_facts(fonts, face),
+                           .last = 0xFFFF};
     while (use.last > ' ' && !uses(&use, use.last))
         use.last--;
+    use.name = name_subset(file->arena, &use);
     return use;
 }
 
-/* The advances in thousandths of the size, by code: 32[318 401] 176[500] ...
- * Asking for one also tells libharu to keep that glyph. */
+/* The advances in thousandths of the size, by code: 32[318 401] 176[500] ... */
 static void put_widths(struct buffer *out, const struct face_use *use)
 {
     buffer_text(out, "/W[");
@@ -52,25 +63,26 @@ static void put_widths(struct buffer *out, const struct face_use *use)
         if (!uses(use, point))
             continue;
         buffer_print(out, "%u[", point);
-        for (; uses(use, point); point++)
-            buffer_print(out, "%d ", HPDF_TTFontDef_GetCharWidth(use->def, (HPDF_UINT16)point));
+        for (; uses(use, point); point++) {
+            pdf_integer(out, fonts_advance(use->fonts, use->face, point));
+            buffer_text(out, " ");
+        }
         buffer_text(out, "]");
     }
     buffer_text(out, "]");
 }
 
-static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use)
+/* From codes to glyphs of the subset, which takes them in. */
+static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use,
+                           struct subset *subset)
 {
-    struct buffer bytes = {0};
-    for (uint32_t point = 0; point <= use->last; point++) {
-        HPDF_UINT16 glyph =
-            uses(use, point) ? HPDF_TTFontDef_GetGlyphid(use->def, (HPDF_UINT16)point) : 0;
-        unsigned char pair[2] = {(unsigned char)(glyph >> 8), (unsigned char)glyph};
-        buffer_add(&bytes, pair, sizeof pair);
-    }
-    HPDF_Dict stream = pdf_stream(file, bytes.bytes, bytes.length);
-    buffer_free(&bytes);
-    return stream;
+    size_t length = 2 * ((size_t)use->last + 1);
+    unsigned char *bytes = arena_get(file->arena, length);
+    for (uint32_t point = 0; point <= use->last; point++)
+        if (uses(use, point))
+            sfnt_put16(bytes + 2 * (size_t)point,
+                       subset_take(subset, fonts_glyph(use->fonts, use->face, point)));
+    return pdf_stream(file, bytes, length);
 }
 
 static bool uses_row(const struct face_use *use, uint32_t row)
@@ -115,70 +127,54 @@ static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
     return stream;
 }
 
-/* The font file with the glyphs that libharu kept: after the widths were asked for. */
-static void read_subset(struct pdf_file *file, const struct face_use *use, struct buffer *out)
+static HPDF_Dict font_program(struct pdf_file *file, struct subset *subset)
 {
-    HPDF_Stream stream = HPDF_MemStream_New(file->doc->mmgr, 65536);
-    pdf_glyphs_keep_parts(file, use->def);
-    HPDF_TTFontDef_SaveFontData(use->def, stream);
-    pdf_file_check(file);
-    for (HPDF_UINT i = 0; i < HPDF_MemStream_GetBufCount(stream); i++) {
-        HPDF_UINT length = 0;
-        const HPDF_BYTE *bytes = HPDF_MemStream_GetBufPtr(stream, i, &length);
-        buffer_add(out, bytes, length);
-    }
-    HPDF_Stream_Free(stream);
-}
-
-static HPDF_Dict font_program(struct pdf_file *file, const struct face_use *use)
-{
-    const HPDF_TTFontDefAttr attr = use->def->attr;
-    struct buffer subset = {0}, trimmed = {0};
-    read_subset(file, use, &subset);
-    sfnt_trim(&trimmed,
-              &(struct sfnt){(const unsigned char *)subset.bytes, subset.length,
-                             attr->glyph_tbl.flgs, attr->num_glyphs, attr->num_h_metric});
-    HPDF_Dict stream = pdf_stream(file, trimmed.bytes, trimmed.length);
-    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)trimmed.length);
-    buffer_free(&subset);
-    buffer_free(&trimmed);
+    struct buffer bytes = {0};
+    subset_write(subset, &bytes);
+    HPDF_Dict stream = pdf_stream(file, bytes.bytes, bytes.length);
+    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)bytes.length);
+    buffer_free(&bytes);
     return stream;
 }
 
 static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
-                            struct buffer *text)
+                            struct subset *subset, struct buffer *text)
 {
-    const HPDF_FontDef def = use->def;
-    HPDF_Dict object = pdf_object(file), program = font_program(file, use);
-    buffer_print(text, "/Type/FontDescriptor/FontName/%s/Flags %u/FontBBox[", use->name,
-                 def->flags);
-    const float box[] = {def->font_bbox.left, def->font_bbox.bottom, def->font_bbox.right,
-                         def->font_bbox.top};
-    for (size_t i = 0; i < sizeof box / sizeof *box; i++)
-        buffer_print(text, "%d ", (int)box[i]);
-    buffer_print(text, "]/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV %d/FontFile2 ",
-                 def->italic_angle, def->ascent, def->descent, def->cap_height, def->stemv);
+    enum { NOT_SYMBOLIC = 32, SLANTED = 64 }; /* PDF 1.7, table 123 */
+    const struct face_facts *facts = &use->facts;
+    HPDF_Dict object = pdf_object(file), program = font_program(file, subset);
+    buffer_print(text, "/Type/FontDescriptor/FontName/%s/Flags %d", use->name,
+                 NOT_SYMBOLIC | (facts->slant ? SLANTED : 0));
+    buffer_print(text, "/FontBBox[%d %d %d %d]", facts->left, facts->bottom, facts->right,
+                 facts->top);
+    buffer_print(text, "/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV 0/FontFile2 ",
+                 facts->slant, facts->ascent, facts->descent, facts->cap_height);
     pdf_refer(text, program);
     pdf_object_set(file, object, text);
     return object;
 }
 
+static struct subset *new_subset(struct arena *arena, const struct face_use *use)
+{
+    struct sfnt_bytes font;
+    font.bytes = fonts_bytes(use->fonts, use->face, &font.length);
+    return subset_new(arena, font);
+}
+
 static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
                           struct buffer *text)
 {
-    HPDF_Dict object = pdf_object(file);
-    struct buffer widths = {0};
-    put_widths(&widths, use);
-    HPDF_Dict about = descriptor(file, use, text);
+    struct subset *subset = new_subset(file->arena, use);
+    HPDF_Dict object = pdf_object(file), map = glyph_map(file, use, subset);
+    HPDF_Dict about = descriptor(file, use, subset, text);
     buffer_print(text,
-                 "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/DW %d/CIDSystemInfo"
+                 "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo"
                  "<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor ",
-                 use->name, use->def->missing_width);
+                 use->name);
     pdf_refer(text, about);
     buffer_text(text, "/CIDToGIDMap ");
-    pdf_refer(text, glyph_map(file, use));
-    buffer_add(text, widths.bytes, widths.length);
-    buffer_free(&widths);
+    pdf_refer(text, map);
+    put_widths(text, use);
     pdf_object_set(file, object, text);
     return object;
 }
@@ -207,8 +203,7 @@ HPDF_Dict pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
     for (int face = 0; face < FACE_COUNT; face++) {
         if (!signs->used[face])
             continue;
-        struct face_use use =
-            load_face(file, fonts_file(fonts, (enum face)face), signs, (enum face)face);
+        struct face_use use = use_face(file, fonts, (enum face)face, signs);
         buffer_print(&text, "/%s ", pdf_face_names[face]);
         pdf_refer(&text, font(file, &use));
     }

@@ -4,89 +4,59 @@
 
 #include "base/fatal.h"
 
-#include <stdint.h>
 #include <string.h>
 
 enum { HEADER = 12, ENTRY = 16, ADJUSTMENT = 8 /* where it stands in the head table */ };
 
-/* Names, code tables and glyph names are for programs that install fonts. */
-static const char wanted[][5] = {"cvt ", "fpgm", "glyf", "head", "hhea",
-                                 "hmtx", "loca", "maxp", "prep"};
-enum { WANTED = sizeof wanted / sizeof *wanted };
-
-static uint32_t get32(const unsigned char *at)
+struct sfnt_bytes sfnt_slice(struct sfnt_bytes table, size_t from, size_t length)
 {
-    return (uint32_t)at[0] << 24 | (uint32_t)at[1] << 16 | (uint32_t)at[2] << 8 | at[3];
+    if (from > table.length || length > table.length - from)
+        fatal("a font is shorter than it says; install the font package again");
+    return (struct sfnt_bytes){table.bytes + from, length};
 }
 
-static void put32(unsigned char *at, uint32_t value)
+unsigned sfnt_get16(struct sfnt_bytes table, size_t at)
 {
-    for (int i = 0; i < 4; i++)
-        at[i] = (unsigned char)(value >> (24 - 8 * i));
+    const unsigned char *bytes = sfnt_slice(table, at, 2).bytes;
+    return (unsigned)bytes[0] << 8 | bytes[1];
 }
 
-static void put16(unsigned char *at, unsigned value)
+uint32_t sfnt_get32(struct sfnt_bytes table, size_t at)
+{
+    return (uint32_t)sfnt_get16(table, at) << 16 | sfnt_get16(table, at + 2);
+}
+
+void sfnt_put16(unsigned char *at, unsigned value)
 {
     at[0] = (unsigned char)(value >> 8);
     at[1] = (unsigned char)value;
 }
 
-static const unsigned char *find_entry(const struct sfnt *font, const char *tag)
+void sfnt_put32(unsigned char *at, uint32_t value)
 {
-    size_t count = font->length < HEADER ? 0 : (size_t)font->bytes[4] << 8 | font->bytes[5];
-    if (HEADER + count * ENTRY > font->length)
-        fatal("a font is shorter than it says; install the font package again");
-    for (size_t i = 0; i < count; i++) {
-        const unsigned char *entry = font->bytes + HEADER + i * ENTRY;
-        if (memcmp(entry, tag, 4) != 0)
-            continue;
-        if (get32(entry + 8) > font->length ||
-            get32(entry + 12) > font->length - get32(entry + 8))
-            fatal("a font is shorter than it says; install the font package again");
-        return entry;
-    }
-    return NULL;
+    sfnt_put16(at, value >> 16);
+    sfnt_put16(at + 2, value & 0xFFFF);
 }
 
+struct sfnt_bytes sfnt_find(struct sfnt_bytes font, const char *tag)
+{
+    size_t count = sfnt_get16(font, 4);
+    for (size_t i = 0; i < count; i++) {
+        struct sfnt_bytes entry = sfnt_slice(font, HEADER + i * ENTRY, ENTRY);
+        if (memcmp(entry.bytes, tag, 4) == 0)
+            return sfnt_slice(font, sfnt_get32(entry, 8), sfnt_get32(entry, 12));
+    }
+    return (struct sfnt_bytes){NULL, 0};
+}
+
+/* Of whole words. */
 static uint32_t sum(const unsigned char *bytes, size_t length)
 {
     uint32_t total = 0;
-    for (size_t i = 0; i + 4 <= length; i += 4)
-        total += get32(bytes + i);
+    for (size_t i = 0; i < length; i += 4)
+        total += (uint32_t)bytes[i] << 24 | (uint32_t)bytes[i + 1] << 16 |
+                 (uint32_t)bytes[i + 2] << 8 | bytes[i + 3];
     return total;
-}
-
-/* First four bytes a glyph: advance and bearing; then two: bearing alone. */
-static void clear_metrics(unsigned char *table, size_t length, const struct sfnt *font)
-{
-    size_t at = 0;
-    for (size_t glyph = 0; glyph < font->glyph_count; glyph++) {
-        size_t width = glyph < font->full_metrics ? 4 : 2;
-        if (at + width > length)
-            return;
-        if (!font->kept[glyph])
-            memset(table + at, 0, width);
-        at += width;
-    }
-}
-
-/* Appends a table, filled up to whole words, and makes its entry. */
-static void add_table(struct buffer *out, size_t start, size_t place, const struct sfnt *font,
-                      const unsigned char *from)
-{
-    size_t length = get32(from + 12), offset = out->length;
-    buffer_add(out, font->bytes + get32(from + 8), length);
-    buffer_add(out, "\0\0\0", (4 - length % 4) % 4);
-    unsigned char *table = (unsigned char *)out->bytes + offset;
-    if (memcmp(from, "hmtx", 4) == 0)
-        clear_metrics(table, length, font);
-    if (memcmp(from, "head", 4) == 0 && length >= ADJUSTMENT + 4)
-        put32(table + ADJUSTMENT, 0);
-    unsigned char *entry = (unsigned char *)out->bytes + start + HEADER + place * ENTRY;
-    memcpy(entry, from, 4);
-    put32(entry + 4, sum(table, out->length - offset));
-    put32(entry + 8, (uint32_t)(offset - start));
-    put32(entry + 12, (uint32_t)length);
 }
 
 static void put_header(unsigned char *at, size_t count)
@@ -94,34 +64,52 @@ static void put_header(unsigned char *at, size_t count)
     unsigned power = 1, exponent = 0;
     for (; power * 2 <= count; power *= 2)
         exponent++;
-    put32(at, 0x00010000); /* TrueType outlines */
-    put16(at + 4, (unsigned)count);
-    put16(at + 6, power * ENTRY);
-    put16(at + 8, exponent);
-    put16(at + 10, (unsigned)(count - power) * ENTRY);
+    sfnt_put32(at, 0x00010000); /* TrueType outlines */
+    sfnt_put16(at + 4, (unsigned)count);
+    sfnt_put16(at + 6, power * ENTRY);
+    sfnt_put16(at + 8, exponent);
+    sfnt_put16(at + 10, (unsigned)(count - power) * ENTRY);
 }
 
-/* The sum over the whole file, with this word in it, is a constant. */
-static void adjust_checksum(struct buffer *out, size_t start)
+/* Appends a table, filled up to whole words, and makes its entry; gives where in the
+ * file it stands. */
+static size_t add_table(struct buffer *out, size_t start, size_t place,
+                        const struct sfnt_table *table)
 {
-    unsigned char *bytes = (unsigned char *)out->bytes + start;
-    struct sfnt made = {.bytes = bytes, .length = out->length - start};
-    const unsigned char *head = find_entry(&made, "head");
-    if (head && get32(head + 12) >= ADJUSTMENT + 4)
-        put32(bytes + get32(head + 8) + ADJUSTMENT, 0xB1B0AFBAu - sum(bytes, made.length));
+    size_t offset = out->length;
+    buffer_add(out, table->content.bytes, table->content.length);
+    buffer_add(out, "\0\0\0", (4 - table->content.length % 4) % 4);
+    unsigned char *bytes = (unsigned char *)out->bytes;
+    if (memcmp(table->tag, "head", 4) == 0)
+        sfnt_put32(bytes + offset + ADJUSTMENT, 0);
+    unsigned char *entry = bytes + start + HEADER + place * ENTRY;
+    memcpy(entry, table->tag, 4);
+    sfnt_put32(entry + 4, sum(bytes + offset, out->length - offset));
+    sfnt_put32(entry + 8, (uint32_t)(offset - start));
+    sfnt_put32(entry + 12, (uint32_t)table->content.length);
+    return offset;
 }
 
-void sfnt_trim(struct buffer *out, const struct sfnt *font)
+void sfnt_write(struct buffer *out, const struct sfnt_table *tables, size_t count)
 {
-    const unsigned char *entries[WANTED];
-    static const char blank[HEADER + WANTED * ENTRY];
-    size_t count = 0, start = out->length;
-    for (size_t i = 0; i < WANTED; i++)
-        if ((entries[count] = find_entry(font, wanted[i])) != NULL)
-            count++;
-    buffer_add(out, blank, HEADER + count * ENTRY);
-    put_header((unsigned char *)out->bytes + start, count);
+    static const char blank[ENTRY];
+    size_t start = out->length, kept = 0, head = 0;
     for (size_t i = 0; i < count; i++)
-        add_table(out, start, i, font, entries[i]);
-    adjust_checksum(out, start);
+        kept += tables[i].content.length > 0;
+    buffer_add(out, blank, HEADER);
+    put_header((unsigned char *)out->bytes + start, kept);
+    for (size_t i = 0; i < kept; i++)
+        buffer_add(out, blank, ENTRY);
+    for (size_t i = 0, place = 0; i < count; i++) {
+        if (tables[i].content.length == 0)
+            continue;
+        size_t offset = add_table(out, start, place++, &tables[i]);
+        if (memcmp(tables[i].tag, "head", 4) == 0)
+            head = offset;
+    }
+    /* The sum over the whole file, with this word in it, is a constant. */
+    unsigned char *bytes = (unsigned char *)out->bytes;
+    if (head)
+        sfnt_put32(bytes + head + ADJUSTMENT,
+                   0xB1B0AFBAu - sum(bytes + start, out->length - start));
 }

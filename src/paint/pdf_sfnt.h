@@ -1,23 +1,38 @@
-/* TrueType files by their bytes: leaving out what a PDF does not read. */
+/* TrueType files by their bytes: finding a table, and putting tables together. */
 #ifndef PAINT_PDF_SFNT_H
 #define PAINT_PDF_SFNT_H
 
 #include "base/buffer.h"
 
 #include <stddef.h>
+#include <stdint.h>
 
-/* A font file, and which of its glyphs still have an outline in it. */
-struct sfnt {
+/* A font file, or a table in one; not owned. */
+struct sfnt_bytes {
     const unsigned char *bytes;
     size_t length;
-    const unsigned char *kept; /* for each glyph: not 0 if it is in use */
-    size_t glyph_count;
-    size_t full_metrics; /* how many glyphs have an advance of their own in hmtx */
 };
 
-/* Appends the font with the tables that an embedded font has to have (PDF 1.7,
- * section 9.9) and no others, and without the metrics of glyphs not in use. A
- * file that contradicts itself ends the program. */
-void sfnt_trim(struct buffer *out, const struct sfnt *font);
+struct sfnt_table {
+    const char *tag; /* four signs */
+    struct sfnt_bytes content;
+};
+
+/* A number at a place in a table, high byte first. A place outside of the table ends
+ * the program: the file contradicts itself. */
+unsigned sfnt_get16(struct sfnt_bytes table, size_t at);
+uint32_t sfnt_get32(struct sfnt_bytes table, size_t at);
+void sfnt_put16(unsigned char *at, unsigned value);
+void sfnt_put32(unsigned char *at, uint32_t value);
+
+/* A piece of a table; one that is not within it ends the program. */
+struct sfnt_bytes sfnt_slice(struct sfnt_bytes table, size_t from, size_t length);
+
+/* The table of that tag; empty where the font has none. */
+struct sfnt_bytes sfnt_find(struct sfnt_bytes font, const char *tag);
+
+/* Appends a font file of these tables, which are in the order of their tags; the
+ * checksums are made anew. Empty tables are left out. */
+void sfnt_write(struct buffer *out, const struct sfnt_table *tables, size_t count);
 
 #endif
