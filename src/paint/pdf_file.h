@@ -1,6 +1,6 @@
-/* A PDF file in the making: libharu keeps its objects, their numbers, the pages,
- * compression and the font files; what libharu has no call for (tags, links by
- * tag, page labels, compact fonts) is written here as the text of an object.
+/* A PDF file in the making: libharu keeps its objects, their numbers, the pages
+ * and compression; what libharu has no call for (tags, links by tag, page labels,
+ * compact fonts) is written here as the text of an object.
  *
  * Every failure of the library ends the program (base/fatal.h). */
 #ifndef PAINT_PDF_FILE_H
