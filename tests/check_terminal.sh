@@ -4,7 +4,8 @@
 #
 # tests/terminal.txt holds the questions, a line "$ ..." each, with the answer below
 # it. "$ weighed ..." asks the same shop with a log of known weights, "$ logged ..."
-# with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded.
+# with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
+# "$ relocked ..." with one that knows what the lock adds.
 # --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
@@ -16,9 +17,11 @@ cp "$here"/faults/base/* "$work/plain/"
 cp -r "$work/plain" "$work/weighed"
 cp -r "$work/plain" "$work/logged"
 cp -r "$work/plain" "$work/unloaded"
+cp -r "$work/plain" "$work/relocked"
 cp "$here/data/weighings.csv" "$work/weighed/gauge-check.csv"
 cp "$here/data/readings.csv" "$work/logged/"
 sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
+cp "$here/data/relocked.csv" "$work/relocked/readings.csv"
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
 PATH=$work:$PATH
 cd "$work"
@@ -29,7 +32,7 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded) content=$1; shift ;; esac
+    case ${1:-} in weighed | logged | unloaded | relocked) content=$1; shift ;; esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
     # how many tables there are and how large a card's signs is for their own tests
     sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer

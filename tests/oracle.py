@@ -4,6 +4,7 @@ It shares no code with the program: it reads the settings with a few lines of it
 own, keeps every length, force and torque as an exact fraction, and says for each
 cell of each table what must be shown and which value must stand behind it.
 """
+import itertools
 import math
 import re
 from fractions import Fraction as F
@@ -226,8 +227,9 @@ def pull_log(shop):
 
 
 def nut_map(shop):
-    """Places of the nut; the slope from the row above where both were taken alike."""
-    rows, before = [], None
+    """Places of the nut; the slope from the row above where both were taken alike; what
+    the lock added since the last unlocked series of the same place."""
+    rows, before, places = [], None, []
     judged = pull_log(shop)
     for row, cells in zip(shop.settings.get("readings.csv", []), judged):
         if not row.get("nut"):
@@ -243,9 +245,18 @@ def nut_map(shop):
             value = (drag[0] - before[2]) / (angle.base - before[1])
             slope = (value, significant(value, 2) if value else {"0.0"})
         lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "not said")
-        rows.append([row["date"], angle.shown(), lock, drag, slope])
+        added, here = "none", (angle.base, alike[0], *alike[2:])
+        if row.get("lock") == "after":
+            run = list(itertools.takewhile(lambda p: p[0][0] == angle.base and p[:2] != (here, "after"),
+                                           reversed(places)))
+            found = [p for p in run if p[:2] == (here, "before")]
+            if found:
+                value = drag[0] - found[0][2]
+                added = (value, nearest(value, max(len(s.partition(".")[2]) for s in drag[1])))
+        places.append((here, row.get("lock"), drag[0]))
+        rows.append([row["date"], angle.shown(), lock, drag, slope, added])
         before = (alike, angle.base, drag[0])
-    return rows or [["none"] * 5]
+    return rows or [["none"] * 6]
 
 
 def nut_travel(settings):

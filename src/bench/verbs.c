@@ -4,6 +4,7 @@
 #include "verdict/guard.h"
 #include "verdict/window.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -158,5 +159,5 @@ void bench_nut(const struct bench_question *question)
             points[i] = (struct nut_point){angle.base, drag.base};
     }
     if (bench_fault_count() == 0)
-        tell_nut(&bench_teller, shop, shop_own_band(shop), points);
+        tell_nut(&bench_teller, shop, shop_own_band(shop), points, NAN);
 }

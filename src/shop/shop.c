@@ -24,11 +24,16 @@ const struct band *shop_own_band(const struct shop *shop)
     return shop_band_at(shop, shop->lathe.top_speed.q.base);
 }
 
-bool series_alike(const struct pull_series *a, const struct pull_series *b)
+bool series_alike_but_lock(const struct pull_series *a, const struct pull_series *b)
 {
-    return a->warm == b->warm && a->other_way == b->other_way && a->lock == b->lock &&
+    return a->warm == b->warm && a->other_way == b->other_way &&
            decimal_compare(&a->drum.exact, &b->drum.exact) == 0 &&
            decimal_compare(&a->cord.exact, &b->cord.exact) == 0;
+}
+
+bool series_alike(const struct pull_series *a, const struct pull_series *b)
+{
+    return a->lock == b->lock && series_alike_but_lock(a, b);
 }
 
 double shop_paper_thickness(const struct shop *shop)

@@ -183,6 +183,7 @@ const struct band *shop_own_band(const struct shop *shop);
 /* Whether two series were taken alike, so that their drags compare: drum, cord,
  * warmth, direction and lock. */
 bool series_alike(const struct pull_series *a, const struct pull_series *b);
+bool series_alike_but_lock(const struct pull_series *a, const struct pull_series *b);
 
 /* What was given, or what stands in for it; m. */
 double shop_paper_thickness(const struct shop *shop);

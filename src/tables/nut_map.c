@@ -1,6 +1,9 @@
 /* The log's places of the nut against the drag found there: what a degree does. */
 #include "tables/common.h"
+#include "verdict/lock.h"
 #include "verdict/state.h"
+
+#include <math.h>
 
 struct builder {
     const struct table_ask *ask;
@@ -19,6 +22,18 @@ static void put_slope(struct builder *b, struct cell *cell, const struct pull_se
     }
     double slope = (drag - b->last_drag) / turn;
     put_number(b->ask->arena, cell, slope, show_significant(slope, 2).text);
+}
+
+static void put_added(struct builder *b, struct cell *cell, const struct pull_series *series,
+                      const struct judgement *judgement)
+{
+    double added = lock_added(b->ask->shop, series);
+    if (isnan(added)) {
+        put_text(cell, "none");
+        return;
+    }
+    double shown = unit_from_base(added, judgement->band->high.q.unit);
+    put_number(b->ask->arena, cell, shown, show_places(shown, judgement->sureness.places).text);
 }
 
 static const char *lock_text(const struct pull_series *series)
@@ -40,6 +55,7 @@ static void add_row(struct builder *b, const struct pull_series *series)
     put_number(b->ask->arena, cell + 3, drag,
                show_places(drag, judgement.sureness.places).text);
     put_slope(b, cell + 4, series, drag);
+    put_added(b, cell + 5, series, &judgement);
     b->last = series;
     b->last_drag = drag;
 }
@@ -56,6 +72,7 @@ struct table *make_nut_map(const struct table_ask *ask)
     table_column(b.table, COLUMN_NUMBER, "drag", drag);
     table_column(b.table, COLUMN_NUMBER, "more for a degree",
                  arena_format(ask->arena, "%s/°", drag));
+    table_column(b.table, COLUMN_NUMBER, "lock added", drag);
     for (size_t i = 0; i < shop->readings.count; i++)
         if (shop->readings.items[i].nut.unit)
             add_row(&b, &shop->readings.items[i]);
@@ -69,6 +86,9 @@ struct table *make_nut_map(const struct table_ask *ask)
     table_note(b.table,
                "More for a degree: from the row above, where both were taken alike (drum, "
                "cord, warmth, direction, lock); else none.");
+    table_note(b.table,
+               "Lock added: less the drag just before locking, at the same place and else "
+               "alike.");
     table_note(b.table,
                "The nut counts from your own mark. An angle is never right for another "
                "lathe.");

@@ -2,6 +2,9 @@
 #include "terminal/terminal.h"
 
 #include "terminal/words.h"
+#include "verdict/lock.h"
+
+#include <math.h>
 
 static bool read_points(const struct question *question, struct diags *diags,
                         struct nut_point points[2])
@@ -73,11 +76,17 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
     return true;
 }
 
-/* What is good is left alone. */
-static bool is_good(const struct shop *shop, const struct pull_series *last,
+/* What the lock is still going to add to the last series; NaN: nothing, or not known. */
+static double lock_to_come(const struct shop *shop, const struct pull_series *last)
+{
+    return last && last->lock == LOCK_BEFORE ? lock_added_last(shop) : NAN;
+}
+
+/* What is good, and stays so, is left alone. */
+static bool is_good(const struct shop *shop, const struct pull_series *last, double lock_added,
                     struct answer *answer)
 {
-    if (!last || judge_series(shop, last).state != STATE_GOOD)
+    if (!last || lock_added > 0 || judge_series(shop, last).state != STATE_GOOD)
         return false;
     answer_add(answer, "state", "The last in the log", "● good", "");
     answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");
@@ -90,12 +99,13 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
     const struct band *band = words_band(question, diags);
     struct teller teller = answer_teller(answer);
     const struct pull_series *last = last_place(question->shop);
-    if (question->word_count == 0 && is_good(question->shop, last, answer))
+    double added = question->word_count ? NAN : lock_to_come(question->shop, last);
+    if (question->word_count == 0 && is_good(question->shop, last, added, answer))
         return true;
     bool known = question->word_count ? read_points(question, diags, points)
                                       : points_of_log(question->shop, last, diags, points);
     if (!known || !band)
         return false;
-    tell_nut(&teller, question->shop, band, points);
+    tell_nut(&teller, question->shop, band, points, added);
     return true;
 }

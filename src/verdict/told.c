@@ -336,17 +336,31 @@ static bool over_never(const struct shop *shop, double drag)
     return drag > decimal_to_double(&never);
 }
 
+/* What the nut is to reach before it is locked. */
+static double tell_aim(const struct teller *teller, const struct unit *unit, double aim,
+                       double lock_added)
+{
+    double wanted = aim - fmax(lock_added, 0); /* no lock known takes nothing off */
+    tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
+         unit->shown);
+    if (isnan(lock_added))
+        return aim;
+    tell(teller, "lock-added", "Locking added",
+         show_significant(unit_from_base(lock_added, unit), 2).text, unit->shown);
+    tell(teller, "aim-before-lock", "Aim before locking",
+         show_significant(unit_from_base(wanted, unit), 3).text, unit->shown);
+    return wanted;
+}
+
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2])
+              const struct nut_point points[2], double lock_added)
 {
     struct decimal low = pulled_limit(shop, &band->low);
     struct decimal high = pulled_limit(shop, &band->high);
     double least = decimal_to_double(&low), most = decimal_to_double(&high);
     double aim = least + (most - least) / 2;
-    struct nut_move move = nut_next(points[0], points[1], aim, (most - least) / 10);
-    const struct unit *unit = band->high.q.unit;
-    tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
-         unit->shown);
+    double wanted = tell_aim(teller, band->high.q.unit, aim, lock_added);
+    struct nut_move move = nut_next(points[0], points[1], wanted, (most - least) / 10);
     if (over_never(shop, points[1].drag))
         tell(teller, "never-exceed", "Never exceed", "passed: do not run the spindle", "");
     if (move.advice == NUT_TURN)

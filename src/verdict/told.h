@@ -47,8 +47,10 @@ void tell_drums(const struct teller *teller, const struct shop *shop, const stru
 void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band);
 
 /* How far to turn the nut next, from two places and drags, the older first. Within a
- * tenth of the window of its middle counts as there. */
+ * tenth of the window of its middle counts as there.
+ * lock_added: what locking added the last time, N·m: the move aims that much lower. NaN:
+ * not known, or both drags are of a locked nut. A lock that eased the nut raises no aim. */
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2]);
+              const struct nut_point points[2], double lock_added);
 
 #endif

@@ -62,7 +62,7 @@ static void tell_of(struct shop *shop, double a1, double t1, double a2, double t
 {
     struct nut_point points[] = {{a1, t1}, {a2, t2}};
     said[0] = '\0';
-    tell_nut(&teller, shop, shop->limits.bands, points);
+    tell_nut(&teller, shop, shop->limits.bands, points, NAN);
 }
 
 /* Aim 0.6, there within 0.02: a tenth of the window either way. */
@@ -87,6 +87,32 @@ static void test_nut(void **state)
     assert_said("next=the drag did not rise with the nut");
     tell_of(&shop, 0, 0.3, 1, 0.32);
     assert_said("turn=2.0 °|next=turn no further");
+}
+
+static void tell_before_lock(struct shop *shop, double drag, double lock_added)
+{
+    struct nut_point points[] = {{0, 0.3}, {3, drag}};
+    said[0] = '\0';
+    tell_nut(&teller, shop, shop->limits.bands, points, lock_added);
+}
+
+/* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
+ * nothing to the aim. */
+static void test_nut_before_its_lock(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    tell_before_lock(&shop, 0.45, 0.1);
+    assert_string_equal(said, "aim=0.600 N·m|lock-added=0.10 N·m|aim-before-lock=0.500 N·m|"
+                              "turn=1.0 °|next=turn, ten turns of the spindle each way, lock, "
+                              "measure again |");
+    tell_before_lock(&shop, 0.5, 0.1);
+    assert_said("next=the drag is at the aim: lock");
+    tell_before_lock(&shop, 0.6, 0.1);
+    assert_said("next=the drag is over the aim: unload");
+    tell_before_lock(&shop, 0.45, -0.1);
+    assert_said("aim-before-lock=0.600 N·m|turn=3.0 °|");
 }
 
 /* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
@@ -382,6 +408,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_nut),
+        cmocka_unit_test(test_nut_before_its_lock),
         cmocka_unit_test(test_nut_in_other_words),
         cmocka_unit_test(test_judgement),
         cmocka_unit_test(test_notes),

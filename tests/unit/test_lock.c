@@ -1,0 +1,117 @@
+/* What locking added, found in a log of pulls. Drum 49 mm and cord 1 mm: an effective
+ * radius of 25 mm, so that 4 N more are 0.1 N·m more. */
+#include "shop_fixture.h"
+#include "verdict/lock.h"
+
+#include "facts.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+enum { MOST_SERIES = 6 };
+
+static struct band band;
+static struct pull_series log_of_pulls[MOST_SERIES];
+
+static struct shop empty_shop(void)
+{
+    struct shop shop = shop_of("49 mm", "1 mm", "0.1 N");
+    band = band_of("0.50 N.m", "0.70 N.m");
+    shop.limits.bands = &band;
+    shop.limits.band_count = 1;
+    shop.lathe.top_speed = measure_of("800 r/min", KIND_SPEED);
+    shop.drum.tolerance = shop.cord.tolerance = measure_of("0 mm", KIND_LENGTH);
+    shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
+    shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
+    shop.readings.items = log_of_pulls;
+    return shop;
+}
+
+static struct pull_series *add(struct shop *shop, const char *nut, enum lock lock,
+                               const char *pull)
+{
+    struct pull_series *series = &log_of_pulls[shop->readings.count++];
+    *series = (struct pull_series){.drum = shop->drum.diameter.q,
+                                   .cord = shop->cord.diameter.q,
+                                   .lock = lock,
+                                   .pull_count = 2};
+    if (nut)
+        series->nut = quantity_of(nut, KIND_ANGLE);
+    series->pulls[0] = series->pulls[1] = quantity_of(pull, KIND_FORCE);
+    return series;
+}
+
+static void test_lock_adds(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    add(&shop, "9 deg", LOCK_BEFORE, "12 N");
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    struct pull_series *locked = add(&shop, "12 deg", LOCK_AFTER, "22 N");
+    assert_within(lock_added(&shop, locked), 0.1, 1e-12);
+    assert_within(lock_added_last(&shop), 0.1, 1e-12);
+    assert_true(isnan(lock_added(&shop, locked - 1)));
+}
+
+/* Series without a place of the nut say nothing of the lock. */
+static void test_lock_eases(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    add(&shop, NULL, LOCK_UNSAID, "30 N");
+    assert_within(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "16 N")), -0.05, 1e-12);
+    assert_true(isnan(lock_added(&shop, add(&shop, NULL, LOCK_AFTER, "16 N"))));
+    assert_within(lock_added_last(&shop), -0.05, 1e-12);
+}
+
+/* Only the first series behind the locking tells what the lock did. */
+static void test_only_the_first_locked(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    struct pull_series *other = add(&shop, "12 deg", LOCK_AFTER, "22.4 N");
+    other->other_way = true;
+    assert_true(isnan(lock_added(&shop, other)));
+    struct pull_series *warm = add(&shop, "12 deg", LOCK_AFTER, "20 N");
+    warm->warm = true;
+    assert_true(isnan(lock_added(&shop, warm)));
+    struct pull_series *first = add(&shop, "12 deg", LOCK_AFTER, "22 N");
+    assert_within(lock_added(&shop, first), 0.1, 1e-12);
+    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "21 N"))));
+    assert_within(lock_added_last(&shop), 0.1, 1e-12);
+}
+
+static void test_nut_moved_between(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    add(&shop, "4 deg", LOCK_BEFORE, "9 N");
+    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N"))));
+    assert_true(isnan(lock_added_last(&shop)));
+}
+
+static void test_empty_log(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    assert_true(isnan(lock_added_last(&shop)));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_lock_adds),
+        cmocka_unit_test(test_lock_eases),
+        cmocka_unit_test(test_only_the_first_locked),
+        cmocka_unit_test(test_nut_moved_between),
+        cmocka_unit_test(test_empty_log),
+    };
+    return cmocka_run_group_tests_name("lock", tests, NULL, NULL);
+}
