@@ -33,7 +33,7 @@ endif
 include src/bench/bench.mk
 
 .DEFAULT_GOAL := booklet
-.PHONY: pictures coverage booklet check deps program help clean packages unit
+.PHONY: quick pictures coverage booklet check deps program help clean packages unit
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -46,6 +46,13 @@ program: packages $(PROGRAM) ## make out/bin/spindlebook
 
 check: booklet unit replay ## run all tests
 	@tests/run $(OUT)
+
+# What takes more than half a second each is left out.
+SLOW := test_properties test_page_card test_uncertainty test_made_windows
+QUICK = $(filter-out $(SLOW),$(notdir $(TESTS))) check_agreement.py check_rules.py check_terminal.sh
+
+quick: booklet unit ## run the tests that take seconds
+	@tests/run $(OUT) $(QUICK)
 
 deps: ## install the Debian packages that building and testing need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \

@@ -5,7 +5,7 @@ FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
-PACKAGES_VERBS := clang clang-tidy cppcheck libclang-rt-dev valgrind
+PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind
 
 deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
@@ -69,7 +69,8 @@ LINTED := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c tests/fuzz/*.c))
 CPPCHECK := cppcheck -q --std=c11 --enable=warning,performance,portability \
             --suppress=missingIncludeSystem --suppressions-list=tests/cppcheck.txt --error-exitcode=1 --template='{file}:{line}: {id}: {message}'
 
-lint: ## no warning from gcc, clang, cppcheck and clang-tidy
+lint: ## the look of .clang-format; no warning from gcc, clang, cppcheck and clang-tidy
+	@clang-format --dry-run --Werror $$(find src tests -name '*.[ch]')
 	@$(MAKE) -s OUT=$(OUT)/build/lint-gcc CC=gcc CFLAGS='-O2 -Werror' program unit replay
 	@$(MAKE) -s OUT=$(OUT)/build/lint-clang CC=clang CFLAGS='-O2 -Werror' program unit replay
 	@$(CPPCHECK) -D_GNU_SOURCE -Isrc $(LINTED) tests/inject/inject.c
