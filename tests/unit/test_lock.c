@@ -97,6 +97,16 @@ static void test_nut_moved_between(void **state)
     assert_true(isnan(lock_added_last(&shop)));
 }
 
+/* A series that does not say its lock is neither before nor after. */
+static void test_lock_not_said(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_UNSAID, "20 N"))));
+    assert_within(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N")), 0.1, 1e-12);
+}
+
 static void test_empty_log(void **state)
 {
     (void)state;
@@ -111,6 +121,7 @@ int main(void)
         cmocka_unit_test(test_lock_eases),
         cmocka_unit_test(test_only_the_first_locked),
         cmocka_unit_test(test_nut_moved_between),
+        cmocka_unit_test(test_lock_not_said),
         cmocka_unit_test(test_empty_log),
     };
     return cmocka_run_group_tests_name("lock", tests, NULL, NULL);
