@@ -77,7 +77,7 @@ def shop_text(random_):
     high = max(float(oracle.flow(row)["high"].split()[0]) for row in rows)
     lines = ["lathe:", "  name: Shop of the oracle", f"  top-speed: {top} r/min", "limits:",
              "  source: drawn from a seed", "  torque: running", f"  basis: {basis}",
-             "  bearings: new", "  temperature: warm", "  bands:"] + rows
+             "  bearings: new", "  warmth: warm", "  bands:"] + rows
     if random_.random() < 0.6:
         lines.append(f"  never-exceed: {decimal(random_, high * 1.1, high * 2, 4)} {unit}")
     if basis == "increase":

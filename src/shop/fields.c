@@ -34,7 +34,7 @@
 static const char *const torque_words[] = {"running", "starting", NULL};
 static const char *const basis_words[] = {"absolute", "increase", NULL};
 static const char *const bearings_words[] = {"new", "used", NULL};
-static const char *const temperature_words[] = {"cold", "warm", NULL};
+static const char *const warmth_words[] = {"cold", "warm", NULL};
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
@@ -52,7 +52,7 @@ const struct field settings_fields[] = {
            "the whole drag, or the increase over the slack drag"),
     CHOICE("limits.bearings", REQUIRED, IN_SHOP(limits.bearings), bearings_words,
            "the bearings that the limits are for"),
-    CHOICE("limits.temperature", REQUIRED, IN_SHOP(limits.temperature), temperature_words,
+    CHOICE("limits.warmth", REQUIRED, IN_SHOP(limits.warmth), warmth_words,
            "the spindle that the limits are for"),
     QUANTITY("limits.bands.#.from", REQUIRED, IN_BAND(from), KIND_SPEED, "0 r/min",
              "100000 r/min", "lowest speed of the band"),

@@ -65,5 +65,5 @@ const char *shop_bearings_word(const struct shop *shop)
 
 const char *shop_warmth_word(const struct shop *shop)
 {
-    return shop->limits.temperature == WARMTH_COLD ? "cold" : "warm";
+    return shop->limits.warmth == WARMTH_COLD ? "cold" : "warm";
 }

@@ -46,7 +46,7 @@ struct limits {
     int torque;         /* enum torque_kind */
     int basis;          /* enum basis */
     int bearings;       /* enum bearings */
-    int temperature;    /* enum warmth */
+    int warmth;         /* enum warmth */
     struct band *bands; /* in order of speed */
     size_t band_count;
     struct measure never_exceed; /* optional; a drag on the same basis */

@@ -7,7 +7,7 @@
 static const char whole[] =
     "lathe: {name: L, top-speed: 1600 r/min}\n"
     "limits:\n"
-    "  {source: m, torque: running, basis: absolute, bearings: used, temperature: cold,\n"
+    "  {source: m, torque: running, basis: absolute, bearings: used, warmth: cold,\n"
     "   bands: [{from: 0 r/min, to: 2000 r/min, low: 0.5 N.m, high: 0.8 N.m}]}\n"
     "drum: {diameter: 62 mm, tolerance: 0.1 mm}\n"
     "cord: {diameter: 0.8 mm, tolerance: 0.1 mm}\n"
