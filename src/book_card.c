@@ -3,6 +3,7 @@
 #include "base/source_date.h"
 #include "drag/sight.h"
 #include "number/show.h"
+#include "verdict/gauge.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
 #include "verdict/window.h"
@@ -57,20 +58,24 @@ static const char *rig_words(struct book *book)
                         text_of(book, &shop->cord.tolerance.q));
 }
 
-/* At the aim of the lathe's own band, in the gauge's unit. */
+/* At the aim of the lathe's own band, in the gauge's unit; without limits at half of what
+ * the gauge reads. */
 static const char *gauge_words(struct book *book)
 {
     const struct shop *shop = &book->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
-    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
-                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
-    double error = gauge_error_at(shop, window.aim);
+    const struct band *own = shop_own_band(shop);
+    double pull =
+        own ? pull_window_on(shop, own, &shop->drum.diameter.q, &shop->cord.diameter.q).aim
+            : gauge_usual_pull(shop);
+    double error = gauge_error_at(shop, pull);
     struct sureness shown = sureness_in(error, unit);
     return arena_format(book->arena,
-                        "\u00b1\u00a0%s\u00a0%s at the aim, from %s; readings are "
+                        "\u00b1\u00a0%s\u00a0%s at %s, from %s; readings are "
                         "not corrected",
                         show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
-                        gauge_source_words(gauge_source_at(shop, window.aim)));
+                        own ? "the aim" : "half its capacity",
+                        gauge_source_words(gauge_source_at(shop, pull)));
 }
 
 static void add_fact(struct book *book, struct card_ask *ask, struct fact **facts,
@@ -111,7 +116,8 @@ struct card_ask book_card_ask(struct book *book)
                            .at = shop->paper.reading_distance.at};
     if (!given(&shop->paper.reading_distance))
         ask.at = (struct place){.file = book->card->file};
-    add_key(book, &ask);
+    if (shop_has_limits(shop))
+        add_key(book, &ask);
     add_facts(book, &ask);
     return ask;
 }

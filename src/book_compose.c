@@ -6,6 +6,12 @@
 #include "page/compose.h"
 #include "page/trial.h"
 
+/* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */
+static const char *named(struct book *book, const char *size, const char *name)
+{
+    return name ? arena_format(book->arena, "%s (%s)", size, name) : size;
+}
+
 /* One line that says what the numbers were worked out for. */
 static const char *inputs_text(struct book *book)
 {
@@ -15,9 +21,12 @@ static const char *inputs_text(struct book *book)
     quantity_show(&shop->cord.diameter.q, cord);
     quantity_show(&shop->gauge.capacity.q, capacity);
     quantity_show(&shop->gauge.step.q, step);
-    return arena_format(book->arena,
-                        "%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
-                        shop->lathe.name, drum, cord, capacity, step, shop->limits.source);
+    return arena_format(
+        book->arena, "%s%s%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
+        shop->lathe.name, shop->lathe.workshop ? ", " : "",
+        shop->lathe.workshop ? shop->lathe.workshop : "", named(book, drum, shop->drum.name),
+        named(book, cord, shop->cord.name), named(book, capacity, shop->gauge.name), step,
+        shop_has_limits(shop) ? shop->limits.source : NO_LIMIT_ON_FILE);
 }
 
 static struct imprint imprint_of(struct book *book)

@@ -164,11 +164,20 @@ static void add_weighings(struct book *book, struct settings *settings)
     }
 }
 
+/* All but the word that there is none. */
+static bool is_limit(const struct field *field)
+{
+    return strncmp(field->path, "limits.", strlen("limits.")) == 0 &&
+           strcmp(field->path, "limits.on-file") != 0;
+}
+
 static struct settings settings_of(struct book *book)
 {
     struct settings settings = {0};
     for (size_t i = 0; i < settings_field_count; i++) {
         const struct field *field = &settings_fields[i];
+        if (!shop_has_limits(&book->shop) && is_limit(field))
+            continue;
         if (strchr(field->path, '#'))
             add_band(book, &settings, field);
         else

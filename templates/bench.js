@@ -299,8 +299,11 @@
         draw();
     }
 
+    /* Without limits on file there is no line to draw. */
     function draw() {
-        drawWindowLine(byId("line"), judged);
+        const drawn = judged.some(row => row.name === "draw-low");
+        byId("line").hidden = byId("key").hidden = !drawn;
+        if (drawn) drawWindowLine(byId("line"), judged);
     }
 
     /* ---- windows, drums, nut, units ---- */

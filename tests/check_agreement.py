@@ -72,7 +72,7 @@ def check_all(out, shop):
     for table in tables:
         cells += sum(len(row) for row in table.rows)
         if table.page == "card.html":
-            check_rows(table, oracle.pull_windows(shop, card=True))
+            check_rows(table, oracle.pull_windows(shop, card=True) if shop.bands else [[oracle.NO_LIMIT]])
             check_pdf(card, table)
             continue
         if table.name in computed:

@@ -3,7 +3,7 @@
 
 Usage: check_oracle.py OUT [COUNT [SEED]]
 Shops are drawn from a seed: metric and imperial, tiny and huge drums, gauges
-coarse and fine, one speed band and six, limits that fall on a gauge step exactly,
+coarse and fine, one speed band and six, none for want of limits, limits that fall on a gauge step exactly,
 windows that close, increases over a slack drag, speeds on a band's edge.
 """
 import concurrent.futures
@@ -158,13 +158,21 @@ PAGE = "# All tables\n\n" + "".join(f"```table {name}\n```\n\n" for name in orac
 CARD = "# Card\n\n```table pull-windows\nshow: card\n```\n\n---\n\nSteps.\n"
 
 
+def without_limits(text):
+    """The same shop, its manual lost."""
+    start, end = text.index("limits:\n"), text.index("drum:\n")
+    return text[:start] + "limits:\n  on-file: none\n" + text[end:]
+
+
 def try_shop(program, seed):
     """How many cells agree for the shop drawn from a seed; or what failed."""
     random_ = random.Random(seed)
     text = shop_text(random_)
+    lost = random_.random() < 0.15
+    logs = [("gauge-check.csv", check_log(random_, text)), ("readings.csv", pull_log(random_, text))]
+    text = without_limits(text) if lost else text
     files = {"settings.yaml": text, "00-start.md": "# Book\n", "10-tables.md": PAGE, "card.md": CARD}
-    for name, log in (("gauge-check.csv", check_log(random_, text)),
-                      ("readings.csv", pull_log(random_, text))):
+    for name, log in logs:
         if log:
             files[name] = log
     with tempfile.TemporaryDirectory() as folder:

@@ -5,7 +5,8 @@
 # tests/terminal.txt holds the questions, a line "$ ..." each, with the answer below
 # it. "$ weighed ..." asks the same shop with a log of known weights, "$ logged ..."
 # with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
-# "$ relocked ..." with one that knows what the lock adds.
+# "$ relocked ..." with one that knows what the lock adds, "$ lost ..." a shop without
+# limits on file.
 # --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
@@ -20,6 +21,8 @@ cp -r "$work/plain" "$work/unloaded"
 cp -r "$work/plain" "$work/relocked"
 cp "$here/data/weighings.csv" "$work/weighed/gauge-check.csv"
 cp "$here/data/readings.csv" "$work/logged/"
+cp -r "$work/logged" "$work/lost"
+cp "$here/data/no-limit.yaml" "$work/lost/settings.yaml"
 sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
 cp "$here/data/relocked.csv" "$work/relocked/readings.csv"
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
@@ -32,7 +35,7 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded | relocked) content=$1; shift ;; esac
+    case ${1:-} in weighed | logged | unloaded | relocked | lost) content=$1; shift ;; esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
     # how many tables there are and how large a card's signs is for their own tests
     sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer

@@ -153,9 +153,15 @@ def gauge_correction(shop):
     if not shop.check:
         return [["none"]]
     band, radius, rows = shop.own_band(), shop.radius(shop.drum), []
-    low, high = band.low.base + shop.slack, band.high.base + shop.slack
     factor, places = float(shop.step.factor), places_of(shop.step.number) + 1
-    for name, drag in (("low pull", low), ("aim", (low + high) / 2), ("high pull", high)):
+    if band:
+        low, high = band.low.base + shop.slack, band.high.base + shop.slack
+        where = [("low pull", low), ("aim", (low + high) / 2), ("high pull", high)]
+    else:
+        where = [(name, share * shop.capacity.base * radius) for name, share in
+                 (("a quarter of the capacity", F(1, 4)), ("half of it", F(1, 2)),
+                  ("three quarters of it", F(3, 4)))]
+    for name, drag in where:
         pull = float(drag / radius)
         error, u = (shop.check.at(pull) - pull) / factor, 2 * shop.check.u(pull) / factor
         rows.append([name, (drag / radius / shop.step.factor, nearest(drag / radius / shop.step.factor, places)),
@@ -191,7 +197,7 @@ def read_series(row, shop):
 
 def pull_log(shop):
     rows, band = [], shop.own_band()
-    unit = band.high.unit
+    unit = shop.drag_unit()
     for row in shop.settings.get("readings.csv", []):
         pulls = read_series(row, shop)
         drum = Quantity(row["drum"]) if row.get("drum") else shop.drum
@@ -207,8 +213,8 @@ def pull_log(shop):
         shown = two_digits_up(u / float(UNITS[unit][1]))
         number, place = min(shown)
         drag = mean * radius
-        word = state_words(drag, band.low.base + shop.slack, band.high.base + shop.slack,
-                           number * UNITS[unit][1])
+        word = band and state_words(drag, band.low.base + shop.slack,
+                                    band.high.base + shop.slack, number * UNITS[unit][1])
         lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()
@@ -222,7 +228,8 @@ def pull_log(shop):
                      (span, nearest(span, 1)) if len(pulls) > 1 else "none",
                      (drag / UNITS[unit][1], nearest(drag / UNITS[unit][1], places_of(place))),
                      (F(u) / UNITS[unit][1], {digits(n, places_of(p)) for n, p in shown}, 1e-9),
-                     f"{STATES[word]} {word}", (first, nearest(first, 2)) if first else "none"])
+                     (first, nearest(first, 2)) if first else "none"]
+                    + ([f"{STATES[word]} {word}"] if band else []))
     return rows or [["none"]]
 
 
@@ -295,7 +302,7 @@ def reading_to_drag(shop, found):
     """The readings are those that the table chose to show."""
     counts = [round(F(row[0].text) / shop.step.number) for row in found]
     band, drums = shop.own_band(), three_drums(shop)
-    unit = band.high.unit
+    unit = shop.drag_unit()
     factor = UNITS[unit][1]
     finest = shop.step.base * shop.radius(drums[0]) / factor
     places = min(max(math.ceil(-math.log10(finest)), 0), 6)
@@ -304,8 +311,9 @@ def reading_to_drag(shop, found):
         row = [(count * shop.step.number, {steps_shown(count, shop.step)})]
         for drum in drums:
             drag = count * shop.step.base * shop.radius(drum)
-            row += [(drag / factor, nearest(drag / factor, places)),
-                    state(drag, band, shop.slack)]
+            row.append((drag / factor, nearest(drag / factor, places)))
+            if band:
+                row.append(state(drag, band, shop.slack))
         rows.append(row)
     return rows
 
@@ -339,7 +347,7 @@ def arm_equivalents(shop):
         factor = arm.base / shop.radius(shop.drum)
         rows.append([arm.shown() + (", the maker's" if maker else ""),
                      (factor, significant(factor, 4))]
-                    + window_cells(shop, shop.own_band(), arm.base))
+                    + (window_cells(shop, shop.own_band(), arm.base) if shop.bands else []))
     return rows
 
 
@@ -419,5 +427,11 @@ TABLES = {
 }
 
 
+NO_LIMIT = "no limit on file: trend only"
+OF_LIMITS = {"pull-windows", "sure-windows", "drum-windows", "drum-choice"}
+
+
 def expected(shop, name, rows):
+    if not shop.bands and name in OF_LIMITS:
+        return [[NO_LIMIT]]
     return TABLES[name](shop, rows)

@@ -149,7 +149,7 @@ class Shop:
         self.bands.sort(key=lambda band: (band.start.base, band.end.base))
         self.never = quantity("limits.never-exceed")
         self.slack = (quantity("limits.slack-drag").base
-                      if settings["limits.basis"] == "increase" else F(0))
+                      if settings.get("limits.basis") == "increase" else F(0))
         self.arm = quantity("limits.maker-arm")
         self.top = quantity("lathe.top-speed")
         self.drum, self.cord = quantity("drum.diameter"), quantity("cord.diameter")
@@ -174,7 +174,14 @@ class Shop:
         weight = UNITS[load.unit][0] == "mass"
         return float(load.base) * (self.gravity * (1 - 1.2 / 8000) if weight else 1)
 
+    def drag_unit(self):
+        """Without limits: by what the gauge reads."""
+        return (self.own_band().high.unit if self.bands else
+                "N.m" if self.step.unit in METRIC else "lbf.in")
+
     def own_band(self):
+        if not self.bands:
+            return None
         holding = [b for b in self.bands if b.start.base <= self.top.base <= b.end.base]
         return min(holding, key=lambda b: (b.high.base, -b.low.base))
 

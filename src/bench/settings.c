@@ -203,6 +203,8 @@ void bench_settings(const struct bench_question *question)
         return;
     for (size_t i = 0; i < own.limits.band_count; i++)
         tell_limits(&own.limits.bands[i]);
+    if (!shop_has_limits(&own))
+        bench_row("limit", "limits", NO_LIMIT_ON_FILE, "");
     remarks_tell(&own, &listener);
 }
 

@@ -111,37 +111,37 @@ void bench_judge(const struct bench_question *question)
     tell_guarded(&bench_teller, shop, &judgement);
     if (has_breakaway)
         tell_breakaway(&bench_teller, &judgement, &breakaway);
-    draw_line(shop, &judgement);
+    if (judgement.band)
+        draw_line(shop, &judgement);
 }
 
 /* ---- windows ---- */
 
-static const struct band *asked_band(const struct shop *shop,
-                                     const struct bench_question *question)
+static bool asked_band(const struct bench_question *question, const struct band **band)
 {
     struct quantity_fault wrong;
-    const struct band *band = band_read(shop, bench_text(question, "speed"), &wrong);
-    if (!band)
+    bool good = band_read(bench_shop(), bench_text(question, "speed"), band, &wrong);
+    if (!good)
         bench_fault("speed", wrong.offset, wrong.message);
-    return band;
+    return good;
 }
 
 /* drum, speed: what the gauge may read. */
 void bench_window(const struct bench_question *question)
 {
     struct shop shop;
-    const struct band *band = asked_band(bench_shop(), question);
-    if (bench_shop_with("drum.diameter", "drum", bench_text(question, "drum"), &shop) && band)
+    const struct band *band;
+    bool good = asked_band(question, &band);
+    if (bench_shop_with("drum.diameter", "drum", bench_text(question, "drum"), &shop) && good)
         tell_window(&bench_teller, &shop, band);
 }
 
 /* speed: a row for every common drum and the fitted one. */
 void bench_drums(const struct bench_question *question)
 {
-    const struct shop *shop = bench_shop();
-    const struct band *band = asked_band(shop, question);
-    if (band)
-        tell_drums(&bench_teller, shop, band);
+    const struct band *band;
+    if (asked_band(question, &band))
+        tell_drums(&bench_teller, bench_shop(), band);
 }
 
 /* ---- the nut ---- */

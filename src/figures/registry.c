@@ -75,7 +75,7 @@ static const struct figure_kind kinds[] = {
      "measure again. Else measure warm, then cold, and write it down."},
 };
 
-enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0] };
+enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0], BLANK_HEIGHT = 40 };
 
 const struct figure_kind *figures_at(size_t index)
 {
@@ -92,16 +92,35 @@ static void fault_unknown(const char *name, const struct figure_ask *ask)
     buffer_free(&known);
 }
 
+static bool is_of_limits(const struct figure_kind *kind)
+{
+    return kind->draw == draw_window_line || kind->draw == draw_speed_bands ||
+           kind->draw == draw_drum_error;
+}
+
+/* In a shop without limits: the words for it where they would be drawn. */
+static void draw_blank(struct canvas *canvas)
+{
+    canvas_text(canvas, FIGURE_WIDTH / 2, BLANK_HEIGHT / 2 + 3, ALIGN_MIDDLE, NO_LIMIT_ON_FILE);
+    canvas->figure->caption = "Nothing is drawn without a maker's limits.";
+    canvas->figure->description = "A blank with the words: " NO_LIMIT_ON_FILE ".";
+}
+
 static struct figure *make(const struct figure_kind *kind, const struct figure_ask *ask)
 {
-    struct canvas canvas = canvas_new(ask->arena, ask->meter, kind->height);
+    bool nothing = is_of_limits(kind) && !shop_has_limits(ask->shop);
+    struct canvas canvas =
+        canvas_new(ask->arena, ask->meter, nothing ? BLANK_HEIGHT : kind->height);
     struct figure *figure = canvas.figure;
     figure->name = kind->name;
     figure->title = kind->title;
     figure->caption = kind->caption;
     figure->description = kind->description;
     figure->at = ask->at;
-    kind->draw(ask, &canvas);
+    if (nothing)
+        draw_blank(&canvas);
+    else
+        kind->draw(ask, &canvas);
     return figure;
 }
 

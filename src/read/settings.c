@@ -11,7 +11,8 @@
 
 enum { MOST_LIST = 60, LONGEST_TEXT = 300 };
 
-static const char band_prefix[] = "limits.bands.";
+static const char band_prefix[] = "limits.bands.", limit_prefix[] = "limits.";
+static const char on_file_path[] = "limits.on-file";
 
 struct filler {
     struct arena *arena;
@@ -254,12 +255,40 @@ static void require(const struct filler *filler, const struct field *field, cons
               path + section_length(path) + 1, wanted(filler, field));
 }
 
+static bool is_limit(const char *path)
+{
+    return strncmp(path, limit_prefix, sizeof limit_prefix - 1) == 0;
+}
+
+/* Half a limit beside "there is none" would be one or the other by guess. All bands are
+ * one fault. */
+static void forbid_limits(const struct filler *filler)
+{
+    bool band_seen = false;
+    for (size_t i = 0; i < filler->list->count; i++) {
+        const struct setting *setting = &filler->list->items[i];
+        const char *rest;
+        bool is_band = field_band_row(setting->path, &rest) != 0;
+        if (is_limit(setting->path) && strcmp(setting->path, on_file_path) != 0 &&
+            !(is_band && band_seen))
+            fault(
+                filler->diags, setting->at,
+                "%s stands beside limits.on-file: none; delete %s, or delete on-file if there "
+                "is a limit",
+                is_band ? "a speed band" : setting->path, is_band ? "all bands" : "it");
+        band_seen = band_seen || is_band;
+    }
+}
+
 static void require_all(const struct filler *filler)
 {
+    bool without_limits = !shop_has_limits(filler->shop);
+    if (without_limits)
+        forbid_limits(filler);
     for (size_t i = 0; i < settings_field_count; i++) {
         const struct field *field = &settings_fields[i];
         const char *hash = strchr(field->path, '#');
-        if (!field->required)
+        if (!field->required || (without_limits && is_limit(field->path)))
             continue;
         if (!hash)
             require(filler, field, field->path);

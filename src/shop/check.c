@@ -127,8 +127,9 @@ static void check_nut(const struct shop *shop, struct diags *diags)
 /* Whoever puts in a name and a manual of his own takes the notice away: not before. */
 static void check_notice(const struct shop *shop, struct diags *diags)
 {
+    const char *source = shop->limits.source;
     bool invented =
-        strcasestr(shop->lathe.name, "invented") || strcasestr(shop->limits.source, "invented");
+        strcasestr(shop->lathe.name, "invented") || (source && strcasestr(source, "invented"));
     if (invented && !shop->lathe.notice)
         fault(
             diags, (struct place){.file = shop->lathe.top_speed.at.file},
@@ -138,10 +139,11 @@ static void check_notice(const struct shop *shop, struct diags *diags)
 
 void shop_check(struct shop *shop, struct diags *diags)
 {
-    if (shop->limits.band_count == 0)
+    if (shop_has_limits(shop) && shop->limits.band_count == 0)
         fault(diags, shop->lathe.top_speed.at,
-              "there is no speed band; write at least one row under limits, bands");
-    else
+              "there is no speed band; write at least one row under limits, bands, or "
+              "'on-file: none' there if no limit is known");
+    else if (shop_has_limits(shop))
         check_limits(shop, diags);
     check_gauge(shop, diags);
     check_drum_and_cord(shop, diags);

@@ -31,6 +31,7 @@
         (path), FIELD_CHOICE, (need), (place), KIND_COUNT, NULL, NULL, (words), (meaning)      \
     }
 
+static const char *const on_file_words[] = {"yes", "none", NULL};
 static const char *const torque_words[] = {"running", "starting", NULL};
 static const char *const basis_words[] = {"absolute", "increase", NULL};
 static const char *const bearings_words[] = {"new", "used", NULL};
@@ -45,6 +46,8 @@ const struct field settings_fields[] = {
     QUANTITY("lathe.top-speed", REQUIRED, IN_SHOP(lathe.top_speed), KIND_SPEED, "1 r/min",
              "100000 r/min", "the fastest that the spindle will ever run"),
 
+    CHOICE("limits.on-file", OPTIONAL, IN_SHOP(limits.on_file), on_file_words,
+           "whether there is a limit"),
     TEXT("limits.source", REQUIRED, IN_SHOP(limits.source), "the manual that gives the limits"),
     CHOICE("limits.torque", REQUIRED, IN_SHOP(limits.torque), torque_words,
            "the drag that the manual means"),

@@ -36,6 +36,20 @@ bool series_alike(const struct pull_series *a, const struct pull_series *b)
     return a->lock == b->lock && series_alike_but_lock(a, b);
 }
 
+bool shop_has_limits(const struct shop *shop)
+{
+    return shop->limits.on_file == ON_FILE_YES;
+}
+
+const struct unit *shop_drag_unit(const struct shop *shop)
+{
+    const struct band *own = shop_own_band(shop);
+    if (own)
+        return own->high.q.unit;
+    bool imperial = shop->gauge.step.q.unit->system == SYSTEM_IMPERIAL;
+    return imperial ? unit_find("lbf.in", 6) : unit_find("N.m", 3);
+}
+
 double shop_paper_thickness(const struct shop *shop)
 {
     const struct measure *thickness = &shop->paper.thickness;

@@ -20,6 +20,7 @@ static inline bool given(const struct measure *measure)
     return measure->q.unit != NULL;
 }
 
+enum on_file { ON_FILE_YES, ON_FILE_NONE };
 enum torque_kind { TORQUE_RUNNING, TORQUE_STARTING };
 enum basis { BASIS_ABSOLUTE, BASIS_INCREASE };
 enum bearings { BEARINGS_NEW, BEARINGS_USED };
@@ -41,7 +42,9 @@ struct lathe {
     struct measure top_speed; /* the fastest it will ever run */
 };
 
+/* Without limits on file all else here is empty, and nothing may stand in for it. */
 struct limits {
+    int on_file;        /* enum on_file */
     const char *source; /* the manual, in words */
     int torque;         /* enum torque_kind */
     int basis;          /* enum basis */
@@ -172,12 +175,24 @@ struct shop {
  * Every fault goes to diags. Sorts the bands and the drum sizes. */
 void shop_check(struct shop *shop, struct diags *diags);
 
+/* What stands wherever a limit would, in a shop that has none. */
+#define NO_LIMIT_ON_FILE "no limit on file: trend only"
+
+/* Whether there are limits. Without them no function gives a band, and drags are only
+ * compared with earlier ones. */
+bool shop_has_limits(const struct shop *shop);
+
+/* The unit in which drags are shown: that of the lathe's own band; without limits the
+ * newton-metre, or the pound-force inch where the gauge reads an imperial force. */
+const struct unit *shop_drag_unit(const struct shop *shop);
+
 /* The band that holds for a speed (r/min): of two that share the speed as an
  * edge, the stricter, which is the one with the lower high limit, or with equal
- * high limits the one with the higher low limit. NULL outside all bands. */
+ * high limits the one with the higher low limit. NULL outside all bands, and without
+ * limits. */
 const struct band *shop_band_at(const struct shop *shop, double speed);
 
-/* The band for the fastest speed that the lathe will ever run. */
+/* The band for the fastest speed that the lathe will ever run; NULL without limits. */
 const struct band *shop_own_band(const struct shop *shop);
 
 /* Whether two series were taken alike, so that their drags compare: drum, cord,

@@ -24,8 +24,23 @@ static void add_columns(const struct builder *b)
     const char *unit = b->ask->shop->gauge.step.q.unit->shown;
     table_column(b->table, COLUMN_TEXT, "arm", NULL);
     table_column(b->table, COLUMN_NUMBER, "pull on this drum for a pull of 1 at the arm", NULL);
+    if (!b->band)
+        return;
     table_column(b->table, COLUMN_NUMBER, "low pull at the arm", unit);
     table_column(b->table, COLUMN_NUMBER, "high pull at the arm", unit);
+}
+
+static void put_window(struct builder *b, struct cell *cell, const struct quantity *arm)
+{
+    struct pull_window window = pull_window_at_arm(b->ask->shop, b->band, arm);
+    if (window.closed) {
+        b->any_closed = true;
+        put_text(cell, "none");
+        put_text(cell + 1, "none");
+        return;
+    }
+    put_steps(b->ask, cell, window.low, window.low_steps);
+    put_steps(b->ask, cell + 1, window.high, window.high_steps);
 }
 
 static void add_row(struct builder *b, const struct quantity *arm, bool maker)
@@ -33,20 +48,13 @@ static void add_row(struct builder *b, const struct quantity *arm, bool maker)
     const struct shop *shop = b->ask->shop;
     double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
     double factor = drag_pull_at_arm(1, arm->base, radius);
-    struct pull_window window = pull_window_at_arm(shop, b->band, arm);
     const char *text = quantity_text(b->ask->arena, arm);
     struct cell *cell = table_row(b->table);
     put_text(cell, maker ? arena_format(b->ask->arena, "%s, the maker's", text) : text);
     cell->strong = maker;
     put_number(b->ask->arena, cell + 1, factor, show_significant(factor, 4).text);
-    if (window.closed) {
-        b->any_closed = true;
-        put_text(cell + 2, "none");
-        put_text(cell + 3, "none");
-        return;
-    }
-    put_steps(b->ask, cell + 2, window.low, window.low_steps);
-    put_steps(b->ask, cell + 3, window.high, window.high_steps);
+    if (b->band)
+        put_window(b, cell + 2, arm);
 }
 
 static void add_common_rows(struct builder *b)
@@ -63,13 +71,13 @@ static void add_common_rows(struct builder *b)
 struct table *make_arm_equivalents(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
-    struct builder b = {.ask = ask, .band = asked_band(ask)};
-    if (!b.band)
+    struct builder b = {.ask = ask};
+    if (!asked_band(ask, &b.band))
         return NULL;
     b.table = table_new(ask->arena, "arm-equivalents",
                         arena_format(ask->arena, "Pulls at other arms against the %s, %s",
                                      drum_text(ask->arena, &shop->drum.diameter.q),
-                                     band_text(ask->arena, b.band)));
+                                     band_or_none(ask->arena, b.band)));
     add_columns(&b);
     if (given(&shop->limits.maker_arm))
         add_row(&b, &shop->limits.maker_arm.q, true);
@@ -81,7 +89,8 @@ struct table *make_arm_equivalents(const struct table_ask *ask)
         note_closed(b.table);
     table_note(b.table,
                "An arm is a radius, from the middle of the spindle to the line of pull.");
-    note_inward(b.table, shop);
+    if (b.band)
+        note_inward(b.table, shop);
     note_inputs(b.table, shop, true);
     return b.table;
 }

@@ -44,23 +44,30 @@ const char *option_value(const struct table_ask *ask, const char *key, struct pl
     return NULL;
 }
 
-const struct band *asked_band(const struct table_ask *ask)
+const char *band_or_none(struct arena *arena, const struct band *band)
+{
+    return band ? band_text(arena, band) : NO_LIMIT_ON_FILE;
+}
+
+bool asked_band(const struct table_ask *ask, const struct band **band)
 {
     struct place at;
     struct quantity speed;
     struct quantity_fault wrong;
     const char *text = option_value(ask, "speed", &at);
+    *band = shop_own_band(ask->shop);
     if (!text)
-        return shop_own_band(ask->shop);
+        return true;
     if (!quantity_parse(text, KIND_SPEED, &speed, &wrong)) {
         fault(ask->diags, at, "speed: %s", wrong.message);
-        return NULL;
+        return false;
     }
-    const struct band *band = shop_band_at(ask->shop, speed.base);
-    if (!band)
-        fault(ask->diags, at,
-              "the speed %s lies in no speed band; give one that the limits cover", text);
-    return band;
+    *band = shop_band_at(ask->shop, speed.base);
+    if (*band || !shop_has_limits(ask->shop))
+        return true;
+    fault(ask->diags, at, "the speed %s lies in no speed band; give one that the limits cover",
+          text);
+    return false;
 }
 
 size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums[3],
@@ -92,18 +99,35 @@ void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int6
     put_number(ask->arena, cell, unit_from_base(pull, step->unit), shown.text);
 }
 
+/* " (turned drum, no. 1)", so that two of one size can be told apart; else "". */
+static const char *in_brackets(struct arena *arena, const char *name)
+{
+    return name ? arena_format(arena, " (%s)", name) : "";
+}
+
+static void note_rig(struct table *table, const struct shop *shop)
+{
+    struct arena *arena = table->arena;
+    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    const struct unit *unit = shop->drum.diameter.q.unit;
+    table_note(
+        table, "Drum %s%s, cord %s%s: effective radius %s\u00a0%s.",
+        quantity_text(arena, &shop->drum.diameter.q), in_brackets(arena, shop->drum.name),
+        quantity_text(arena, &shop->cord.diameter.q), in_brackets(arena, shop->cord.name),
+        show_significant(unit_from_base(radius, unit), 5).text, unit->shown);
+}
+
 void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
 {
     struct arena *arena = table->arena;
-    if (with_drum) {
-        double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
-        const struct unit *unit = shop->drum.diameter.q.unit;
-        table_note(table, "Drum %s, cord %s: effective radius %s\u00a0%s.",
-                   quantity_text(arena, &shop->drum.diameter.q),
-                   quantity_text(arena, &shop->cord.diameter.q),
-                   show_significant(unit_from_base(radius, unit), 5).text, unit->shown);
-    } else {
-        table_note(table, "Cord %s.", quantity_text(arena, &shop->cord.diameter.q));
+    if (with_drum)
+        note_rig(table, shop);
+    else
+        table_note(table, "Cord %s%s.", quantity_text(arena, &shop->cord.diameter.q),
+                   in_brackets(arena, shop->cord.name));
+    if (!shop_has_limits(shop)) {
+        table_note(table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
+        return;
     }
     table_note(table, "Limits: %s; %s drag, %s, %s, %s. Settings %s.", shop->limits.source,
                shop_torque_word(shop), shop_basis_word(shop), shop_bearings_word(shop),
@@ -116,8 +140,9 @@ void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
 void note_inward(struct table *table, const struct shop *shop)
 {
     table_note(table,
-               "Rounded inward to the gauge's steps of %s: low pulls up, high pulls down.",
-               quantity_text(table->arena, &shop->gauge.step.q));
+               "Rounded inward to the gauge's steps of %s%s: low pulls up, high pulls down.",
+               quantity_text(table->arena, &shop->gauge.step.q),
+               in_brackets(table->arena, shop->gauge.name));
 }
 
 void note_closed(struct table *table)

@@ -19,8 +19,12 @@ const char *band_text(struct arena *arena, const struct band *band);
 const char *option_value(const struct table_ask *ask, const char *key, struct place *at);
 
 /* The band that a table is for: the one at the speed of its option "speed", else
- * the one for the lathe's top speed. NULL after a fault. */
-const struct band *asked_band(const struct table_ask *ask);
+ * the one for the lathe's top speed; *band is NULL without limits on file. False after
+ * a fault. */
+bool asked_band(const struct table_ask *ask, const struct band **band);
+
+/* "500–1200 r/min", or that there is no limit on file. */
+const char *band_or_none(struct arena *arena, const struct band *band);
 
 /* The drums to show side by side: the next smaller of the common sizes, the
  * fitted drum, the next larger. Returns how many, up to three; *fitted is the

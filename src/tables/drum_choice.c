@@ -75,8 +75,8 @@ static void add_row(const struct builder *b, size_t index)
 
 struct table *make_drum_choice(const struct table_ask *ask)
 {
-    struct builder b = {.ask = ask, .band = asked_band(ask)};
-    if (!b.band)
+    struct builder b = {.ask = ask};
+    if (!asked_band(ask, &b.band))
         return NULL;
     weigh_drums(ask->shop, b.band, &b.weights);
     b.table = table_new(ask->arena, "drum-choice",

@@ -21,22 +21,42 @@ static void add_row(const struct table_ask *ask, struct table *table,
     put_text(cell + 5, gauge_check_covers(check, pull) ? "yes" : "no");
 }
 
+static void add_window(const struct table_ask *ask, struct table *table,
+                       const struct gauge_check *check)
+{
+    const struct shop *shop = ask->shop;
+    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
+                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
+    add_row(ask, table, check, "low pull", window.low);
+    add_row(ask, table, check, "aim", window.aim);
+    add_row(ask, table, check, "high pull", window.high);
+}
+
+/* Without limits no pull is looked for: along the gauge then. */
+static void add_shares(const struct table_ask *ask, struct table *table,
+                       const struct gauge_check *check)
+{
+    double capacity = ask->shop->gauge.capacity.q.base;
+    add_row(ask, table, check, "a quarter of the capacity", capacity / 4);
+    add_row(ask, table, check, "half of it", capacity / 2);
+    add_row(ask, table, check, "three quarters of it", 3 * capacity / 4);
+}
+
 static void add_rows(const struct table_ask *ask, struct table *table,
                      const struct gauge_check *check)
 {
     const struct shop *shop = ask->shop;
     const char *unit = shop->gauge.step.q.unit->shown;
-    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
-                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
     table_column(table, COLUMN_TEXT, "at", NULL);
     table_column(table, COLUMN_NUMBER, "pull", unit);
     table_column(table, COLUMN_NUMBER, "error", unit);
     table_column(table, COLUMN_NUMBER, "to add", unit)->strong = true;
     table_column(table, COLUMN_NUMBER, "known within", unit);
     table_column(table, COLUMN_TEXT, "checked there", NULL);
-    add_row(ask, table, check, "low pull", window.low);
-    add_row(ask, table, check, "aim", window.aim);
-    add_row(ask, table, check, "high pull", window.high);
+    if (shop_has_limits(shop))
+        add_window(ask, table, check);
+    else
+        add_shares(ask, table, check);
     table_note(table,
                "To add to a reading to get the pull. The tables do not add it: they count "
                "the error as doubt.");
@@ -48,10 +68,12 @@ static void add_rows(const struct table_ask *ask, struct table *table,
 struct table *make_gauge_correction(const struct table_ask *ask)
 {
     struct gauge_check check = gauge_check_of(ask->shop);
+    const struct band *own = shop_own_band(ask->shop);
     struct table *table =
         table_new(ask->arena, "gauge-correction",
-                  arena_format(ask->arena, "The gauge at the pulls of %s",
-                               band_text(ask->arena, shop_own_band(ask->shop))));
+                  own ? arena_format(ask->arena, "The gauge at the pulls of %s",
+                                     band_text(ask->arena, own))
+                      : "The gauge along its capacity");
     if (check.known) {
         add_rows(ask, table, &check);
     } else {

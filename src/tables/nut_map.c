@@ -46,7 +46,7 @@ static const char *lock_text(const struct pull_series *series)
 static void add_row(struct builder *b, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(b->ask->shop, series);
-    const struct unit *unit = judgement.band->high.q.unit;
+    const struct unit *unit = judgement.unit;
     double drag = unit_from_base(judgement.drag, unit);
     struct cell *cell = table_row(b->table);
     put_text(cell, series->date);
@@ -63,7 +63,7 @@ static void add_row(struct builder *b, const struct pull_series *series)
 struct table *make_nut_map(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
-    const char *drag = shop_own_band(shop)->high.q.unit->shown;
+    const char *drag = shop_drag_unit(shop)->shown;
     struct builder b = {.ask = ask};
     b.table = table_new(ask->arena, "nut-map", "Places of the nut and the drag found there");
     table_column(b.table, COLUMN_TEXT, "date", NULL);

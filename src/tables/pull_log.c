@@ -6,7 +6,7 @@
 
 static void add_columns(const struct table_ask *ask, struct table *table)
 {
-    const char *drag = shop_own_band(ask->shop)->high.q.unit->shown;
+    const char *drag = shop_drag_unit(ask->shop)->shown;
     table_column(table, COLUMN_TEXT, "date", NULL);
     table_column(table, COLUMN_TEXT, "nut and lock", NULL);
     table_column(table, COLUMN_TEXT, "spindle", NULL);
@@ -14,8 +14,9 @@ static void add_columns(const struct table_ask *ask, struct table *table)
     table_column(table, COLUMN_NUMBER, "range", "%");
     table_column(table, COLUMN_NUMBER, "drag", drag)->strong = true;
     table_column(table, COLUMN_NUMBER, "U", drag);
-    table_column(table, COLUMN_TEXT, "state", NULL);
     table_column(table, COLUMN_NUMBER, "breakaway over mean", NULL);
+    if (shop_has_limits(ask->shop))
+        table_column(table, COLUMN_TEXT, "state", NULL);
 }
 
 static const char *nut_text(struct arena *arena, const struct pull_series *series)
@@ -43,7 +44,7 @@ static const char *spindle_text(struct arena *arena, const struct pull_series *s
 static void put_drag(const struct table_ask *ask, struct cell *cell,
                      const struct judgement *judgement)
 {
-    const struct unit *unit = judgement->band->high.q.unit;
+    const struct unit *unit = judgement->unit;
     double drag = unit_from_base(judgement->drag, unit);
     char digits[DECIMAL_TEXT];
     put_number(ask->arena, cell, drag, show_places(drag, judgement->sureness.places).text);
@@ -86,9 +87,10 @@ static void add_row(const struct table_ask *ask, struct table *table,
     put_number(ask->arena, cell + 3, mean, show_places(mean, places).text);
     put_range(ask, cell + 4, &judgement.pulls);
     put_drag(ask, cell + 5, &judgement);
-    put_text(cell + 7, arena_format(ask->arena, "%s %s", state_shape(judgement.state),
-                                    state_words(judgement.state)));
-    put_breakaway(ask, cell + 8, series, judgement.pulls.mean);
+    put_breakaway(ask, cell + 7, series, judgement.pulls.mean);
+    if (judgement.band)
+        put_text(cell + 8, arena_format(ask->arena, "%s %s", state_shape(judgement.state),
+                                        state_words(judgement.state)));
 }
 
 /* Series that ask for a cause: a rule of thumb of ours. */
@@ -108,9 +110,11 @@ static void note_scatter(struct table *table, const struct shop *shop)
 struct table *make_pull_log(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
-    struct table *table = table_new(ask->arena, "pull-log",
-                                    arena_format(ask->arena, "The log of pulls, judged for %s",
-                                                 band_text(ask->arena, shop_own_band(shop))));
+    struct table *table = table_new(
+        ask->arena, "pull-log",
+        shop_has_limits(shop) ? arena_format(ask->arena, "The log of pulls, judged for %s",
+                                             band_text(ask->arena, shop_own_band(shop)))
+                              : "The log of pulls, " NO_LIMIT_ON_FILE);
     if (shop->readings.count == 0) {
         table_column(table, COLUMN_TEXT, "date", NULL);
         put_text(table_row(table), "none");

@@ -33,14 +33,18 @@ static int64_t choose_stride(int64_t span)
                 return tens[i] * power;
 }
 
-/* From a quarter below the window on the fitted drum to a quarter above it. */
+/* From a quarter below the window on the fitted drum to a quarter above it; without
+ * limits all that the gauge reads. */
 static struct rows choose_rows(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
-    struct pull_window window =
-        pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-    double step = shop->gauge.step.q.base;
-    double bottom = window.low * 0.75, top = window.high * 1.25;
+    double step = shop->gauge.step.q.base, bottom = 0, top = shop->gauge.capacity.q.base;
+    if (b->band) {
+        struct pull_window window =
+            pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+        bottom = window.low * 0.75;
+        top = window.high * 1.25;
+    }
     struct rows rows = {.first = (int64_t)(bottom / step), .last = (int64_t)ceil(top / step)};
     rows.stride = choose_stride(rows.last - rows.first);
     rows.first -= rows.first % rows.stride;
@@ -73,7 +77,8 @@ static void add_columns(const struct builder *b)
             table_column(b->table, COLUMN_NUMBER, arena_format(arena, "drag, %s", drum),
                          b->drag_unit->shown);
         column->strong = i == b->fitted;
-        table_column(b->table, COLUMN_TEXT, arena_format(arena, "state, %s", drum), NULL);
+        if (b->band)
+            table_column(b->table, COLUMN_TEXT, arena_format(arena, "state, %s", drum), NULL);
     }
 }
 
@@ -97,17 +102,20 @@ static void add_row(const struct builder *b, int64_t steps)
         double drag = unit_from_base(drag_from_pull(pull, effective_radius(b->drums[i], cord)),
                                      b->drag_unit);
         put_number(b->ask->arena, cell++, drag, show_places(drag, b->places).text);
-        put_state(cell++, side_of_reading(shop, b->band, b->drums[i], cord, steps));
+        if (b->band)
+            put_state(cell++, side_of_reading(shop, b->band, b->drums[i], cord, steps));
     }
 }
 
 static void add_notes(const struct builder *b)
 {
-    table_note(b->table,
-               "− below the low limit, = inside the limits, + above the high limit of the band "
-               "%s. The state is decided before the drag is rounded for print. Heavy rows: the "
-               "low pull, the aim and the high pull on your drum.",
-               band_text(b->ask->arena, b->band));
+    if (b->band)
+        table_note(
+            b->table,
+            "− below the low limit, = inside the limits, + above the high limit of the band "
+            "%s. The state is decided before the drag is rounded for print. Heavy rows: the "
+            "low pull, the aim and the high pull on your drum.",
+            band_text(b->ask->arena, b->band));
     note_inputs(b->table, b->ask->shop, true);
 }
 
@@ -120,6 +128,8 @@ struct marks {
 static struct marks window_marks(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
+    if (!b->band)
+        return (struct marks){.count = 0};
     struct pull_window window =
         pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
     if (window.closed)
@@ -152,10 +162,10 @@ static void add_rows(const struct builder *b)
 
 struct table *make_reading_to_drag(const struct table_ask *ask)
 {
-    struct builder b = {.ask = ask, .band = asked_band(ask)};
-    if (!b.band)
+    struct builder b = {.ask = ask};
+    if (!asked_band(ask, &b.band))
         return NULL;
-    b.drag_unit = b.band->high.q.unit;
+    b.drag_unit = b.band ? b.band->high.q.unit : shop_drag_unit(ask->shop);
     b.drum_count = drum_and_neighbours(ask->shop, b.drums, &b.fitted);
     b.places = choose_places(&b);
     b.table = table_new(ask->arena, "reading-to-drag",
@@ -163,7 +173,7 @@ struct table *make_reading_to_drag(const struct table_ask *ask)
                                      ask->shop->limits.torque == TORQUE_RUNNING
                                          ? "steady reading"
                                          : "highest reading at the start",
-                                     band_text(ask->arena, b.band)));
+                                     band_or_none(ask->arena, b.band)));
     add_columns(&b);
     add_rows(&b);
     add_notes(&b);

@@ -1,4 +1,4 @@
-#include "tables/tables.h"
+#include "tables/common.h"
 
 #include <string.h>
 
@@ -60,6 +60,36 @@ static void fault_unknown(const char *name, const struct table_ask *ask)
     buffer_free(&known);
 }
 
+/* The tables that are nothing without limits, and what their captions are then. */
+static const struct {
+    const char *name, *caption;
+} of_limits[] = {
+    {"pull-windows", "Pull windows"},
+    {"sure-windows", "The good part of the pull windows"},
+    {"drum-windows", "Pull windows on common drums"},
+    {"drum-choice", "How sure each drum is at the aim"},
+};
+
+/* NULL where the table says something without limits. */
+static const char *limits_caption(const char *name)
+{
+    for (size_t i = 0; i < sizeof of_limits / sizeof of_limits[0]; i++)
+        if (strcmp(of_limits[i].name, name) == 0)
+            return of_limits[i].caption;
+    return NULL;
+}
+
+/* In a shop without limits: the words for it where the numbers would stand. */
+static struct table *without_limits(const struct table_kind *kind, const struct table_ask *ask)
+{
+    struct table *table = table_new(ask->arena, kind->name, limits_caption(kind->name));
+    table_column(table, COLUMN_TEXT, "limits", NULL);
+    put_text(table_row(table), NO_LIMIT_ON_FILE);
+    table_note(table, "No limit is made up here. See the page \"The manual is lost\".");
+    note_inputs(table, ask->shop, true);
+    return table;
+}
+
 struct table *tables_make(const char *name, const struct table_ask *ask)
 {
     for (size_t i = 0; i < KIND_TOTAL; i++) {
@@ -67,7 +97,8 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
             continue;
         if (!check_options(&kinds[i], ask))
             return NULL;
-        struct table *table = kinds[i].make(ask);
+        bool nothing = limits_caption(name) && !shop_has_limits(ask->shop);
+        struct table *table = nothing ? without_limits(&kinds[i], ask) : kinds[i].make(ask);
         if (table) {
             table->at = ask->at;
             table->computed = true;

@@ -48,6 +48,21 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
     add_doubt(answer, 2 * gauge_check_u(&check, pull), shop);
 }
 
+static void answer_fitness(struct answer *answer, const struct shop *shop,
+                           const struct band *band, double aim)
+{
+    if (!band) {
+        answer_add(answer, "state", "Fit", NO_LIMIT_ON_FILE, "");
+        return;
+    }
+    struct rig rig = shop_rig(shop);
+    double u = sure_of_pull(shop, &rig, aim, NULL, NULL).expanded;
+    double ratio = (band->high.q.base - band->low.q.base) / 2 / u;
+    answer_add(answer, "half-window-over-u", "Half the window over U",
+               show_places(ratio, 1).text, "");
+    answer_add(answer, "state", "Fit", fitness(ratio), "");
+}
+
 bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
 {
     const struct shop *shop = question->shop;
@@ -56,22 +71,18 @@ bool terminal_gauge(const struct question *question, struct diags *diags, struct
               "gauge takes no words; write the weighings into gauge-check.csv");
         return false;
     }
-    const struct band *band = words_band(question, diags);
-    if (!band)
+    const struct band *band;
+    if (!words_band(question, diags, &band))
         return false;
     struct rig rig = shop_rig(shop);
-    struct guarded_window window = guarded_window_on(shop, band, &rig);
-    double aim = window.plain.aim;
-    double u = sure_of_pull(shop, &rig, aim, NULL, NULL).expanded;
-    double ratio = (band->high.q.base - band->low.q.base) / 2 / u;
-    add_force(answer, "aim", "At the aim", aim, shop);
-    answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, aim)),
+    double pull = band ? guarded_window_on(shop, band, &rig).plain.aim : gauge_usual_pull(shop);
+    add_force(answer, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity", pull,
+              shop);
+    answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, pull)),
                "");
-    answer_check(answer, shop, aim);
+    answer_check(answer, shop, pull);
     answer_add(answer, "weighings", "Weighings in the log",
                show_places((double)shop->weighings.count, 0).text, "");
-    answer_add(answer, "half-window-over-u", "Half the window over U",
-               show_places(ratio, 1).text, "");
-    answer_add(answer, "state", "Fit", fitness(ratio), "");
+    answer_fitness(answer, shop, band, pull);
     return true;
 }

@@ -96,7 +96,8 @@ static bool is_good(const struct shop *shop, const struct pull_series *last, dou
 bool terminal_nut(const struct question *question, struct diags *diags, struct answer *answer)
 {
     struct nut_point points[2];
-    const struct band *band = words_band(question, diags);
+    const struct band *band;
+    bool band_known = words_band(question, diags, &band);
     struct teller teller = answer_teller(answer);
     const struct pull_series *last = last_place(question->shop);
     double added = question->word_count ? NAN : lock_to_come(question->shop, last);
@@ -104,7 +105,7 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
         return true;
     bool known = question->word_count ? read_points(question, diags, points)
                                       : points_of_log(question->shop, last, diags, points);
-    if (!known || !band)
+    if (!known || !band_known)
         return false;
     tell_nut(&teller, question->shop, band, points, added);
     return true;

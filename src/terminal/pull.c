@@ -28,8 +28,8 @@ bool terminal_pull(const struct question *question, struct diags *diags, struct 
 {
     struct quantity pulls[MOST_PULLS];
     size_t count = read_pulls(question, diags, pulls);
-    const struct band *band = words_band(question, diags);
-    if (!count || !band)
+    const struct band *band;
+    if (!words_band(question, diags, &band) || !count)
         return false;
     struct rig rig = shop_rig(question->shop);
     struct judgement judgement = judge_pulls(question->shop, band, &rig, pulls, count);

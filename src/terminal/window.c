@@ -11,9 +11,10 @@ bool terminal_window(const struct question *question, struct diags *diags,
               "window takes no words; give a drum with --drum and a speed with --speed");
         return false;
     }
-    const struct band *band = words_band(question, diags);
+    const struct band *band;
     struct teller teller = answer_teller(answer);
-    if (band)
-        tell_window(&teller, question->shop, band);
-    return band;
+    if (!words_band(question, diags, &band))
+        return false;
+    tell_window(&teller, question->shop, band);
+    return true;
 }

@@ -25,18 +25,19 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
     return false;
 }
 
-const struct band *words_band(const struct question *question, struct diags *diags)
+bool words_band(const struct question *question, struct diags *diags, const struct band **band)
 {
     char text[2 * QUANTITY_TEXT];
     struct quantity_fault wrong;
+    *band = shop_own_band(question->shop);
     if (!question->speed)
-        return shop_own_band(question->shop);
+        return true;
     snprintf(text, sizeof text, "%s%s", question->speed,
              is_bare(question->speed) ? " r/min" : "");
-    const struct band *band = band_read(question->shop, text, &wrong);
-    if (!band)
+    bool good = band_read(question->shop, text, band, &wrong);
+    if (!good)
         fault(diags, (struct place){.file = "--speed"}, "%s", wrong.message);
-    return band;
+    return good;
 }
 
 static void add_row(void *to, const char *name, const char *label, const char *value,

@@ -11,8 +11,8 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
                     struct diags *diags, struct quantity *quantity);
 
 /* The band at the asked speed ("900", "900r/min", "900 r/min"), else the lathe's
- * own. NULL after a fault. */
-const struct band *words_band(const struct question *question, struct diags *diags);
+ * own; *band is NULL without limits on file. False after a fault. */
+bool words_band(const struct question *question, struct diags *diags, const struct band **band);
 
 /* Adds whatever is told as rows of the answer. */
 struct teller answer_teller(struct answer *answer);

@@ -37,6 +37,11 @@ struct gauge_check gauge_check_of(const struct shop *shop)
     return check;
 }
 
+double gauge_usual_pull(const struct shop *shop)
+{
+    return shop->gauge.capacity.q.base / 2;
+}
+
 bool gauge_check_covers(const struct gauge_check *check, double pull)
 {
     return check->known && pull >= check->least / 2 && pull <= check->most * 1.25;

@@ -21,6 +21,9 @@ double shop_gravity(const struct shop *shop);
 /* Force (N) of a weighing's load. */
 double weighing_force(const struct shop *shop, const struct weighing *weighing);
 
+/* Half the capacity (N): where the gauge is looked at when no window says where. */
+double gauge_usual_pull(const struct shop *shop);
+
 /* Whether the check speaks for a pull: from half the least to one and a quarter of the
  * most force that was hung (a rule of thumb of ours). */
 bool gauge_check_covers(const struct gauge_check *check, double pull);

@@ -69,6 +69,12 @@ static void tell_units(const struct shop *shop, const struct listener *listener)
 
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
+    if (!shop_has_limits(shop)) {
+        say(listener, NO_LIMIT_ON_FILE
+            ". There are no windows, and a drag is only compared with earlier ones; see the "
+            "page \"The manual is lost\"");
+        return;
+    }
     for (size_t i = 0; i < shop->limits.band_count; i++)
         tell_band(shop, &shop->limits.bands[i], listener);
     tell_own_band(shop, listener);

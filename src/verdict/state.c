@@ -29,6 +29,9 @@ static const struct {
         {"none: this gauge and drum cannot decide", "◇",
          "Make the doubt smaller: check the gauge with weights, take a finer gauge "
          "or a smaller drum (more pull for the same drag)."},
+    [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–",
+                        "Write it down, and compare it with earlier drags taken alike. Never "
+                        "move the nut by it: no drag is known to be right."},
 };
 
 const char *state_words(enum state state)
@@ -113,8 +116,11 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     double mean = judgement.pulls.mean;
     judgement.drag = drag_from_pull(mean, effective_radius(rig->drum, rig->cord));
     judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, NULL);
-    judgement.sureness = sureness_in(judgement.uncertainty.expanded, band->high.q.unit);
-    decide(shop, rig, pulls, &judgement);
+    judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
+    judgement.sureness = sureness_in(judgement.uncertainty.expanded, judgement.unit);
+    judgement.state = STATE_NO_LIMIT;
+    if (band)
+        decide(shop, rig, pulls, &judgement);
     return judgement;
 }
 

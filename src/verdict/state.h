@@ -11,7 +11,8 @@ enum state {
     STATE_GOOD,         /* T - U not below the low, T + U not above the high limit */
     STATE_HIGH_IN_DOUBT,
     STATE_CLEARLY_HIGH,
-    STATE_UNDECIDED /* both limits lie within U: gauge and drum cannot decide */
+    STATE_UNDECIDED, /* both limits lie within U: gauge and drum cannot decide */
+    STATE_NO_LIMIT   /* there is none on file: a drag to compare, not to judge */
 };
 
 const char *state_words(enum state state); /* "low or in doubt" */
@@ -20,11 +21,12 @@ const char *state_next(enum state state);  /* what to do, one or two sentences *
 
 /* A judged series of pulls. SI units. */
 struct judgement {
-    const struct band *band;
+    const struct band *band;        /* NULL without limits on file */
+    const struct unit *unit;        /* of the band's high limit; shop_drag_unit() without */
     struct series pulls;            /* N */
     double drag;                    /* N.m */
     struct uncertainty uncertainty; /* N.m */
-    struct sureness sureness;       /* of the drag, in the unit of the band's high limit */
+    struct sureness sureness;       /* of the drag, in that unit */
     enum state state;
     bool over_never; /* T + U is above never-exceed */
 };
@@ -32,7 +34,7 @@ struct judgement {
 enum { MOST_PULLS = 100 };
 
 /* Judges pulls (1..MOST_PULLS of them) against a band on a rig. Decided exactly,
- * with U as it is shown. */
+ * with U as it is shown. band: NULL without limits on file. */
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
                              const struct rig *rig, const struct quantity *pulls, size_t count);
 

@@ -54,19 +54,20 @@ bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t t
     return true;
 }
 
-const struct band *band_read(const struct shop *shop, const char *text,
-                             struct quantity_fault *fault)
+bool band_read(const struct shop *shop, const char *text, const struct band **band,
+               struct quantity_fault *fault)
 {
     struct quantity speed;
+    *band = NULL;
     if (!quantity_parse(text, KIND_SPEED, &speed, fault))
-        return NULL;
-    const struct band *band = shop_band_at(shop, speed.base);
-    if (!band) {
-        fault->offset = 0;
-        snprintf(fault->message, sizeof fault->message,
-                 "%s lies in no speed band; give a speed that the limits cover", text);
-    }
-    return band;
+        return false;
+    *band = shop_band_at(shop, speed.base);
+    if (*band || !shop_has_limits(shop))
+        return true;
+    fault->offset = 0;
+    snprintf(fault->message, sizeof fault->message,
+             "%s lies in no speed band; give a speed that the limits cover", text);
+    return false;
 }
 
 /* ---- pulls ---- */
@@ -87,12 +88,14 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
                       const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
-    const struct unit *unit = band->high.q.unit;
+    const struct unit *unit = judgement->unit;
     char digits[DECIMAL_TEXT];
     decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
     tell_number(teller, "drag", "Drag", unit_from_base(judgement->drag, unit),
                 judgement->sureness.places, unit->shown);
     tell(teller, "uncertainty", "Sure within, either way (95 %)", digits, unit->shown);
+    if (!band)
+        return;
     tell_quantity(teller, "low", "Low limit", &band->low.q);
     tell_quantity(teller, "high", "High limit", &band->high.q);
     if (shop->limits.basis == BASIS_INCREASE)
@@ -171,7 +174,8 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
 {
     tell_pulls(teller, shop, &judgement->pulls);
     tell_drag(teller, shop, judgement);
-    tell_band(teller, judgement->band);
+    if (judgement->band)
+        tell_band(teller, judgement->band);
     tell_state(teller, judgement);
     tell_notes(teller, shop, judgement, pulls);
 }
@@ -195,7 +199,9 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
 {
     const struct band *band = judgement->band;
     const struct sureness *u = &judgement->sureness;
-    const struct unit *unit = band->high.q.unit;
+    const struct unit *unit = judgement->unit;
+    if (!band)
+        return;
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
     struct decimal place = decimal_of(1, -u->places), factor = unit_factor(unit);
     place = decimal_multiply(&place, &factor);
@@ -233,9 +239,13 @@ static void tell_rig(const struct teller *teller, const struct shop *shop)
 
 void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band)
 {
+    tell_rig(teller, shop);
+    if (!band) {
+        tell(teller, "window", "Window", NO_LIMIT_ON_FILE, "");
+        return;
+    }
     struct pull_window window =
         pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-    tell_rig(teller, shop);
     tell_band(teller, band);
     if (window.closed) {
         tell(teller, "window", "Window",
@@ -257,12 +267,16 @@ static void tell_drum(const struct teller *teller, const struct shop *shop,
                       const struct band *band, const struct quantity *drum, bool fitted)
 {
     char text[QUANTITY_TEXT];
+    quantity_show(drum, text);
+    if (!band) {
+        tell(teller, "drum", text, NO_LIMIT_ON_FILE, fitted ? "fitted" : "");
+        return;
+    }
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
     const char *remark = window.closed ? "none: no step of this gauge lies between the limits"
                          : window.high > shop->gauge.capacity.q.base
                              ? "the high pull is more than this gauge can read"
                              : "";
-    quantity_show(drum, text);
     tell(teller, "drum", text, remark, fitted ? "fitted" : "");
     if (window.closed)
         return;
@@ -273,8 +287,10 @@ static void tell_drum(const struct teller *teller, const struct shop *shop,
 void tell_drums(const struct teller *teller, const struct shop *shop, const struct band *band)
 {
     const struct quantity *own = &shop->drum.diameter.q;
-    bool told = false;
-    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
+    bool told = !band; /* without limits all drums say the same */
+    if (!band)
+        tell_drum(teller, shop, band, own, true);
+    for (size_t i = 0; band && i < shop->drum_sizes.count; i++) {
         const struct quantity *size = &shop->drum_sizes.items[i].q;
         int order = decimal_compare(&size->exact, &own->exact);
         if (order > 0 && !told)
@@ -352,9 +368,33 @@ static double tell_aim(const struct teller *teller, const struct unit *unit, dou
     return wanted;
 }
 
+/* Without an aim there is no move to give, only what a degree did. */
+static void tell_slope(const struct teller *teller, const struct shop *shop,
+                       const struct nut_point points[2])
+{
+    const struct unit *unit = shop_drag_unit(shop);
+    double turn = points[1].angle - points[0].angle;
+    double rise = unit_from_base(points[1].drag - points[0].drag, unit);
+    tell(teller, "aim", "Aim", NO_LIMIT_ON_FILE, "");
+    if (turn > 0) {
+        char per_degree[80];
+        snprintf(per_degree, sizeof per_degree, "%s/°", unit->shown);
+        tell(teller, "slope", "More for a degree", show_significant(rise / turn, 2).text,
+             per_degree);
+    }
+    tell(teller, "next", "Next",
+         "set the nut by end play and temperature, as the page \"The manual is lost\" says: "
+         "no drag is known to be right",
+         "");
+}
+
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
               const struct nut_point points[2], double lock_added)
 {
+    if (!band) {
+        tell_slope(teller, shop, points);
+        return;
+    }
     struct decimal low = pulled_limit(shop, &band->low);
     struct decimal high = pulled_limit(shop, &band->high);
     double least = decimal_to_double(&low), most = decimal_to_double(&high);

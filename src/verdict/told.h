@@ -21,9 +21,13 @@ struct teller {
 bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
                   struct quantity_fault *fault);
 
-/* The band at a speed such as "900 r/min"; NULL after a fault. */
-const struct band *band_read(const struct shop *shop, const char *text,
-                             struct quantity_fault *fault);
+/* The band at a speed such as "900 r/min"; *band is NULL without limits on file. False
+ * after a fault. */
+bool band_read(const struct shop *shop, const char *text, const struct band **band,
+               struct quantity_fault *fault);
+
+/* Where a band is asked for below, NULL means that there is no limit on file: then that
+ * is said in place of a window, an aim or a state. */
 
 /* Reading, drag, window, state and what to do next; notes where the pulls are too few or
  * too far apart, off the gauge's steps, or judged for another band than the lathe's own. */

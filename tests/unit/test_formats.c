@@ -61,6 +61,8 @@ static const char *range_text(const struct field *field)
 /* What stands in for a key that is left out, as the code has it. */
 static const char *default_text(const char *path)
 {
+    if (strcmp(path, "limits.on-file") == 0)
+        return "yes";
     if (strcmp(path, "pulls.count") == 0)
         return arena_format(arena, "%d", PULLS_COUNT);
     if (strcmp(path, "pulls.scatter") == 0)

@@ -208,7 +208,7 @@ static void test_good_with_u_taken_off(void **state)
     (void)state;
     struct band band = band_of("0.5 N.m", "0.7 N.m");
     struct shop shop = {0};
-    struct judgement judgement = {.band = &band};
+    struct judgement judgement = {.band = &band, .unit = band.high.q.unit};
     judgement.sureness = sureness_in(0.0123, band.high.q.unit); /* 0.013 */
     said[0] = '\0';
     tell_guarded(&teller, &shop, &judgement);
@@ -297,10 +297,16 @@ static void test_pulls_and_speeds(void **state)
     assert_false(pull_allowed(&shop, &pull, 0, &wrong));
     assert_non_null(strstr(wrong.message, "more than the gauge can read"));
     assert_true(pull_allowed(NULL, &pull, 0, &wrong));
-    assert_ptr_equal(band_read(&shop, "1000 r/min", &wrong), &band);
-    assert_null(band_read(&shop, "1001 r/min", &wrong));
+    const struct band *found;
+    assert_true(band_read(&shop, "1000 r/min", &found, &wrong));
+    assert_ptr_equal(found, &band);
+    assert_false(band_read(&shop, "1001 r/min", &found, &wrong));
+    assert_null(found);
     assert_non_null(strstr(wrong.message, "1001 r/min lies in no speed band"));
-    assert_null(band_read(&shop, "fast", &wrong));
+    assert_false(band_read(&shop, "fast", &found, &wrong));
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_true(band_read(&shop, "1001 r/min", &found, &wrong));
+    assert_null(found);
 }
 
 static void remark_on(const struct shop *shop)
@@ -404,6 +410,58 @@ static void test_guarded_beyond_nothing(void **state)
     assert_within(window.low, (0.5 + decimal_to_double(&window.low_u.exact)) / 0.025, 1e-9);
 }
 
+/* The manual is lost: no window, aim or state, and no number that could pass for one.
+ * 20 N on 25 mm is 0.5 N.m; 0.15 N.m in 3 degrees is 0.05 a degree. */
+static void test_without_limits(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    struct quantity pulls[] = {quantity_of("20 N", KIND_FORCE),
+                               quantity_of("20 N", KIND_FORCE)};
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    said[0] = '\0';
+    struct judgement judgement = judge_pulls(&shop, NULL, &rig, pulls, 2);
+    tell_judgement(&teller, &shop, &judgement, pulls);
+    tell_guarded(&teller, &shop, &judgement);
+    assert_int_equal(judgement.state, STATE_NO_LIMIT);
+    assert_said("drag=0.5000 N·m|uncertainty=");
+    assert_said("|state=– no limit on file: trend only |next=Write it down");
+    assert_not_said("low=");
+    assert_not_said("band-from=");
+    assert_not_said("good");
+    said[0] = '\0';
+    tell_window(&teller, &shop, NULL);
+    assert_said("radius=25.000 mm|window=no limit on file: trend only |");
+    assert_not_said("aim=");
+    said[0] = '\0';
+    tell_drums(&teller, &shop, NULL);
+    assert_string_equal(said, "drum=no limit on file: trend only fitted|");
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("aim=no limit on file: trend only |slope=0.050 N·m/°|next=set the nut by end");
+    assert_not_said("turn=");
+    tell_of(&shop, 3, 0.3, 3, 0.45);
+    assert_not_said("slope=");
+    remark_on(&shop);
+    assert_said("no limit on file: trend only. There are no windows");
+}
+
+/* Without limits nobody has said in which unit a drag is thought of: the gauge does. */
+static void test_drag_unit(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.gauge.step = measure_of("0.01 lbf", KIND_FORCE);
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_null(shop_own_band(&shop));
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "lbf.in");
+    shop.gauge.step = measure_of("0.01 kgf", KIND_FORCE);
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -420,6 +478,8 @@ int main(void)
         cmocka_unit_test(test_remarks_on_closed_windows),
         cmocka_unit_test(test_each_limit_has_its_own_u),
         cmocka_unit_test(test_guarded_beyond_nothing),
+        cmocka_unit_test(test_without_limits),
+        cmocka_unit_test(test_drag_unit),
     };
     return cmocka_run_group_tests_name("told", tests, NULL, NULL);
 }
