@@ -100,6 +100,9 @@ def shop_text(random_):
                                         ["  outside-diameter: 80 mm"]])
     if random_.random() < 0.3:
         lines += ["site:", f"  latitude: {random_.randint(-70, 70)} deg", f"  height: {random_.randint(0, 2500)} m"]
+    if random_.random() < 0.7:
+        lines.insert(3, speeds(random_, top))
+    lines += warm_settings(random_)
     lines += ["tables:",
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
@@ -107,6 +110,23 @@ def shop_text(random_):
     lines += ["paper:", f"  booklet: {random_.choice(['a5', 'half-letter'])}",
               f"  card: {random_.choice(['a6', 'a5', 'half-letter'])}"]
     return "\n".join(lines) + "\n"
+
+
+def speeds(random_, top):
+    """Speeds that a lathe has: some above its top speed, one at least not."""
+    some = [random_.randint(1, 2 * top) for _ in range(random_.randint(0, 14))]
+    some.append(random_.choice([top, max(1, top // 3)]))
+    return "  speeds: " + ", ".join(f"{one} r/min" for one in some)
+
+
+def warm_settings(random_):
+    """Temperatures of running in."""
+    lines = ["run-in:"]
+    lines += random_.choice([["  room: 17 degC"], ["  room: 71.5 degF"], ["  room: 0 degC"]])
+    lines += random_.choice([[], ["  stop: 55 degC"], ["  stop: 131.9 degF"], ["  stop: 47.35 degC"]])
+    lines += random_.choice([[], ["  rise: 30 degC"], ["  rise: 33.3 degF"], ["  rise: 8 1/2 degC"]])
+    lines += random_.choice([[], ["  stage-time: 15 min"], ["  stage-time: 90 s", "  top-time: 1.5 h"]])
+    return lines
 
 
 def check_log(random_, text):

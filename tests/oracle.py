@@ -9,6 +9,7 @@ import math
 import re
 from fractions import Fraction as F
 
+import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
@@ -420,6 +421,8 @@ TABLES = {
     "pull-log": lambda shop, rows: pull_log(shop),
     "nut-map": lambda shop, rows: nut_map(shop),
     "nut-travel": lambda shop, rows: nut_travel(shop.settings),
+    "run-in": lambda shop, rows: oracle_warm.run_in(shop.settings),
+    "temperatures": lambda shop, rows: oracle_warm.temperatures(shop.settings),
     "torque-units": lambda shop, rows: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
     "force-units": lambda shop, rows: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"]),
     "length-units": lambda shop, rows: length_units(),

@@ -55,10 +55,10 @@ static const struct figure_kind kinds[] = {
     {"run-in-good-bad", "The cap's temperature while running in", 162, draw_run_in,
      "A sketch, not data. Left: each stage of speed ends when the temperature has settled. "
      "Right: it does not settle, and goes on ever faster: stop before the line is reached. "
-     "60 °C is practice; 20 and 35 °C over the room are from source 7, for precision "
-     "spindles.",
+     "Where the settings do not say otherwise, 60 °C is practice; 20 and 35 °C over the "
+     "room are from source 7, for precision spindles.",
      "Two curves of temperature over time with lines for the room, for looking closer at 20 "
-     "degrees above the room and for stopping at 35 degrees above it or 60 degrees. Good: in "
+     "degrees above the room and for stopping. Good: in "
      "four steps, each settling, below the line for looking closer. Bad: the curve bends "
      "upward and crosses the line for stopping."},
     {"decision", "The whole job on one page", 404, draw_decision,

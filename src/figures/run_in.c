@@ -55,9 +55,26 @@ static void draw_lines(struct canvas *c, const struct axes *axes)
                     axes_y(axes, heights[i]), inks[i]);
 }
 
+static const char *words_or(struct arena *arena, const struct measure *measure,
+                            const char *otherwise)
+{
+    char text[QUANTITY_TEXT];
+    if (!given(measure))
+        return otherwise;
+    quantity_show(&measure->q, text);
+    return arena_text(arena, text);
+}
+
+static const char *stop_words(const struct figure_ask *ask)
+{
+    const struct run_in *run_in = &ask->shop->run_in;
+    return arena_format(ask->arena, "%s, or room + %s: stop",
+                        words_or(ask->arena, &run_in->stop, "60\u00a0°C"),
+                        words_or(ask->arena, &run_in->rise, "35\u00a0°C"));
+}
+
 void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
 {
-    (void)ask;
     struct axes good = axes_at(12), bad = axes_at(170);
     draw_lines(canvas, &good);
     draw_lines(canvas, &bad);
@@ -67,8 +84,7 @@ void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
     axes_draw(canvas, &bad, "time", "temperature of the cap");
     canvas_bold(canvas, (good.left + good.right) / 2, 14, ALIGN_MIDDLE, "Good");
     canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
-    canvas_sign(canvas, good.right - 2, axes_y(&good, STOP) - 3, ALIGN_RIGHT,
-                "60 °C, or room + 35 °C: stop");
+    canvas_sign(canvas, good.right - 2, axes_y(&good, STOP) - 3, ALIGN_RIGHT, stop_words(ask));
     canvas_sign(canvas, good.right - 2, axes_y(&good, LOOK) - 3, ALIGN_RIGHT,
                 "room + 20 °C: look closer");
     canvas_sign(canvas, good.right - 2, axes_y(&good, ROOM) - 3, ALIGN_RIGHT, "room");

@@ -208,7 +208,7 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     const char *start = scan->at, *end = trimmed_end(start);
     if (start == end)
         return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
-    *unit = unit_find(start, (size_t)(end - start));
+    *unit = unit_find_as(start, (size_t)(end - start), kind);
     if (!*unit)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
                      told_length(start, end), start, known);

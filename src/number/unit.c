@@ -44,6 +44,11 @@ static const struct unit units[] = {
     {"oz", "oz", KIND_MASS, I, 28349523125, -12, 0},
     {"degC", "°C", KIND_TEMPERATURE, M, 18, -1, 32},
     {"degF", "°F", KIND_TEMPERATURE, I, 1, 0, 0},
+    {"degC", "°C", KIND_RISE, M, 18, -1, 0},
+    {"degF", "°F", KIND_RISE, I, 1, 0, 0},
+    {"min", "min", KIND_TIME, E, 60, 0, 0},
+    {"s", "s", KIND_TIME, E, 1, 0, 0},
+    {"h", "h", KIND_TIME, E, 3600, 0, 0},
 };
 
 #undef M
@@ -64,6 +69,8 @@ static const struct {
     [KIND_THREADS] = {"number of threads per inch", "18 tpi"},
     [KIND_MASS] = {"mass", "1.5 kg or 2 lb"},
     [KIND_TEMPERATURE] = {"temperature", "21 degC or 70 degF"},
+    [KIND_RISE] = {"rise of temperature", "35 degC or 63 degF"},
+    [KIND_TIME] = {"time", "10 min"},
 };
 
 /* True when a typed symbol is the listed one, a middle dot counting as '.'. */
@@ -81,13 +88,26 @@ static bool same_symbol(const char *listed, const char *typed, size_t length)
     return typed == end;
 }
 
+static bool is_named(const struct unit *unit, const char *symbol, size_t length)
+{
+    return same_symbol(unit->symbol, symbol, length) ||
+           (strlen(unit->shown) == length && memcmp(unit->shown, symbol, length) == 0);
+}
+
 const struct unit *unit_find(const char *symbol, size_t length)
 {
     for (size_t i = 0; i < UNIT_COUNT; i++)
-        if (same_symbol(units[i].symbol, symbol, length) ||
-            (strlen(units[i].shown) == length && memcmp(units[i].shown, symbol, length) == 0))
+        if (is_named(&units[i], symbol, length))
             return &units[i];
     return NULL;
+}
+
+const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kind)
+{
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (units[i].kind == kind && is_named(&units[i], symbol, length))
+            return &units[i];
+    return unit_find(symbol, length);
 }
 
 const struct unit *unit_at(size_t index)

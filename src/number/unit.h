@@ -18,6 +18,8 @@ enum kind {
     KIND_THREADS,     /* base threads per inch */
     KIND_MASS,        /* base kg */
     KIND_TEMPERATURE, /* base degree Fahrenheit, in which both scales are finite decimals */
+    KIND_RISE,        /* a difference of two temperatures; base degree Fahrenheit */
+    KIND_TIME,        /* base s */
     KIND_COUNT
 };
 
@@ -35,6 +37,10 @@ struct unit {
 
 /* The unit with this symbol, or NULL. "·" counts as ".". */
 const struct unit *unit_find(const char *symbol, size_t length);
+
+/* The same, where one symbol stands in two kinds (degC: a temperature or a rise): that of
+ * the wanted kind, else any. */
+const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kind);
 
 /* Every unit in turn, from 0 on; NULL at the end. */
 const struct unit *unit_at(size_t index);

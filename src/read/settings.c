@@ -199,8 +199,7 @@ static void fault_unknown(const struct filler *filler, const struct setting *set
     else
         fault(filler->diags, setting->at,
               "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, "
-              "pulls, site, nut, "
-              "tables and paper",
+              "pulls, site, nut, run-in, tables and paper",
               setting->path);
     buffer_free(&known);
 }

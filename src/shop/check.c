@@ -149,6 +149,7 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_drum_and_cord(shop, diags);
     check_nut(shop, diags);
     check_notice(shop, diags);
+    shop_check_run_in(shop, diags);
     if (shop->drum_sizes.count)
         qsort(shop->drum_sizes.items, shop->drum_sizes.count, sizeof *shop->drum_sizes.items,
               by_size);

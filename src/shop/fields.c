@@ -45,6 +45,8 @@ const struct field settings_fields[] = {
     TEXT("lathe.notice", OPTIONAL, IN_SHOP(lathe.notice), "a line printed on every sheet"),
     QUANTITY("lathe.top-speed", REQUIRED, IN_SHOP(lathe.top_speed), KIND_SPEED, "1 r/min",
              "100000 r/min", "the fastest that the spindle will ever run"),
+    LIST("lathe.speeds", OPTIONAL, IN_SHOP(lathe.speeds), KIND_SPEED, "1 r/min", "100000 r/min",
+         "the speeds that the spindle has"),
 
     CHOICE("limits.on-file", OPTIONAL, IN_SHOP(limits.on_file), on_file_words,
            "whether there is a limit"),
@@ -113,6 +115,17 @@ const struct field settings_fields[] = {
              "threads per inch of the nut"),
     QUANTITY("nut.outside-diameter", OPTIONAL, IN_SHOP(nut.outside_diameter), KIND_LENGTH,
              "5 mm", "1 m", "diameter of the nut's rim"),
+
+    QUANTITY("run-in.room", OPTIONAL, IN_SHOP(run_in.room), KIND_TEMPERATURE, "0 degC",
+             "45 degC", "temperature of the workshop"),
+    QUANTITY("run-in.stop", OPTIONAL, IN_SHOP(run_in.stop), KIND_TEMPERATURE, "20 degC",
+             "120 degC", "the most that the cap may have"),
+    QUANTITY("run-in.rise", OPTIONAL, IN_SHOP(run_in.rise), KIND_RISE, "5 degC", "100 degC",
+             "the most that the cap may be above the room"),
+    QUANTITY("run-in.stage-time", OPTIONAL, IN_SHOP(run_in.stage_time), KIND_TIME, "1 min",
+             "24 h", "the least time at each stage"),
+    QUANTITY("run-in.top-time", OPTIONAL, IN_SHOP(run_in.top_time), KIND_TIME, "1 min", "24 h",
+             "the least time at the last stage"),
 
     LIST("tables.drum-sizes", REQUIRED, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
          "common drum diameters to tabulate"),

@@ -62,6 +62,26 @@ double shop_reading_distance(const struct shop *shop)
     return given(distance) ? distance->q.base : READING_DISTANCE;
 }
 
+static struct decimal exact_or(const struct measure *measure, int otherwise)
+{
+    return given(measure) ? measure->q.exact : decimal_of(otherwise, 0);
+}
+
+struct decimal shop_room(const struct shop *shop)
+{
+    return exact_or(&shop->run_in.room, RUN_IN_ROOM);
+}
+
+struct decimal shop_stop(const struct shop *shop)
+{
+    return exact_or(&shop->run_in.stop, RUN_IN_STOP);
+}
+
+struct decimal shop_rise(const struct shop *shop)
+{
+    return exact_or(&shop->run_in.rise, RUN_IN_RISE);
+}
+
 const char *shop_torque_word(const struct shop *shop)
 {
     return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";

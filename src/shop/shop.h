@@ -36,10 +36,16 @@ struct band {
     const char *page;         /* of the manual; NULL where not given */
 };
 
+struct measures {
+    struct measure *items;
+    size_t count;
+};
+
 struct lathe {
     const char *name, *workshop;
     const char *notice;       /* printed on every sheet; NULL where not given */
     struct measure top_speed; /* the fastest it will ever run */
+    struct measures speeds;   /* those it has, slow to fast; may be empty */
 };
 
 /* Without limits on file all else here is empty, and nothing may stand in for it. */
@@ -135,9 +141,23 @@ struct nut {
     struct measure outside_diameter; /* optional */
 };
 
-struct measures {
-    struct measure *items;
-    size_t count;
+/* How the spindle is run in: all optional, from the lathe's manual. */
+struct run_in {
+    struct measure room;                 /* temperature of the workshop */
+    struct measure stop;                 /* the most that the cap may have */
+    struct measure rise;                 /* the most that it may be above the room */
+    struct measure stage_time, top_time; /* the least at each stage, and at top speed */
+};
+
+/* What stands in for them. Stop, times: common practice, no source. Rise: from there on a
+ * bearing maker wants precision spindles looked into. Temperatures in degrees Fahrenheit,
+ * in which 20, 60 and 35 degrees Celsius are whole numbers; times in seconds. */
+enum {
+    RUN_IN_ROOM = 68,
+    RUN_IN_STOP = 140,
+    RUN_IN_RISE = 63,
+    RUN_IN_STAGE = 10 * 60,
+    RUN_IN_TOP = 20 * 60
 };
 
 struct paper {
@@ -164,6 +184,7 @@ struct shop {
     struct weighings weighings;      /* the gauge's check; may be empty */
     struct pull_series_log readings; /* the log of pulls, oldest first; may be empty */
     struct nut nut;
+    struct run_in run_in;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */
     struct paper paper;
@@ -185,6 +206,8 @@ bool shop_has_limits(const struct shop *shop);
 /* The unit in which drags are shown: that of the lathe's own band; without limits the
  * newton-metre, or the pound-force inch where the gauge reads an imperial force. */
 const struct unit *shop_drag_unit(const struct shop *shop);
+/* The rest of shop_check(): speeds and temperatures of running in. */
+void shop_check_run_in(struct shop *shop, struct diags *diags);
 
 /* The band that holds for a speed (r/min): of two that share the speed as an
  * edge, the stricter, which is the one with the lower high limit, or with equal
@@ -203,6 +226,11 @@ bool series_alike_but_lock(const struct pull_series *a, const struct pull_series
 /* What was given, or what stands in for it; m. */
 double shop_paper_thickness(const struct shop *shop);
 double shop_reading_distance(const struct shop *shop);
+
+/* The same for running in, exactly: temperatures and the rise in degrees Fahrenheit. */
+struct decimal shop_room(const struct shop *shop);
+struct decimal shop_stop(const struct shop *shop);
+struct decimal shop_rise(const struct shop *shop);
 
 /* Words for the card and the captions: "running", "as assembled", ... */
 const char *shop_torque_word(const struct shop *shop);

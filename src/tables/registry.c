@@ -15,6 +15,8 @@ static const struct table_kind kinds[] = {
     {"pull-log", {NULL}, make_pull_log},
     {"nut-map", {NULL}, make_nut_map},
     {"nut-travel", {NULL}, make_nut_travel},
+    {"run-in", {NULL}, make_run_in},
+    {"temperatures", {NULL}, make_temperatures},
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},
     {"length-units", {NULL}, make_length_units},

@@ -42,6 +42,8 @@ struct table *make_gauge_correction(const struct table_ask *ask);
 struct table *make_pull_log(const struct table_ask *ask);
 struct table *make_nut_map(const struct table_ask *ask);
 struct table *make_nut_travel(const struct table_ask *ask);
+struct table *make_run_in(const struct table_ask *ask);
+struct table *make_temperatures(const struct table_ask *ask);
 struct table *make_torque_units(const struct table_ask *ask);
 struct table *make_force_units(const struct table_ask *ask);
 struct table *make_length_units(const struct table_ask *ask);

@@ -73,6 +73,16 @@ static const char *default_text(const char *path)
         return arena_format(arena, "%g mm", PAPER_THICKNESS * 1000);
     if (strcmp(path, "paper.reading-distance") == 0)
         return arena_format(arena, "%g mm", READING_DISTANCE * 1000);
+    if (strcmp(path, "run-in.room") == 0)
+        return arena_format(arena, "%g degC", (RUN_IN_ROOM - 32) / 1.8);
+    if (strcmp(path, "run-in.stop") == 0)
+        return arena_format(arena, "%g degC", (RUN_IN_STOP - 32) / 1.8);
+    if (strcmp(path, "run-in.rise") == 0)
+        return arena_format(arena, "%g degC", RUN_IN_RISE / 1.8);
+    if (strcmp(path, "run-in.stage-time") == 0)
+        return arena_format(arena, "%d min", RUN_IN_STAGE / 60);
+    if (strcmp(path, "run-in.top-time") == 0)
+        return arena_format(arena, "%d min", RUN_IN_TOP / 60);
     return NULL;
 }
 
@@ -244,7 +254,7 @@ static void test_every_unit(void **state)
 {
     (void)state;
     check_units(formats, "\nUnits: ", "\n\n", "");
-    check_units(settings, "# Units: ", "\n#\n", " rpm kg g lb oz degC degF "); /* of the logs */
+    check_units(settings, "# Units: ", "\n#\n", " rpm kg g lb oz "); /* of the logs */
 }
 
 /* ---- pages ---- */

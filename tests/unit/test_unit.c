@@ -48,18 +48,30 @@ static const struct {
     {"oz", "oz"},
     {"degC", "tempC"},
     {"degF", "tempF"},
+    {"min", "minute"},
+    {"s", "second"},
+    {"h", "hour"},
 };
+
+/* Where one symbol stands in two kinds: a difference of temperatures is no reading. */
+static const struct {
+    const char *symbol, *theirs;
+} rises[] = {{"degC", "degC"}, {"degF", "degF"}};
 
 static const char *const bases[KIND_COUNT] = {
     [KIND_LENGTH] = "m",          [KIND_FORCE] = "N",
     [KIND_TORQUE] = "N m",        [KIND_SPEED] = "revolution/minute",
     [KIND_ANGLE] = "degree",      [KIND_RATIO] = "percent",
     [KIND_THREADS] = "1/inch",    [KIND_MASS] = "kg",
-    [KIND_TEMPERATURE] = "tempF",
+    [KIND_TEMPERATURE] = "tempF", [KIND_RISE] = "degF",
+    [KIND_TIME] = "second",
 };
 
 static const char *their_name(const struct unit *unit)
 {
+    for (size_t i = 0; unit->kind == KIND_RISE && i < sizeof rises / sizeof rises[0]; i++)
+        if (strcmp(rises[i].symbol, unit->symbol) == 0)
+            return rises[i].theirs;
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(names[i].symbol, unit->symbol) == 0)
             return names[i].theirs;
@@ -102,7 +114,7 @@ static void test_every_unit_against_gnu_units(void **state)
         assert_agrees(unit, unit_to_base(1, unit), want);
         assert_agrees(unit, unit_from_base(1, unit), ask_units(base, theirs));
     }
-    assert_int_equal(count, sizeof names / sizeof names[0]);
+    assert_int_equal(count, sizeof names / sizeof names[0] + sizeof rises / sizeof rises[0]);
 }
 
 /* GNU units: tempC(60) is 140 degrees Fahrenheit, and so on (rows U45 to U48 of a

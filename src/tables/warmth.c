@@ -1,0 +1,48 @@
+#include "tables/warmth.h"
+
+#include "tables/common.h"
+#include "verdict/run_in.h"
+
+static const struct unit *scale(const char *symbol)
+{
+    return unit_find_as(symbol, 4, KIND_TEMPERATURE);
+}
+
+static void put_whole(struct arena *arena, struct cell *cell, double value, int64_t whole)
+{
+    put_number(arena, cell, value, show_places((double)whole, 0).text);
+}
+
+void put_fahrenheit_down(struct arena *arena, struct cell *cell,
+                         const struct decimal *fahrenheit)
+{
+    put_whole(arena, cell, decimal_to_double(fahrenheit), whole_fahrenheit(fahrenheit));
+}
+
+void put_celsius_down(struct arena *arena, struct cell *cell, const struct decimal *fahrenheit)
+{
+    put_whole(arena, cell, unit_from_base(decimal_to_double(fahrenheit), scale("degC")),
+              whole_celsius(fahrenheit));
+}
+
+static const char *given_or(struct arena *arena, const struct measure *measure,
+                            const char *otherwise)
+{
+    return given(measure)
+               ? arena_format(arena, "%s (settings)", quantity_text(arena, &measure->q))
+               : otherwise;
+}
+
+void note_stop(struct table *table, const struct shop *shop)
+{
+    struct arena *arena = table->arena;
+    table_note(table, "Stop at the lesser of two, rounded down: %s, or %s above the room.",
+               given_or(arena, &shop->run_in.stop, "60\u00a0°C (practice)"),
+               given_or(arena, &shop->run_in.rise,
+                        "35\u00a0°C (a bearing maker, for precision spindles)"));
+}
+
+void note_fingerprint(struct table *table, const struct shop *shop)
+{
+    table_note(table, "Settings %s.", shop->fingerprint);
+}

@@ -1,0 +1,40 @@
+/* Running in: the stages of speed, and the temperature at which to stop. The manual of
+ * the lathe comes before all of it. */
+#ifndef VERDICT_RUN_IN_H
+#define VERDICT_RUN_IN_H
+
+#include "shop/shop.h"
+
+enum { RUN_IN_STAGES = 10 };
+
+/* A stage: a speed that stands for one or more tenths of the top speed. */
+struct run_in_stage {
+    int first, last;              /* tenths */
+    struct decimal speed;         /* r/min, exactly */
+    const struct quantity *typed; /* the lathe's own speed; NULL: the exact tenth */
+};
+
+/* The stages in order; returns how many. Each tenth of the top speed takes the fastest
+ * speed of lathe.speeds that is not above it; tenths with one speed are one stage, and
+ * tenths below the slowest speed have none. Without lathe.speeds: the exact tenths.
+ * Source of the equal tenths: a text on running in spindles; the rest is our rule. */
+size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_STAGES]);
+
+/* How much warmer than the room the cap may be before one looks closer: from 20 degrees
+ * Celsius on, as a bearing maker says of precision spindles. In degrees Fahrenheit. */
+enum { RUN_IN_LOOK = 36 };
+
+/* Temperatures of the cap for a room, exactly, in degrees Fahrenheit: where to stop, the
+ * lesser of shop_stop() and the room plus shop_rise(); and where to look closer, never
+ * above that. */
+struct decimal run_in_stop(const struct shop *shop, const struct decimal *room);
+struct decimal run_in_look(const struct shop *shop, const struct decimal *room);
+
+/* Whole degrees not above a temperature given in degrees Fahrenheit. */
+int64_t whole_fahrenheit(const struct decimal *fahrenheit);
+int64_t whole_celsius(const struct decimal *fahrenheit);
+
+/* The same for a difference of temperatures. */
+int64_t whole_celsius_of_rise(const struct decimal *fahrenheit);
+
+#endif
