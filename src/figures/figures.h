@@ -42,6 +42,9 @@ void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas);
 void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas);
 void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas);
 void draw_run_in(const struct figure_ask *ask, struct canvas *canvas);
+void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas);
+void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas);
+void draw_years_of_drag(const struct figure_ask *ask, struct canvas *canvas);
 void draw_decision(const struct figure_ask *ask, struct canvas *canvas);
 
 #endif

@@ -3,9 +3,7 @@
 #include <string.h>
 
 static const struct figure_kind kinds[] = {
-    {"set-up", "The set-up seen whole", 214, draw_set_up,
-     "The cord hangs from a single layer on the drum, square to the spindle's axis, and the "
-     "gauge is pulled slowly and evenly. Not to scale.",
+    {"set-up", "The set-up seen whole", 214, draw_set_up, NULL,
      "Two views. From the front: the headstock with the spindle's axis lying level, the drum "
      "on the spindle nose, the cord hanging from it straight down at a right angle to the "
      "axis, and the gauge at its end, pulled downward. From the nose end: the cord leaves the "
@@ -46,6 +44,10 @@ static const struct figure_kind kinds[] = {
     {"drum-error", "Doubt of the drag against the drum's size", 178, draw_drum_error, NULL,
      NULL},
     {"nut-rim", "What a turn is at the nut's rim", 106, draw_nut_rim, NULL, NULL},
+    {"gauge-residuals", "Known weights against the line through them", 176,
+     draw_gauge_residuals, NULL, NULL},
+    {"nut-drag", "The drag at each place of the nut", 186, draw_nut_drag, NULL, NULL},
+    {"years", "The drag over the years", 166, draw_years_of_drag, NULL, NULL},
     {"where-to-feel", "Where to measure the temperature", 164, draw_where_to_feel,
      "The headstock from the front, not to scale. Use a thermometer, and the same marked "
      "spot each time.",

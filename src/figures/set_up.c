@@ -38,7 +38,7 @@ static void draw_gauge(struct canvas *c, double x)
     canvas_arrow(c, x, 186, x, 210);
 }
 
-static void draw_front(struct canvas *c)
+static void draw_front(struct canvas *c, bool starting)
 {
     const double cord = 140;
     canvas_bold(c, 6, 11, ALIGN_LEFT, "From the front");
@@ -53,7 +53,8 @@ static void draw_front(struct canvas *c)
     canvas_text(c, 168, AXIS + 14, ALIGN_LEFT, "square: 90°");
     canvas_leader(c, 166, AXIS + 12, cord + 5, AXIS + 5);
     canvas_text(c, cord - 12, 177, ALIGN_RIGHT, "gauge, zeroed as it hangs");
-    canvas_text(c, cord - 12, 206, ALIGN_RIGHT, "slow, steady pull");
+    canvas_text(c, cord - 12, 206, ALIGN_RIGHT,
+                starting ? "slow pull until it turns" : "slow, steady pull");
 }
 
 static void draw_end(struct canvas *c)
@@ -77,7 +78,14 @@ static void draw_end(struct canvas *c)
 
 void draw_set_up(const struct figure_ask *ask, struct canvas *canvas)
 {
-    (void)ask;
-    draw_front(canvas);
+    bool starting = ask->shop->limits.torque == TORQUE_STARTING;
+    canvas->figure->caption =
+        starting
+            ? "The cord hangs from a single layer on the drum, square to the spindle's "
+              "axis, and the gauge is pulled slowly from rest until the spindle turns: the "
+              "limits are for the breakaway. Not to scale."
+            : "The cord hangs from a single layer on the drum, square to the spindle's "
+              "axis, and the gauge is pulled slowly and evenly. Not to scale.";
+    draw_front(canvas, starting);
     draw_end(canvas);
 }

@@ -10,7 +10,7 @@ static void put_rule(struct flow *flow, struct area area)
     flow_cost(flow, BREAK_NEVER);
     flow->gap = 0;
     flow_strip(flow, flow->type->leading / 4);
-    flow_line(flow, area.x, flow->type->leading / 4, area.width, 0, 0.8, 0);
+    flow_line(flow, area.x, flow->type->leading / 4, area.width, 0, 0.8);
 }
 
 void heading_put(struct flow *flow, const struct node *node, struct area area, int tag)

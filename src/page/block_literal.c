@@ -1,4 +1,5 @@
-/* Lines that stand as they are, on a light ground. */
+/* Lines that stand as they are, in a thin frame: a grey ground would spoil a
+ * black-and-white print. */
 #include "page/blocks.h"
 
 #include <string.h>
@@ -30,13 +31,11 @@ static void put_line(struct flow *flow, const struct text_style *style, const ch
                      size_t length, struct area area, int tag)
 {
     double y = flow_baseline(flow, style), indent = 0;
-    struct text_style grey = *style;
-    grey.grey = 0.35;
     do {
         size_t fits = fitting(flow, style, text, length, area.width - indent);
         flow_strip(flow, style->leading);
         if (indent > 0)
-            flow_text(flow, area.x + 0.4 * style->size, y, &grey, -1, goes_on);
+            flow_text(flow, area.x + 0.4 * style->size, y, style, -1, goes_on);
         if (fits)
             flow_text(flow, area.x + indent, y, style, tag,
                       arena_slice(flow->arena, text, fits));

@@ -6,7 +6,7 @@
 #include <string.h>
 
 static const double LEAST_MEASURE = 90; /* points: some four words */
-static const double RULE_GREY = 0.45, QUOTE_PAD = 1;
+static const double QUOTE_PAD = 1;
 
 struct text_style body_style(const struct flow *flow)
 {
@@ -77,7 +77,7 @@ static void rule_put(struct flow *flow, struct area area)
 {
     double leading = flow->type->leading;
     flow_strip(flow, leading);
-    flow_line(flow, area.x, leading / 2, area.width, 0, 0.5, RULE_GREY);
+    flow_line(flow, area.x, leading / 2, area.width, 0, 0.5);
 }
 
 static void table_node_put(struct flow *flow, const struct node *node, struct area area,

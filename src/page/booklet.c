@@ -19,7 +19,7 @@ static const struct type_scale booklet_type = {
 };
 
 static const double TITLE_SIZE = 28, TITLE_DROP = 52, INPUTS_SIZE = 8;
-static const double WRITING_PITCH = 8 * 72 / 25.4, WRITING_GREY = 0.55;
+static const double WRITING_PITCH = 8 * 72 / 25.4;
 
 struct booklet {
     struct flow flow;
@@ -43,7 +43,7 @@ static void title_put(struct flow *flow, const char *title, int tag)
     lines_read_plain(flow, title, &style, heading);
     lines_put(flow, (struct area){.width = flow->width}, &style);
     flow_strip(flow, 8);
-    flow_line(flow, 0, 4, flow->width, 0, 2, 0);
+    flow_line(flow, 0, 4, flow->width, 0, 2);
     flow_gap(flow, flow->type->leading);
 }
 
@@ -92,7 +92,7 @@ static void notes_sheet_put(struct booklet *booklet)
     flow_text(flow, 0, flow_baseline(flow, &style), &style,
               flow_tag(flow, TAG_PARAGRAPH, section), "Notes");
     for (double y = style.leading + WRITING_PITCH; y <= flow->height; y += WRITING_PITCH)
-        flow_line(flow, 0, y, flow->width, 0, 0.4, WRITING_GREY);
+        flow_line(flow, 0, y, flow->width, 0, 0.4);
 }
 
 /* "iv" and the like; enough for any list of contents. */

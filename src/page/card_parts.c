@@ -30,10 +30,10 @@ static void put_cells(struct flow *flow, const struct card *card,
         bool good = 2 * i + 1 == count; /* the middle one */
         double line = good ? GOOD_LINE : CELL_LINE, half = good ? GOOD_LINE / 2 : 0;
         flow_text(flow, x + pad, baseline, style, flow_tag(flow, TAG_PARAGRAPH, tag), words);
-        flow_line(flow, x, half, width, 0, line, 0);
-        flow_line(flow, x, height - half, width, 0, line, 0);
-        flow_line(flow, x + half, 0, 0, height, line, 0);
-        flow_line(flow, x + width - half, 0, 0, height, line, 0);
+        flow_line(flow, x, half, width, 0, line);
+        flow_line(flow, x, height - half, width, 0, line);
+        flow_line(flow, x + half, 0, 0, height, line);
+        flow_line(flow, x + width - half, 0, 0, height, line);
         x += width;
     }
 }

@@ -3,13 +3,13 @@
 #include "page/blocks.h"
 #include "page/lines.h"
 
-static const double NUMBER_ROOM = 26, LEADER_GREY = 0.45;
+static const double NUMBER_ROOM = 26;
 
 /* Dots from the text to the number; they stand on one grid in every line. */
 static void put_leader(struct flow *flow, double from, double to, double y,
                        const struct text_style *style)
 {
-    struct text_style look = {.size = style->size, .grey = LEADER_GREY};
+    struct text_style look = {.size = style->size};
     double step = fonts_width(flow->fonts, FACE_REGULAR, look.size, ". ");
     int count = (int)((to - from) / step);
     if (count < 2)

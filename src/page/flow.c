@@ -73,8 +73,7 @@ void flow_text_right(struct flow *flow, double x, double y, const struct text_st
     flow_text(flow, x - width, y, style, tag, text);
 }
 
-void flow_line(struct flow *flow, double x, double y, double width, double height, double line,
-               double grey)
+void flow_line(struct flow *flow, double x, double y, double width, double height, double line)
 {
     *add_piece(flow) = (struct piece){.kind = PIECE_LINE,
                                       .tag = -1,
@@ -82,11 +81,10 @@ void flow_line(struct flow *flow, double x, double y, double width, double heigh
                                       .y = y,
                                       .width = width,
                                       .height = height,
-                                      .line = line,
-                                      .grey = grey};
+                                      .line = line};
 }
 
-void flow_box(struct flow *flow, double x, double y, double width, double height, double grey)
+void flow_box(struct flow *flow, double x, double y, double width, double height, double line)
 {
     *add_piece(flow) = (struct piece){.kind = PIECE_BOX,
                                       .tag = -1,
@@ -94,8 +92,8 @@ void flow_box(struct flow *flow, double x, double y, double width, double height
                                       .y = y,
                                       .width = width,
                                       .height = height,
-                                      .filled = true,
-                                      .grey = grey};
+                                      .line = line,
+                                      .filled = line == 0};
 }
 
 void flow_path(struct flow *flow, struct piece piece)

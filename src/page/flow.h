@@ -168,9 +168,10 @@ void flow_text(struct flow *flow, double x, double y, const struct text_style *s
 /* The same with its right end at x. */
 void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,
                      int tag, const char *text);
-void flow_line(struct flow *flow, double x, double y, double width, double height, double line,
-               double grey);
-void flow_box(struct flow *flow, double x, double y, double width, double height, double grey);
+void flow_line(struct flow *flow, double x, double y, double width, double height, double line);
+
+/* A frame of so thick a line, or with line 0 a black ground. */
+void flow_box(struct flow *flow, double x, double y, double width, double height, double line);
 
 /* The piece is filled in but for its kind; it lies in the strip as all others do. */
 void flow_path(struct flow *flow, struct piece piece);

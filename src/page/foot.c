@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-static const double SIZE = 7.5, NUMBER_SIZE = 10, RULE = 0.4, RULE_GREY = 0.4;
+static const double SIZE = 7.5, NUMBER_SIZE = 10, RULE = 0.4;
 
 /* Above the sheet's lower edge, in points. */
 static const double RULE_ABOVE = 38, LINE_ABOVE = 28, NOTICE_ABOVE = 19;
@@ -26,14 +26,8 @@ static void add_text(struct flow *flow, struct sheet *sheet, double x, double y,
 
 static void add_rule(struct flow *flow, struct sheet *sheet, double x, double y, double width)
 {
-    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) =
-        (struct piece){.kind = PIECE_LINE,
-                       .tag = -1,
-                       .x = x,
-                       .y = y,
-                       .width = width,
-                       .line = RULE,
-                       .grey = RULE_GREY};
+    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) = (struct piece){
+        .kind = PIECE_LINE, .tag = -1, .x = x, .y = y, .width = width, .line = RULE};
 }
 
 /* As much of the text as fits, with an ellipsis where some is left out. */

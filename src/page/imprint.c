@@ -34,7 +34,7 @@ void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double s
     flow_gap(flow, size);
     flow->at_foot = true;
     flow_strip(flow, size * 0.4);
-    flow_line(flow, 0, 0, flow->width, 0, 0.4, 0.4);
+    flow_line(flow, 0, 0, flow->width, 0, 0.4);
     if (with_notice && imprint->notice)
         put_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
     put_line(

@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-static const double CODE_GREY = 0.93, CODE_PAD = 1.5, LINK_GREY = 0.35;
+static const double CODE_LINE = 0.3, CODE_PAD = 1.5;
 
 static struct pen plain_pen(const struct text_style *style, int tag)
 {
@@ -158,7 +158,7 @@ static void put_link(struct flow *flow, const struct run *run, double x, double 
         strip->links.first = flow->link_count;
     strip->links.count++;
     *ARENA_PUSH(flow->arena, flow->links, flow->link_count) = area;
-    flow_line(flow, x, y + 0.14 * size, width, 0, 0.4, LINK_GREY);
+    flow_line(flow, x, y + 0.14 * size, width, 0, 0.4);
 }
 
 static void put_run(struct flow *flow, const struct run *run, double x, double y, double width,
@@ -166,7 +166,7 @@ static void put_run(struct flow *flow, const struct run *run, double x, double y
 {
     const struct bit *first = &flow->phrase.bits[run->first];
     if (first->pen.box)
-        flow_box(flow, x, y - 0.86 * style->size, width, 1.12 * style->size, CODE_GREY);
+        flow_box(flow, x, y - 0.86 * style->size, width, 1.12 * style->size, CODE_LINE);
     if (first->pen.link >= 0)
         put_link(flow, run, x, y, width, style->size);
     struct text_style look = *style;

@@ -122,27 +122,21 @@ static void draw_frame(struct flow *flow, const struct frame *frame, double left
                           .y = top,
                           .width = frame->width,
                           .height = bottom - top};
-    double half = frame->kind == FRAME_CAUTION ? 1.1 : 0.75;
-    switch (frame->kind) {
-    case FRAME_QUOTE:
+    static const double lines[] = {[FRAME_QUOTE] = 1.2,
+                                   [FRAME_LITERAL] = 0.4,
+                                   [FRAME_CAUTION] = 2.2,
+                                   [FRAME_NOTICE] = 1.5};
+    double line = lines[frame->kind];
+    piece.line = line;
+    if (frame->kind == FRAME_QUOTE) {
         piece.kind = PIECE_LINE;
-        piece.x += 1;
+        piece.x += line / 2;
         piece.width = 0;
-        piece.line = 2;
-        piece.grey = 0.6;
-        break;
-    case FRAME_LITERAL:
-        piece.filled = true;
-        piece.grey = 0.94;
-        break;
-    case FRAME_CAUTION:
-    case FRAME_NOTICE:
-        piece.x += half;
-        piece.y += half;
-        piece.width -= 2 * half;
-        piece.height -= 2 * half;
-        piece.line = 2 * half;
-        break;
+    } else {
+        piece.x += line / 2;
+        piece.y += line / 2;
+        piece.width -= line;
+        piece.height -= line;
     }
     add_piece(flow, piece);
 }

@@ -61,8 +61,8 @@ void table_head_put(struct flow *flow, const struct table_plan *plan, int tag)
 {
     int row = tag < 0 ? -1 : flow_tag(flow, TAG_ROW, tag);
     flow_strip(flow, plan->head_height);
-    flow_line(flow, plan->x, 0, plan->width, 0, RULE, 0);
-    flow_line(flow, plan->x, plan->head_height - RULE / 2, plan->width, 0, RULE / 2, 0);
+    flow_line(flow, plan->x, 0, plan->width, 0, RULE);
+    flow_line(flow, plan->x, plan->head_height - RULE / 2, plan->width, 0, RULE / 2);
     for (size_t i = 0; i < plan->table->column_count; i++)
         put_head(flow, plan, i, cell_tag(flow, TAG_HEAD_CELL, row));
 }
@@ -118,12 +118,11 @@ static void put_rules(struct flow *flow, const struct table_plan *plan, size_t r
     double heavy = fmax(STRONG_RULE, STRONG_SHARE * plan->figures);
     bool after_strong = row > 0 && table_row_is_strong(table, row - 1);
     if (row > 0 && (strong || after_strong))
-        flow_line(flow, plan->x, 0, plan->width, 0, heavy, 0);
+        flow_line(flow, plan->x, 0, plan->width, 0, heavy);
     else if (row > 0 && (plan->hairlines || row % TABLE_GROUP == 0))
-        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE, 0);
+        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE);
     if (row + 1 == table->row_count)
-        flow_line(flow, plan->x, plan->row_heights[row], plan->width, 0, strong ? heavy : RULE,
-                  0);
+        flow_line(flow, plan->x, plan->row_heights[row], plan->width, 0, strong ? heavy : RULE);
 }
 
 void table_row_put(struct flow *flow, const struct table_plan *plan, size_t row, int tag)

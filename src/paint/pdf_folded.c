@@ -55,8 +55,7 @@ static struct piece notes_line(const struct paper *paper, double margin, double 
                           .x = margin,
                           .y = y,
                           .width = paper->half_width - 2 * margin,
-                          .line = 0.4,
-                          .grey = 0.7};
+                          .line = 0.4};
 }
 
 static struct piece notes_words(double x, double y, enum face face, double size,

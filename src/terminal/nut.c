@@ -2,7 +2,7 @@
 #include "terminal/terminal.h"
 
 #include "terminal/words.h"
-#include "verdict/lock.h"
+#include "verdict/nut_place.h"
 
 #include <math.h>
 
@@ -36,34 +36,10 @@ static bool read_points(const struct question *question, struct diags *diags,
     return at == question->word_count;
 }
 
-static const struct pull_series *last_place(const struct shop *shop)
-{
-    for (size_t i = shop->readings.count; i > 0; i--)
-        if (shop->readings.items[i - 1].nut.unit)
-            return &shop->readings.items[i - 1];
-    return NULL;
-}
-
-/* The looser place that was taken alike, on the same way up: a place further on, met
- * on the way back through the log, means that the nut was unloaded since. */
-static const struct pull_series *place_before(const struct shop *shop,
-                                              const struct pull_series *last)
-{
-    for (const struct pull_series *at = last; at-- > shop->readings.items;) {
-        if (!at->nut.unit)
-            continue;
-        if (at->nut.base > last->nut.base)
-            return NULL;
-        if (at->nut.base < last->nut.base && series_alike(at, last))
-            return at;
-    }
-    return NULL;
-}
-
 static bool points_of_log(const struct shop *shop, const struct pull_series *last,
                           struct diags *diags, struct nut_point points[2])
 {
-    const struct pull_series *before = last ? place_before(shop, last) : NULL;
+    const struct pull_series *before = last ? nut_place_before(shop, last) : NULL;
     if (!before) {
         fault(diags, (struct place){.file = "nut"},
               "since the nut was last unloaded, the log holds no two places of it that were "
@@ -74,12 +50,6 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
     points[0] = (struct nut_point){before->nut.base, judge_series(shop, before).drag};
     points[1] = (struct nut_point){last->nut.base, judge_series(shop, last).drag};
     return true;
-}
-
-/* What the lock is still going to add to the last series; NaN: nothing, or not known. */
-static double lock_to_come(const struct shop *shop, const struct pull_series *last)
-{
-    return last && last->lock == LOCK_BEFORE ? lock_added_last(shop) : NAN;
 }
 
 /* What is good, and stays so, is left alone. */
@@ -99,8 +69,8 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
     const struct band *band;
     bool band_known = words_band(question, diags, &band);
     struct teller teller = answer_teller(answer);
-    const struct pull_series *last = last_place(question->shop);
-    double added = question->word_count ? NAN : lock_to_come(question->shop, last);
+    const struct pull_series *last = nut_last_place(question->shop);
+    double added = question->word_count ? NAN : nut_lock_to_come(question->shop, last);
     if (question->word_count == 0 && is_good(question->shop, last, added, answer))
         return true;
     bool known = question->word_count ? read_points(question, diags, points)

@@ -1,5 +1,6 @@
 #include "verdict/told.h"
 
+#include "verdict/nut_place.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -352,20 +353,20 @@ static bool over_never(const struct shop *shop, double drag)
     return drag > decimal_to_double(&never);
 }
 
-/* What the nut is to reach before it is locked. */
-static double tell_aim(const struct teller *teller, const struct unit *unit, double aim,
-                       double lock_added)
+/* And what the nut is to reach before it is locked. */
+static void tell_aim(const struct teller *teller, const struct shop *shop,
+                     const struct band *band, double lock_added)
 {
-    double wanted = aim - fmax(lock_added, 0); /* no lock known takes nothing off */
+    const struct unit *unit = band->high.q.unit;
+    double aim = nut_aim(shop, band), wanted = nut_aim_before_lock(shop, band, lock_added);
     tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
          unit->shown);
     if (isnan(lock_added))
-        return aim;
+        return;
     tell(teller, "lock-added", "Locking added",
          show_significant(unit_from_base(lock_added, unit), 2).text, unit->shown);
     tell(teller, "aim-before-lock", "Aim before locking",
          show_significant(unit_from_base(wanted, unit), 3).text, unit->shown);
-    return wanted;
 }
 
 /* Without an aim there is no move to give, only what a degree did. */
@@ -395,12 +396,8 @@ void tell_nut(const struct teller *teller, const struct shop *shop, const struct
         tell_slope(teller, shop, points);
         return;
     }
-    struct decimal low = pulled_limit(shop, &band->low);
-    struct decimal high = pulled_limit(shop, &band->high);
-    double least = decimal_to_double(&low), most = decimal_to_double(&high);
-    double aim = least + (most - least) / 2;
-    double wanted = tell_aim(teller, band->high.q.unit, aim, lock_added);
-    struct nut_move move = nut_next(points[0], points[1], wanted, (most - least) / 10);
+    struct nut_move move = nut_move_toward_aim(shop, band, points, lock_added);
+    tell_aim(teller, shop, band, lock_added);
     if (over_never(shop, points[1].drag))
         tell(teller, "never-exceed", "Never exceed", "passed: do not run the spindle", "");
     if (move.advice == NUT_TURN)

@@ -3,6 +3,8 @@
 #include "page_sample.h"
 
 #include "figures/figures.h"
+#include "read/gauge_log.h"
+#include "read/pull_log.h"
 #include "read/settings.h"
 #include "tables/tables.h"
 #include "tree/hatch.h"
@@ -32,6 +34,20 @@ static const char *const shops[][4] = {
     {"limits.basis=increase", "limits.slack-drag=0.3 N.m"},
     {"limits.bands.1.to=30 r/min", "limits.bands.2.from=30 r/min", "limits.bands.2.to=90 r/min",
      "limits.bands.3.from=90 r/min"},
+    {NULL}, /* from here on with logs */
+    {"gauge.capacity=200 N"},
+    {"limits.basis=increase", "limits.slack-drag=0.1 N.m"},
+    {"limits.warmth=warm"},
+    {"drum.diameter=2 9/16 in", "gauge.step=0.01 lbf", "gauge.capacity=22 lbf"},
+};
+
+/* The logs of some: pulls and known weights. */
+static const char *const logs[sizeof shops / sizeof shops[0]][2] = {
+    [16] = {"tests/data/readings.csv", "tests/data/weighings.csv"},
+    [17] = {"tests/data/logs/many-years.csv", "tests/data/logs/all-on-the-line.csv"},
+    [18] = {"tests/data/logs/steep.csv", "tests/data/logs/one-load.csv"},
+    [19] = {"tests/data/logs/one-closing.csv", "tests/data/weighings.csv"},
+    [20] = {"content/readings.csv", "content/gauge-check.csv"},
 };
 
 enum { SHOPS = sizeof shops / sizeof shops[0] };
@@ -48,7 +64,12 @@ static struct shop read_shop(size_t index)
     size_t count = 0;
     while (count < 4 && shops[index][count])
         count++;
+    struct file_text text;
     settings_read(arena, faults, settings_file, shops[index], count, &shop);
+    if (logs[index][0]) {
+        pull_log_read(arena, faults, logs[index][0], &shop);
+        gauge_log_read(arena, faults, logs[index][1], &text, &shop);
+    }
     if (diags_count(faults))
         diags_print(faults, stderr);
     assert_int_equal(diags_count(faults), 0);
@@ -436,6 +457,10 @@ static void test_starting_limits_read_the_breakaway(void **state)
     assert_shows(draw(&running, "force-time"), "Read here: whole turns, steady pull");
     assert_shows(draw(&starting, "force-time"), "Read here: the breakaway");
     assert_false(shows_part(draw(&starting, "force-time"), "whole turns, steady"));
+    assert_shows(draw(&running, "set-up"), "slow, steady pull");
+    assert_shows(draw(&starting, "set-up"), "slow pull until it turns");
+    assert_false(shows_part(draw(&starting, "set-up"), "steady"));
+    assert_null(strstr(draw(&starting, "set-up")->caption, "evenly"));
 }
 
 static void test_unknown_figures_are_faults(void **state)

@@ -94,6 +94,22 @@ static void test_every_sign_has_a_shape(void **state)
     look_at_texts(assert_shapes);
 }
 
+/* A printer or copier that knows only black and white makes dots of grey. */
+static void test_every_mark_is_black_or_white(void **state)
+{
+    (void)state;
+    const struct print *print;
+    double margin;
+    for (size_t i = 0; (print = print_at(i, &margin)); i++)
+        for (size_t s = 0; s < print->sheet_count; s++)
+            for (size_t k = 0; k < print->sheets[s].piece_count; k++) {
+                const struct piece *piece = &print->sheets[s].pieces[k];
+                if (piece->grey != 0 && piece->grey != 1)
+                    fail_msg("sheet %s: a mark at (%g, %g) is grey", print->sheets[s].label,
+                             piece->x, piece->y);
+            }
+}
+
 static bool on_each_other(const struct piece *a, const struct piece *b)
 {
     return a->x + 0.01 < b->x + b->width && b->x + 0.01 < a->x + a->width && top_of(a) < b->y &&
@@ -216,6 +232,7 @@ int main(void)
         cmocka_unit_test(test_no_text_leaves_its_margin),
         cmocka_unit_test(test_every_sign_has_a_shape),
         cmocka_unit_test(test_no_text_lies_on_another),
+        cmocka_unit_test(test_every_mark_is_black_or_white),
         cmocka_unit_test(test_no_paragraph_ends_with_a_scrap),
         cmocka_unit_test(test_no_line_parts_a_number_from_its_unit),
     };

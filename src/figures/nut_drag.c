@@ -1,0 +1,249 @@
+/* The drag that the log found at each place of the nut, the window, and the next move. */
+#include "figures/drag_plot.h"
+#include "figures/words.h"
+#include "number/show.h"
+#include "verdict/nut_place.h"
+
+#include <math.h>
+
+static const struct axes box = {
+    .left = 34, .top = 46, .right = 252, .bottom = 160, .numbered = true};
+
+static const char wanted[] =
+    "No row of the log says where the nut stood. Write the nut's angle beside each series of "
+    "pulls in readings.csv, and draw this again.";
+
+struct plot {
+    struct drag_plot drags;
+    const struct pull_series *last, *before; /* places of the nut; before may be NULL */
+    struct nut_point points[2];              /* of before and last */
+    double lock_added;                       /* still to come; NAN: not known */
+    bool good;                               /* the last one, and it stays so */
+    struct nut_move move;                    /* where before is not NULL */
+};
+
+static bool shown(const struct shop *shop, const struct pull_series *series)
+{
+    bool warm = shop->limits.warmth == WARMTH_WARM;
+    return series->nut.unit && series->warm == warm;
+}
+
+static const struct pull_series *next_shown(const struct shop *shop,
+                                            const struct pull_series *series)
+{
+    const struct pull_series *end = shop->readings.items + shop->readings.count;
+    while (series < end && !shown(shop, series))
+        series++;
+    return series < end ? series : NULL;
+}
+
+static struct nut_point point_of(const struct shop *shop, const struct pull_series *series)
+{
+    return (struct nut_point){series->nut.base, judge_series(shop, series).drag};
+}
+
+/* As the terminal has it: what is good, and stays so, is left alone; else two places
+ * tell the next. */
+static void find_move(struct plot *plot, const struct shop *shop)
+{
+    plot->last = nut_last_place(shop);
+    plot->lock_added = nut_lock_to_come(shop, plot->last);
+    enum state state = judge_series(shop, plot->last).state;
+    plot->good = state == STATE_GOOD && !(plot->lock_added > 0);
+    if (plot->drags.band && !plot->good)
+        plot->before = nut_place_before(shop, plot->last);
+    if (!plot->before)
+        return;
+    plot->points[0] = point_of(shop, plot->before);
+    plot->points[1] = point_of(shop, plot->last);
+    plot->move = nut_move_toward_aim(shop, plot->drags.band, plot->points, plot->lock_added);
+}
+
+static bool turns(const struct plot *plot)
+{
+    return plot->before && plot->move.advice == NUT_TURN;
+}
+
+/* Where the line through the two places arrives. */
+static struct nut_point arrival(const struct plot *plot)
+{
+    const struct nut_point *a = &plot->points[0], *b = &plot->points[1];
+    double slope = (b->drag - a->drag) / (b->angle - a->angle);
+    return (struct nut_point){b->angle + plot->move.angle, b->drag + slope * plot->move.angle};
+}
+
+static void reach(struct plot *plot, struct nut_point point, double u)
+{
+    plot->drags.axes.x_from = fmin(plot->drags.axes.x_from, point.angle);
+    plot->drags.axes.x_to = fmax(plot->drags.axes.x_to, point.angle);
+    drag_plot_reach(&plot->drags, point.drag, u);
+}
+
+static void set_axes(struct plot *plot, const struct shop *shop)
+{
+    const struct pull_series *series = next_shown(shop, shop->readings.items);
+    plot->drags.axes.x_from = plot->drags.axes.x_to = plot->last->nut.base;
+    for (; series; series = next_shown(shop, series + 1)) {
+        struct judgement judgement = judge_series(shop, series);
+        reach(plot, (struct nut_point){series->nut.base, judgement.drag},
+              judgement.uncertainty.expanded);
+    }
+    if (turns(plot))
+        reach(plot, arrival(plot), 0);
+    double span = fmax(plot->drags.axes.x_to - plot->drags.axes.x_from, 5);
+    plot->drags.axes.x_from -= span / 12;
+    plot->drags.axes.x_to += span / 12;
+    drag_plot_close(&plot->drags);
+}
+
+static double x_of(const struct plot *plot, double angle)
+{
+    return axes_x(&plot->drags.axes, angle);
+}
+
+/* A line between two series one after the other: on the way up of the nut, taken alike;
+ * or the same place before and after the lock. */
+static void join(const struct plot *plot, const struct pull_series *a,
+                 const struct pull_series *b)
+{
+    const struct shop *shop = plot->drags.ask->shop;
+    bool climbed = series_alike(a, b) && b->nut.base > a->nut.base;
+    bool locked = a->lock == LOCK_BEFORE && b->lock == LOCK_AFTER && a->nut.base == b->nut.base;
+    if (!climbed && !locked)
+        return;
+    canvas_line(plot->drags.canvas, x_of(plot, a->nut.base),
+                drag_plot_y(&plot->drags, judge_series(shop, a).drag), x_of(plot, b->nut.base),
+                drag_plot_y(&plot->drags, judge_series(shop, b).drag),
+                climbed ? &ink_thin : &ink_hidden);
+}
+
+static void draw_places(const struct plot *plot)
+{
+    const struct shop *shop = plot->drags.ask->shop;
+    const struct pull_series *first = next_shown(shop, shop->readings.items), *next;
+    for (const struct pull_series *at = first; at; at = next) {
+        next = next_shown(shop, at + 1);
+        if (next)
+            join(plot, at, next);
+    }
+    for (const struct pull_series *at = first; at; at = next_shown(shop, at + 1)) {
+        struct judgement judgement = judge_series(shop, at);
+        double x = x_of(plot, at->nut.base);
+        drag_plot_mark(plot->drags.canvas, x, drag_plot_y(&plot->drags, judgement.drag),
+                       at->lock);
+        drag_plot_bar(&plot->drags, x, &judgement);
+    }
+}
+
+static void draw_move(const struct plot *plot)
+{
+    struct canvas *c = plot->drags.canvas;
+    struct nut_point to = arrival(plot);
+    double x = x_of(plot, to.angle), y = drag_plot_y(&plot->drags, to.drag);
+    double from = x_of(plot, plot->points[1].angle);
+    canvas_line(c, from, drag_plot_y(&plot->drags, plot->points[1].drag), x, y, &ink_hidden);
+    const double corners[] = {x, y - 4, x + 4, y, x, y + 4, x - 4, y};
+    canvas_polygon(c, corners, 4, &ink_sheet);
+}
+
+static const char *move_words(const struct plot *plot)
+{
+    static const char *const words[] = {
+        [NUT_GOOD] = "Next: at the aim: lock, and measure again",
+        [NUT_UNLOAD] = "Next: over the aim: unload, begin again from the loose side",
+        [NUT_BACKED] = "Next: turned back: unload, begin again from the loose side",
+        [NUT_NO_SLOPE] = "Next: no rise with the nut: seat the rollers, measure again"};
+    if (!plot->drags.band)
+        return NO_LIMIT_ON_FILE;
+    if (!plot->before)
+        return plot->good ? "The last in the log is good: leave it"
+                          : "Next: not known: two places on one way up are wanted";
+    if (plot->move.advice != NUT_TURN)
+        return words[plot->move.advice];
+    return arena_format(plot->drags.ask->arena, "Next: tighten by %s°%s, measure again",
+                        show_places(plot->move.angle, 1).text,
+                        plot->move.capped ? ", no more at once" : "");
+}
+
+/* What the marks are, in a row above; the words of the move below them. */
+static void draw_key(const struct plot *plot)
+{
+    static const char *const names[] = {
+        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
+    struct canvas *c = plot->drags.canvas;
+    double x = 10;
+    for (int lock = LOCK_AFTER; lock >= LOCK_UNSAID; lock--) {
+        drag_plot_mark(c, x, 8, (enum lock)lock);
+        canvas_text(c, x + 6, 10.6, ALIGN_LEFT, names[lock]);
+        x += 22 + canvas_width(c, false, names[lock]);
+    }
+    if (turns(plot)) {
+        const double corners[] = {x, 4, x + 4, 8, x, 12, x - 4, 8};
+        canvas_polygon(c, corners, 4, &ink_sheet);
+        canvas_text(c, x + 8, 10.6, ALIGN_LEFT, "next, by the line");
+    }
+    canvas_bold(c, 7, 23, ALIGN_LEFT, move_words(plot));
+}
+
+static const char *room_words(const struct plot *plot)
+{
+    double added = unit_from_base(plot->lock_added, plot->drags.unit);
+    return plot->before && added > 0
+               ? arena_format(plot->drags.ask->arena,
+                              " The next move leaves room for the %s\u00a0%s that the lock "
+                              "added the last time.",
+                              show_significant(added, 2).text, plot->drags.unit->shown)
+               : "";
+}
+
+static void describe(const struct plot *plot)
+{
+    const struct figure_ask *ask = plot->drags.ask;
+    const char *warmth = shop_warmth_word(ask->shop);
+    struct judgement last = judge_series(ask->shop, plot->last);
+    plot->drags.canvas->figure->caption = arena_format(
+        ask->arena,
+        "Your log: drag with its U over the place of the nut, %s series alone. Full lines: one "
+        "way up; broken ones: the lock, and the next move. %s The angles are those of this "
+        "lathe and this mark alone.%s",
+        warmth, drag_plot_window_words(&plot->drags), room_words(plot));
+    plot->drags.canvas->figure->description = arena_format(
+        ask->arena,
+        "A plot of drag in %s over the nut's angle, %s series of the log. The last, of %s, at "
+        "%s, lies at %s: %s. %s.",
+        plot->drags.unit->shown, warmth, plot->last->date,
+        quantity_words(ask->arena, &plot->last->nut),
+        show_significant(unit_from_base(last.drag, plot->drags.unit), 3).text,
+        state_words(last.state), move_words(plot));
+}
+
+static void draw_empty(struct drag_plot *drags)
+{
+    drag_plot_wanted(drags->canvas, &drags->axes, wanted);
+    drags->canvas->figure->caption = "The drag over the nut's place, once the log tells both.";
+    drags->canvas->figure->description =
+        arena_format(drags->ask->arena, "A plot without points. %s", wanted);
+}
+
+void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas)
+{
+    struct plot plot = {.drags = drag_plot_new(ask, canvas, box)};
+    struct drag_plot *drags = &plot.drags;
+    const char *y_name = arena_format(ask->arena, "drag / %s", drags->unit->shown);
+    if (!nut_last_place(ask->shop)) {
+        axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
+        draw_empty(drags);
+        return;
+    }
+    find_move(&plot, ask->shop);
+    set_axes(&plot, ask->shop);
+    drag_plot_limits(drags);
+    axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
+    axes_ticks_x(canvas, &drags->axes, axes_step(drags->axes.x_to - drags->axes.x_from, 8));
+    axes_ticks_y(canvas, &drags->axes, axes_step(drags->axes.y_to - drags->axes.y_from, 6));
+    draw_places(&plot);
+    if (turns(&plot))
+        draw_move(&plot);
+    draw_key(&plot);
+    describe(&plot);
+}

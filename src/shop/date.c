@@ -1,0 +1,28 @@
+#include "shop/date.h"
+
+#include <stdbool.h>
+#include <stdlib.h>
+
+static bool is_leap(int year)
+{
+    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+}
+
+int date_year(const char *date)
+{
+    return atoi(date);
+}
+
+long date_year_days(int year)
+{
+    long before = year - 1, base = 1899;
+    return 365 * (before - base) + (before / 4 - before / 100 + before / 400) -
+           (base / 4 - base / 100 + base / 400);
+}
+
+long date_days(const char *date)
+{
+    static const int days[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+    int year = date_year(date), month = atoi(date + 5), day = atoi(date + 8);
+    return date_year_days(year) + days[month - 1] + (month > 2 && is_leap(year)) + day - 1;
+}

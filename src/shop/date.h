@@ -1,0 +1,14 @@
+/* Dates as the logs write them. */
+#ifndef SHOP_DATE_H
+#define SHOP_DATE_H
+
+/* Days from 1900-01-01 to a date that was read and found good, as "2026-03-09".
+ * Source: the Gregorian calendar. */
+long date_days(const char *date);
+
+/* Days from 1900-01-01 to the first of January of a year, 1900 and later. */
+long date_year_days(int year);
+
+int date_year(const char *date);
+
+#endif

@@ -1,0 +1,33 @@
+/* Places of the nut: those of the log, and where to go from two of them. */
+#ifndef VERDICT_NUT_PLACE_H
+#define VERDICT_NUT_PLACE_H
+
+#include "drag/nut.h"
+#include "shop/shop.h"
+
+/* The last series of the log that says where the nut stood; NULL: none does. */
+const struct pull_series *nut_last_place(const struct shop *shop);
+
+/* The looser place before this one that was taken alike, on the same way up: a place
+ * further on, met on the way back through the log, means that the nut was unloaded
+ * since. NULL: there is none. */
+const struct pull_series *nut_place_before(const struct shop *shop,
+                                           const struct pull_series *last);
+
+/* The middle of a band's limits as they are pulled, N.m. */
+double nut_aim(const struct shop *shop, const struct band *band);
+
+/* What locking is still going to add to the last series, N.m; NAN: nothing, or that is
+ * not known. last may be NULL. */
+double nut_lock_to_come(const struct shop *shop, const struct pull_series *last);
+
+/* What the nut is to reach before it is locked: the aim less what the lock will add,
+ * where it adds. lock_added: NAN where that is not known. */
+double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added);
+
+/* The next move from two places and drags, the older first, toward that. Within a tenth
+ * of the window of it counts as there (a rule of thumb of ours). */
+struct nut_move nut_move_toward_aim(const struct shop *shop, const struct band *band,
+                                    const struct nut_point points[2], double lock_added);
+
+#endif
