@@ -7,6 +7,7 @@
 #include "read/settings.h"
 
 #include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char settings_file[] = "settings.yaml", card_file[] = "card.md";
@@ -29,26 +30,51 @@ static void read_page(struct book *book, const char *folder, const char *file)
     if (!page)
         return;
     page->name = page_name(book->arena, file);
+    page->number = book->page_count;
     page->in_booklet = strcmp(file, card_file) != 0;
     if (!page->in_booklet)
         book->card = page;
     *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
 }
 
+static int by_name_then_number(const void *left, const void *right)
+{
+    const struct page *a = *(const struct page *const *)left;
+    const struct page *b = *(const struct page *const *)right;
+    int difference = strcmp(a->name, b->name);
+    return difference ? difference : (a->number > b->number) - (a->number < b->number);
+}
+
+/* Owned by the arena. */
+static const struct page **pages_by_name(struct book *book)
+{
+    const struct page **sorted =
+        arena_get(book->arena, (book->page_count + 1) * sizeof *sorted);
+    if (book->page_count) {
+        memcpy(sorted, book->pages, book->page_count * sizeof *sorted);
+        qsort(sorted, book->page_count, sizeof *sorted, by_name_then_number);
+    }
+    return sorted;
+}
+
 /* Two pages of one name would be written to one file, and the first page's file is
  * index.html. */
 static void check_names(struct book *book)
 {
-    for (size_t i = 1; i < book->page_count; i++) {
+    const struct page **by_name = pages_by_name(book);
+    for (size_t i = 1, first = 0; i < book->page_count; i++) {
+        const struct page *page = by_name[i];
+        if (strcmp(page->name, by_name[first]->name) != 0)
+            first = i;
+        else
+            fault(book->diags, (struct place){.file = page->file},
+                  "this page and %s have the same name but for their number; rename one",
+                  by_name[first]->file);
+    }
+    for (size_t i = 1; i < book->page_count; i++)
         if (strcmp(book->pages[i]->name, "index") == 0)
             fault(book->diags, (struct place){.file = book->pages[i]->file},
                   "the name index is taken by the first page; rename this one");
-        for (size_t j = 0; j < i; j++)
-            if (strcmp(book->pages[i]->name, book->pages[j]->name) == 0)
-                fault(book->diags, (struct place){.file = book->pages[i]->file},
-                      "this page and %s have the same name but for their number; rename one",
-                      book->pages[j]->file);
-    }
 }
 
 static void read_pages(struct book *book, const char *folder)

@@ -10,16 +10,28 @@ static const char *base_name(const char *file)
     return slash ? slash + 1 : file;
 }
 
-/* The number of the page in that file; page_count where there is none. */
+/* The first bytes of a text. */
+struct span {
+    const char *bytes;
+    size_t length;
+};
+
+static int file_against(const void *key, const void *item)
+{
+    const struct span *file = key;
+    const char *name = base_name((*(const struct page *const *)item)->file);
+    int difference = strncmp(file->bytes, name, file->length);
+    return difference ? difference : -(name[file->length] != '\0');
+}
+
+/* The number of the page in that file; page_count where there is none. The pages are in
+ * the order of their files' names. */
 static size_t find_page(const struct book *book, const char *file, size_t length)
 {
-    size_t i = 0;
-    for (; i < book->page_count; i++) {
-        const char *name = base_name(book->pages[i]->file);
-        if (strlen(name) == length && memcmp(name, file, length) == 0)
-            break;
-    }
-    return i;
+    const struct span name = {file, length};
+    const struct page *const *found =
+        bsearch(&name, book->pages, book->page_count, sizeof *book->pages, file_against);
+    return found ? (*found)->number : book->page_count;
 }
 
 static const char *anchor_of(const struct node *node)

@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { USUAL_PRINT = 100 }; /* bytes: what is printed at once is seldom longer */
+
 void buffer_free(struct buffer *buffer)
 {
     free(buffer->bytes);
@@ -50,11 +52,15 @@ void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
 {
     va_list again;
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    make_room(buffer, USUAL_PRINT);
+    size_t room = buffer->room - buffer->length;
+    int length = vsnprintf(buffer->bytes + buffer->length, room, format, args);
     if (length < 0)
         fail_without_memory();
-    make_room(buffer, (size_t)length);
-    vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
+    if ((size_t)length >= room) {
+        make_room(buffer, (size_t)length);
+        vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
+    }
     buffer->length += (size_t)length;
     va_end(again);
 }

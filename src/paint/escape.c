@@ -1,5 +1,6 @@
 #include "paint/escape.h"
 
+#include <stdbool.h>
 #include <string.h>
 
 static const char *reference_of(char sign)
@@ -30,12 +31,18 @@ void escape_text(struct buffer *out, const char *text)
     }
 }
 
+static bool is_safe(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+           c == '-' || c == '.' || c == '_';
+}
+
 void escape_link(struct buffer *out, const char *name)
 {
-    static const char safe[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
-                               "0123456789-._";
     for (;;) {
-        size_t plain = strspn(name, safe);
+        size_t plain = 0;
+        while (is_safe(name[plain]))
+            plain++;
         buffer_add(out, name, plain);
         name += plain;
         if (!*name)

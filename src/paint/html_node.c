@@ -77,14 +77,6 @@ static void open_caution(struct html_page *page, const struct node *caution)
     buffer_text(page->out, "</p>\n");
 }
 
-static size_t index_of(const struct html_site *site, const struct page *page)
-{
-    size_t i = 0;
-    while (site->pages[i] != page)
-        i++;
-    return i;
-}
-
 /* An address that stands for itself needs no address behind it in print. */
 static bool is_bare(const struct node *link)
 {
@@ -96,7 +88,7 @@ static bool is_bare(const struct node *link)
 /* In the single file a place has a name of its own; a page's file has not. */
 static void add_target(struct html_page *page, const struct node *link)
 {
-    size_t index = index_of(page->site, link->to_page);
+    size_t index = link->to_page->number;
     if (!page->single || !link->to_anchor)
         html_link_to(page, index);
     if (link->to_anchor)

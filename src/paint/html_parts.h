@@ -5,14 +5,21 @@
 #include "paint/html.h"
 #include "paint/template.h"
 
+/* The page of the site that a link to a file means. */
+struct file_link {
+    const char *link; /* as html_link_to() writes it */
+    size_t index;
+};
+
 /* One page while it is painted. Names made here hold a '_', which no name of a
  * heading or table can: so they never clash. */
 struct html_page {
     struct buffer *out;
     const struct html_site *site;
     size_t index;
-    bool single;       /* one file holds all pages */
-    int caution_count; /* so far; numbers the ids of their titles */
+    bool single;                   /* one file holds all pages */
+    const struct file_link *files; /* then: all pages in the order of their links */
+    int caution_count;             /* so far; numbers the ids of their titles */
 };
 
 size_t html_page_count(const struct html_site *site);

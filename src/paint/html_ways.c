@@ -114,17 +114,39 @@ void html_paint_contents(struct html_page *page)
         buffer_text(page->out, "</ul>\n</nav>");
 }
 
+static void paint_navigation_line(struct html_page *page, size_t index)
+{
+    bool here = index == page->index && !page->single;
+    buffer_text(page->out, "<li><a href=\"");
+    html_link_to(page, index);
+    buffer_text(page->out, here ? "\" aria-current=\"page\">" : "\">");
+    escape_text(page->out, html_title(page->site, index));
+    buffer_text(page->out, "</a></li>\n");
+}
+
+static void paint_navigation_lines(struct html_page *page, size_t from, size_t to)
+{
+    for (size_t i = from; i < to; i++)
+        paint_navigation_line(page, i);
+}
+
+/* In a long book no one looks through the list of all pages, and on every page it would
+ * grow with the square of their number: it is whole on the first page alone, and short
+ * on the others: the first page, those around, and those that the program makes. */
 void html_paint_navigation(struct html_page *page)
 {
-    buffer_text(page->out, "<ol>\n");
-    for (size_t i = 0; i < html_page_count(page->site); i++) {
-        bool here = i == page->index && !page->single;
-        buffer_text(page->out, "<li><a href=\"");
-        html_link_to(page, i);
-        buffer_text(page->out, here ? "\" aria-current=\"page\">" : "\">");
-        escape_text(page->out, html_title(page->site, i));
-        buffer_text(page->out, "</a></li>\n");
+    enum { SHORT = 100, AROUND = 10 };
+    size_t count = page->site->page_count, from = 0, to = count;
+    if (count > SHORT && page->index > 0) {
+        size_t middle = page->index < count ? page->index : count;
+        from = middle > AROUND ? middle - AROUND : 0;
+        to = middle + AROUND + 1 < count ? middle + AROUND + 1 : count;
     }
+    buffer_text(page->out, "<ol>\n");
+    if (from > 0)
+        paint_navigation_line(page, 0);
+    paint_navigation_lines(page, from, to);
+    paint_navigation_lines(page, count, html_page_count(page->site));
     buffer_text(page->out, "</ol>");
 }
 

@@ -90,10 +90,9 @@ static void draw_text(struct pen *pen, const struct piece *piece)
     set_number(pen, &pen->fill, piece->grey, " g\n");
     set_font(pen, piece);
     move_text(pen, piece->x, piece->y);
-    buffer_text(pen->out, "<");
-    pdf_codes(pen->out, piece->text);
     /* A reader that listens joins the lines as they come, words and all. */
-    buffer_text(pen->out, piece->blank_after ? "0020>Tj\n" : ">Tj\n");
+    pdf_codes(pen->out, piece->text, piece->blank_after);
+    buffer_text(pen->out, "Tj\n");
 }
 
 static void put_point(struct pen *pen, double x, double y)

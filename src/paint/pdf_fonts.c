@@ -16,16 +16,11 @@ const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O"};
 struct face_use {
     const struct fonts *fonts;
     enum face face;
-    const struct pdf_signs *signs;
     struct face_facts facts;
-    const char *name; /* of the subset: six letters, plus sign, name */
-    uint32_t last;    /* the highest sign in use */
+    const char *name;      /* of the subset: six letters, plus sign, name */
+    const uint32_t *signs; /* in order */
+    size_t count;          /* at least one: the blank */
 };
-
-static bool uses(const struct face_use *use, uint32_t point)
-{
-    return pdf_signs_have(use->signs, use->face, point);
-}
 
 /* Six letters that tell subsets of one font apart (PDF 1.7, section 9.6.4): a number
  * made of the signs in it. */
@@ -33,9 +28,8 @@ static const char *name_subset(struct arena *arena, const struct face_use *use)
 {
     uint32_t number = 0;
     char tag[7] = {0};
-    for (uint32_t point = 0; point <= use->last; point++)
-        if (uses(use, point))
-            number = number * 31 + point;
+    for (size_t i = 0; i < use->count; i++)
+        number = number * 31 + use->signs[i];
     for (int i = 0; i < 6; i++, number /= 26)
         tag[i] = (char)('A' + number % 26);
     return arena_format(arena, "%s+%s", tag, use->facts.name);
@@ -44,53 +38,35 @@ static const char *name_subset(struct arena *arena, const struct face_use *use)
 static struct face_use use_face(struct pdf_file *file, const struct fonts *fonts,
                                 enum face face, const struct pdf_signs *signs)
 {
-    struct face_use use = {.fonts = fonts,
-                           .face = face,
-                           .signs = signs,
-                           .facts = fonts_facts(fonts, face),
-                           .last = 0xFFFF};
-    while (use.last > ' ' && !uses(&use, use.last))
-        use.last--;
+    struct face_use use = {.fonts = fonts, .face = face, .facts = fonts_facts(fonts, face)};
+    use.signs = pdf_signs_list(file->arena, signs, face, &use.count);
     use.name = name_subset(file->arena, &use);
     return use;
 }
 
-/* The advances in thousandths of the size, by code: 32[318 401] 176[500] ... */
+/* The advances in thousandths of the size, by code: 32[318 401]176[500]... */
 static void put_widths(struct buffer *out, const struct face_use *use)
 {
     buffer_text(out, "/W[");
-    for (uint32_t point = ' '; point <= use->last; point++) {
-        if (!uses(use, point))
-            continue;
-        buffer_print(out, "%u[", point);
-        for (; uses(use, point); point++) {
-            pdf_integer(out, fonts_advance(use->fonts, use->face, point));
-            buffer_text(out, " ");
-        }
-        buffer_text(out, "]");
+    for (size_t i = 0; i < use->count; i++) {
+        bool follows = i > 0 && use->signs[i] == use->signs[i - 1] + 1;
+        if (!follows)
+            buffer_print(out, "%s%u[", i > 0 ? "]" : "", use->signs[i]);
+        buffer_print(out, "%d ", fonts_advance(use->fonts, use->face, use->signs[i]));
     }
-    buffer_text(out, "]");
+    buffer_text(out, "]]");
 }
 
 /* From codes to glyphs of the subset, which takes them in. */
 static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use,
                            struct subset *subset)
 {
-    size_t length = 2 * ((size_t)use->last + 1);
+    size_t length = 2 * ((size_t)use->signs[use->count - 1] + 1);
     unsigned char *bytes = arena_get(file->arena, length);
-    for (uint32_t point = 0; point <= use->last; point++)
-        if (uses(use, point))
-            sfnt_put16(bytes + 2 * (size_t)point,
-                       subset_take(subset, fonts_glyph(use->fonts, use->face, point)));
+    for (size_t i = 0; i < use->count; i++)
+        sfnt_put16(bytes + 2 * (size_t)use->signs[i],
+                   subset_take(subset, fonts_glyph(use->fonts, use->face, use->signs[i])));
     return pdf_stream(file, bytes, length);
-}
-
-static bool uses_row(const struct face_use *use, uint32_t row)
-{
-    for (uint32_t point = row << 8; point < (row + 1) << 8; point++)
-        if (uses(use, point))
-            return true;
-    return false;
 }
 
 /* The ranges of the map from codes to Unicode, one for each row of 256 in use. */
@@ -99,12 +75,13 @@ static void put_ranges(struct buffer *out, const struct face_use *use)
     enum { AT_MOST = 100 }; /* ranges in one list, says the CMap specification */
     int count = 0;
     struct buffer ranges = {0};
-    for (uint32_t row = 0; row <= use->last >> 8; row++) {
-        if (uses_row(use, row)) {
+    for (size_t i = 0; i < use->count; i++) {
+        uint32_t row = use->signs[i] >> 8;
+        if (i == 0 || row != use->signs[i - 1] >> 8) {
             buffer_print(&ranges, "<%02X00><%02XFF><%02X00>\n", row, row, row);
             count++;
         }
-        if (count == AT_MOST || (row == use->last >> 8 && count > 0)) {
+        if (count == AT_MOST || (i + 1 == use->count && count > 0)) {
             buffer_print(out, "%d beginbfrange\n%sendbfrange\n", count, ranges.bytes);
             ranges.length = 0;
             count = 0;

@@ -5,9 +5,16 @@
 
 #include <math.h>
 
-bool pdf_signs_have(const struct pdf_signs *signs, enum face face, uint32_t point)
+const uint32_t *pdf_signs_list(struct arena *arena, const struct pdf_signs *signs,
+                               enum face face, size_t *count)
 {
-    return signs->bits[face][point / 8] >> point % 8 & 1;
+    const uint8_t *bits = signs->bits[face];
+    uint32_t *list = NULL;
+    *count = 0;
+    for (uint32_t byte = 0; byte < sizeof signs->bits[face]; byte++)
+        for (uint32_t rest = bits[byte]; rest; rest &= rest - 1)
+            *ARENA_PUSH(arena, list, *count) = byte * 8 + (uint32_t)__builtin_ctz(rest);
+    return list;
 }
 
 static void add_sign(struct pdf_signs *signs, enum face face, uint32_t point)

@@ -12,7 +12,9 @@ struct pdf_signs {
     uint8_t bits[FACE_COUNT][65536 / 8];
 };
 
-bool pdf_signs_have(const struct pdf_signs *signs, enum face face, uint32_t point);
+/* The signs of a face in order, owned by the arena; *count of them. */
+const uint32_t *pdf_signs_list(struct arena *arena, const struct pdf_signs *signs,
+                               enum face face, size_t *count);
 
 /* Adds the signs of the sheets to what is there. */
 void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheets, size_t count);

@@ -71,15 +71,37 @@ void pdf_string(struct buffer *out, const char *text)
     buffer_text(out, ">");
 }
 
-void pdf_codes(struct buffer *out, const char *text)
+/* A byte as it stands in a literal string; gives how many bytes it took. */
+static size_t escape_byte(char *at, uint32_t byte)
 {
+    size_t length = 0;
+    if (byte == '(' || byte == ')' || byte == '\\' || byte == '\r')
+        at[length++] = '\\';
+    at[length++] = byte == '\r' ? 'r' : (char)byte;
+    return length;
+}
+
+static void put_code(struct buffer *out, uint32_t point)
+{
+    char bytes[4];
+    size_t length = escape_byte(bytes, point >> 8);
+    length += escape_byte(bytes + length, point & 0xFF);
+    buffer_add(out, bytes, length);
+}
+
+void pdf_codes(struct buffer *out, const char *text, bool blank_after)
+{
+    buffer_text(out, "(");
     for (uint32_t point; (point = utf8_next(&text)) != 0;) {
         if (point < ' ' || point >= 0xFFFF)
             fatal("a text for the PDF holds U+%04X, which no font here draws; "
                   "this is a fault of the program",
                   (unsigned)point);
-        put_unit(out, point);
+        put_code(out, point);
     }
+    if (blank_after)
+        put_code(out, ' ');
+    buffer_text(out, ")");
 }
 
 void pdf_uri(struct buffer *out, const char *uri)

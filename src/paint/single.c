@@ -7,24 +7,55 @@
 #include "paint/html_parts.h"
 #include "paint/policy.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static const char href[] = "href=\"";
 
-/* The page whose file a link names; the count of pages where it names none. */
-static size_t page_linked(struct html_page *page, const char *target, size_t length)
+static int by_link(const void *left, const void *right)
 {
-    size_t count = html_page_count(page->site);
+    const struct file_link *a = left, *b = right;
+    return strcmp(a->link, b->link);
+}
+
+static const struct file_link *list_files(struct arena *arena, const struct html_site *site)
+{
+    size_t count = html_page_count(site);
+    struct file_link *files = arena_get(arena, count * sizeof *files);
+    struct buffer link = {0};
+    struct html_page as_file = {.out = &link, .site = site};
     for (size_t i = 0; i < count; i++) {
-        struct html_page as_file = {.out = &(struct buffer){0}, .site = page->site};
+        link.length = 0;
         html_link_to(&as_file, i);
-        bool same =
-            as_file.out->length == length && memcmp(as_file.out->bytes, target, length) == 0;
-        buffer_free(as_file.out);
-        if (same)
-            return i;
+        files[i] = (struct file_link){arena_slice(arena, link.bytes, link.length), i};
     }
-    return count;
+    buffer_free(&link);
+    qsort(files, count, sizeof *files, by_link);
+    return files;
+}
+
+/* The first bytes of a text. */
+struct span {
+    const char *bytes;
+    size_t length;
+};
+
+static int span_against(const void *key, const void *item)
+{
+    const struct span *span = key;
+    const char *link = ((const struct file_link *)item)->link;
+    int difference = strncmp(span->bytes, link, span->length);
+    return difference ? difference : -(link[span->length] != '\0');
+}
+
+/* The page whose file a link names; the count of pages where it names none. */
+static size_t page_linked(const struct html_page *page, const char *target, size_t length)
+{
+    const struct span span = {target, length};
+    size_t count = html_page_count(page->site);
+    const struct file_link *found =
+        bsearch(&span, page->files, count, sizeof *page->files, span_against);
+    return found ? found->index : count;
 }
 
 /* From behind href=" on; gives how much was read. */
@@ -180,11 +211,14 @@ static void fill_slot(struct html_page *page, enum slot slot)
 
 void html_paint_single(struct buffer *out, const struct html_site *site)
 {
-    struct html_page page = {.out = out, .site = site, .single = true};
+    struct arena *arena = arena_new();
+    struct html_page page = {
+        .out = out, .site = site, .single = true, .files = list_files(arena, site)};
     const struct html_template *template = site->template;
     for (size_t i = 0; i < template->count; i++) {
         const struct template_piece *piece = &template->pieces[i];
         add_html(&page, piece->bytes, piece->length, false);
         fill_slot(&page, piece->slot);
     }
+    arena_free(arena);
 }

@@ -64,6 +64,7 @@ struct page {
     const char *file;  /* content/40-wind-and-pull.md, as named on the way in */
     const char *name;  /* wind-and-pull: the file's name without number and ending */
     const char *title; /* plain text of its first heading */
+    size_t number;     /* its place among the book's pages, from 0 */
     bool in_booklet;   /* false for the card's page */
     struct node *root;
 };

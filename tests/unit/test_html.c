@@ -56,7 +56,11 @@ static struct node *add_paragraph(struct world *world, struct node *parent, cons
 static struct page *add_page(struct world *world, const char *name, const char *title)
 {
     struct page *page = arena_get(world->arena, sizeof *page);
-    *page = (struct page){.file = "x.md", .name = name, .title = title, .in_booklet = true};
+    *page = (struct page){.file = "x.md",
+                          .name = name,
+                          .title = title,
+                          .in_booklet = true,
+                          .number = world->page_count};
     page->root = add(world, NULL, NODE_PAGE, NULL);
     add_heading(world, page->root, 1, "top", title);
     *ARENA_PUSH(world->arena, world->pages, world->page_count) = page;

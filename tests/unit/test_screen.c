@@ -168,6 +168,7 @@ static int open_world(void **state)
     add_table(&world, second->root, "words", "Words", "Anvil");
     world.pages[0] = first;
     world.pages[1] = second;
+    second->number = 1;
     world.extra = (struct html_extra){
         .file = "find.html",
         .title = "Find",
