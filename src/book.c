@@ -111,6 +111,13 @@ static void read_templates(struct book *book, const char *folder)
     book->style_length = style.length;
 }
 
+static void check_signs(struct book *book)
+{
+    for (size_t i = 0; i < book->shop.text_count; i++)
+        text_check(book->shop.texts[i].text, book->fonts, book->shop.texts[i].at, book->diags);
+    compose_check(book->pages, book->page_count, book->fonts, book->diags);
+}
+
 void book_read(struct book *book, const struct book_paths *paths)
 {
     *book =
@@ -126,11 +133,15 @@ void book_read(struct book *book, const struct book_paths *paths)
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     if (shop_is_good)
         book_make_tables(book);
+    else
+        book_check_tables(book);
     if (shop_is_good && book->fonts)
         book_make_figures(book);
+    else
+        book_check_figures(book);
     book_resolve_links(book);
     if (book->fonts)
-        compose_check(book->pages, book->page_count, book->fonts, book->diags);
+        check_signs(book);
 }
 
 void book_free(struct book *book)

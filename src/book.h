@@ -56,6 +56,7 @@ bool book_check_name(struct book *book, const char *folder, const char *file);
 
 /* Makes the computed tables, resolves links. Part of book_read(). */
 void book_make_tables(struct book *book);
+void book_check_tables(struct book *book); /* their names and options alone */
 void book_resolve_links(struct book *book);
 
 /* Reads what the screen needs. Part of book_read(). */

@@ -50,7 +50,20 @@ void book_make_figures(struct book *book)
     for (size_t i = 0; i < book->page_count; i++) {
         struct node *root = book->pages[i]->root;
         for (struct node *node = root; node; node = node_following(root, node))
-            if (node->kind == NODE_FIGURE)
+            if (node->kind == NODE_FIGURE && node->figure_name)
                 place_figure(book, node, &meter);
+    }
+}
+
+void book_check_figures(struct book *book)
+{
+    for (size_t i = 0; i < book->page_count; i++) {
+        const struct node *root = book->pages[i]->root;
+        for (const struct node *node = root; node; node = node_following(root, node)) {
+            struct figure_ask ask = {
+                .arena = book->arena, .diags = book->diags, .at = node->at};
+            if (node->kind == NODE_FIGURE && node->figure_name)
+                figures_find(node->figure_name, &ask);
+        }
     }
 }

@@ -5,5 +5,6 @@
 #include "book.h"
 
 void book_make_figures(struct book *book);
+void book_check_figures(struct book *book); /* their names alone */
 
 #endif

@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-static struct table *make(struct book *book, const char *name, const struct node *node)
+static struct table_ask ask_for(const struct book *book, const struct node *node)
 {
     struct table_ask ask = {.arena = book->arena, .diags = book->diags, .shop = &book->shop};
     if (node) {
@@ -14,6 +14,12 @@ static struct table *make(struct book *book, const char *name, const struct node
         ask.options = node->options;
         ask.option_count = node->option_count;
     }
+    return ask;
+}
+
+static struct table *make(const struct book *book, const char *name, const struct node *node)
+{
+    struct table_ask ask = ask_for(book, node);
     return tables_make(name, &ask);
 }
 
@@ -40,11 +46,39 @@ static void place_table(struct book *book, const struct page *page, struct node 
         *ARENA_PUSH(book->arena, book->tables, book->table_count) = node->table;
 }
 
+/* A table written by hand must not pass for a computed one. */
+static void check_written(struct book *book, const struct node *node)
+{
+    for (size_t i = 0; node->table && tables_at(i); i++)
+        if (strcmp(tables_at(i)->name, node->table->name) == 0)
+            fault(book->diags, node->at,
+                  "the name '%s' is that of a computed table; choose another",
+                  node->table->name);
+}
+
+void book_check_tables(struct book *book)
+{
+    for (size_t i = 0; i < book->page_count; i++) {
+        const struct node *root = book->pages[i]->root;
+        for (const struct node *node = root; node; node = node_following(root, node)) {
+            if (node->kind != NODE_TABLE)
+                continue;
+            struct table_ask ask = ask_for(book, node);
+            if (node->table_name)
+                tables_find(node->table_name, &ask);
+            else
+                check_written(book, node);
+        }
+    }
+}
+
 static void place_tables(struct book *book, const struct page *page)
 {
     for (struct node *node = page->root; node; node = node_following(page->root, node))
         if (node->kind == NODE_TABLE && node->table_name)
             place_table(book, page, node);
+        else if (node->kind == NODE_TABLE)
+            check_written(book, node);
 }
 
 void book_make_tables(struct book *book)

@@ -1,6 +1,7 @@
 #include "base/diag.h"
 
 #include "base/buffer.h"
+#include "base/utf8.h"
 
 #include <stdarg.h>
 #include <stdlib.h>
@@ -34,6 +35,25 @@ static size_t file_order(const struct diags *diags, const char *file)
     return diags->count;
 }
 
+/* What a user's file or name holds must not move the terminal's cursor, nor hide or turn
+ * words: each such sign, and each byte that is not UTF-8, becomes a question mark. */
+static const char *printable(struct arena *arena, const char *text)
+{
+    struct buffer out = {0};
+    const char *end = text + strlen(text);
+    for (const char *at = text; at < end;) {
+        const char *start = at;
+        size_t left = (size_t)(end - at);
+        bool valid = utf8_valid(at, left < 4 ? left : 4) > 0;
+        bool shown = valid && !utf8_is_hidden(utf8_next(&at));
+        at += !valid;
+        buffer_add(&out, shown ? start : "?", shown ? (size_t)(at - start) : 1);
+    }
+    const char *copy = arena_slice(arena, out.bytes, out.length);
+    buffer_free(&out);
+    return copy;
+}
+
 void fault(struct diags *diags, struct place at, const char *format, ...)
 {
     va_list args;
@@ -41,13 +61,13 @@ void fault(struct diags *diags, struct place at, const char *format, ...)
     struct buffer message = {0};
     buffer_vprint(&message, format, args);
     va_end(args);
+    at.file = printable(diags->arena, at.file);
     size_t order = file_order(diags, at.file);
     struct record *record = ARENA_PUSH(diags->arena, diags->records, diags->count);
     record->at = at;
-    record->at.file = arena_text(diags->arena, at.file);
     record->file_order = order;
     record->order = diags->count;
-    record->message = arena_slice(diags->arena, message.bytes, message.length);
+    record->message = printable(diags->arena, message.bytes);
     buffer_free(&message);
 }
 

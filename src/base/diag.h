@@ -20,7 +20,8 @@ struct diags;
 
 struct diags *diags_new(struct arena *arena);
 
-/* Records a fault. The message says what is wrong, then "; ", then the mend. */
+/* Records a fault, as one line whatever is put into it. The message says what is wrong, then ";
+ * ", then the mend. */
 void fault(struct diags *diags, struct place at, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

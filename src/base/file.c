@@ -127,6 +127,12 @@ static int leads_out(struct arena *arena, const char *name)
     return strncmp(target, folder, length) != 0 || target[length] != '/';
 }
 
+int file_is_there(const char *name)
+{
+    struct stat status;
+    return lstat(name, &status) == 0 || errno != ENOENT;
+}
+
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,
                    struct file_text *text)
 {

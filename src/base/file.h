@@ -20,6 +20,10 @@ enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: larger input is a fault */
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,
                    struct file_text *text);
 
+/* Whether anything bears this name: a file that may be left out is looked for so. A link
+ * to nothing is there: to read it is then a fault. */
+int file_is_there(const char *name);
+
 /* Reads any file whole; on failure false, with errno set. */
 int file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
 

@@ -58,6 +58,21 @@ size_t utf8_valid(const char *bytes, size_t length)
     return at;
 }
 
+/* The Unicode Standard 15.0, general categories Cc, Cf, Zl and Zp; U+00AD is seen. */
+bool utf8_is_hidden(uint32_t point)
+{
+    static const struct {
+        uint32_t first, last;
+    } hidden[] = {{0x0000, 0x001F},   {0x007F, 0x009F},  {0x0600, 0x0605}, {0x061C, 0x061C},
+                  {0x06DD, 0x06DD},   {0x070F, 0x070F},  {0x180E, 0x180E}, {0x200B, 0x200F},
+                  {0x2028, 0x202E},   {0x2060, 0x206F},  {0xFEFF, 0xFEFF}, {0xFFF9, 0xFFFB},
+                  {0x1D173, 0x1D17A}, {0xE0000, 0xE007F}};
+    for (size_t i = 0; i < sizeof hidden / sizeof hidden[0]; i++)
+        if (point >= hidden[i].first && point <= hidden[i].last)
+            return true;
+    return false;
+}
+
 size_t utf8_count(const char *bytes, size_t length)
 {
     size_t count = 0;

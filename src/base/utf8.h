@@ -2,12 +2,17 @@
 #ifndef BASE_UTF8_H
 #define BASE_UTF8_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
 /* Reads the code point at *at and moves *at behind it. The text must be valid
  * and NUL-terminated; at its end this returns 0 and does not move. */
 uint32_t utf8_next(const char **at);
+
+/* Is this a control character, or one that is not seen, or that turns the writing's
+ * direction? Line ends and tabs are controls; blanks, of whatever width, are none. */
+bool utf8_is_hidden(uint32_t point);
 
 /* Bytes of valid UTF-8 at the start of the given bytes; equal to length when
  * all of it is valid. Overlong forms and surrogates are not valid. */

@@ -26,6 +26,9 @@ struct figure_kind {
 /* Every kind in turn from 0 on; NULL at the end. */
 const struct figure_kind *figures_at(size_t index);
 
+/* The kind of that name. An unknown name is a fault; then NULL. */
+const struct figure_kind *figures_find(const char *name, const struct figure_ask *ask);
+
 /* Draws the figure of that name. An unknown name is a fault; then NULL. */
 struct figure *figures_make(const char *name, const struct figure_ask *ask);
 

@@ -126,11 +126,17 @@ static struct figure *make(const struct figure_kind *kind, const struct figure_a
     return figure;
 }
 
-struct figure *figures_make(const char *name, const struct figure_ask *ask)
+const struct figure_kind *figures_find(const char *name, const struct figure_ask *ask)
 {
     for (size_t i = 0; i < KIND_TOTAL; i++)
         if (strcmp(kinds[i].name, name) == 0)
-            return make(&kinds[i], ask);
+            return &kinds[i];
     fault_unknown(name, ask);
     return NULL;
+}
+
+struct figure *figures_make(const char *name, const struct figure_ask *ask)
+{
+    const struct figure_kind *kind = figures_find(name, ask);
+    return kind ? make(kind, ask) : NULL;
 }

@@ -19,6 +19,27 @@ static bool has_all(const struct fonts *fonts, int faces, uint32_t point)
     return true;
 }
 
+/* Hebrew, Arabic and the like: lines are set from left to right, and where such words
+ * stand among figures a browser puts the figures in another order. */
+static bool is_right_to_left(uint32_t point)
+{
+    return (point >= 0x0590 && point <= 0x08FF) || (point >= 0xFB1D && point <= 0xFDFF) ||
+           (point >= 0xFE70 && point <= 0xFEFE) || (point >= 0x10800 && point <= 0x10FFF) ||
+           (point >= 0x1E800 && point <= 0x1EFFF);
+}
+
+/* What keeps a sign from being printed; NULL where nothing does. */
+static const char *obstacle(const struct checker *checker, int faces, uint32_t point)
+{
+    if (utf8_is_hidden(point))
+        return "is not seen, or hides or turns what is; delete it";
+    if (is_right_to_left(point))
+        return "is written from right to left, which is not printed rightly; write it in words";
+    if (!has_all(checker->fonts, faces, point))
+        return "is not in the printed font; write it in words";
+    return NULL;
+}
+
 /* Reports the first sign of the text that is missing: others come to light with it. */
 static void check_text(const struct checker *checker, const char *text, int faces,
                        struct place at)
@@ -26,11 +47,11 @@ static void check_text(const struct checker *checker, const char *text, int face
     while (text && *text) {
         const char *sign = text;
         uint32_t point = utf8_next(&text);
-        if (point == '\n' || has_all(checker->fonts, faces, point))
+        const char *words = point == '\n' ? NULL : obstacle(checker, faces, point);
+        if (!words)
             continue;
-        fault(checker->diags, at,
-              "the sign '%.*s' (U+%04X) is not in the printed font; write it in words",
-              (int)(text - sign), sign, (unsigned)point);
+        fault(checker->diags, at, "the sign '%.*s' (U+%04X) %s", (int)(text - sign), sign,
+              (unsigned)point, words);
         return;
     }
 }
@@ -108,6 +129,13 @@ void compose_check(const struct page *const *pages, size_t count, const struct f
         for (const struct node *node = root; node; node = node_following(root, node))
             check_node(&checker, node);
     }
+}
+
+void text_check(const char *text, const struct fonts *fonts, struct place at,
+                struct diags *diags)
+{
+    struct checker checker = {.fonts = fonts, .diags = diags};
+    check_text(&checker, text, REGULAR | BOLD, at);
 }
 
 void imprint_check(const struct imprint *imprint, const struct fonts *fonts, struct place at,

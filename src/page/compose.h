@@ -21,6 +21,10 @@ enum paper_size { PAPER_A6, PAPER_A5, PAPER_HALF_LETTER };
 void compose_check(const struct page *const *pages, size_t count, const struct fonts *fonts,
                    struct diags *diags);
 
+/* The same of one text, which may be printed in any upright face. */
+void text_check(const char *text, const struct fonts *fonts, struct place at,
+                struct diags *diags);
+
 /* The booklet: title page (the first page's tree), contents, then every page of
  * the rest from a new sheet on. A table that fits at no size is a fault. */
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,

@@ -11,22 +11,14 @@ static const struct {
     const char *name;
     bool may_repeat;
 } slots[SLOT_COUNT] = {
-    [SLOT_POLICY] = {"policy", false},
-    [SLOT_STYLE] = {"style", false},
-    [SLOT_SCRIPTS] = {"scripts", false},
-    [SLOT_TITLE] = {"title", true},
-    [SLOT_BOOK] = {"book", true},
-    [SLOT_SHEET] = {"sheet", false},
-    [SLOT_NOTICE] = {"notice", false},
-    [SLOT_SHORTCUTS] = {"shortcuts", false},
-    [SLOT_HEADING] = {"heading", false},
-    [SLOT_CONTENTS] = {"contents", false},
-    [SLOT_MAIN] = {"main", false},
-    [SLOT_PREVIOUS] = {"previous", false},
-    [SLOT_NEXT] = {"next", false},
-    [SLOT_NAVIGATION] = {"navigation", false},
-    [SLOT_INPUTS] = {"inputs", false},
-    [SLOT_FINGERPRINT] = {"fingerprint", false},
+    [SLOT_POLICY] = {"policy", false},   [SLOT_STYLE] = {"style", false},
+    [SLOT_SCRIPTS] = {"scripts", false}, [SLOT_TITLE] = {"title", true},
+    [SLOT_BOOK] = {"book", true},        [SLOT_SHEET] = {"sheet", false},
+    [SLOT_NOTICE] = {"notice", false},   [SLOT_SHORTCUTS] = {"shortcuts", false},
+    [SLOT_HEADING] = {"heading", false}, [SLOT_CONTENTS] = {"contents", false},
+    [SLOT_MAIN] = {"main", false},       [SLOT_PREVIOUS] = {"previous", false},
+    [SLOT_NEXT] = {"next", false},       [SLOT_NAVIGATION] = {"navigation", false},
+    [SLOT_INPUTS] = {"inputs", false},   [SLOT_FINGERPRINT] = {"fingerprint", false},
 };
 
 struct scan {

@@ -58,8 +58,9 @@ static void read_computed(struct arena *arena, struct diags *diags, const char *
                           const char *body, struct node *node)
 {
     node->kind = NODE_TABLE;
-    node->table_name = name;
-    if (!is_name(name, strlen(name)))
+    if (is_name(name, strlen(name)))
+        node->table_name = name;
+    else
         fault(diags, node->at,
               "'%s' is no name of a table; write it as in ```table pull-windows", name);
     read_options(arena, diags, node, body);
@@ -147,8 +148,9 @@ static void read_figure(struct diags *diags, const char *name, const char *body,
                         struct node *node)
 {
     node->kind = NODE_FIGURE;
-    node->figure_name = name;
-    if (!is_name(name, strlen(name)))
+    if (is_name(name, strlen(name)))
+        node->figure_name = name;
+    else
         fault(diags, node->at, "'%s' is no name of a figure; write it as in ```figure set-up",
               name);
     if (body[strspn(body, " \t\n")])

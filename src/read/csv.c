@@ -10,6 +10,7 @@ struct reader {
     struct place place; /* of *at */
     struct csv_cell *row;
     size_t length;
+    bool broken; /* the row cannot be told from the rest of the text */
 };
 
 static bool at_line_end(const struct reader *reader)
@@ -63,7 +64,8 @@ static const char *read_quoted(struct reader *reader)
         buffer_add(&text, reader->at, 1);
         step(reader);
     }
-    if (*reader->at == '\0')
+    reader->broken = *reader->at == '\0';
+    if (reader->broken)
         fault(reader->diags, open, "the quote opened here is never closed; close it");
     else
         step(reader);
@@ -108,13 +110,15 @@ static void check_heads(struct reader *reader)
 
 static void keep_row(struct reader *reader, struct csv *csv)
 {
+    if (reader->broken)
+        return;
     if (csv->row_count == 0) {
         check_heads(reader);
         csv->column_count = reader->length;
     } else if (reader->length != csv->column_count) {
         fault(reader->diags, reader->row[0].at,
-              "this row has %zu cells, the first row has %zu; give every row as many",
-              reader->length, csv->column_count);
+              "this row has %zu cell%s, the first row has %zu; give every row as many",
+              reader->length, reader->length == 1 ? "" : "s", csv->column_count);
         return;
     }
     for (size_t i = 0; i < reader->length; i++) {

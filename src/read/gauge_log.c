@@ -3,40 +3,34 @@
 #include "read/records.h"
 
 #include <string.h>
-#include <unistd.h>
 
 enum { DATE, DIRECTION, LOAD, READING, NOTE, COLUMNS };
 
 static const struct record_column columns[COLUMNS] = {
-    [DATE] = {"date", true},       [DIRECTION] = {"direction", true}, [LOAD] = {"load", true},
-    [READING] = {"reading", true}, [NOTE] = {"note", false},
+    [DATE] = {"date", true},
+    [DIRECTION] = {"direction", true},
+    [LOAD] = {"load", true, KIND_FORCE, "0 N", "10000 N"},
+    [READING] = {"reading", true, KIND_FORCE, "-100 N", "10000 N"},
+    [NOTE] = {"note", false},
 };
 
-static bool read_direction(struct diags *diags, const struct csv_cell *cell, bool *down)
+/* A load may also be written as a mass. */
+static const struct record_column mass = {"load", true, KIND_MASS, "0 kg", "1000 kg"};
+
+static void read_direction(struct diags *diags, const struct csv_cell *cell, bool *down)
 {
     *down = strcmp(cell->text, "down") == 0;
     if (*down || strcmp(cell->text, "up") == 0)
-        return true;
+        return;
     fault(diags, cell->at, "the direction cannot be '%.40s'; write up or down", cell->text);
-    return false;
 }
 
 /* A mass where the unit is one of mass, else a force. */
-static bool read_load(struct diags *diags, const struct csv_cell *cell, struct quantity *load)
+static void read_load(struct diags *diags, const struct csv_cell *cell, struct quantity *load)
 {
     struct quantity_fault ignored;
-    if (quantity_parse(cell->text, KIND_MASS, load, &ignored))
-        return true;
-    return records_quantity(diags, cell, KIND_FORCE, load);
-}
-
-static bool not_negative(struct diags *diags, const struct csv_cell *cell,
-                         const struct quantity *quantity)
-{
-    if (!quantity->exact.negative)
-        return true;
-    fault(diags, cell->at, "'%.40s' is below nothing; write what hung there", cell->text);
-    return false;
+    bool is_mass = quantity_parse(cell->text, KIND_MASS, load, &ignored);
+    records_quantity(diags, cell, is_mass ? &mass : &columns[LOAD], load);
 }
 
 static void read_row(struct diags *diags, const struct records *records, size_t row,
@@ -48,9 +42,8 @@ static void read_row(struct diags *diags, const struct records *records, size_t 
     weighing->date = date->text;
     records_date(diags, date);
     read_direction(diags, records_cell(records, row, DIRECTION), &weighing->down);
-    if (read_load(diags, load, &weighing->load))
-        not_negative(diags, load, &weighing->load);
-    records_quantity(diags, records_cell(records, row, READING), KIND_FORCE,
+    read_load(diags, load, &weighing->load);
+    records_quantity(diags, records_cell(records, row, READING), &columns[READING],
                      &weighing->reading);
 }
 
@@ -58,15 +51,16 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop)
 {
     struct records records;
+    size_t before = diags_count(diags);
     *text = (struct file_text){.name = file, .bytes = ""};
-    if (access(file, F_OK) != 0 || !file_read_text(arena, diags, file, text))
+    if (!file_is_there(file) || !file_read_text(arena, diags, file, text))
         return;
     if (!records_read(arena, diags, text, columns, COLUMNS, &records))
         return;
     struct weighings *log = &shop->weighings;
     for (size_t row = 0; row < records.row_count; row++)
         read_row(diags, &records, row, ARENA_PUSH(arena, log->items, log->count));
-    if (log->count > 0 && log->count < 3)
+    if (log->count > 0 && log->count < 3 && diags_count(diags) == before)
         fault(
             diags, (struct place){.file = file, .line = 1},
             "a check needs at least three weighings; hang weights of about half, once and one "

@@ -72,6 +72,15 @@ static void name_heading(struct diags *diags, struct names *names, struct node *
             names, words_to_name(names->arena, node_plain_text(names->arena, heading)));
 }
 
+static void check_words(struct arena *arena, struct diags *diags, const struct node *heading)
+{
+    const char *words = node_plain_text(arena, heading);
+    if (words[strspn(words, " ")] == '\0')
+        fault(diags, heading->at,
+              "the heading has no words; write some behind the #, or "
+              "delete it");
+}
+
 static void check_level(struct diags *diags, const struct page *page,
                         const struct node *heading, int level_before)
 {
@@ -95,6 +104,7 @@ void name_headings(struct arena *arena, struct diags *diags, struct page *page)
         if (node->kind != NODE_HEADING)
             continue;
         check_level(diags, page, node, level);
+        check_words(arena, diags, node);
         name_heading(diags, &names, node);
         if (!page->title)
             page->title = node_plain_text(arena, node);

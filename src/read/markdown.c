@@ -1,6 +1,7 @@
 #include "read/markdown.h"
 
 #include "base/fatal.h"
+#include "base/utf8.h"
 #include "read/blocks.h"
 #include "read/heading_names.h"
 
@@ -51,6 +52,14 @@ static bool runs_things(const char *url)
     return true;
 }
 
+static bool hides_something(const char *url)
+{
+    for (uint32_t point; (point = utf8_next(&url)) != 0;)
+        if (utf8_is_hidden(point))
+            return true;
+    return false;
+}
+
 static struct node *make_link(struct reader *reader, cmark_node *source, struct node *node)
 {
     const char *url = cmark_node_get_url(source);
@@ -59,6 +68,10 @@ static struct node *make_link(struct reader *reader, cmark_node *source, struct 
     if (node->target[0] == '\0')
         fault(reader->diags, node->at,
               "the link leads nowhere; write its target in the brackets");
+    else if (hides_something(node->target))
+        fault(reader->diags, node->at,
+              "the link's target holds a sign that is not seen, or hides or turns what is; "
+              "delete it");
     else if (runs_things(node->target))
         fault(reader->diags, node->at,
               "'%s' is no place to link to; link to a page, a heading or "
@@ -84,6 +97,10 @@ static void read_caution(struct reader *reader, struct node *node, const char *t
 {
     node->kind = NODE_CAUTION;
     node->text = title;
+    if (title[0] == '\0' || body[strspn(body, " \t\r\n")] == '\0')
+        fault(reader->diags, node->at,
+              "the caution lacks its title or its words; write the title behind ```caution and "
+              "the words below it");
     if (reader->in_caution) {
         fault(reader->diags, node->at,
               "a caution stands within a caution; write them one after "

@@ -4,7 +4,6 @@
 #include "read/records.h"
 
 #include <string.h>
-#include <unistd.h>
 
 enum {
     DATE,
@@ -23,15 +22,15 @@ enum {
 
 static const struct record_column columns[COLUMNS] = {
     [DATE] = {"date", true},
-    [DRUM] = {"drum", false},
-    [CORD] = {"cord", false},
-    [NUT] = {"nut", false},
+    [DRUM] = {"drum", false, KIND_LENGTH, "2 mm", "2 m"},
+    [CORD] = {"cord", false, KIND_LENGTH, "0 mm", "20 mm"},
+    [NUT] = {"nut", false, KIND_ANGLE, "-36000 deg", "36000 deg"},
     [LOCK] = {"lock", false},
     [DIRECTION] = {"direction", true},
     [WARMTH] = {"warmth", true},
-    [TEMPERATURE] = {"temperature", false},
-    [BREAKAWAY] = {"breakaway", false},
-    [PULLS] = {"pulls", true},
+    [TEMPERATURE] = {"temperature", false, KIND_TEMPERATURE, "-40 degC", "150 degC"},
+    [BREAKAWAY] = {"breakaway", false, KIND_FORCE, "0 N", "10000 N"},
+    [PULLS] = {"pulls", true, KIND_FORCE, "0 N", "10000 N"},
     [NOTE] = {"note", false},
 };
 
@@ -50,12 +49,11 @@ static const char *text_of(const struct row *row, size_t column)
 }
 
 /* A cell that may be blank; then the quantity is left as it is. */
-static void read_optional(const struct row *row, size_t column, enum kind kind,
-                          struct quantity *quantity)
+static void read_optional(const struct row *row, size_t column, struct quantity *quantity)
 {
     if (text_of(row, column)[0])
-        records_quantity(row->diags, records_cell(row->records, row->number, column), kind,
-                         quantity);
+        records_quantity(row->diags, records_cell(row->records, row->number, column),
+                         &columns[column], quantity);
 }
 
 /* One of two words; *second tells which. A blank is a fault only where needed. */
@@ -71,15 +69,6 @@ static void read_word(const struct row *row, size_t column, const char *first,
           "'%.40s' cannot stand here; write %s or %s", text, first, other);
 }
 
-/* The unit behind the last pull holds for those that have none. */
-static const char *last_unit(const char *text)
-{
-    const char *end = text + strlen(text), *at = end;
-    while (at > text && !strchr("0123456789.", at[-1]))
-        at--;
-    return at;
-}
-
 static struct place place_in(const struct csv_cell *cell, const char *at)
 {
     struct place place = cell->at;
@@ -87,68 +76,124 @@ static struct place place_in(const struct csv_cell *cell, const char *at)
     return place;
 }
 
+static bool begins_number(const char *word)
+{
+    return *word && strchr("+-.0123456789", *word);
+}
+
+static bool is_unit(const char *word, size_t length)
+{
+    const struct unit *unit = unit_find(word, length);
+    return unit && unit->kind == KIND_FORCE;
+}
+
+/* The unit of a bare number: the word behind it, or else the one behind the last number
+ * of all; "" where neither is a unit. */
+static const char *unit_of_bare(const struct row *row, const char *behind)
+{
+    behind += strspn(behind, " ");
+    size_t length = strcspn(behind, " ");
+    if (is_unit(behind, length))
+        return arena_slice(row->arena, behind, length);
+    const char *last = behind + strlen(behind);
+    while (last > behind && !strchr("0123456789. ", last[-1]))
+        last--;
+    return is_unit(last, strlen(last)) ? last : "";
+}
+
 static void add_pull(const struct row *row, const struct csv_cell *cell, const char *at,
                      size_t length, struct pull_series *series)
 {
     struct quantity_fault wrong;
+    struct place place = place_in(cell, at);
     bool bare = strspn(at, "-0123456789.") >= length;
-    const char *text =
-        arena_format(row->arena, "%.*s%s", (int)length, at, bare ? last_unit(cell->text) : "");
+    const char *text = arena_format(row->arena, "%.*s%s", (int)length, at,
+                                    bare ? unit_of_bare(row, at + length) : "");
     struct quantity *pull = &series->pulls[series->pull_count];
-    if (!quantity_parse(text, KIND_FORCE, pull, &wrong))
-        fault(row->diags, place_in(cell, at), "%s", wrong.message);
+    if (strchr(text, '/'))
+        fault(row->diags, place, "a fraction stands among pulls; write it with a point");
+    else if (!quantity_parse(text, KIND_FORCE, pull, &wrong))
+        fault(row->diags, place, "%s", wrong.message);
     else if (pull->exact.negative)
-        fault(row->diags, place_in(cell, at), "a pull is below nothing; write the steady pull");
-    else
+        fault(row->diags, place, "a pull is below nothing; write the steady pull");
+    else if (records_in_range(row->diags, place, &columns[PULLS], pull))
         series->pull_count++;
 }
 
-/* "18.2 18.3 18.15 N" or "18.2N 18.3N". A word that is a unit alone belongs to the
- * number before it. */
+/* A word that is no number must be the unit of the number before it. */
+static void check_unit(const struct row *row, const struct csv_cell *cell, const char *at,
+                       size_t length, bool may_stand)
+{
+    if (!may_stand || !is_unit(at, length))
+        fault(row->diags, place_in(cell, at),
+              "'%.*s' is neither a pull nor its unit; write them as in 18.2 18.3 18.15 N",
+              length < 40 ? (int)length : 40, at);
+}
+
+/* "18.2 18.3 18.15 N" or "18.2N 18.3N" or "18.2 N 18.3 N". */
 static void read_pulls(const struct row *row, struct pull_series *series)
 {
     const struct csv_cell *cell = records_cell(row->records, row->number, PULLS);
+    size_t numbers = 0;
+    bool after_number = false;
     for (const char *at = cell->text; *(at += strspn(at, " "));) {
         size_t length = strcspn(at, " ");
-        if (strchr("-.0123456789", *at) && series->pull_count == SERIES_PULLS) {
+        if (!begins_number(at)) {
+            check_unit(row, cell, at, length, after_number);
+        } else if (numbers++ == SERIES_PULLS) {
             fault(row->diags, place_in(cell, at), "more than %d pulls; write two series",
                   SERIES_PULLS);
             return;
-        }
-        if (strchr("-.0123456789", *at))
+        } else {
             add_pull(row, cell, at, length, series);
+        }
+        after_number = begins_number(at) || !is_unit(at, length);
         at += length;
     }
     if (cell->text[strspn(cell->text, " ")] == '\0')
         fault(row->diags, cell->at, "there are no pulls; write them as in 18.2 18.3 18.15 N");
 }
 
+/* Only where the row gives one of them: the settings' own are looked at elsewhere. */
+static void check_thickness(const struct row *row, const struct pull_series *series)
+{
+    if ((text_of(row, DRUM)[0] || text_of(row, CORD)[0]) && series->drum.unit &&
+        series->cord.unit && decimal_compare(&series->cord.exact, &series->drum.exact) >= 0)
+        fault(row->diags, series->at,
+              "the cord (%s %s) is not thinner than the drum (%s %s); mend one of the two",
+              series->cord.digits, series->cord.unit->symbol, series->drum.digits,
+              series->drum.unit->symbol);
+}
+
 static void read_row(const struct row *row, const struct shop *shop, struct pull_series *series)
 {
     bool given, after;
+    size_t before = diags_count(row->diags);
     const struct csv_cell *date = records_cell(row->records, row->number, DATE);
     series->at = date->at;
-    series->date = date->text;
+    series->date = records_date(row->diags, date) ? date->text : NULL;
     series->note = text_of(row, NOTE);
     series->drum = shop->drum.diameter.q;
     series->cord = shop->cord.diameter.q;
-    records_date(row->diags, date);
-    read_optional(row, DRUM, KIND_LENGTH, &series->drum);
-    read_optional(row, CORD, KIND_LENGTH, &series->cord);
-    read_optional(row, NUT, KIND_ANGLE, &series->nut);
-    read_optional(row, TEMPERATURE, KIND_TEMPERATURE, &series->temperature);
-    read_optional(row, BREAKAWAY, KIND_FORCE, &series->breakaway);
+    read_optional(row, DRUM, &series->drum);
+    read_optional(row, CORD, &series->cord);
+    read_optional(row, NUT, &series->nut);
+    read_optional(row, TEMPERATURE, &series->temperature);
+    read_optional(row, BREAKAWAY, &series->breakaway);
     read_word(row, LOCK, "before", "after", false, &given, &after);
     series->lock = !given ? LOCK_UNSAID : after ? LOCK_AFTER : LOCK_BEFORE;
     read_word(row, DIRECTION, "usual", "other", true, &given, &series->other_way);
     read_word(row, WARMTH, "cold", "warm", true, &given, &series->warm);
     read_pulls(row, series);
+    if (diags_count(row->diags) == before)
+        check_thickness(row, series);
 }
 
 static void check_order(struct diags *diags, const struct pull_series_log *log)
 {
     for (size_t i = 1; i < log->count; i++)
-        if (strcmp(log->items[i].date, log->items[i - 1].date) < 0)
+        if (log->items[i].date && log->items[i - 1].date &&
+            strcmp(log->items[i].date, log->items[i - 1].date) < 0)
             fault(diags, log->items[i].at,
                   "this row is older than the one before it; keep the log in order of date");
 }
@@ -158,7 +203,7 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
 {
     struct file_text text;
     struct records records;
-    if (access(file, F_OK) != 0 || !file_read_text(arena, diags, file, &text))
+    if (!file_is_there(file) || !file_read_text(arena, diags, file, &text))
         return;
     if (!records_read(arena, diags, &text, columns, COLUMNS, &records))
         return;

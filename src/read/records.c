@@ -30,21 +30,34 @@ static void find_heads(struct diags *diags, const struct record_column *columns,
     }
 }
 
-static void require_heads(struct diags *diags, struct place at,
-                          const struct record_column *columns, size_t count,
-                          const struct records *records)
+static bool has_heads(struct diags *diags, struct place at, const struct record_column *columns,
+                      size_t count, const struct records *records)
 {
+    bool all = true;
     for (size_t i = 0; i < count; i++)
-        if (columns[i].required && records->where[i] < 0)
+        if (columns[i].required && records->where[i] < 0) {
+            all = false;
             fault(diags, at, "the column '%s' is missing; add it to the first line",
                   columns[i].name);
+        }
+    return all;
+}
+
+/* More would take long to set, and no one reads them. */
+static void limit_rows(struct diags *diags, struct records *records)
+{
+    if (records->row_count <= MOST_RECORD_ROWS)
+        return;
+    fault(diags, records->csv.cells[(MOST_RECORD_ROWS + 1) * records->csv.column_count].at,
+          "the log has more than %d rows; begin a new one and keep the old one elsewhere",
+          MOST_RECORD_ROWS);
+    records->row_count = MOST_RECORD_ROWS;
 }
 
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                   const struct record_column *columns, size_t count, struct records *records)
 {
     struct place start = {.file = text->name, .line = 1, .column = 1};
-    size_t before = diags_count(diags);
     struct buffer names = {0};
     *records = (struct records){0};
     for (size_t i = 0; i < count; i++)
@@ -52,10 +65,10 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
     csv_read(arena, diags, text->bytes, start, &records->csv);
     list_names(&names, columns, count);
     find_heads(diags, columns, count, records, names.bytes);
-    require_heads(diags, start, columns, count, records);
-    records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
     buffer_free(&names);
-    return diags_count(diags) == before;
+    records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
+    limit_rows(diags, records);
+    return has_heads(diags, start, columns, count, records);
 }
 
 const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column)
@@ -66,12 +79,22 @@ const struct csv_cell *records_cell(const struct records *records, size_t row, s
     return &records->csv.cells[at];
 }
 
-bool records_quantity(struct diags *diags, const struct csv_cell *cell, enum kind kind,
-                      struct quantity *quantity)
+bool records_in_range(struct diags *diags, struct place at, const struct record_column *column,
+                      const struct quantity *quantity)
+{
+    if (quantity_between(quantity, column->least, column->most))
+        return true;
+    fault(diags, at, "%s cannot be %s %s; it lies between %s and %s", column->name,
+          quantity->digits, quantity->unit->symbol, column->least, column->most);
+    return false;
+}
+
+bool records_quantity(struct diags *diags, const struct csv_cell *cell,
+                      const struct record_column *column, struct quantity *quantity)
 {
     struct quantity_fault wrong;
-    if (quantity_parse(cell->text, kind, quantity, &wrong))
-        return true;
+    if (quantity_parse(cell->text, column->kind, quantity, &wrong))
+        return records_in_range(diags, cell->at, column, quantity);
     struct place at = cell->at;
     at.column += (int)utf8_count(cell->text, wrong.offset);
     fault(diags, at, "%s", wrong.message);

@@ -3,7 +3,7 @@
 #include "base/utf8.h"
 #include "read/gauge_log.h"
 #include "read/pull_log.h"
-#include "read/setting_list.h"
+#include "read/setting_faults.h"
 #include "shop/fields.h"
 
 #include <stdlib.h>
@@ -11,7 +11,7 @@
 
 enum { MOST_LIST = 60, LONGEST_TEXT = 300 };
 
-static const char band_prefix[] = "limits.bands.", limit_prefix[] = "limits.";
+static const char limit_prefix[] = "limits.";
 static const char on_file_path[] = "limits.on-file";
 
 struct filler {
@@ -124,6 +124,16 @@ static bool has_control(const char *text)
     return false;
 }
 
+/* The place is kept too: whether every sign can be printed is only known later. */
+static void keep_text(const struct filler *filler, const struct setting *setting,
+                      const char **text)
+{
+    struct shop *shop = filler->shop;
+    *text = setting->value;
+    *ARENA_PUSH(filler->arena, shop->texts, shop->text_count) =
+        (struct typed_text){setting->value, setting->at};
+}
+
 static void fill_text(const struct filler *filler, const struct field *field,
                       const struct setting *setting, const char **text)
 {
@@ -135,7 +145,7 @@ static void fill_text(const struct filler *filler, const struct field *field,
         fault(filler->diags, setting->at, "%s (%s) is longer than %d signs; shorten it",
               setting->path, field->meaning, LONGEST_TEXT);
     else
-        *text = setting->value;
+        keep_text(filler, setting, text);
 }
 
 static void fill_field(const struct filler *filler, const struct field *field, int row,
@@ -144,7 +154,7 @@ static void fill_field(const struct filler *filler, const struct field *field, i
     void *address = address_of(filler, field, row);
     if (row && filler->shop->limits.bands[row - 1].at.line == 0)
         filler->shop->limits.bands[row - 1].at = setting->at;
-    if (setting->value[0] == '\0') {
+    if (setting->value[strspn(setting->value, " ")] == '\0') {
         fault(filler->diags, setting->at, "%s (%s) has no value; write one, or delete the line",
               setting->path, field->meaning);
         return;
@@ -168,42 +178,6 @@ static void fill_field(const struct filler *filler, const struct field *field, i
     }
 }
 
-/* Path of the section: all before the last dot. */
-static size_t section_length(const char *path)
-{
-    const char *dot = strrchr(path, '.');
-    return dot ? (size_t)(dot - path) : 0;
-}
-
-/* Keys that may stand where a wrong one was written. */
-static void list_neighbours(struct buffer *out, const char *path)
-{
-    const char *rest;
-    const char *section = field_band_row(path, &rest) ? "limits.bands.#" : path;
-    size_t length = section == path ? section_length(path) : strlen(section);
-    for (size_t i = 0; i < settings_field_count; i++) {
-        const char *known = settings_fields[i].path;
-        if (length && section_length(known) == length && strncmp(known, section, length) == 0)
-            buffer_print(out, "%s%s", out->length ? ", " : "", known + length + 1);
-    }
-}
-
-static void fault_unknown(const struct filler *filler, const struct setting *setting)
-{
-    struct buffer known = {0};
-    list_neighbours(&known, setting->path);
-    if (known.length)
-        fault(filler->diags, setting->at,
-              "there is no setting '%s'; the keys in that section are %s", setting->path,
-              known.bytes);
-    else
-        fault(filler->diags, setting->at,
-              "there is no setting '%s'; the sections are lathe, limits, drum, cord, gauge, "
-              "pulls, site, nut, run-in, tables and paper",
-              setting->path);
-    buffer_free(&known);
-}
-
 static void make_bands(const struct filler *filler)
 {
     struct limits *limits = &filler->shop->limits;
@@ -216,42 +190,6 @@ static void make_bands(const struct filler *filler)
     limits->bands = arena_get(filler->arena, (limits->band_count + 1) * sizeof *limits->bands);
     for (size_t i = 0; i < limits->band_count; i++)
         limits->bands[i].at.file = filler->list->file;
-}
-
-/* Line of the first entry of a section, so that a missing key has a place. */
-static struct place place_of_section(const struct setting_list *list, const char *path)
-{
-    size_t length = section_length(path);
-    for (size_t i = 0; i < list->count; i++)
-        if (list->items[i].at.line && strncmp(list->items[i].path, path, length + 1) == 0)
-            return (struct place){.file = list->file, .line = list->items[i].at.line};
-    return (struct place){.file = list->file};
-}
-
-/* What belongs behind a key, in words: "a length, 2 mm to 2 m". */
-static const char *wanted(const struct filler *filler, const struct field *field)
-{
-    switch (field->type) {
-    case FIELD_QUANTITY:
-        return arena_format(filler->arena, "%s %s, %s to %s", kind_article(field->kind),
-                            kind_name(field->kind), field->least, field->most);
-    case FIELD_LIST:
-        return arena_format(filler->arena, "values of %s with commas between them",
-                            kind_name(field->kind));
-    case FIELD_CHOICE:
-        return arena_format(filler->arena, "the word %s or another that is known",
-                            field->choices[0]);
-    default:
-        return "a few words";
-    }
-}
-
-static void require(const struct filler *filler, const struct field *field, const char *path)
-{
-    if (!setting_list_find(filler->list, path))
-        fault(filler->diags, place_of_section(filler->list, path),
-              "%s (%s) is missing; add a line '%s:' with %s", path, field->meaning,
-              path + section_length(path) + 1, wanted(filler, field));
 }
 
 static bool is_limit(const char *path)
@@ -279,7 +217,7 @@ static void forbid_limits(const struct filler *filler)
     }
 }
 
-static void require_all(const struct filler *filler)
+static void require_all(const struct filler *filler, const struct setting_faults *faults)
 {
     bool without_limits = !shop_has_limits(filler->shop);
     if (without_limits)
@@ -290,15 +228,16 @@ static void require_all(const struct filler *filler)
         if (!field->required || (without_limits && is_limit(field->path)))
             continue;
         if (!hash)
-            require(filler, field, field->path);
+            setting_require(faults, field, field->path);
         for (size_t row = 1; hash && row <= filler->shop->limits.band_count; row++)
-            require(filler, field,
-                    arena_format(filler->arena, "%s%zu.%s", band_prefix, row, hash + 2));
+            setting_require(faults, field,
+                            arena_format(filler->arena, "limits.bands.%zu.%s", row, hash + 2));
     }
 }
 
 static void fill(const struct filler *filler)
 {
+    struct setting_faults faults = {filler->arena, filler->diags, filler->list};
     make_bands(filler);
     for (size_t i = 0; i < filler->list->count; i++) {
         const struct setting *setting = &filler->list->items[i];
@@ -307,9 +246,9 @@ static void fill(const struct filler *filler)
         if (field)
             fill_field(filler, field, row, setting);
         else
-            fault_unknown(filler, setting);
+            setting_fault_unknown(&faults, i);
     }
-    require_all(filler);
+    require_all(filler, &faults);
 }
 
 /* The path of another file in the same folder. */
@@ -319,31 +258,39 @@ static const char *beside(struct arena *arena, const char *file, const char *nam
     return arena_format(arena, "%.*s%s", slash ? (int)(slash - file + 1) : 0, file, name);
 }
 
+static void replace(const struct filler *filler, struct setting_list *list,
+                    const char *const *replacements, size_t count)
+{
+    static const struct place at = {.file = "--set"};
+    for (size_t i = 0; i < count; i++)
+        if (utf8_valid(replacements[i], strlen(replacements[i])) != strlen(replacements[i]))
+            fault(filler->diags, at, "'%s' is not UTF-8; write it in plain text",
+                  replacements[i]);
+        else if (!setting_list_replace(filler->arena, list, replacements[i]))
+            fault(filler->diags, at,
+                  "'%s' is not a key, '=' and a value; write it as in drum.diameter=60mm",
+                  replacements[i]);
+}
+
+/* The logs are read whatever the settings' faults are: all are told of in one run. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop)
 {
-    struct file_text text;
-    struct setting_list list;
-    *shop = (struct shop){0};
-    if (!file_read_text(arena, diags, file, &text))
-        return;
-    size_t before = diags_count(diags);
-    setting_list_read(arena, diags, &text, &list);
-    bool readable = diags_count(diags) == before;
-    for (size_t i = 0; i < count; i++)
-        if (!setting_list_replace(arena, &list, replacements[i]))
-            fault(diags, (struct place){.file = "--set"},
-                  "'%s' is not a key, '=' and a value; write it as in drum.diameter=60mm",
-                  replacements[i]);
+    struct file_text text, log;
+    struct setting_list list = {0};
     struct filler filler = {.arena = arena, .diags = diags, .list = &list, .shop = shop};
-    if (!readable)
-        return;
-    fill(&filler);
-    struct file_text log;
+    size_t before = diags_count(diags);
+    *shop = (struct shop){.file = arena_text(arena, file)};
+    if (file_read_text(arena, diags, file, &text))
+        setting_list_read(arena, diags, &text, &list);
+    bool readable = diags_count(diags) == before;
+    replace(&filler, &list, replacements, count);
+    if (readable)
+        fill(&filler);
     gauge_log_read(arena, diags, beside(arena, file, "gauge-check.csv"), &log, shop);
-    if (diags_count(diags) == before)
-        pull_log_read(arena, diags, beside(arena, file, "readings.csv"), shop);
-    setting_list_fingerprint(&list, &log, shop->fingerprint);
-    if (diags_count(diags) == before)
+    pull_log_read(arena, diags, beside(arena, file, "readings.csv"), shop);
+    if (readable)
         shop_check(shop, diags);
+    if (diags_count(diags) == before)
+        setting_list_fingerprint(&list, &log, shop->fingerprint);
 }

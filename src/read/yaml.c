@@ -5,7 +5,7 @@
 #include <string.h>
 #include <yaml.h>
 
-enum { DEEPEST = 8 };
+enum { DEEPEST = 8, MOST_VALUES = 2000 };
 
 /* One open mapping or sequence. */
 struct level {
@@ -96,6 +96,11 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
               "'drum:' and under it '  diameter: 60 mm'");
         return false;
     }
+    if (reader->list->count == MOST_VALUES) {
+        fault(reader->diags, at, "more than %d values stand here; there are not so many keys",
+              MOST_VALUES);
+        return false;
+    }
     before_value(reader);
     add_value(reader, value, at);
     after_value(reader);
@@ -107,6 +112,12 @@ static bool open_level(struct reader *reader, const yaml_event_t *event, bool se
     struct place at = place_of(reader, event->start_mark);
     if (is_key(reader)) {
         fault(reader->diags, at, "a key is a single word; write it as in 'diameter: 60 mm'");
+        return false;
+    }
+    if (sequence && reader->depth == 0) {
+        fault(reader->diags, at,
+              "a list stands here; write sections with keys, as in 'drum:' and under it "
+              "'  diameter: 60 mm'");
         return false;
     }
     if (reader->depth == DEEPEST) {
@@ -166,10 +177,20 @@ static void fault_of_parser(struct reader *reader, const yaml_parser_t *parser)
 {
     if (parser->error == YAML_MEMORY_ERROR)
         fatal("the machine has no memory left; close other programs and try again");
-    fault(reader->diags, place_of(reader, parser->problem_mark),
-          "the settings cannot be read from here on (%s%s%s); check the blanks before the key, "
-          "the ': ' behind it, and that quotes and brackets are closed",
-          parser->context ? parser->context : "", parser->context ? ": " : "", parser->problem);
+    if (parser->context &&
+        (strstr(parser->context, "quoted") || strstr(parser->context, "flow")))
+        fault(reader->diags, place_of(reader, parser->context_mark),
+              "what begins here cannot be read: on line %d, column %d, %s; "
+              "close the quote, brace or bracket, and put commas between the values",
+              (int)parser->problem_mark.line + 1, (int)parser->problem_mark.column + 1,
+              parser->problem);
+    else
+        fault(reader->diags, place_of(reader, parser->problem_mark),
+              "the settings cannot be read from here on (%s%s%s); check the blanks before the "
+              "key, "
+              "the ': ' behind it, and that quotes and brackets are closed",
+              parser->context ? parser->context : "", parser->context ? ": " : "",
+              parser->problem);
 }
 
 static void read_events(struct reader *reader, yaml_parser_t *parser)

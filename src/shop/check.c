@@ -3,6 +3,18 @@
 #include <stdlib.h>
 #include <string.h>
 
+static bool both(const struct measure *a, const struct measure *b)
+{
+    return given(a) && given(b);
+}
+
+/* Where a value stands, or, where it is missing, the settings as a whole. */
+static struct place place_of(const struct shop *shop, const struct measure *measure)
+{
+    return measure->at.file ? measure->at : (struct place){.file = shop->file};
+}
+
+/* Of values that were given. */
 static int compare(const struct measure *a, const struct measure *b)
 {
     return decimal_compare(&a->q.exact, &b->q.exact);
@@ -22,11 +34,11 @@ static int by_size(const void *left, const void *right)
 
 static void check_band(const struct band *band, struct diags *diags)
 {
-    if (compare(&band->from, &band->to) >= 0)
+    if (both(&band->from, &band->to) && compare(&band->from, &band->to) >= 0)
         fault(diags, band->from.at,
               "the band runs upside-down, from %s to %s r/min; the lower speed stands first",
               band->from.q.digits, band->to.q.digits);
-    if (compare(&band->low, &band->high) > 0)
+    if (both(&band->low, &band->high) && compare(&band->low, &band->high) > 0)
         fault(diags, band->low.at,
               "the low limit %s %s is above the high limit %s %s; exchange them, or mend a "
               "wrong unit",
@@ -55,7 +67,8 @@ static void check_neighbours(const struct band *lower, const struct band *upper,
 static void check_never_exceed(const struct limits *limits, struct diags *diags)
 {
     for (size_t i = 0; i < limits->band_count; i++)
-        if (compare(&limits->bands[i].high, &limits->never_exceed) > 0)
+        if (both(&limits->bands[i].high, &limits->never_exceed) &&
+            compare(&limits->bands[i].high, &limits->never_exceed) > 0)
             fault(diags, limits->bands[i].high.at,
                   "the high limit %s %s is above limits.never-exceed, %s %s; one of the two is "
                   "wrong",
@@ -63,23 +76,38 @@ static void check_never_exceed(const struct limits *limits, struct diags *diags)
                   limits->never_exceed.q.digits, limits->never_exceed.q.unit->symbol);
 }
 
+/* All that is asked when the band of a speed is sought. */
+static bool have_all(const struct shop *shop)
+{
+    bool all = given(&shop->lathe.top_speed);
+    for (size_t i = 0; i < shop->limits.band_count; i++) {
+        const struct band *band = &shop->limits.bands[i];
+        all &= both(&band->from, &band->to) && both(&band->low, &band->high);
+    }
+    return all;
+}
+
 static void check_limits(struct shop *shop, struct diags *diags)
 {
     struct limits *limits = &shop->limits;
     size_t before = diags_count(diags);
-    for (size_t i = 0; i < limits->band_count; i++)
+    bool have_speeds = true;
+    for (size_t i = 0; i < limits->band_count; i++) {
         check_band(&limits->bands[i], diags);
-    qsort(limits->bands, limits->band_count, sizeof *limits->bands, by_speed);
-    for (size_t i = 1; diags_count(diags) == before && i < limits->band_count; i++)
+        have_speeds &= both(&limits->bands[i].from, &limits->bands[i].to);
+    }
+    if (have_speeds)
+        qsort(limits->bands, limits->band_count, sizeof *limits->bands, by_speed);
+    bool in_order = have_speeds && diags_count(diags) == before;
+    for (size_t i = 1; in_order && i < limits->band_count; i++)
         check_neighbours(&limits->bands[i - 1], &limits->bands[i], diags);
-    if (given(&limits->never_exceed))
-        check_never_exceed(limits, diags);
+    check_never_exceed(limits, diags);
     if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
         fault(
-            diags, shop->lathe.top_speed.at,
+            diags, place_of(shop, &shop->lathe.top_speed),
             "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
             "measure the drag with the nut slack and write it there");
-    if (diags_count(diags) == before && !shop_own_band(shop))
+    if (diags_count(diags) == before && have_all(shop) && !shop_own_band(shop))
         fault(diags, shop->lathe.top_speed.at,
               "the top speed %s r/min lies in no speed band; mend the speed or the bands",
               shop->lathe.top_speed.q.digits);
@@ -88,14 +116,14 @@ static void check_limits(struct shop *shop, struct diags *diags)
 static void check_gauge(const struct shop *shop, struct diags *diags)
 {
     const struct gauge *gauge = &shop->gauge;
-    if (compare(&gauge->step, &gauge->capacity) >= 0)
+    if (both(&gauge->step, &gauge->capacity) && compare(&gauge->step, &gauge->capacity) >= 0)
         fault(diags, gauge->step.at,
               "the gauge's step %s %s is not below its capacity %s %s; mend one of the two",
               gauge->step.q.digits, gauge->step.q.unit->symbol, gauge->capacity.q.digits,
               gauge->capacity.q.unit->symbol);
     if (!given(&gauge->full_scale_error) && !given(&gauge->reading_error) &&
         !given(&gauge->checked_error))
-        fault(diags, gauge->capacity.at,
+        fault(diags, place_of(shop, &gauge->capacity),
               "the gauge has no error; write full-scale-error or reading-error from its data "
               "sheet, or checked-error from weights of your own");
 }
@@ -103,16 +131,21 @@ static void check_gauge(const struct shop *shop, struct diags *diags)
 /* Thinner than the drum, and a tolerance that leaves something. */
 static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
 {
-    if (compare(&shop->cord.diameter, &shop->drum.diameter) >= 0)
-        fault(diags, shop->cord.diameter.at,
+    const struct drum *drum = &shop->drum;
+    const struct cord *cord = &shop->cord;
+    if (both(&cord->diameter, &drum->diameter) &&
+        compare(&cord->diameter, &drum->diameter) >= 0)
+        fault(diags, cord->diameter.at,
               "the cord (%s %s) is not thinner than the drum (%s %s); mend one of the two",
-              shop->cord.diameter.q.digits, shop->cord.diameter.q.unit->symbol,
-              shop->drum.diameter.q.digits, shop->drum.diameter.q.unit->symbol);
-    if (compare(&shop->drum.tolerance, &shop->drum.diameter) >= 0)
-        fault(diags, shop->drum.tolerance.at,
+              cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
+              drum->diameter.q.unit->symbol);
+    if (both(&drum->tolerance, &drum->diameter) &&
+        compare(&drum->tolerance, &drum->diameter) >= 0)
+        fault(diags, drum->tolerance.at,
               "the drum's tolerance is not below its diameter; mend one of the two");
-    if (compare(&shop->cord.tolerance, &shop->cord.diameter) > 0)
-        fault(diags, shop->cord.tolerance.at,
+    if (both(&cord->tolerance, &cord->diameter) &&
+        compare(&cord->tolerance, &cord->diameter) > 0)
+        fault(diags, cord->tolerance.at,
               "the cord's tolerance is above its diameter; mend one of the two");
 }
 
@@ -124,15 +157,18 @@ static void check_nut(const struct shop *shop, struct diags *diags)
               "gives");
 }
 
+static bool says_invented(const char *text)
+{
+    return text && strcasestr(text, "invented");
+}
+
 /* Whoever puts in a name and a manual of his own takes the notice away: not before. */
 static void check_notice(const struct shop *shop, struct diags *diags)
 {
-    const char *source = shop->limits.source;
-    bool invented =
-        strcasestr(shop->lathe.name, "invented") || (source && strcasestr(source, "invented"));
+    bool invented = says_invented(shop->lathe.name) || says_invented(shop->limits.source);
     if (invented && !shop->lathe.notice)
         fault(
-            diags, (struct place){.file = shop->lathe.top_speed.at.file},
+            diags, (struct place){.file = shop->file},
             "lathe.name or limits.source still says 'invented', but lathe.notice is gone; put "
             "in your own lathe and manual, or keep the notice");
 }
@@ -140,7 +176,7 @@ static void check_notice(const struct shop *shop, struct diags *diags)
 void shop_check(struct shop *shop, struct diags *diags)
 {
     if (shop_has_limits(shop) && shop->limits.band_count == 0)
-        fault(diags, shop->lathe.top_speed.at,
+        fault(diags, place_of(shop, &shop->lathe.top_speed),
               "there is no speed band; write at least one row under limits, bands, or "
               "'on-file: none' there if no limit is known");
     else if (shop_has_limits(shop))

@@ -179,13 +179,7 @@ const struct field *field_find(const char *path, int *row)
 bool field_allows(const struct field *field, const char *path, const struct quantity *quantity,
                   char *message)
 {
-    struct quantity least, most;
-    struct quantity_fault ignored;
-    if (!quantity_parse(field->least, field->kind, &least, &ignored) ||
-        !quantity_parse(field->most, field->kind, &most, &ignored))
-        abort(); /* the table itself is wrong */
-    if (decimal_compare(&quantity->exact, &least.exact) >= 0 &&
-        decimal_compare(&quantity->exact, &most.exact) <= 0)
+    if (quantity_between(quantity, field->least, field->most))
         return true;
     snprintf(message, RANGE_TEXT, "%s (%s) cannot be %s %s; it lies between %s and %s", path,
              field->meaning, quantity->digits, quantity->unit->symbol, field->least,

@@ -173,7 +173,16 @@ struct paper {
 
 enum { FINGERPRINT_TEXT = 9 };
 
+/* A text of the user's, and where it was written. */
+struct typed_text {
+    const char *text;
+    struct place at;
+};
+
 struct shop {
+    const char *file;         /* of the settings */
+    struct typed_text *texts; /* of the settings: all may be printed */
+    size_t text_count;
     struct lathe lathe;
     struct limits limits;
     struct drum drum;
@@ -191,9 +200,9 @@ struct shop {
     char fingerprint[FINGERPRINT_TEXT]; /* of every setting, in hex digits */
 };
 
-/* Looks at the whole: bands in order without hole or overlap, low below high,
- * nothing above never-exceed, the gauge able to read the window, and so on.
- * Every fault goes to diags. Sorts the bands and the drum sizes. */
+/* Looks at the whole, as far as it was given: bands in order without hole or overlap, low below
+ * high, nothing above never-exceed, the gauge able to read the window, and so on. Every fault
+ * goes to diags. Sorts the bands and the drum sizes. */
 void shop_check(struct shop *shop, struct diags *diags);
 
 /* What stands wherever a limit would, in a shop that has none. */

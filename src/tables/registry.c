@@ -92,21 +92,25 @@ static struct table *without_limits(const struct table_kind *kind, const struct 
     return table;
 }
 
-struct table *tables_make(const char *name, const struct table_ask *ask)
+const struct table_kind *tables_find(const char *name, const struct table_ask *ask)
 {
-    for (size_t i = 0; i < KIND_TOTAL; i++) {
-        if (strcmp(kinds[i].name, name) != 0)
-            continue;
-        if (!check_options(&kinds[i], ask))
-            return NULL;
-        bool nothing = limits_caption(name) && !shop_has_limits(ask->shop);
-        struct table *table = nothing ? without_limits(&kinds[i], ask) : kinds[i].make(ask);
-        if (table) {
-            table->at = ask->at;
-            table->computed = true;
-        }
-        return table;
-    }
+    for (size_t i = 0; i < KIND_TOTAL; i++)
+        if (strcmp(kinds[i].name, name) == 0)
+            return check_options(&kinds[i], ask) ? &kinds[i] : NULL;
     fault_unknown(name, ask);
     return NULL;
+}
+
+struct table *tables_make(const char *name, const struct table_ask *ask)
+{
+    const struct table_kind *kind = tables_find(name, ask);
+    if (!kind)
+        return NULL;
+    bool nothing = limits_caption(name) && !shop_has_limits(ask->shop);
+    struct table *table = nothing ? without_limits(kind, ask) : kind->make(ask);
+    if (table) {
+        table->at = ask->at;
+        table->computed = true;
+    }
+    return table;
 }

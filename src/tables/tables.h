@@ -26,6 +26,9 @@ struct table_kind {
 /* Every kind in turn from 0 on; NULL at the end. */
 const struct table_kind *tables_at(size_t index);
 
+/* The kind of that name. An unknown name or an unknown option is a fault; then NULL. */
+const struct table_kind *tables_find(const char *name, const struct table_ask *ask);
+
 /* Makes the table of that name. An unknown name, an unknown option or a value
  * that an option cannot have is a fault; then NULL. */
 struct table *tables_make(const char *name, const struct table_ask *ask);

@@ -18,6 +18,7 @@ static struct book made_once;
 static void make_once(void)
 {
     struct book *book = &made_once;
+    book->parts = PARTS_ALL;
     book->arena = arena_new();
     book->diags = diags_new(book->arena);
     settings_read(book->arena, book->diags, "tests/faults/base/settings.yaml", NULL, 0,

@@ -217,6 +217,38 @@ static void assert_printed(struct diags *diags, const char *want)
     free(text);
 }
 
+/* What a message repeats of a file must not reach the terminal as a command, nor break
+ * the line, nor turn it (U+202E). */
+static void test_diags_are_plain(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    fault(diags, (struct place){"a\x1B[2J.md", 1, 1}, "'%s'", "x\ny\x1B[31m\x7F\t");
+    fault(diags, (struct place){"b.md", 1, 1}, "'%s'",
+          "\xC2\x9B \xE2\x80\xAE 2\xC2\xA0mm \xC2\xB5");
+    fault(diags, (struct place){"c.md", 1, 1}, "'%s'", "\xFF\xC3(\xE2\x82\xF0\x9F\x94");
+    assert_printed(diags, "a?[2J.md:1:1: 'x?y?[31m?\?'\n"
+                          "b.md:1:1: '? ? 2\xC2\xA0mm \xC2\xB5'\n"
+                          "c.md:1:1: '?\?(?\?\?\?\?'\n");
+    arena_free(arena);
+}
+
+/* One sign at each end of what The Unicode Standard calls Cc, Cf, Zl and Zp, and
+ * neighbours that are seen. */
+static void test_utf8_hidden(void **state)
+{
+    (void)state;
+    static const uint32_t hidden[] = {0x00,   0x1F,   0x7F,   0x9F,   0x61C,  0x200B, 0x200F,
+                                      0x2028, 0x202E, 0x2060, 0x206F, 0xFEFF, 0xFFF9, 0xE0001};
+    static const uint32_t seen[] = {0x20,   0x7E,   0xA0,   0xAD,   0x2007, 0x200A,
+                                    0x2010, 0x2027, 0x202F, 0x2030, 0x2212, 0xFFFD};
+    for (size_t i = 0; i < sizeof hidden / sizeof hidden[0]; i++)
+        assert_true(utf8_is_hidden(hidden[i]));
+    for (size_t i = 0; i < sizeof seen / sizeof seen[0]; i++)
+        assert_false(utf8_is_hidden(seen[i]));
+}
+
 static void test_diags_in_order(void **state)
 {
     (void)state;
@@ -421,7 +453,8 @@ int main(void)
         cmocka_unit_test(test_utf8_points),    cmocka_unit_test(test_utf8_invalid),
         cmocka_unit_test(test_utf8_all),       cmocka_unit_test(test_arena),
         cmocka_unit_test(test_arena_push),     cmocka_unit_test(test_buffer),
-        cmocka_unit_test(test_diags_in_order), cmocka_unit_test(test_unreadable),
+        cmocka_unit_test(test_diags_in_order), cmocka_unit_test(test_diags_are_plain),
+        cmocka_unit_test(test_utf8_hidden),    cmocka_unit_test(test_unreadable),
         cmocka_unit_test(test_file_contents),  cmocka_unit_test(test_too_large),
         cmocka_unit_test(test_list),           cmocka_unit_test(test_fatal),
     };
