@@ -11,7 +11,7 @@ from fractions import Fraction as F
 
 import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
-from oracle_shown import (digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
+from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
 from oracle_sure import expanded, planned_doubts, planned_uncertainty, two_digits_up
 
@@ -372,11 +372,6 @@ def length_units():
     return rows
 
 
-def away(number, places):
-    count = math.ceil(abs(number) * 10**places - F(1, 10**9))
-    return digits((-1 if number < 0 else 1) * F(count, 10**places), places) if count else digits(F(0), places)
-
-
 def cord_errors(shop):
     drums, cord = three_drums(shop), shop.cord.base
     words = lambda add: ("higher than worked out" if add > 0 else
@@ -423,6 +418,8 @@ TABLES = {
     "nut-travel": lambda shop, rows: nut_travel(shop.settings),
     "run-in": lambda shop, rows: oracle_warm.run_in(shop.settings),
     "temperatures": lambda shop, rows: oracle_warm.temperatures(shop.settings),
+    "pull-speed": lambda shop, rows: oracle_warm.pull_speed(shop),
+    "chuck-left-on": lambda shop, rows: oracle_warm.chuck_left_on(shop),
     "torque-units": lambda shop, rows: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
     "force-units": lambda shop, rows: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"]),
     "length-units": lambda shop, rows: length_units(),

@@ -64,3 +64,8 @@ def in_steps(base, step, direction):
 
 def steps_shown(count, step):
     return digits(count * step.number, places_of(step.number))
+
+
+def away(number, places):
+    count = math.ceil(abs(number) * 10**places - F(1, 10**9))
+    return digits((-1 if number < 0 else 1) * F(count, 10**places), places) if count else digits(F(0), places)

@@ -4,8 +4,8 @@ import math
 import re
 from fractions import Fraction as F
 
-from oracle_shop import Quantity
-from oracle_shown import digits, nearest, places_of
+from oracle_shop import INCH, METRIC, NBSP, Quantity
+from oracle_shown import away, digits, nearest, places_of, significant
 
 
 def fahrenheit(text):
@@ -85,3 +85,45 @@ def temperatures(settings):
                            whole((stop - room) * 5 / 9), whole(stop - room)])
     return rows
 
+
+
+def pull_speed(shop):
+    turn = 2 * F(math.pi) * shop.radius(shop.drum)
+    rows = []
+    for seconds in (15, 12, 10, 8, 6, 5, 4, 3, 2, 1):
+        speed, cord = F(60, seconds), turn / seconds
+        ways = [(cord * 1000, significant(cord * 1000, 3)), (cord / INCH, significant(cord / INCH, 3))]
+        rows.append([(F(seconds), {str(seconds)}), (speed, nearest(speed, 1))]
+                    + (ways if shop.drum.unit in METRIC else ways[::-1]))
+    return rows
+
+
+BODIES = {"mm": [("spindle, 60 \u00d7 500", 60, 500), ("large gear, 200 \u00d7 25", 200, 25),
+                 ("chuck, 125 \u00d7 55", 125, 55), ("chuck, 160 \u00d7 65", 160, 65),
+                 ("chuck, 200 \u00d7 80", 200, 80), ("faceplate, 250 \u00d7 20", 250, 20)],
+          "in": [("spindle, 2 1/2 \u00d7 20", 2.5, 20), ("large gear, 8 \u00d7 1", 8, 1),
+                 ("chuck, 5 \u00d7 2 1/4", 5, 2.25), ("chuck, 6 \u00d7 2 1/2", 6, 2.5),
+                 ("chuck, 8 \u00d7 3 1/4", 8, 3.25), ("faceplate, 10 \u00d7 3/4", 10, 0.75)]}
+
+
+def chuck_left_on(shop):
+    band = shop.own_band() if shop.bands else None
+    span = band.high.base - band.low.base if band else 0
+    unit = "mm" if shop.drum.unit in METRIC else "in"
+    metre = F(1, 1000) if unit == "mm" else INCH
+    rows = []
+    for name, across, long in BODIES[unit]:
+        radius, length = F(across) * metre / 2, F(long) * metre
+        mass = 7850 * F(math.pi) * radius**2 * length
+        inertia = mass * radius**2 / 2
+        kind, size = name.split(", ")
+        row = [f"{kind}, {size.replace(chr(32), NBSP)}{NBSP}{unit}",
+               (mass, nearest(mass, 1)), (inertia, nearest(inertia, 3))]
+        for turns in (F(12, 60), F(12, 600)):  # a second to come to so many turns a second
+            drag = inertia * 2 * F(math.pi) * turns
+            pull = drag / shop.radius(shop.drum) / shop.step.factor
+            share = 100 * drag / span if span else None
+            row += [(pull, {away(pull, places_of(shop.step.number) + 1)}),
+                    (share, {away(share, 1)}) if span else "none"]
+        rows.append(row)
+    return rows

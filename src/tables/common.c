@@ -105,7 +105,7 @@ static const char *in_brackets(struct arena *arena, const char *name)
     return name ? arena_format(arena, " (%s)", name) : "";
 }
 
-static void note_rig(struct table *table, const struct shop *shop)
+void note_rig(struct table *table, const struct shop *shop)
 {
     struct arena *arena = table->arena;
     double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);

@@ -38,6 +38,9 @@ const char *drum_text(struct arena *arena, const struct quantity *drum);
 /* Puts a limit of a pull window into a cell of gauge steps. */
 void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int64_t steps);
 
+/* Drum and cord with their effective radius. */
+void note_rig(struct table *table, const struct shop *shop);
+
 /* The notes that every table of pulls carries. */
 void note_inputs(struct table *table, const struct shop *shop, bool with_drum);
 void note_inward(struct table *table, const struct shop *shop);

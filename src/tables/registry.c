@@ -17,6 +17,8 @@ static const struct table_kind kinds[] = {
     {"nut-travel", {NULL}, make_nut_travel},
     {"run-in", {NULL}, make_run_in},
     {"temperatures", {NULL}, make_temperatures},
+    {"pull-speed", {NULL}, make_pull_speed},
+    {"chuck-left-on", {NULL}, make_chuck_left_on},
     {"torque-units", {NULL}, make_torque_units},
     {"force-units", {NULL}, make_force_units},
     {"length-units", {NULL}, make_length_units},

@@ -47,6 +47,8 @@ struct table *make_nut_map(const struct table_ask *ask);
 struct table *make_nut_travel(const struct table_ask *ask);
 struct table *make_run_in(const struct table_ask *ask);
 struct table *make_temperatures(const struct table_ask *ask);
+struct table *make_pull_speed(const struct table_ask *ask);
+struct table *make_chuck_left_on(const struct table_ask *ask);
 struct table *make_torque_units(const struct table_ask *ask);
 struct table *make_force_units(const struct table_ask *ask);
 struct table *make_length_units(const struct table_ask *ask);
