@@ -81,10 +81,12 @@ def csv_rows(path):
 
 
 def pdf_text(path):
-    """Words in the order in which they were drawn, single blanks between them."""
+    """Words in the order in which they were drawn, single blanks between them. A hyphen
+    at a line's end was there before: no word is divided by the program."""
     made = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True)
     assert made.stderr == b"", made.stderr
-    return " ".join(made.stdout.decode().replace("\u00a0", " ").split())
+    text = re.sub(r"(?<=[^\W\d_]-)\n(?=[^\W\d_])", "", made.stdout.decode())
+    return " ".join(text.replace("\u00a0", " ").split())
 
 
 def row_text(row):

@@ -94,6 +94,13 @@ static bool blank_before_unit(const struct phrase *phrase, const char *start, co
     return is_unit(phrase, blank + 1, strcspn(blank + 1, " .,;:)"));
 }
 
+/* "▲ high": a shape alone (U+25A0 to U+25FF), which belongs to the word behind it. */
+static bool blank_behind_shape(const char *start, const char *blank)
+{
+    return blank - start == 3 && memcmp(start, "\u25a0", 3) >= 0 &&
+           memcmp(start, "\u25ff", 3) <= 0;
+}
+
 static bool is_letter(char c)
 {
     return isalpha((unsigned char)c) || (c & 0x80);
@@ -112,7 +119,8 @@ static bool soft_end(const char *start, const char *at)
 static size_t bit_length(const struct phrase *phrase, const char *text)
 {
     const char *at = text;
-    while (*at && (*at != ' ' || blank_before_unit(phrase, text, at))) {
+    while (*at && (*at != ' ' || blank_before_unit(phrase, text, at) ||
+                   blank_behind_shape(text, at))) {
         at++;
         if (soft_end(text, at))
             break;

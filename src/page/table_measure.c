@@ -1,6 +1,6 @@
 /* How wide the columns of a table must and may be. */
 #include "page/lines.h"
-#include "page/table_plan.h"
+#include "page/table_share.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,9 +9,6 @@
 static const double WIDE_HEAD = 6;
 
 static const double NOISE = 1e-6;
-
-/* No column wants more; and how finely the widths of columns are chosen. */
-static const double WIDEST = 1e5, LEVEL_STEP = 0.01;
 
 /* A table with rows of several lines, or with few rows, has a hairline between them. */
 enum { FEW_ROWS = 7 };
@@ -112,53 +109,14 @@ static void measure_column(struct flow *flow, struct table_plan *plan, size_t co
     widen(&at->most, at->least);
 }
 
-static double at_level(const struct column_plan *at, double level)
-{
-    return fmax(at->least, fmin(at->most, level));
-}
-
-/* Room that the columns of one kind take when none is wider than the level but for
- * its least width, and none wider than it wants. */
-static double taken_at(const struct table_plan *plan, enum column_kind kind, double level)
-{
-    double taken = 0;
-    for (size_t i = 0; i < plan->table->column_count; i++)
-        if (plan->table->columns[i].kind == kind)
-            taken += at_level(&plan->columns[i], level) - plan->columns[i].least;
-    return taken;
-}
-
-/* Widens the columns of one kind to one level, as high as the room allows: narrow
- * ones get all they want, wide ones end up equal. Gives the room that is left. */
-static double widen_columns(struct table_plan *plan, enum column_kind kind, double room)
-{
-    double low = 0, high = WIDEST;
-    if (taken_at(plan, kind, high) <= room)
-        low = high;
-    while (high - low > LEVEL_STEP) {
-        double middle = (low + high) / 2;
-        if (taken_at(plan, kind, middle) <= room)
-            low = middle;
-        else
-            high = middle;
-    }
-    for (size_t i = 0; i < plan->table->column_count; i++)
-        if (plan->table->columns[i].kind == kind)
-            plan->columns[i].width = at_level(&plan->columns[i], low);
-    return room - taken_at(plan, kind, low);
-}
-
-/* Gives every column its least width; of what is left words get their share before
- * figures do, whose heads are all that could be wider. */
-static bool share_width(struct table_plan *plan, double room)
+/* Gives every column its least width, and shares what is left. */
+static bool set_widths(struct flow *flow, struct table_plan *plan, double room)
 {
     for (size_t i = 0; i < plan->table->column_count; i++)
         room -= plan->columns[i].least + 2 * plan->margin;
     if (room < -NOISE)
         return false;
-    room = fmax(room, 0);
-    room = widen_columns(plan, COLUMN_TEXT, room);
-    widen_columns(plan, COLUMN_NUMBER, room);
+    table_share(flow, plan, fmax(room, 0));
     double x = plan->x;
     for (size_t i = 0; i < plan->table->column_count; i++) {
         plan->columns[i].x = x + plan->margin;
@@ -218,7 +176,7 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
     plan->row_heights = arena_get(flow->arena, table->row_count * sizeof *plan->row_heights);
     for (size_t i = 0; i < table->column_count; i++)
         measure_column(flow, plan, i);
-    if (!share_width(plan, area.width))
+    if (!set_widths(flow, plan, area.width))
         return false;
     measure_head_height(flow, plan);
     for (size_t row = 0; row < table->row_count; row++) {

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-static const double SIZE_STEP = 0.5;
+static const double SIZE_STEP = 0.5, NOISE = 1e-6;
 
 /* Rows that a divided table has at least on its first and its last sheet. */
 enum { LEAST_FIRST_ROWS = 8, LEAST_LAST_ROWS = 2 };
@@ -14,14 +14,41 @@ enum { LEAST_FIRST_ROWS = 8, LEAST_LAST_ROWS = 2 };
  * they take no more than this share of the sheet. */
 static const double MOST_LEAD = 0.3;
 
+static double plan_height(const struct table_plan *plan)
+{
+    double height = plan->head_height;
+    for (size_t row = 0; row < plan->table->row_count; row++)
+        height += plan->row_heights[row];
+    return height;
+}
+
+/* Smaller type must save more lines than it loses in size, by half as much again: pages
+ * are there to be read, and a table is read along its rows. */
+static const double SIZE_WORTH = 1.5;
+
+/* Plans the table at the size of type that is worth most; of equal ones the larger.
+ * False where it fits at none. */
+static bool plan_best(struct flow *flow, struct table_plan *plan, const struct table *table,
+                      struct area area, double height)
+{
+    double best = 0, least = INFINITY;
+    for (double size = flow->type->table_most; size >= flow->type->table_least;
+         size -= SIZE_STEP) {
+        if (!table_plan_make(flow, plan, table, size, area, height))
+            continue;
+        double cost = plan_height(plan) / size / pow(size, SIZE_WORTH);
+        if (cost < least * (1 - NOISE)) {
+            least = cost;
+            best = size;
+        }
+    }
+    return best > 0 && table_plan_make(flow, plan, table, best, area, height);
+}
+
 static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
                          struct area area)
 {
-    for (double size = flow->type->table_most; size >= flow->type->table_least;
-         size -= SIZE_STEP)
-        if (table_plan_make(flow, plan, table, size, area, flow->height))
-            return true;
-    return false;
+    return plan_best(flow, plan, table, area, flow->height);
 }
 
 static bool plan_sideways(struct flow *flow, struct table_plan *plan, const struct table *table)
@@ -29,11 +56,7 @@ static bool plan_sideways(struct flow *flow, struct table_plan *plan, const stru
     struct area area = {.width = flow->sideways_width};
     if (flow->inset > 0 || area.width <= 0)
         return false; /* a frame cannot go over to a turned sheet */
-    for (double size = flow->type->table_most; size >= flow->type->table_least;
-         size -= SIZE_STEP)
-        if (table_plan_make(flow, plan, table, size, area, flow->sideways_height))
-            return true;
-    return false;
+    return plan_best(flow, plan, table, area, flow->sideways_height);
 }
 
 /* Begins a turned sheet; what must not be parted from the table comes along. */

@@ -166,6 +166,31 @@ static void test_long_units_do_not_widen_columns(void **state)
     assert_true(unit->y > number->y);
 }
 
+/* Of a table of 20 rows, `long_rows` of which are as many points wide at size 9: the size
+ * of its words. */
+static double size_with(size_t long_rows, double width)
+{
+    struct page *page = new_page("table.md", "Tables");
+    struct table *table = add_table(page->root, "numbers", 2, 20);
+    const char *text = "row a";
+    while (fonts_width(fonts, FACE_REGULAR, 9, text) < width)
+        text = arena_format(arena, "%s a", text);
+    for (size_t row = 0; row < long_rows; row++)
+        table->cells[2 * row].shown = text;
+    size_t sheet = 2;
+    return find_text(booklet_with(page), "400.125", &sheet)->size;
+}
+
+/* Smaller type is taken where it saves enough lines, and only there. */
+static void test_smaller_type_must_be_worth_it(void **state)
+{
+    (void)state;
+    assert_true(size_with(20, 200) == 9); /* nothing wraps */
+    assert_true(size_with(20, 310) == 8); /* at 8 no row wraps any more */
+    assert_true(size_with(1, 310) == 9);  /* one row of two lines is no reason */
+    assert_true(size_with(20, 500) == 9); /* two lines each way */
+}
+
 static void test_strong_rows_columns_and_cells_are_bold(void **state)
 {
     (void)state;
@@ -227,6 +252,7 @@ int main(void)
         TEST(test_a_sheet_is_filled_to_the_last_row),
         TEST(test_wide_tables),
         TEST(test_long_units_do_not_widen_columns),
+        TEST(test_smaller_type_must_be_worth_it),
         TEST(test_strong_rows_columns_and_cells_are_bold),
         TEST(test_dump),
     };
