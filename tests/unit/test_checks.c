@@ -41,6 +41,14 @@ static double convert(const struct asked *a)
     return quantity_in(&quantity, unit_of(a->word[2]));
 }
 
+/* So many degrees of one scale in those of another, as a difference. */
+static double temperature_step(const struct asked *a)
+{
+    const struct unit *from = unit_of(a->word[1]), *to = unit_of(a->word[2]);
+    return unit_from_base(unit_to_base(a->number[0], from), to) -
+           unit_from_base(unit_to_base(0, from), to);
+}
+
 static double fraction(const struct asked *a)
 {
     struct quantity quantity = quantity_of_words(a->word[0], "in");
@@ -237,6 +245,15 @@ static double four_normals(const struct asked *a)
     return sum.standard * student_factor(0.95, sum.nu);
 }
 
+static double four_rectangulars(const struct asked *a)
+{
+    (void)a;
+    const struct doubt one = {doubt_rectangular(sqrt(3)), INFINITY};
+    struct doubt four[] = {one, one, one, one};
+    struct uncertainty sum = uncertainty_of(four, 4);
+    return sum.standard * student_factor(0.95, sum.nu);
+}
+
 static void state_word(const struct asked *a, char *out)
 {
     static const char *const words[] = {"clearly-low", "low",          "good",
@@ -284,6 +301,16 @@ static double line_correlation(const struct asked *a)
 {
     struct line line = line_of(a);
     return line.covariance / line.intercept_se / line.slope_se;
+}
+
+/* What the slope explains, by its own doubt: t^2 / (t^2 + n - 2). */
+static double line_r_squared(const struct asked *a)
+{
+    double x[MOST_VALUES], y[MOST_VALUES];
+    size_t count = facts_points(a->word[0], a->number[1], x, y);
+    struct line line = line_through(x, y, count);
+    double t = line.slope / line.slope_se;
+    return t * t / (t * t + (double)count - 2);
 }
 
 static double at(const struct asked *a)
@@ -368,6 +395,7 @@ static void gauge_b(const struct asked *a, char *out)
 
 static const struct function functions[] = {
     {"convert", convert, NULL},
+    {"temperature_step", temperature_step, NULL},
     {"fraction", fraction, NULL},
     {"inward_low", NULL, inward_low},
     {"inward_high", NULL, inward_high},
@@ -399,6 +427,7 @@ static const struct function functions[] = {
     {"freedom_cut", freedom_cut, NULL},
     {"expanded", expanded, NULL},
     {"four_normals", four_normals, NULL},
+    {"four_rectangulars", four_rectangulars, NULL},
     {"state", NULL, state_word},
     {"line_intercept", line_intercept, NULL},
     {"line_slope", line_slope, NULL},
@@ -408,6 +437,7 @@ static const struct function functions[] = {
     {"line_squares", line_squares, NULL},
     {"line_sd", line_sd, NULL},
     {"line_correlation", line_correlation, NULL},
+    {"line_r_squared", line_r_squared, NULL},
     {"line_at", at, NULL},
     {"line_se_at", se_at, NULL},
     {"origin_slope", origin_slope, NULL},
@@ -423,7 +453,7 @@ static const struct function functions[] = {
 static void test_checks(void **state)
 {
     (void)state;
-    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 141);
+    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 156);
 }
 
 int main(void)

@@ -29,14 +29,24 @@ static double paper_height_mm(const struct asked *a)
     return paper_height(a) / 72 * 25.4;
 }
 
+static double stock_width(const struct asked *a)
+{
+    return stock_of(size_of(a))->width;
+}
+
+static double stock_height(const struct asked *a)
+{
+    return stock_of(size_of(a))->height;
+}
+
 static double stock_width_mm(const struct asked *a)
 {
-    return stock_of(size_of(a))->width / 72 * 25.4;
+    return stock_width(a) / 72 * 25.4;
 }
 
 static double stock_height_mm(const struct asked *a)
 {
-    return stock_of(size_of(a))->height / 72 * 25.4;
+    return stock_height(a) / 72 * 25.4;
 }
 
 /* A6 is 148 mm high. */
@@ -61,6 +71,8 @@ static const struct function functions[] = {
     {"paper_height", paper_height, NULL},
     {"paper_width_mm", paper_width_mm, NULL},
     {"paper_height_mm", paper_height_mm, NULL},
+    {"stock_width", stock_width, NULL},
+    {"stock_height", stock_height, NULL},
     {"stock_width_mm", stock_width_mm, NULL},
     {"stock_height_mm", stock_height_mm, NULL},
     {"point_mm", point_mm, NULL},
@@ -70,7 +82,7 @@ static const struct function functions[] = {
 static void test_checks(void **state)
 {
     (void)state;
-    run_checks("checks_paper.tsv", functions, sizeof functions / sizeof functions[0], 17);
+    run_checks("checks_paper.tsv", functions, sizeof functions / sizeof functions[0], 19);
 }
 
 int main(void)
