@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
 """Breaks each formula in turn and sees whether the tests notice.
 
-Usage: check_mutants.py OUT
-Every row of tests/mutants.tsv replaces one piece of one source file. The changed file
-is laid over a shared library of the program's parts, and the unit tests run against
-both. A mutant that no test notices is a failure, and so is a row that changes nothing.
+Usage: check_mutants.py OUT [WORD ...]
+Every row of tests/mutants.tsv replaces one piece of one source file; with words, only
+the rows whose file's name has one of them. The changed file is laid over a shared
+library of the program's parts, and the unit tests run against both. A mutant that no
+test notices is a failure, and so is a row that changes nothing.
 """
 import concurrent.futures
 import glob
@@ -16,7 +17,7 @@ import tempfile
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
          "show", "quantity", "gauge", "told", "lock", "tape", "made_windows", "properties",
-         "run_in", "turning"]
+         "properties_number", "run_in", "turning"]
 CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
 LIBRARIES = ["-lcmark", "-lyaml", "-lmd", "-lm"]
@@ -86,7 +87,8 @@ def try_mutant(work, favourites, number, row):
 
 def main():
     with open(os.path.join(TOP, "tests", "mutants.tsv"), encoding="utf-8") as file:
-        rows = [line.rstrip("\n").split("\t") for line in file][1:]
+        rows = [(number, line.rstrip("\n").split("\t")) for number, line in enumerate(file, 1)][1:]
+    rows = [row for row in rows if not sys.argv[2:] or any(word in row[1][0] for word in sys.argv[2:])]
     with tempfile.TemporaryDirectory() as work:
         prepare(work)
         survivor = noticed(work, TESTS)
@@ -95,8 +97,7 @@ def main():
             return 1
         favourites = {}
         with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-            found = list(pool.map(lambda item: try_mutant(work, favourites, *item),
-                                  enumerate(rows, 2)))
+            found = list(pool.map(lambda item: try_mutant(work, favourites, *item), rows))
     failures = [failure for failure in found if failure]
     for failure in failures:
         print(f"FAILED {failure}")

