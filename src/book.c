@@ -31,8 +31,9 @@ static void read_page(struct book *book, const char *folder, const char *file)
         return;
     page->name = page_name(book->arena, file);
     page->number = book->page_count;
-    page->in_booklet = strcmp(file, card_file) != 0;
-    if (!page->in_booklet)
+    page->is_form = book_is_form(file);
+    page->in_booklet = strcmp(file, card_file) != 0 && !page->is_form;
+    if (strcmp(file, card_file) == 0)
         book->card = page;
     *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
 }
@@ -101,14 +102,17 @@ static void read_pages(struct book *book, const char *folder)
 
 static void read_templates(struct book *book, const char *folder)
 {
-    struct file_text style = {0};
+    struct file_text style = {0}, forms = {0};
     book->page_template = html_template_read(book->arena, book->diags,
                                              arena_format(book->arena, "%s/page.html", folder));
     if (!file_read_text(book->arena, book->diags,
                         arena_format(book->arena, "%s/style.css", folder), &style))
         return;
-    book->style = style.bytes;
-    book->style_length = style.length;
+    if (!file_read_text(book->arena, book->diags,
+                        arena_format(book->arena, "%s/form.css", folder), &forms))
+        return;
+    book->style = arena_format(book->arena, "%s%s", style.bytes, forms.bytes);
+    book->style_length = style.length + forms.length;
 }
 
 static void check_signs(struct book *book)
@@ -131,6 +135,7 @@ void book_read(struct book *book, const struct book_paths *paths)
     read_templates(book, paths->templates);
     book_read_screen(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
+    book_check_forms(book);
     if (shop_is_good)
         book_make_tables(book);
     else
@@ -139,6 +144,7 @@ void book_read(struct book *book, const struct book_paths *paths)
         book_make_figures(book);
     else
         book_check_figures(book);
+    book_fill_forms(book, shop_is_good ? &book->shop : NULL);
     book_resolve_links(book);
     if (book->fonts)
         check_signs(book);

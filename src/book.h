@@ -34,7 +34,7 @@ struct book {
     struct shop shop;
     const struct page **pages; /* content/NN-*.md in order; the first is the title page */
     size_t page_count;
-    const struct page *card; /* content/card.md, the last of pages; NULL where not there */
+    const struct page *card; /* content/card.md, behind the booklet's; NULL where not there */
     struct table **tables;   /* every computed table, in the order of the registry */
     size_t table_count;
     struct fonts *fonts;
@@ -45,6 +45,7 @@ struct book {
     struct screen screen;
     /* NULL where the part is not made. */
     struct print *booklet, *card_print, *card_sheet, *trial, *aids;
+    struct print *forms;   /* NULL where no page is one */
     const char *card_note; /* how well the card can be read; NULL without a table on it */
 };
 
@@ -58,6 +59,13 @@ bool book_check_name(struct book *book, const char *folder, const char *file);
 void book_make_tables(struct book *book);
 void book_check_tables(struct book *book); /* their names and options alone */
 void book_resolve_links(struct book *book);
+
+/* Is a page of this file's name a form? Whether what belongs on forms stands nowhere
+ * else; and fills the values in that forms carry, or without a shop only looks at their
+ * names. Part of book_read(). */
+bool book_is_form(const char *file);
+void book_check_forms(struct book *book);
+void book_fill_forms(struct book *book, const struct shop *shop);
 
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);

@@ -3,6 +3,7 @@
 #include "book_aids.h"
 #include "book_card.h"
 
+#include "base/source_date.h"
 #include "page/compose.h"
 #include "page/trial.h"
 
@@ -61,6 +62,19 @@ static void compose_measures(struct book *book, const struct imprint *imprint,
     book->aids = compose_aids(book->arena, aids, count, imprint, book->fonts, booklet);
 }
 
+/* A sheet that is kept for years also says when it was made. */
+static void compose_the_forms(struct book *book, enum paper_size booklet)
+{
+    struct imprint imprint = imprint_of(book);
+    struct tm utc;
+    if (source_date(&utc))
+        imprint.inputs = arena_format(book->arena, "%s; made on %04d-%02d-%02d", imprint.inputs,
+                                      utc.tm_year + 1900, utc.tm_mon + 1, utc.tm_mday);
+    struct print *forms = compose_forms(book->arena, book->pages, book->page_count, &imprint,
+                                        book->fonts, booklet, book->diags);
+    book->forms = forms->sheet_count ? forms : NULL;
+}
+
 void book_compose(struct book *book)
 {
     static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
@@ -78,4 +92,6 @@ void book_compose(struct book *book)
         compose_cards(book, &imprint, booklet);
     if (book->parts & PART_AIDS)
         compose_measures(book, &imprint, booklet);
+    if (book->parts & PART_FORMS)
+        compose_the_forms(book, booklet);
 }

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-static double text_width(const void *with, bool bold, double size, const char *text)
+double book_text_width(const void *with, bool bold, double size, const char *text)
 {
     const struct fonts *fonts = with;
     return fonts_width(fonts, bold ? FACE_BOLD : FACE_REGULAR, size, text);
@@ -46,11 +46,11 @@ static void place_figure(struct book *book, struct node *node, const struct text
 
 void book_make_figures(struct book *book)
 {
-    struct text_meter meter = {.width = text_width, .with = book->fonts};
+    struct text_meter meter = {.width = book_text_width, .with = book->fonts};
     for (size_t i = 0; i < book->page_count; i++) {
         struct node *root = book->pages[i]->root;
         for (struct node *node = root; node; node = node_following(root, node))
-            if (node->kind == NODE_FIGURE && node->figure_name)
+            if (node->kind == NODE_FIGURE && node->figure_name && !node->graph)
                 place_figure(book, node, &meter);
     }
 }
@@ -62,7 +62,7 @@ void book_check_figures(struct book *book)
         for (const struct node *node = root; node; node = node_following(root, node)) {
             struct figure_ask ask = {
                 .arena = book->arena, .diags = book->diags, .at = node->at};
-            if (node->kind == NODE_FIGURE && node->figure_name)
+            if (node->kind == NODE_FIGURE && node->figure_name && !node->graph)
                 figures_find(node->figure_name, &ask);
         }
     }

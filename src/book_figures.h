@@ -7,4 +7,7 @@
 void book_make_figures(struct book *book);
 void book_check_figures(struct book *book); /* their names alone */
 
+/* Measures a text in the book's fonts: what a struct text_meter asks for. */
+double book_text_width(const void *with, bool bold, double size, const char *text);
+
 #endif

@@ -117,7 +117,8 @@ static void resolve(struct book *book, const struct names *names, size_t page,
 /* Two tables or two figures of one name are a fault of another kind. */
 static bool both_computed(const struct node *node, const struct node *other)
 {
-    return (node->table_name && other->table_name) || (node->figure_name && other->figure_name);
+    return (node->table_name && other->table_name) ||
+           (node->figure_name && other->figure_name && !node->graph && !other->graph);
 }
 
 /* Headings, tables and figures of one page share one set of names. */

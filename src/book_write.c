@@ -45,9 +45,10 @@ static void write_prints(struct book *book, struct outset *set)
         {"card.pdf", PART_CARD, pdf_paint, book->card_print},
         {"card-sheet.pdf", PART_CARD, pdf_paint, book->card_sheet},
         {"aids.pdf", PART_AIDS, pdf_paint, book->aids},
+        {"forms.pdf", PART_FORMS, pdf_paint, book->forms},
     };
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
-        if (book->parts & files[i].part)
+        if (book->parts & files[i].part && files[i].print)
             write_print(book, set, files[i].path, files[i].paint, files[i].print);
 }
 

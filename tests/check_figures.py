@@ -70,9 +70,13 @@ def site_figures(out):
     return figures
 
 
+def prints(out):
+    return [os.path.join(out, name) for name in ("booklet.pdf", "forms.pdf")]
+
+
 def printed_figures(out):
     """The words below each Figure of the structure."""
-    lines = run("pdfinfo", "-struct-text", os.path.join(out, "booklet.pdf")).split("\n")
+    lines = "\n".join(run("pdfinfo", "-struct-text", path) for path in prints(out)).split("\n")
     figures, inside = [], None
     for line in lines:
         depth = len(line) - len(line.lstrip())
@@ -88,8 +92,8 @@ def printed_figures(out):
 
 def alternatives(out):
     """The descriptions that the booklet's structure carries."""
-    objects = json.loads(run("qpdf", "--json", "--json-key=qpdf", os.path.join(out, "booklet.pdf")))
-    values = [entry.get("value") for entry in objects["qpdf"][1].values()]
+    objects = [json.loads(run("qpdf", "--json", "--json-key=qpdf", path)) for path in prints(out)]
+    values = [entry.get("value") for file in objects for entry in file["qpdf"][1].values()]
     return {plain(value["/Alt"][2:]) for value in values
             if isinstance(value, dict) and value.get("/S") == "/Figure"}
 

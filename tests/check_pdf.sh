@@ -18,7 +18,7 @@ words() { # each word of a text on its own line, in order, without the blanks
     tr -s ' \n\f\t' '\n\n\n\n' | sed 's/\xc2\xa0/\n/g' | grep -v '^$'
 }
 
-for name in booklet booklet-fold booklet-trial card card-sheet aids; do
+for name in booklet booklet-fold booklet-trial card card-sheet aids forms; do
     file=$out/$name.pdf
     qpdf --check "$file" > "$work/said" 2> "$work/errors" || say "$name: qpdf --check"
     pdfinfo "$file" > "$work/info" 2>> "$work/errors" || say "$name: pdfinfo"
@@ -43,5 +43,5 @@ sheets=$(pdfinfo "$out/booklet-fold.pdf" | awk '/^Pages/ { print $2 }')
 pdftotext -raw "$out/booklet.pdf" - | words | sort > "$work/reading"
 pdftotext -raw "$out/booklet-fold.pdf" - | words | sort > "$work/folded"
 [ -z "$(comm -23 "$work/reading" "$work/folded" | head -1)" ] || say "the folded booklet lacks words"
-echo "6 PDF files, $pages pages, $failed failures"
+echo "7 PDF files, $pages pages, $failed failures"
 [ "$failed" = 0 ]

@@ -88,7 +88,10 @@ static void table_node_put(struct flow *flow, const struct node *node, struct ar
     bool framed = flow->inset > 0;
     struct area whole = {.width = flow->width};
     flow_gap(flow, flow->type->leading * 0.75);
-    table_put(flow, node->table, framed ? area : whole, tag);
+    if (node->table->blank)
+        grid_put(flow, node->table, framed ? area : whole, tag);
+    else
+        table_put(flow, node->table, framed ? area : whole, tag);
     flow_gap(flow, flow->type->leading);
 }
 
@@ -130,6 +133,10 @@ static void block_put(struct flow *flow, const struct node *node, struct area ar
     case NODE_FIGURE:
         lines_flush_labels(flow, &style);
         figure_node_put(flow, node, area, tag);
+        break;
+    case NODE_FIELDS:
+        lines_flush_labels(flow, &style);
+        fields_put(flow, node, area, tag);
         break;
     case NODE_LITERAL:
         lines_flush_labels(flow, &style);

@@ -12,6 +12,8 @@ void heading_put(struct flow *flow, const struct node *node, struct area area, i
 void list_put(struct flow *flow, const struct node *node, struct area area, int tag);
 void literal_put(struct flow *flow, const struct node *node, struct area area, int tag);
 void figure_put(struct flow *flow, const struct figure *figure, struct area area, int tag);
+void fields_put(struct flow *flow, const struct node *node, struct area area, int tag);
+void grid_put(struct flow *flow, const struct table *table, struct area area, int tag);
 void caution_put(struct flow *flow, const struct node *node, struct area area, int tag);
 
 struct text_style body_style(const struct flow *flow);

@@ -3,6 +3,7 @@
 #include "page/foot.h"
 #include "page/imprint.h"
 #include "page/lines.h"
+#include "page/outline.h"
 
 static const struct type_scale booklet_type = {
     .body = 9.5,
@@ -120,21 +121,6 @@ static void number_sheets(struct flow *flow, size_t front)
                                            : arena_format(flow->arena, "%zu", i + 1 - front);
 }
 
-static void make_outline(struct flow *flow)
-{
-    struct print *print = flow->print;
-    for (size_t i = 0; i < flow->anchor_count; i++) {
-        const struct flow_anchor *anchor = &flow->anchors[i];
-        if (!anchor->title || anchor->level > 2 || anchor->strip >= flow->strip_count)
-            continue;
-        *ARENA_PUSH(flow->arena, print->outline, print->outline_count) =
-            (struct outline_entry){.title = anchor->title,
-                                   .level = anchor->level,
-                                   .sheet = flow->strips[anchor->strip].sheet,
-                                   .y = flow->strips[anchor->strip].y};
-    }
-}
-
 /* Every sheet's foot names the chapter of the sheet's first strip. */
 static void put_feet(struct booklet *booklet)
 {
@@ -187,7 +173,7 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
     flow_begin(&booklet.flow);
     put_all(&booklet);
     links_resolve(&booklet.flow);
-    make_outline(&booklet.flow);
+    outline_make(&booklet.flow, 2);
     put_feet(&booklet);
     flow_end(&booklet.flow);
     return print;

@@ -86,6 +86,20 @@ static void check_table(const struct checker *checker, const struct table *table
         check_text(checker, table->notes[i], REGULAR, at);
 }
 
+/* Labels and values, in the faces that they are printed in. */
+static void check_form(const struct checker *checker, const struct form *form)
+{
+    for (size_t row = 0; row < form->count; row++)
+        for (size_t i = 0; i < form->rows[row].count; i++) {
+            const struct form_field *field = &form->rows[row].fields[i];
+            check_text(checker, field->label, REGULAR, form->rows[row].at);
+            check_text(checker, field->unit, REGULAR, form->rows[row].at);
+            check_text(checker, field->value, BOLD, form->rows[row].at);
+            for (size_t k = 0; k < field->choice_count; k++)
+                check_text(checker, field->choices[k], REGULAR, form->rows[row].at);
+        }
+}
+
 static void check_figure(const struct checker *checker, const struct figure *figure,
                          struct place at)
 {
@@ -114,6 +128,9 @@ static void check_node(const struct checker *checker, const struct node *node)
     case NODE_FIGURE:
         if (node->figure)
             check_figure(checker, node->figure, node->at);
+        break;
+    case NODE_FIELDS:
+        check_form(checker, node->form);
         break;
     default:
         break;

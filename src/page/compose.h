@@ -32,6 +32,12 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
                               const struct fonts *fonts, enum paper_size size,
                               struct diags *diags);
 
+/* The forms among the pages, each on one sheet of the paper that the booklet is printed
+ * on. A form that fills more is a fault. */
+struct print *compose_forms(struct arena *arena, const struct page *const *pages, size_t count,
+                            const struct imprint *imprint, const struct fonts *fonts,
+                            enum paper_size booklet, struct diags *diags);
+
 /* A name and what stands for it. */
 struct fact {
     const char *name, *value;

@@ -109,6 +109,7 @@ struct type_scale {
     double table_words_least;       /* but at least this large */
     double table_caption_least;     /* the caption: as the body, but at least this large */
     double table_row_pad;           /* above and below a row, share of the figures' size */
+    double writing_room;            /* forms: height of a row to write in */
 };
 
 struct flow {
@@ -148,7 +149,8 @@ struct flow {
 
     struct phrase phrase;
     struct lines lines;
-    int box_count; /* of code, so far */
+    int box_count;       /* of code, so far */
+    size_t writing_rows; /* rows to write in, so far */
 };
 
 void flow_begin(struct flow *flow);

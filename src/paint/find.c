@@ -56,7 +56,8 @@ static void add_entry(struct finder *finder, size_t page, const char *html, cons
 
 static void add_row_heads(struct finder *finder, size_t page, const struct table *table)
 {
-    for (size_t row = 0; !table->no_row_heads && row < table->row_count; row++) {
+    for (size_t row = 0; !table->no_row_heads && !table->blank && row < table->row_count;
+         row++) {
         const char *head = table_cell(table, row, 0)->shown;
         if (head[0] && strlen(head) <= LONGEST_TERM)
             add_entry(finder, page, html_of(finder->arena, head), table->name);

@@ -2,6 +2,7 @@
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 #include "paint/svg.h"
+#include "tree/canvas.h"
 
 static void add_name(struct html_page *page, const char *attribute, const char *name)
 {
@@ -14,7 +15,7 @@ void html_paint_figure(struct html_page *page, const struct figure *figure)
 {
     struct buffer caption = {0};
     buffer_print(&caption, "%s_caption", figure->name);
-    buffer_text(page->out, "<figure");
+    buffer_text(page->out, figure->width > FIGURE_WIDTH ? "<figure class=\"wide\"" : "<figure");
     add_name(page, "id", figure->name);
     buffer_text(page->out, ">\n<div class=\"scroll\" role=\"region\" tabindex=\"0\"");
     add_name(page, "aria-labelledby", caption.bytes);

@@ -148,6 +148,9 @@ static void open_node(struct html_page *page, const struct node *node)
     case NODE_FIGURE:
         html_paint_figure(page, node->figure);
         break;
+    case NODE_FIELDS:
+        html_paint_form(page, node->form);
+        break;
     case NODE_LITERAL:
         paint_literal(page->out, node);
         break;

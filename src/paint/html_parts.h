@@ -64,5 +64,6 @@ void html_paint_plain(struct buffer *out, const struct node *top);
 
 void html_paint_table(struct html_page *page, const struct table *table);
 void html_paint_figure(struct html_page *page, const struct figure *figure);
+void html_paint_form(struct html_page *page, const struct form *form);
 
 #endif

@@ -38,6 +38,15 @@ static const char *column_class(const struct column *column)
     return column->strong ? "read" : NULL;
 }
 
+/* How wide a column of a blank grid is beside the others. */
+static const char *share_class(const struct column *column)
+{
+    static const char *const classes[] = {NULL,      NULL,      "share-2", "share-3",
+                                          "share-4", "share-5", "share-6", "share-7",
+                                          "share-8", "share-9"};
+    return classes[column->share];
+}
+
 static const char *mark_class(enum mark mark)
 {
     static const char *const classes[] = {[MARK_NONE] = NULL,
@@ -49,7 +58,7 @@ static const char *mark_class(enum mark mark)
 
 static void paint_head(struct buffer *out, const struct column *column)
 {
-    const char *classes[] = {kind_class(column), column_class(column)};
+    const char *classes[] = {kind_class(column), column_class(column), share_class(column)};
     buffer_text(out, "<th scope=\"col\"");
     add_classes(out, classes, sizeof classes / sizeof classes[0]);
     buffer_text(out, ">");
@@ -140,7 +149,7 @@ void html_paint_table(struct html_page *page, const struct table *table)
     html_name(page, page->index, table->name);
     buffer_text(out, "_caption");
     html_page_label(page);
-    buffer_text(out, "\">\n<table");
+    buffer_text(out, table->blank ? "\">\n<table class=\"grid\"" : "\">\n<table");
     add_reference(page, "id", table, "");
     if (table->note_count)
         add_reference(page, "aria-describedby", table, "_notes");

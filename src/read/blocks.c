@@ -1,6 +1,7 @@
 #include "read/blocks.h"
 
 #include "read/csv.h"
+#include "read/forms.h"
 
 #include <string.h>
 
@@ -13,7 +14,7 @@ bool block_is(const char *info, const char *word, const char **rest)
     return true;
 }
 
-static bool is_name(const char *name, size_t length)
+bool block_is_name(const char *name, size_t length)
 {
     static const char signs[] = "abcdefghijklmnopqrstuvwxyz0123456789-";
     return length > 0 && strspn(name, signs) >= length && name[0] != '-' &&
@@ -26,8 +27,7 @@ static void read_option(struct arena *arena, struct diags *diags, struct node *n
 {
     const char *colon = memchr(line, ':', length);
     if (!colon || colon == line) {
-        fault(diags, at,
-              "this line of the table block is not an option; write it as 'key: value'");
+        fault(diags, at, "this line of the block is not an option; write it as 'key: value'");
         return;
     }
     const char *value = colon + 1;
@@ -41,8 +41,8 @@ static void read_option(struct arena *arena, struct diags *diags, struct node *n
                               .value = arena_slice(arena, value, value_length)};
 }
 
-static void read_options(struct arena *arena, struct diags *diags, struct node *node,
-                         const char *body)
+void block_read_options(struct arena *arena, struct diags *diags, struct node *node,
+                        const char *body)
 {
     struct place at = {.file = node->at.file, .line = node->at.line, .column = 1};
     while (*body) {
@@ -58,12 +58,12 @@ static void read_computed(struct arena *arena, struct diags *diags, const char *
                           const char *body, struct node *node)
 {
     node->kind = NODE_TABLE;
-    if (is_name(name, strlen(name)))
+    if (block_is_name(name, strlen(name)))
         node->table_name = name;
     else
         fault(diags, node->at,
               "'%s' is no name of a table; write it as in ```table pull-windows", name);
-    read_options(arena, diags, node, body);
+    block_read_options(arena, diags, node, body);
 }
 
 /* Is a cell written as a number, so that its column is set in figures? */
@@ -113,19 +113,31 @@ static void check_cells(struct diags *diags, const struct csv *csv)
                   "the cell holds a line end or a tab; write it on one line with blanks");
 }
 
-static void read_written(struct arena *arena, struct diags *diags, const char *rest,
-                         const char *body, struct node *node)
+bool block_read_title(struct arena *arena, struct diags *diags, const char *word,
+                      const char *rest, const struct node *node, const char **name,
+                      const char **caption)
 {
     size_t length = strcspn(rest, ":");
-    node->kind = NODE_TABLE;
-    if (!is_name(rest, length) || rest[length] != ':' || !rest[length + 1]) {
+    bool good = block_is_name(rest, length) && rest[length] == ':' && rest[length + 1];
+    if (!good) {
         fault(diags, node->at,
-              "the csv block has no name and caption; write it as in ```csv my-table: My "
-              "caption");
+              "the %s block has no name and caption; write it as in ```%s my-table: My "
+              "caption",
+              word, word);
         length = 0;
     }
-    const char *caption = rest + length + strspn(rest + length, ": ");
-    struct table *table = table_new(arena, arena_slice(arena, rest, length), caption);
+    *name = arena_slice(arena, rest, length);
+    *caption = rest + length + strspn(rest + length, ": ");
+    return good;
+}
+
+void block_read_csv(struct arena *arena, struct diags *diags, const char *word,
+                    const char *rest, const char *body, struct node *node)
+{
+    const char *name, *caption;
+    node->kind = NODE_TABLE;
+    block_read_title(arena, diags, word, rest, node, &name, &caption);
+    struct table *table = table_new(arena, name, caption);
     struct csv csv;
     size_t before = diags_count(diags);
     csv_read(arena, diags, body,
@@ -136,8 +148,9 @@ static void read_written(struct arena *arena, struct diags *diags, const char *r
     bool readable = diags_count(diags) == before;
     if (readable && csv.row_count < 2)
         fault(diags, node->at,
-              "the csv block has no rows; write a line of heads and lines of "
-              "cells below it");
+              "the %s block has no rows; write a line of heads and lines of "
+              "cells below it",
+              word);
     else if (readable)
         fill_table(table, &csv);
     table->at = node->at;
@@ -148,7 +161,7 @@ static void read_figure(struct diags *diags, const char *name, const char *body,
                         struct node *node)
 {
     node->kind = NODE_FIGURE;
-    if (is_name(name, strlen(name)))
+    if (block_is_name(name, strlen(name)))
         node->figure_name = name;
     else
         fault(diags, node->at, "'%s' is no name of a figure; write it as in ```figure set-up",
@@ -164,15 +177,15 @@ void block_read(struct arena *arena, struct diags *diags, const char *info, cons
     if (block_is(info, "table", &rest)) {
         read_computed(arena, diags, rest, body, node);
     } else if (block_is(info, "csv", &rest)) {
-        read_written(arena, diags, rest, body, node);
+        block_read_csv(arena, diags, "csv", rest, body, node);
     } else if (block_is(info, "figure", &rest)) {
         read_figure(diags, rest, body, node);
-    } else {
+    } else if (!form_block_read(arena, diags, info, body, node)) {
         node->kind = NODE_LITERAL;
         node->text = body;
         fault(diags, node->at,
-              "'%s' is no block known here; the blocks are table, figure, csv and caution, "
-              "and bare fences for literal lines",
+              "'%s' is no block known here; the blocks are table, figure, csv, caution, boxes, "
+              "lines, grid and graph, and bare fences for literal lines",
               info);
     }
 }

@@ -32,7 +32,7 @@ static void put_added(struct builder *b, struct cell *cell, const struct pull_se
         put_text(cell, "none");
         return;
     }
-    double shown = unit_from_base(added, judgement->band->high.q.unit);
+    double shown = unit_from_base(added, judgement->unit);
     put_number(b->ask->arena, cell, shown, show_places(shown, judgement->sureness.places).text);
 }
 

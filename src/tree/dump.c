@@ -1,12 +1,13 @@
 #include "tree/tree.h"
 
 static const char *const names[] = {
-    [NODE_PAGE] = "page",         [NODE_HEADING] = "heading", [NODE_PARAGRAPH] = "paragraph",
-    [NODE_LIST] = "list",         [NODE_ITEM] = "item",       [NODE_QUOTE] = "quote",
-    [NODE_CAUTION] = "caution",   [NODE_TABLE] = "table",     [NODE_LITERAL] = "literal",
-    [NODE_FIGURE] = "figure",     [NODE_RULE] = "rule",       [NODE_TEXT] = "text",
-    [NODE_EMPHASIS] = "emphasis", [NODE_STRONG] = "strong",   [NODE_CODE] = "code",
-    [NODE_LINK] = "link",         [NODE_SPACE] = "space",     [NODE_BREAK] = "break",
+    [NODE_PAGE] = "page",       [NODE_HEADING] = "heading",   [NODE_PARAGRAPH] = "paragraph",
+    [NODE_LIST] = "list",       [NODE_ITEM] = "item",         [NODE_QUOTE] = "quote",
+    [NODE_CAUTION] = "caution", [NODE_TABLE] = "table",       [NODE_LITERAL] = "literal",
+    [NODE_FIGURE] = "figure",   [NODE_FIELDS] = "fields",     [NODE_RULE] = "rule",
+    [NODE_TEXT] = "text",       [NODE_EMPHASIS] = "emphasis", [NODE_STRONG] = "strong",
+    [NODE_CODE] = "code",       [NODE_LINK] = "link",         [NODE_SPACE] = "space",
+    [NODE_BREAK] = "break",
 };
 
 static int depth_of(const struct node *root, const struct node *node)
@@ -24,6 +25,29 @@ static void dump_table(struct buffer *out, const struct table *table, int indent
         buffer_print(out, "%*srow", indent, "");
         for (size_t column = 0; column < table->column_count; column++)
             buffer_print(out, " | %s", table_cell(table, row, column)->shown);
+        buffer_text(out, "\n");
+    }
+}
+
+static void dump_field(struct buffer *out, const struct form_field *field)
+{
+    buffer_print(out, " | %s", field->label);
+    if (field->unit)
+        buffer_print(out, " / %s", field->unit);
+    if (field->value)
+        buffer_print(out, " = %s", field->value);
+    for (size_t i = 0; i < field->choice_count; i++)
+        buffer_print(out, " \u25a1 %s", field->choices[i]);
+    if (field->share > 1)
+        buffer_print(out, " *%d", field->share);
+}
+
+static void dump_form(struct buffer *out, const struct form *form, int indent)
+{
+    for (size_t row = 0; row < form->count; row++) {
+        buffer_print(out, "%*s%s", indent, "", form->ruled ? "lines" : "boxes");
+        for (size_t i = 0; i < form->rows[row].count; i++)
+            dump_field(out, &form->rows[row].fields[i]);
         buffer_text(out, "\n");
     }
 }
@@ -49,6 +73,8 @@ static void dump_node(struct buffer *out, const struct node *node, int indent)
     buffer_text(out, "\n");
     if (node->table)
         dump_table(out, node->table, indent + 2);
+    if (node->form)
+        dump_form(out, node->form, indent + 2);
 }
 
 void tree_dump(struct buffer *out, const struct node *root)

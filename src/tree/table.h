@@ -30,6 +30,7 @@ struct column {
     const char *unit;     /* "N"; NULL where there is none */
     enum column_kind kind;
     bool strong; /* the column to read at the lathe */
+    int share;   /* of a blank grid's width, 1..9 */
 };
 
 struct table {
@@ -38,6 +39,7 @@ struct table {
     struct place at;     /* where it was asked for */
     bool computed;
     bool no_row_heads; /* hand-written table whose first column is not a head */
+    bool blank;        /* a grid of boxes to write in, some of them filled already */
     struct column *columns;
     size_t column_count;
     struct cell *cells; /* row after row: row_count * column_count */

@@ -10,6 +10,7 @@
 #include "base/buffer.h"
 #include "base/diag.h"
 #include "tree/figure.h"
+#include "tree/form.h"
 #include "tree/table.h"
 
 enum node_kind {
@@ -24,6 +25,7 @@ enum node_kind {
     NODE_TABLE,     /* table = the table, computed or written by hand */
     NODE_FIGURE,    /* figure = the figure, drawn by the program */
     NODE_LITERAL,   /* lines to be typed or read exactly as they are; text */
+    NODE_FIELDS,    /* form = places to write in; on a form's page alone */
     NODE_RULE,      /* on the card: what follows stands on the back */
     /* inlines */
     NODE_TEXT, /* text */
@@ -50,6 +52,8 @@ struct node {
     const char *table_name; /* computed table: its name and options as written */
     const struct figure *figure;
     const char *figure_name; /* as written */
+    struct form *form;
+    struct graph *graph; /* figure: blank paper to plot on, as it was asked for */
     struct table_option *options;
     size_t option_count;
 };
@@ -65,7 +69,8 @@ struct page {
     const char *name;  /* wind-and-pull: the file's name without number and ending */
     const char *title; /* plain text of its first heading */
     size_t number;     /* its place among the book's pages, from 0 */
-    bool in_booklet;   /* false for the card's page */
+    bool in_booklet;   /* false for the card's page and for forms */
+    bool is_form;      /* a sheet to write on */
     struct node *root;
 };
 

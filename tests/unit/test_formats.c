@@ -11,6 +11,7 @@
 #include "read/gauge_log.h"
 #include "read/pull_log.h"
 #include "shop/fields.h"
+#include "tables/known.h"
 #include "tables/tables.h"
 
 static const char formats[] = "docs/formats.md", settings[] = "content/settings.yaml";
@@ -319,6 +320,21 @@ static void test_every_block(void **state)
     assert_int_equal(blocks.count, list_length(list) + 1);
 }
 
+/* Every value that a form may name, with its meaning. */
+static void test_every_value(void **state)
+{
+    (void)state;
+    struct doc_table values = doc_table(formats, "## content/form-*.md", "| value |");
+    size_t count = 0;
+    for (const struct known_value *value; (value = known_at(count)); count++) {
+        struct doc_row *row = doc_find(&values, value->name);
+        if (!row)
+            fail_msg("the value %s is not in %s", value->name, formats);
+        assert_same(value->name, "meaning", row->cells[1], value->meaning);
+    }
+    assert_int_equal(doc_names(&values), count);
+}
+
 /* ---- logs ---- */
 
 /* A log without a single good head: the faults name every column and the needed ones. */
@@ -382,9 +398,9 @@ static void test_every_slot(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_every_key),    TEST(test_every_remark), TEST(test_every_unit),
-        TEST(test_every_table),  TEST(test_every_figure), TEST(test_every_block),
-        TEST(test_every_column), TEST(test_every_slot),
+        TEST(test_every_key),   TEST(test_every_remark), TEST(test_every_unit),
+        TEST(test_every_table), TEST(test_every_figure), TEST(test_every_block),
+        TEST(test_every_value), TEST(test_every_column), TEST(test_every_slot),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

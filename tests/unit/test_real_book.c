@@ -33,8 +33,8 @@ static int free_book(void **state)
 static const struct print *print_at(size_t index, double *margin)
 {
     const struct print *prints[] = {book.booklet, book.card_print, book.card_sheet, book.trial,
-                                    book.aids};
-    static const double margins[] = {5, 6, 5, 1, 10};
+                                    book.aids,    book.forms};
+    static const double margins[] = {5, 6, 5, 1, 10, 7};
     if (index >= sizeof prints / sizeof prints[0])
         return NULL;
     *margin = margins[index] * MM;

@@ -1,0 +1,379 @@
+#include "tables/known.h"
+
+#include "base/buffer.h"
+#include "drag/gravity.h"
+#include "drag/nut.h"
+#include "tables/common.h"
+#include "verdict/gauge.h"
+#include "verdict/window.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *given_text(struct arena *arena, const struct measure *measure)
+{
+    return given(measure) ? quantity_text(arena, &measure->q) : "";
+}
+
+static const char *or_blank(const char *text)
+{
+    return text ? text : "";
+}
+
+/* ---- lathe and limits ---- */
+
+static const char *lathe(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return or_blank(shop->lathe.name);
+}
+
+static const char *workshop(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return or_blank(shop->lathe.workshop);
+}
+
+static const char *top_speed(struct arena *arena, const struct shop *shop)
+{
+    return given_text(arena, &shop->lathe.top_speed);
+}
+
+static const char *own_band(struct arena *arena, const struct shop *shop)
+{
+    return band_text(arena, shop_own_band(shop));
+}
+
+static const char *source(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return or_blank(shop->limits.source);
+}
+
+static const char *limit_kind(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%s drag, %s, %s, %s", shop_torque_word(shop),
+                        shop_basis_word(shop), shop_bearings_word(shop),
+                        shop_warmth_word(shop));
+}
+
+static const char *low_limit(struct arena *arena, const struct shop *shop)
+{
+    return given_text(arena, &shop_own_band(shop)->low);
+}
+
+static const char *high_limit(struct arena *arena, const struct shop *shop)
+{
+    return given_text(arena, &shop_own_band(shop)->high);
+}
+
+static const char *never_exceed(struct arena *arena, const struct shop *shop)
+{
+    return given_text(arena, &shop->limits.never_exceed);
+}
+
+static const char *limits(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%s to %s", low_limit(arena, shop), high_limit(arena, shop));
+}
+
+static const char *slack_drag(struct arena *arena, const struct shop *shop)
+{
+    return given_text(arena, &shop->limits.slack_drag);
+}
+
+static const char *drag_unit(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return shop_drag_unit(shop)->shown;
+}
+
+/* ---- drum, cord, gauge ---- */
+
+static const char *with_tolerance(struct arena *arena, const char *name,
+                                  const struct measure *size, const struct measure *tolerance)
+{
+    return arena_format(arena, "%s%s%s ± %s", or_blank(name), name ? ", " : "",
+                        given_text(arena, size), given_text(arena, tolerance));
+}
+
+static const char *drum(struct arena *arena, const struct shop *shop)
+{
+    return with_tolerance(arena, shop->drum.name, &shop->drum.diameter, &shop->drum.tolerance);
+}
+
+static const char *cord(struct arena *arena, const struct shop *shop)
+{
+    return with_tolerance(arena, shop->cord.name, &shop->cord.diameter, &shop->cord.tolerance);
+}
+
+static const char *length_unit(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return shop->drum.diameter.q.unit->shown;
+}
+
+static const char *radius(struct arena *arena, const struct shop *shop)
+{
+    const struct unit *unit = shop->drum.diameter.q.unit;
+    double metres = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    return arena_format(arena, "%s\u00a0%s",
+                        show_significant(unit_from_base(metres, unit), 5).text, unit->shown);
+}
+
+static const char *gauge(struct arena *arena, const struct shop *shop)
+{
+    const char *name = shop->gauge.name;
+    return arena_format(arena, "%s%s%s in steps of %s", or_blank(name), name ? ", " : "",
+                        given_text(arena, &shop->gauge.capacity),
+                        given_text(arena, &shop->gauge.step));
+}
+
+static const char *force_unit(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return shop->gauge.step.q.unit->shown;
+}
+
+/* ---- what the gauge may read ---- */
+
+static struct pull_window own_window(const struct shop *shop)
+{
+    return pull_window_on(shop, shop_own_band(shop), &shop->drum.diameter.q,
+                          &shop->cord.diameter.q);
+}
+
+static const char *steps_text(struct arena *arena, const struct shop *shop, int64_t steps)
+{
+    const struct quantity *step = &shop->gauge.step.q;
+    return arena_format(arena, "%s\u00a0%s", show_steps(steps, &step->typed).text,
+                        step->unit->shown);
+}
+
+static const char *window_text(struct arena *arena, const struct shop *shop, int64_t steps)
+{
+    return own_window(shop).closed ? "none" : steps_text(arena, shop, steps);
+}
+
+static const char *low_pull(struct arena *arena, const struct shop *shop)
+{
+    return window_text(arena, shop, own_window(shop).low_steps);
+}
+
+static const char *aim_pull(struct arena *arena, const struct shop *shop)
+{
+    return window_text(arena, shop, own_window(shop).aim_steps);
+}
+
+static const char *high_pull(struct arena *arena, const struct shop *shop)
+{
+    return window_text(arena, shop, own_window(shop).high_steps);
+}
+
+static const char *window(struct arena *arena, const struct shop *shop)
+{
+    if (own_window(shop).closed)
+        return "none";
+    return arena_format(arena, "%s to %s, aim %s", low_pull(arena, shop),
+                        high_pull(arena, shop), aim_pull(arena, shop));
+}
+
+static const char *never_pull(struct arena *arena, const struct shop *shop)
+{
+    struct pull_window window = own_window(shop);
+    return isnan(window.never) ? "" : steps_text(arena, shop, window.never_steps);
+}
+
+/* A load that pulls the gauge about as much as this share of the aim, and the mass that
+ * weighs so; nothing where the gauge cannot bear it. */
+static const char *load_text(struct arena *arena, const struct shop *shop, double share)
+{
+    const struct quantity *step = &shop->gauge.step.q;
+    if (!shop_has_limits(shop))
+        return "";
+    double force = own_window(shop).aim * share;
+    double kilograms = force / weight_of(1, shop_gravity(shop));
+    bool imperial = step->unit->system == SYSTEM_IMPERIAL;
+    const struct unit *unit = imperial ? unit_find("lb", 2) : unit_find("kg", 2);
+    if (!(force <= shop->gauge.capacity.q.base))
+        return "";
+    return arena_format(arena, "about %s (%s\u00a0%s)",
+                        steps_text(arena, shop, llround(force / step->base)),
+                        show_significant(unit_from_base(kilograms, unit), 2).text, unit->shown);
+}
+
+static const char *load_half(struct arena *arena, const struct shop *shop)
+{
+    return load_text(arena, shop, 0.5);
+}
+
+static const char *load_aim(struct arena *arena, const struct shop *shop)
+{
+    return load_text(arena, shop, 1);
+}
+
+static const char *load_more(struct arena *arena, const struct shop *shop)
+{
+    return load_text(arena, shop, 1.5);
+}
+
+static const char *pull_count(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%d", shop->pulls.count ? shop->pulls.count : PULLS_COUNT);
+}
+
+/* ---- the nut ---- */
+
+static const char *degree(struct arena *arena, const struct shop *shop)
+{
+    const struct nut *nut = &shop->nut;
+    const char *text = "";
+    if (given(&nut->outside_diameter))
+        text =
+            arena_format(arena, "%s\u00a0mm at the rim",
+                         show_places(1000 * nut_rim(nut->outside_diameter.q.base, 1), 2).text);
+    double pitch = given(&nut->pitch)     ? nut->pitch.q.base
+                   : given(&nut->threads) ? nut_pitch_of_threads(nut->threads.q.base)
+                                          : 0;
+    if (pitch > 0)
+        text = arena_format(arena, "%s%s%s\u00a0µm along the spindle", text, *text ? ", " : "",
+                            show_places(1e6 * nut_travel(pitch, 1), 1).text);
+    return text;
+}
+
+/* ---- running in: what the table of its stages shows ---- */
+
+/* The cell of that row under a head; "" where there is no such row. */
+static const char *run_in_cell(struct arena *arena, const struct shop *shop, size_t row,
+                               const char *quantity, const char *unit)
+{
+    struct table_ask ask = {.arena = arena, .shop = shop};
+    const struct table *table = make_run_in(&ask);
+    size_t column = 0;
+    while (strcmp(table->columns[column].quantity, quantity) != 0 ||
+           !table->columns[column].unit || strcmp(table->columns[column].unit, unit) != 0)
+        column++;
+    return row < table->row_count ? table_cell(table, row, column)->shown : "";
+}
+
+static const char *stop(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%s\u00a0°C (%s\u00a0°F)",
+                        run_in_cell(arena, shop, 0, "stop at", "°C"),
+                        run_in_cell(arena, shop, 0, "stop at", "°F"));
+}
+
+static const char *room(struct arena *arena, const struct shop *shop)
+{
+    return given(&shop->run_in.room) ? given_text(arena, &shop->run_in.room) : "20\u00a0°C";
+}
+
+#define STAGE(name, row)                                                                       \
+    static const char *name(struct arena *arena, const struct shop *shop)                      \
+    {                                                                                          \
+        return run_in_cell(arena, shop, row, "speed", "r/min");                                \
+    }
+STAGE(stage_1, 0)
+STAGE(stage_2, 1)
+STAGE(stage_3, 2)
+STAGE(stage_4, 3)
+STAGE(stage_5, 4)
+STAGE(stage_6, 5)
+STAGE(stage_7, 6)
+STAGE(stage_8, 7)
+STAGE(stage_9, 8)
+STAGE(stage_10, 9)
+
+/* ---- all of them ---- */
+
+static const struct known_value values[] = {
+    {"lathe", "lathe.name", false, lathe},
+    {"workshop", "lathe.workshop", false, workshop},
+    {"top-speed", "lathe.top-speed", false, top_speed},
+    {"band", "the speed band of the top speed", true, own_band},
+    {"source", "limits.source", true, source},
+    {"limit-kind", "which drag the limits are for, in words", true, limit_kind},
+    {"low-limit", "least drag of your band", true, low_limit},
+    {"high-limit", "greatest drag of your band", true, high_limit},
+    {"limits", "both of them", true, limits},
+    {"never-exceed", "limits.never-exceed", true, never_exceed},
+    {"slack-drag", "limits.slack-drag", false, slack_drag},
+    {"drag-unit", "the manual's unit of drag", false, drag_unit},
+    {"drum", "name, diameter and tolerance of the drum", false, drum},
+    {"cord", "name, thickness and tolerance of the cord", false, cord},
+    {"length-unit", "unit of the drum's diameter", false, length_unit},
+    {"radius", "effective radius", false, radius},
+    {"gauge", "name, capacity and step of the gauge", false, gauge},
+    {"force-unit", "unit of the gauge's step", false, force_unit},
+    {"low-pull", "low pull of your band", true, low_pull},
+    {"aim", "the pull to aim at", true, aim_pull},
+    {"high-pull", "high pull of your band", true, high_pull},
+    {"window", "low pull, high pull and aim", true, window},
+    {"never-pull", "the pull of the drag never to exceed", true, never_pull},
+    {"load-half", "a load of half the aim, and its mass", false, load_half},
+    {"load-aim", "a load of the aim, and its mass", false, load_aim},
+    {"load-more", "a load of one and a half times the aim, and its mass", false, load_more},
+    {"pulls", "pulls of one series", false, pull_count},
+    {"room", "temperature of the room that is taken", false, room},
+    {"stop", "where to stop while running in, in that room", false, stop},
+    {"stage-1", "speed of that stage of running in", false, stage_1},
+    {"stage-2", "speed of that stage of running in", false, stage_2},
+    {"stage-3", "speed of that stage of running in", false, stage_3},
+    {"stage-4", "speed of that stage of running in", false, stage_4},
+    {"stage-5", "speed of that stage of running in", false, stage_5},
+    {"stage-6", "speed of that stage of running in", false, stage_6},
+    {"stage-7", "speed of that stage of running in", false, stage_7},
+    {"stage-8", "speed of that stage of running in", false, stage_8},
+    {"stage-9", "speed of that stage of running in", false, stage_9},
+    {"stage-10", "speed of that stage of running in", false, stage_10},
+    {"degree", "what one degree of the nut is", false, degree},
+};
+
+enum { VALUES = sizeof values / sizeof values[0] };
+
+const struct known_value *known_at(size_t index)
+{
+    return index < VALUES ? &values[index] : NULL;
+}
+
+static const struct known_value *find(const char *name, size_t length)
+{
+    for (size_t i = 0; i < VALUES; i++)
+        if (strlen(values[i].name) == length && memcmp(values[i].name, name, length) == 0)
+            return &values[i];
+    return NULL;
+}
+
+static void fault_unknown(struct diags *diags, const char *name, size_t length, struct place at)
+{
+    struct buffer known = {0};
+    for (size_t i = 0; i < VALUES; i++)
+        buffer_print(&known, "%s%s", i ? ", " : "", values[i].name);
+    fault(diags, at, "'{%.*s' names no value with its } behind it; the values are %s",
+          (int)length, name, known.bytes);
+    buffer_free(&known);
+}
+
+const char *known_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
+                       const char *text, struct place at)
+{
+    struct buffer filled = {0};
+    const char *rest = text;
+    for (const char *brace; (brace = strchr(rest, '{'));) {
+        size_t length = strcspn(brace + 1, "}");
+        const struct known_value *value = find(brace + 1, length);
+        if (!value || brace[1 + length] != '}') {
+            fault_unknown(diags, brace + 1, length, at);
+            buffer_free(&filled);
+            return text;
+        }
+        buffer_add(&filled, rest, (size_t)(brace - rest));
+        bool known = !value->of_limits || shop_has_limits(shop);
+        buffer_text(&filled, known ? value->text(arena, shop) : "no limit on file");
+        rest = brace + length + 2;
+    }
+    buffer_text(&filled, rest);
+    const char *kept = arena_slice(arena, filled.bytes, filled.length);
+    buffer_free(&filled);
+    return kept;
+}
