@@ -368,8 +368,10 @@ const char *known_fill(struct arena *arena, struct diags *diags, const struct sh
             return text;
         }
         buffer_add(&filled, rest, (size_t)(brace - rest));
-        bool known = !value->of_limits || shop_has_limits(shop);
-        buffer_text(&filled, known ? value->text(arena, shop) : "no limit on file");
+        if (shop && value->of_limits && !shop_has_limits(shop))
+            buffer_text(&filled, "no limit on file");
+        else if (shop)
+            buffer_text(&filled, value->text(arena, shop));
         rest = brace + length + 2;
     }
     buffer_text(&filled, rest);

@@ -16,8 +16,9 @@ struct known_value {
 /* Every value in turn from 0 on; NULL at the end. */
 const struct known_value *known_at(size_t index);
 
-/* The text with every "{name}" in it replaced. A name that is not known, or a brace that
- * is not closed, is a fault at the place; then the text is given back as it is. */
+/* The text with every "{name}" in it replaced, by nothing where the shop is NULL. A name
+ * that is not known, or a brace that is not closed, is a fault at the place; then the text
+ * is given back as it is. */
 const char *known_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
                        const char *text, struct place at);
 
