@@ -136,6 +136,7 @@ void book_read(struct book *book, const struct book_paths *paths)
     book_read_screen(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     book_check_forms(book);
+    book_check_out(book, paths);
     if (shop_is_good)
         book_make_tables(book);
     else

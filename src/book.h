@@ -55,6 +55,9 @@ void book_read(struct book *book, const struct book_paths *paths);
 /* May a page's file have this name? Part of book_read(). */
 bool book_check_name(struct book *book, const char *folder, const char *file);
 
+/* May the outputs go where they are to? Part of book_read(). */
+void book_check_out(struct book *book, const struct book_paths *paths);
+
 /* Makes the computed tables, resolves links. Part of book_read(). */
 void book_make_tables(struct book *book);
 void book_check_tables(struct book *book); /* their names and options alone */

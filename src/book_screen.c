@@ -64,6 +64,11 @@ static void read_engine(struct book *book, const char *file)
             strerror(errno));
         return;
     }
+    if (engine.length < 4 || memcmp(engine.bytes, "\0asm", 4) != 0) {
+        fault(book->diags, (struct place){.file = file},
+              "this is no engine for the bench page; make it with make, or leave --bench out");
+        return;
+    }
     book->screen.engine = engine.bytes;
     book->screen.engine_length = engine.length;
 }

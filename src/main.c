@@ -87,6 +87,12 @@ static bool read_options(int count, char **words, struct request *request)
     return true;
 }
 
+static bool has_blank(const struct book_paths *paths)
+{
+    return !paths->content[0] || !paths->templates[0] || !paths->fonts[0] || !paths->out[0] ||
+           (paths->bench && !paths->bench[0]);
+}
+
 int main(int count, char **words)
 {
     struct request request = {.paths = {.content = "content",
@@ -102,6 +108,8 @@ int main(int count, char **words)
         status = verb_wrong_usage("the options are wrong", NULL);
     else if (request.help)
         status = fputs(usage, stdout) < 0 ? MACHINE_FAILED : DONE;
+    else if (has_blank(&request.paths))
+        status = verb_wrong_usage("the name of a file or a folder is blank", NULL);
     else if (request.no_part)
         status = verb_wrong_usage("--only knows no part", request.no_part);
     else if (optind >= count)

@@ -2,32 +2,25 @@
 """Faults that cannot be kept as plain files: they are made here. Each must be told in the
 very words below, within ten seconds, and nothing may be written or changed.
 Usage: check_faults_made.py OUT"""
-import hashlib
 import os
 import shutil
-import subprocess
 import sys
-import tempfile
 
-HERE = os.path.dirname(os.path.abspath(__file__))
-FONTS = "/usr/share/fonts/truetype/dejavu"
-REGULAR = "DejaVuSansCondensed.ttf"
+from faulty_folder import REGULAR, check_in_new_folder, write
+
 CASES = []
 MANY = 100000
+LOG = "date,direction,warmth,pulls,note\n2026-03-09,usual,cold,18.2 18.3 N,ok\n"
 TABLE = "# T\n\n```csv a: Words\nx,y\n%s\n```\n"
 
 
 def case(status, *words):
-    """A case by the name of its function, which lays its faults; words: what is said."""
+    """A case by the name of its function, which lays its faults and may give further words
+    for the command line; words: what is said."""
     def keep(lay):
-        CASES.append((lay.__name__.replace("_", "-"), lay, status, words))
+        CASES.append((lay, status, words))
         return lay
     return keep
-
-
-def write(path, text):
-    with open(path, "wb") as file:
-        file.write(text if isinstance(text, bytes) else text.encode())
 
 
 def page(text):
@@ -149,7 +142,94 @@ def out_is_a_file():
     write("out", "mine\n")
 
 
+@case(1, "out: this link leads to nothing; give the folder for the outputs with --out")
+def out_is_a_link_to_nothing():
+    shutil.rmtree("out")
+    os.symlink("nothing", "out")
+
+
+@case(1, "out/card.pdf: this was not made by an earlier run, and would be lost; move it away, or "
+         "give another folder with --out")
+def file_in_the_way():
+    write("out/card.pdf", "mine\n")
+
+
+@case(1, "out/booklet.pdf: this and 2 others here were not made by an earlier run, and would be "
+         "lost; move them away, or give another folder with --out")
+def files_in_the_way():
+    os.mkdir("out/site")
+    for name in ("card.pdf", "booklet.pdf", "site/index.html"):
+        write("out/" + name, "mine\n")
+
+
+OUT_HOLDS = ("%s in this folder, which the outputs will have for themselves; give another with "
+             "--out")
+
+
+@case(1, "content: " + OUT_HOLDS % "content lies")
+def out_is_content():
+    return ["--out", "content"]
+
+
+@case(1, ".: " + OUT_HOLDS % "the folder that you work in lies")
+def out_is_here():
+    return ["--out", "."]
+
+
+@case(1, "canary: " + OUT_HOLDS % "templates lies")
+def out_holds_templates():
+    shutil.move("templates", "canary/templates")
+    os.symlink("canary/templates", "templates")
+    return ["--out", "canary"]
+
+
+@case(1, "templates/page.html: this is no engine for the bench page; make it with make, or leave "
+         "--bench out")
+def engine_is_none():
+    return ["--bench", "templates/page.html"]
+
+
+@case(1, "--set: 'drum.name=??' is not UTF-8; write it in plain text")
+def set_is_not_utf8():
+    return ["--set", b"drum.name=\xff\xfe"]
+
+
+# ---- logs that are no files
+
+@case(1, "content/readings.csv: there is no such file; make it, or give the right name")
+def log_is_a_link_to_nothing():
+    os.symlink("nothing.csv", "content/readings.csv")
+
+
+@case(1, "content/gauge-check.csv: this is a folder; a file belongs here",
+      "content/readings.csv: the file cannot be read (Too many levels of symbolic links); it must "
+      "be a plain file that you may read")
+def logs_are_none():
+    os.mkdir("content/gauge-check.csv")
+    os.symlink("readings.csv", "content/readings.csv")
+
+
+@case(1, "content/readings.csv: the file cannot be read (Permission denied); it must be a plain "
+         "file that you may read")
+def log_is_unreadable():
+    write("content/readings.csv", LOG)
+    os.chmod("content/readings.csv", 0)
+
+
 # ---- paths that lead out
+
+@case(0)
+def list_of_outputs_leads_out():
+    """What an earlier run is said to have made is only looked for within the folder."""
+    write("out/.spindlebook", "../canary/secret.md\n/etc/passwd\nsite/../../canary/secret.md\n"
+                              "mine.txt/../../canary\n")
+
+
+@case(1, "content/readings.csv: this link leads out of its folder; put the file itself here")
+def log_is_a_link_out():
+    write("canary/readings.csv", LOG)
+    os.symlink("../canary/readings.csv", "content/readings.csv")
+
 
 @case(1, "content/10-page.md: this link leads out of its folder; put the file itself here")
 def page_is_a_link_out():
@@ -199,6 +279,8 @@ def csv_name_leads_out():
 
 @case(1, "content: the name of the file '10-a?b.md' holds signs that cannot be printed; rename "
          "it as in 40-wind-and-pull.md",
+      "content: the name of the file '10-a?b.md' holds signs that cannot be printed; rename it "
+      "as in 40-wind-and-pull.md",
       "content: the name of the file '10-a??b.md' holds signs that cannot be printed; rename it "
       "as in 40-wind-and-pull.md",
       "content: the name of the file '20-?[31mred.md' holds signs that cannot be printed; "
@@ -208,7 +290,8 @@ def csv_name_leads_out():
       "content: the name of the file '40-%s.md' is too long; rename it as in "
       "40-wind-and-pull.md" % ("x" * 240))
 def names_of_pages():
-    for name in ["10-a\nb", b"10-a\xff\xfeb", "20-\x1b[31mred", "30-", "40-" + "x" * 240]:
+    for name in ["10-a\nb", b"10-a\xff\xfeb", "20-\x1b[31mred", "30-", "40-" + "x" * 240,
+                 "10-a\u202eb"]:
         name = name if isinstance(name, bytes) else name.encode()
         write(b"content/" + name + b".md", "# T\n\nWords.\n")
 
@@ -278,6 +361,35 @@ def settings_in_settings():
     write("content/settings.yaml", "a: " + "[" * MANY)
 
 
+@case(0)
+def log_with_a_cell_of_a_megabyte():
+    write("content/readings.csv", LOG.replace("ok", "k" * 1000000))
+
+
+@case(1, "content/readings.csv:2:1: '%s' is no date; write year, month and day as in 2026-03-09"
+         % ("k" * 40))
+def log_with_a_date_of_a_megabyte():
+    write("content/readings.csv", LOG.replace("2026-03-09", "k" * 1000000))
+
+
+@case(1, "content/readings.csv:2:23: the quote opened here is never closed; close it")
+def log_with_an_open_quote_of_a_megabyte():
+    write("content/readings.csv", LOG.replace("18.2", '"' + "18.2,\n" * 200000))
+
+
+@case(1, "content/readings.csv:1002:1: the log has more than 1000 rows; begin a new one and keep "
+         "the old one elsewhere")
+def log_without_end():
+    head, row = LOG.splitlines(True)
+    write("content/readings.csv", head + row * 60000)
+
+
+@case(1, "content/settings.yaml:2002:9: more than 2000 values stand here; there are not so many "
+         "keys")
+def settings_without_end():
+    write("content/settings.yaml", "a:\n" + "".join("  %s: 1\n" % key for key in range(300000)))
+
+
 @case(1, "content/settings.yaml:2:9: lathe.name (what you call the lathe) is longer than 300 "
          "signs; shorten it")
 def name_of_a_megabyte():
@@ -290,102 +402,14 @@ def sizes_without_end():
     settings("40 mm, 50 mm", "40 mm, " + "50 mm," * MANY + "50 mm")
 
 
-# ---- the frame
-
-def lay_out(program):
-    shutil.copytree(os.path.join(HERE, "faults", "base"), "content")
-    shutil.copytree(os.path.join(HERE, "..", "templates"), "templates")
-    os.mkdir("fonts")
-    for name in (REGULAR, "DejaVuSansCondensed-Bold.ttf", "DejaVuSansCondensed-Oblique.ttf"):
-        shutil.copy(os.path.join(FONTS, name), "fonts")
-    for name in ("out", "canary"):
-        os.mkdir(name)
-    write("out/mine.txt", "mine\n")
-    write("canary/secret.md", "# Secret words\n\nCanary.\n")
-    shutil.copy(program, "spindlebook")
-
-
-def state_of(folder):
-    """Every path with its kind, rights and, for a plain file, the hash of its bytes."""
-    found = {}
-    for path, folders, names in os.walk(folder):
-        for name in folders + names:
-            whole = os.path.join(path, name)
-            status = os.lstat(whole)
-            found[whole] = (status.st_mode, os.path.isfile(whole) and not os.path.islink(whole)
-                            and hashlib.sha256(open(whole, "rb").read()).hexdigest())
-    return found
-
-
-def leave_root():
-    """A superuser may read everything: the program runs as nobody."""
-    if os.getuid() == 0:
-        os.setgroups([])
-        os.setgid(65534)
-        os.setuid(65534)
-
-
-def hand_over(folder):
-    for path, folders, names in os.walk(folder):
-        for name in folders + names + ["."]:
-            os.chown(os.path.join(path, name), 65534, 65534, follow_symlinks=False)
-
-
-def run():
-    words = ["./spindlebook", "book", "--content", "content", "--templates", "templates",
-             "--fonts", "fonts", "--out", "out"]
-    try:
-        made = subprocess.run(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=10,
-                              preexec_fn=leave_root)
-    except subprocess.TimeoutExpired:
-        return -1, "more than ten seconds"
-    return made.returncode, made.stderr.decode()
-
-
-def said_wrong(said, words):
-    """An ellipsis as the last of the words: more lines may follow; at the end of a line:
-    more may stand there."""
-    lines = said.splitlines()
-    if words and words[-1] is ...:
-        lines, words = lines[:len(words) - 1], words[:-1]
-    if len(lines) == len(words) and all(
-            line.startswith(word[:-3]) if word.endswith("...") else line == word
-            for line, word in zip(lines, words)):
-        return None
-    return "it said:\n    " + "\n    ".join(line[:300] for line in lines[:8])
-
-
-def check(lay, status, words, program):
-    lay_out(program)
-    lay()
-    if os.getuid() == 0:
-        hand_over(".")
-    before = state_of(".")
-    got, said = run()
-    after = state_of(".")
-    if got != status:
-        return "status %d: %s" % (got, said[:500])
-    if status == 0:
-        before = {path: what for path, what in before.items() if not path.startswith("./out")}
-        after = {path: what for path, what in after.items() if not path.startswith("./out")}
-    if before != after:
-        return "something was changed: %s" % sorted(set(before.items()) ^ set(after.items()))[:4]
-    return said_wrong(said, words)
-
-
 def main():
     program = os.path.join(os.path.abspath(sys.argv[1]), "bin", "spindlebook")
     failed = 0
-    for name, lay, status, words in CASES:
-        with tempfile.TemporaryDirectory() as work:
-            os.chmod(work, 0o755)
-            os.chdir(work)
-            problem = check(lay, status, words, program)
-            os.chmod("content", 0o755)
-            os.chdir(HERE)
+    for each in CASES:
+        problem = check_in_new_folder(each, program)
         if problem:
             failed += 1
-            print("FAILED %s: %s" % (name, problem))
+            print("FAILED %s: %s" % (each[0].__name__.replace("_", "-"), problem))
     print("%d made faults, %d failed" % (len(CASES), failed))
     return 1 if failed else 0
 

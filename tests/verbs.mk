@@ -5,13 +5,13 @@ FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
-PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind
+PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch
 
 deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
 	  apt-get install -q -y --no-install-recommends $(PACKAGES_VERBS)
 
-.PHONY: deps-verbs library replay asan valgrind lint fuzz faults
+.PHONY: deps-verbs library replay asan valgrind lint fuzz fuzz-libraries faults
 
 library: $(LIBRARY)
 
@@ -24,13 +24,23 @@ $(OUT)/build/tests/fuzz_%: tests/fuzz/fuzz_%.c tests/fuzz/replay.c $(LIBRARY)
 	  $< tests/fuzz/replay.c $(LIBRARY) $(LIBS)
 
 FUZZ_LIBRARY := $(OUT)/build/fuzz/build/libspindlebook.a
+FUZZ_STRICT  := $(STRICT) -fsanitize=fuzzer-no-link
+
+# Where `make fuzz-libraries` has been, the fuzzers see into the libraries too.
+FUZZ_BUILT   := $(OUT)/build/fuzz/libraries
+FUZZ_LIBS     = $(if $(wildcard $(FUZZ_BUILT)/libhpdfs.a),$(addprefix $(FUZZ_BUILT)/,libhpdfs.a \
+                libcmark.a libyaml.a) -lpng -lfreetype -lmd -lz -lm,$(LIBS))
+
+fuzz-libraries: ## build the libraries that meet text so that the fuzzers see into them
+	@tests/fuzz/libraries.sh $(FUZZ_BUILT) '$(FUZZ_STRICT)'
+	@rm -f $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%)
 
 $(FUZZ_LIBRARY): $(wildcard src/*.[ch] src/*/*.[ch])
-	@$(MAKE) -s OUT=$(OUT)/build/fuzz CC=clang CFLAGS='$(STRICT) -fsanitize=fuzzer-no-link' library
+	@$(MAKE) -s OUT=$(OUT)/build/fuzz CC=clang CFLAGS='$(FUZZ_STRICT)' library
 
 $(OUT)/build/fuzz/fuzz_%: tests/fuzz/fuzz_%.c tests/fuzz/fuzz_file.h $(FUZZ_LIBRARY)
 	$(call say,compile $<)clang -std=c11 $(CPPFLAGS) $(STRICT) -fsanitize=fuzzer $(WARNINGS) -o $@ $< \
-	  $(FUZZ_LIBRARY) $(LIBS)
+	  $(FUZZ_LIBRARY) $(FUZZ_LIBS)
 
 fuzz: $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%) ## throw made-up input at the readers, FUZZ_SECONDS each
 	@for name in $(FUZZERS); do \

@@ -108,16 +108,27 @@ static void open_fresh(struct outset *set)
         fail_to_write(set->fresh, LIST_NAME);
 }
 
+/* What stands in the folder's place is the user's, and no folder. */
+static bool refuse_place(struct diags *diags, const char *folder)
+{
+    struct stat status;
+    const char *wrong = NULL;
+    if (stat(folder, &status) == 0)
+        wrong = S_ISDIR(status.st_mode) ? NULL : "this is a file";
+    else if (lstat(folder, &status) == 0)
+        wrong = "this link leads to nothing";
+    if (wrong)
+        fault(diags, (struct place){.file = folder},
+              "%s; give the folder for the outputs with --out", wrong);
+    return wrong;
+}
+
 struct outset *outset_begin(struct arena *arena, struct diags *diags, const char *folder)
 {
     struct outset *set = arena_get(arena, sizeof *set);
-    struct stat status;
     *set = (struct outset){.arena = arena, .diags = diags, .asked = folder};
-    if (stat(folder, &status) == 0 && !S_ISDIR(status.st_mode)) {
-        fault(diags, (struct place){.file = folder},
-              "this is a file; give the folder for the outputs with --out");
+    if (refuse_place(diags, folder))
         return NULL;
-    }
     set->folder = settle_path(arena, folder);
     set->fresh = arena_format(arena, "%s%s%ld", set->folder, LEFTOVER_MARK, (long)getpid());
     const char *parent =
@@ -200,13 +211,20 @@ static const char *swap(const struct outset *set)
 
 static bool refuse_taken(const struct outset *set, const struct strangers *found)
 {
-    for (size_t i = 0; i < found->taken_count; i++)
-        fault(set->diags,
-              (struct place){
-                  .file = arena_format(set->arena, "%s/%s", set->asked, found->taken[i])},
+    size_t others = found->taken_count - 1;
+    if (found->taken_count == 0)
+        return false;
+    struct place at = {.file = arena_format(set->arena, "%s/%s", set->asked, found->taken[0])};
+    if (others)
+        fault(set->diags, at,
+              "this and %zu other%s here were not made by an earlier run, and would be lost; "
+              "move them away, or give another folder with --out",
+              others, others == 1 ? "" : "s");
+    else
+        fault(set->diags, at,
               "this was not made by an earlier run, and would be lost; move it away, or give "
               "another folder with --out");
-    return found->taken_count > 0;
+    return true;
 }
 
 /* Everything that may want memory is done before the exchange. */
