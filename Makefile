@@ -117,5 +117,6 @@ $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
 
 include tests/verbs.mk
+include tests/bench/bench.mk
 
 -include $(OBJECTS:.o=.d) $(TESTS:=.d)

@@ -124,11 +124,14 @@ static void check_signs(struct book *book)
 
 void book_read(struct book *book, const struct book_paths *paths)
 {
-    *book =
-        (struct book){.parts = paths->parts ? paths->parts : PARTS_ALL, .arena = arena_new()};
+    *book = (struct book){.parts = paths->parts ? paths->parts : PARTS_ALL,
+                          .made_from = paths->made_from,
+                          .arena = arena_new()};
     book->diags = diags_new(book->arena);
     settings_read(book->arena, book->diags,
-                  arena_format(book->arena, "%s/%s", paths->content, settings_file),
+                  paths->settings
+                      ? paths->settings
+                      : arena_format(book->arena, "%s/%s", paths->content, settings_file),
                   paths->replacements, paths->replacement_count, &book->shop);
     bool shop_is_good = diags_count(book->diags) == 0;
     read_pages(book, paths->content);

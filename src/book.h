@@ -10,9 +10,15 @@
 #include "paint/html.h"
 #include "shop/shop.h"
 
+/* The file in a set of outputs that says what it was made from. */
+#define MADE_FROM ".made-from"
+
 /* Where the inputs are and where the outputs go. */
 struct book_paths {
     const char *content, *templates, *fonts, *out;
+    const char *settings;            /* the settings' file; NULL: settings.yaml in content */
+    const char *each;                /* a folder of lathes, see book_each.h; or NULL */
+    const char *made_from;           /* written into MADE_FROM; NULL: no such file */
     unsigned parts;                  /* what is made: of enum book_part; 0: everything */
     const char *bench;               /* the bench page's engine; NULL: no bench page */
     const char *const *replacements; /* "key=value" of --set */
@@ -28,7 +34,8 @@ struct screen {
 };
 
 struct book {
-    unsigned parts; /* what is made: of enum book_part */
+    unsigned parts;        /* what is made: of enum book_part */
+    const char *made_from; /* or NULL */
     struct arena *arena;
     struct diags *diags;
     struct shop shop;

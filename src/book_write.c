@@ -5,6 +5,8 @@
 #include "paint/csv.h"
 #include "paint/pdf.h"
 
+#include <string.h>
+
 static void write_buffer(struct outset *set, const char *path, struct buffer *bytes)
 {
     outset_write(set, path, bytes->bytes, bytes->length);
@@ -60,5 +62,7 @@ void book_write(struct book *book, const char *out)
     book_write_screen(book, set);
     write_tables(book, set);
     write_prints(book, set);
+    if (book->made_from)
+        outset_write(set, MADE_FROM, book->made_from, strlen(book->made_from));
     outset_commit(set);
 }

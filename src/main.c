@@ -24,6 +24,8 @@ static const char usage[] =
     "  --out FOLDER        where the outputs go (out)\n"
     "  --only PART         make this alone: site, single, tables, booklet, fold, card or\n"
     "                      aids; may be given several times\n"
+    "  --each FOLDER       make it for every lathe: each has a folder in FOLDER with its\n"
+    "                      settings.yaml and logs, and gets one in that of --out\n"
     "  --content FOLDER    pages and settings.yaml (content)\n"
     "  --templates FOLDER  page.html, style.css and others (templates)\n"
     "  --bench FILE        the engine of the bench page; without it no such page is made\n"
@@ -35,13 +37,19 @@ static const char usage[] =
 /* Takes the options; false for one that is not known or lacks its value. */
 static bool read_options(int count, char **words, struct request *request)
 {
-    static const struct option names[] = {
-        {"set", required_argument, NULL, 's'},     {"out", required_argument, NULL, 'o'},
-        {"content", required_argument, NULL, 'c'}, {"templates", required_argument, NULL, 't'},
-        {"fonts", required_argument, NULL, 'f'},   {"drum", required_argument, NULL, 'd'},
-        {"speed", required_argument, NULL, 'v'},   {"bench", required_argument, NULL, 'b'},
-        {"only", required_argument, NULL, 'p'},    {"lines", no_argument, NULL, 'l'},
-        {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+    static const struct option names[] = {{"set", required_argument, NULL, 's'},
+                                          {"out", required_argument, NULL, 'o'},
+                                          {"content", required_argument, NULL, 'c'},
+                                          {"templates", required_argument, NULL, 't'},
+                                          {"fonts", required_argument, NULL, 'f'},
+                                          {"drum", required_argument, NULL, 'd'},
+                                          {"speed", required_argument, NULL, 'v'},
+                                          {"bench", required_argument, NULL, 'b'},
+                                          {"only", required_argument, NULL, 'p'},
+                                          {"each", required_argument, NULL, 'e'},
+                                          {"lines", no_argument, NULL, 'l'},
+                                          {"help", no_argument, NULL, 'h'},
+                                          {NULL, 0, NULL, 0}};
     struct book_paths *paths = &request->paths;
     for (int letter; (letter = getopt_long(count, words, "", names, NULL)) != -1;)
         switch (letter) {
@@ -77,6 +85,9 @@ static bool read_options(int count, char **words, struct request *request)
             paths->parts |= book_part_named(optarg);
             if (!book_part_named(optarg))
                 request->no_part = optarg;
+            break;
+        case 'e':
+            paths->each = optarg;
             break;
         case 'h':
             request->help = true;

@@ -1,4 +1,5 @@
 #include "verbs.h"
+#include "book_each.h"
 
 #include "read/settings.h"
 #include "terminal/terminal.h"
@@ -36,6 +37,8 @@ static void print_remarks(const struct book *book)
 static enum status run_book(const struct book_paths *paths)
 {
     struct book book;
+    if (paths->each)
+        return book_each(paths);
     book_read(&book, paths);
     if (diags_count(book.diags) == 0)
         book_compose(&book);
@@ -110,6 +113,8 @@ enum status verb_run(const char *name, const struct request *request)
         if (request->word_count > verb->most_words)
             return verb_wrong_usage("this is one word too many:",
                                     request->words[verb->most_words]);
+        if (request->paths.each && verb->make != run_book)
+            return verb_wrong_usage("--each goes with the verb book, not with", name);
         return verb->answer ? run_terminal(request, verb->answer) : verb->make(&request->paths);
     }
     return verb_wrong_usage("there is no verb", name);

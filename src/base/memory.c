@@ -82,15 +82,19 @@ char *arena_text(struct arena *arena, const char *text)
 
 char *arena_format(struct arena *arena, const char *format, ...)
 {
+    char usual[256]; /* most texts are shorter, and need not be printed twice */
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, args);
+    int length = vsnprintf(usual, sizeof usual, format, args);
     va_end(args);
     if (length < 0)
         must(NULL);
     char *text = arena_get(arena, (size_t)length + 1);
-    vsnprintf(text, (size_t)length + 1, format, again);
+    if ((size_t)length < sizeof usual)
+        memcpy(text, usual, (size_t)length);
+    else
+        vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
     return text;
 }

@@ -40,11 +40,19 @@ static const char *obstacle(const struct checker *checker, int faces, uint32_t p
     return NULL;
 }
 
+/* Every face has the printing signs of ASCII: fonts_load() takes no other files. */
+static const char *skip_ascii(const char *text)
+{
+    while (*text >= ' ' && *text < 0x7F)
+        text++;
+    return text;
+}
+
 /* Reports the first sign of the text that is missing: others come to light with it. */
 static void check_text(const struct checker *checker, const char *text, int faces,
                        struct place at)
 {
-    while (text && *text) {
+    while (text && *(text = skip_ascii(text))) {
         const char *sign = text;
         uint32_t point = utf8_next(&text);
         const char *words = point == '\n' ? NULL : obstacle(checker, faces, point);

@@ -120,10 +120,17 @@ static void paint_code(struct buffer *out, const struct node *code)
     buffer_text(out, "</code>");
 }
 
+static void paint_tag(struct buffer *out, const char *bracket, const char *name)
+{
+    buffer_text(out, bracket);
+    buffer_text(out, name);
+    buffer_text(out, ">");
+}
+
 static void open_plain(struct buffer *out, const struct node *node)
 {
     if (!is_tight_paragraph(node))
-        buffer_print(out, "<%s>", plain_tag(node));
+        paint_tag(out, "<", plain_tag(node));
     if (node->kind == NODE_QUOTE)
         buffer_text(out, "\n");
 }
@@ -182,7 +189,7 @@ static void close_plain(struct buffer *out, const struct node *node)
     if (!plain_tag(node))
         return;
     if (!is_tight_paragraph(node))
-        buffer_print(out, "</%s>", plain_tag(node));
+        paint_tag(out, "</", plain_tag(node));
     if (!node_is_inline(node))
         buffer_text(out, "\n");
 }

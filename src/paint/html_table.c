@@ -20,7 +20,8 @@ static void add_classes(struct buffer *out, const char *const classes[], size_t 
     bool any = false;
     for (size_t i = 0; i < count; i++)
         if (classes[i]) {
-            buffer_print(out, "%s%s", before, classes[i]);
+            buffer_text(out, before);
+            buffer_text(out, classes[i]);
             before = " ";
             any = true;
         }

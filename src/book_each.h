@@ -1,0 +1,13 @@
+/* One run for many lathes: a folder with a folder for each. */
+#ifndef BOOK_EACH_H
+#define BOOK_EACH_H
+
+#include "verbs.h"
+
+/* Makes the outputs of every lathe below paths->each into a folder of its name below
+ * paths->out. Those of a lathe with faults stay as they were, the others are made; what
+ * is made from the same as before is left alone. On a terminal, standard error shows how
+ * far the run is. */
+enum status book_each(const struct book_paths *paths);
+
+#endif

@@ -1,0 +1,165 @@
+#!/usr/bin/env python3
+"""book --each: a set of outputs for every lathe, as a run for that lathe alone makes it;
+a fault in one leaves the others; only what changed is made again, whatever the clock says;
+on a terminal it says how far it is, elsewhere nothing. Usage: check_each.py OUT"""
+import os
+import pathlib
+import pty
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+CONTENT = HERE / "faults" / "base"
+LATHES = {"bay-1": "60 mm", "bay-2": "62 mm", "bay-3": "64 mm"}
+
+
+def tree(folder):
+    return {str(file.relative_to(folder)): file.read_bytes()
+            for file in sorted(folder.rglob("*")) if file.is_file()}
+
+
+class Each:
+    def __init__(self, out, work):
+        self.program = pathlib.Path(out).resolve() / "bin" / "spindlebook"
+        self.work = pathlib.Path(work)
+        self.lathes, self.content = self.work / "lathes", self.work / "content"
+        self.templates, self.out = self.work / "templates", self.work / "out"
+        shutil.copytree(CONTENT, self.content)
+        shutil.copytree(HERE.parent / "templates", self.templates)
+        for name, drum in LATHES.items():
+            (self.lathes / name).mkdir(parents=True)
+            self.write(name, drum)
+        self.failures, self.looked = [], 0
+
+    def write(self, name, drum):
+        text = (CONTENT / "settings.yaml").read_text()
+        text = re.sub(r"(drum: {diameter: )[^,]*", r"\g<1>" + drum, text)
+        (self.lathes / name / "settings.yaml").write_text(text)
+
+    def words(self, *more):
+        return [self.program, "book", "--content", self.content, "--templates", self.templates,
+                "--each", self.lathes, "--out", self.out, *more]
+
+    def run(self, *more, **extra):
+        return subprocess.run(self.words(*more), text=True, stdout=subprocess.PIPE,
+                              stderr=subprocess.PIPE, env=dict(os.environ, **extra), check=False)
+
+    def expect(self, what, status, told, *more, **extra):
+        """One run: its status, and the line that it ends with."""
+        made = self.run(*more, **extra)
+        self.looked += 1
+        if made.returncode != status or made.stdout != told:
+            self.failures.append("%s: status %d, %r, %r" % (what, made.returncode, made.stdout,
+                                                           made.stderr))
+        return made
+
+    def check(self, what, good):
+        self.looked += 1
+        if not good:
+            self.failures.append(what)
+
+
+def first_run(each):
+    made = each.expect("first run", 0, "3 made, 0 as they were, 0 with faults\n")
+    each.check("something was said where no terminal is", made.stderr == "")
+    for name in LATHES:
+        alone = each.work / "alone"
+        content = each.work / "content-of-one"
+        shutil.copytree(each.content, content)
+        shutil.copy(each.lathes / name / "settings.yaml", content)
+        subprocess.run([each.program, "book", "--content", content, "--templates",
+                        each.templates, "--out", alone], check=True, stdout=subprocess.DEVNULL)
+        found, expected = tree(each.out / name), tree(alone)
+        for odd in (".made-from", ".spindlebook"):
+            found.pop(odd)
+            expected.pop(odd, None)
+        each.check("%s is another than made alone" % name, found == expected and len(found) > 20)
+        shutil.rmtree(alone)
+        shutil.rmtree(content)
+
+
+def made_again(each):
+    kept = "0 made, 3 as they were, 0 with faults\n"
+    each.expect("nothing changed", 0, kept)
+    for file in each.work.rglob("*.yaml"):
+        os.utime(file, (10 ** 9, 10 ** 9))
+    each.expect("another time of a file is no change", 0, kept)
+    each.write("bay-2", "63 mm")
+    before = {name: tree(each.out / name) for name in LATHES}
+    each.expect("one lathe's settings changed", 0, "1 made, 2 as they were, 0 with faults\n")
+    each.check("the wrong lathes were made", [tree(each.out / name) != before[name]
+                                              for name in LATHES] == [False, True, False])
+    everything = "3 made, 0 as they were, 0 with faults\n"
+    with open(each.content / "00-start.md", "a", encoding="utf-8") as page:
+        page.write("\nMore words.\n")
+    each.expect("a page changed", 0, everything)
+    with open(each.templates / "style.css", "a", encoding="utf-8") as style:
+        style.write("\np { color: black }\n")
+    each.expect("a template changed", 0, everything)
+    each.expect("a date came", 0, everything, SOURCE_DATE_EPOCH="86400")
+    each.expect("an option came", 0, everything, "--set", "gauge.step=0.2 N")
+    each.expect("back", 0, everything)
+    os.remove(each.out / "bay-3" / "booklet.pdf")
+    each.expect("an output was lost", 0, "1 made, 2 as they were, 0 with faults\n")
+    (each.lathes / "bay-1" / "readings.csv").write_text("date,direction,warmth,pulls\n")
+    each.expect("a log came", 0, "1 made, 2 as they were, 0 with faults\n")
+
+
+def faults(each):
+    before = tree(each.out / "bay-1")
+    each.write("bay-1", "60")
+    each.write("bay-3", "65 mm")
+    made = each.expect("one fault", 1, "1 made, 1 as they were, 1 with faults\n")
+    each.check("the fault is not told: %r" % made.stderr, re.match(
+        r"\S*lathes/bay-1/settings\.yaml:\d+:\d+: drum\.diameter: the number has no unit",
+        made.stderr))
+    each.check("the set of a faulty lathe changed", tree(each.out / "bay-1") == before)
+    each.write("bay-1", "60 mm")
+    each.expect("mended: as before, so nothing is to be made", 0,
+                "0 made, 3 as they were, 0 with faults\n")
+    (each.lathes / "bay-4").mkdir()
+    made = each.expect("no settings", 1, "0 made, 3 as they were, 1 with faults\n")
+    each.check("no settings: %r" % made.stderr, "bay-4/settings.yaml: there is no such file"
+               in made.stderr)
+    each.check("check took --each", subprocess.run(
+        [each.program, "check", "--each", each.lathes], stderr=subprocess.DEVNULL,
+        check=False).returncode == 2)
+    shutil.rmtree(each.lathes)
+    made = each.expect("no folder", 1, "")
+    each.check("no folder: %r" % made.stderr, "the folder of lathes cannot be read"
+               in made.stderr)
+    each.lathes.mkdir()
+    made = each.expect("no lathe", 1, "")
+    each.check("no lathe: %r" % made.stderr, "there is no lathe here" in made.stderr)
+
+
+def on_a_terminal(each):
+    shutil.rmtree(each.out)
+    ours, theirs = pty.openpty()
+    subprocess.run(each.words("--only", "tables"), stdout=subprocess.DEVNULL, stderr=theirs,
+                   check=True)
+    os.close(theirs)
+    said = os.read(ours, 4096).decode()
+    os.close(ours)
+    each.check("a terminal is told %r" % said, re.search(
+        r"\r1 of 3 lathes, [\d.]+ a second, \d+ s left.*\r3 of 3 lathes", said, re.S))
+
+
+def main():
+    with tempfile.TemporaryDirectory() as work:
+        each = Each(sys.argv[1], work)
+        first_run(each)
+        on_a_terminal(each)
+        each.run()
+        made_again(each)
+        faults(each)
+    for failure in each.failures:
+        print("FAILED", failure)
+    print("%d things about runs for many lathes, %d failures" % (each.looked, len(each.failures)))
+    sys.exit(bool(each.failures))
+
+
+main()
