@@ -7,7 +7,7 @@
 
 enum { ACROSS = 30, HEAVY = 4 }; /* squares of the paper's width; between heavier lines */
 
-static const double LEFT = 44, TOP = 14, RIGHT = 8, BELOW = 34;
+static const double LEFT = 44, TOP = 20, RIGHT = 18, BELOW = 34;
 static const double ROOM = 26; /* for a number written by hand */
 
 struct plot {
@@ -49,12 +49,23 @@ static const char *number_text(struct canvas *canvas, double value, double step)
     return arena_text(canvas->arena, show_places(value, places).text);
 }
 
-/* A number, or a line to write one on, at every second square or at the heavy ones. */
+/* How many squares apart numbers stand, so that none meets another. */
+static int apart(const struct plot *plot, double step)
+{
+    const struct axes *axes = &plot->axes;
+    double widest =
+        fmax(canvas_width(plot->canvas, false, number_text(plot->canvas, axes->x_from, step)),
+             canvas_width(plot->canvas, false, number_text(plot->canvas, axes->x_to, step)));
+    return 2 * (int)ceil((widest + 6) / (2 * GRAPH_SQUARE));
+}
+
+/* Numbers, or lines to write them on at the heavy squares. */
 static void draw_scale_across(const struct plot *plot, double step)
 {
     const struct axes *axes = &plot->axes;
     bool numbered = plot->graph->across.numbered;
-    for (int i = 0; i <= ACROSS; i += numbered ? 2 : HEAVY) {
+    int every = numbered ? apart(plot, step) : HEAVY;
+    for (int i = 0; i <= ACROSS; i += every) {
         double x = axes->left + i * GRAPH_SQUARE;
         if (numbered)
             canvas_text(plot->canvas, x, axes->bottom + 11, ALIGN_MIDDLE,
@@ -93,6 +104,8 @@ static void draw_limit(const struct plot *plot, const struct quantity *limit,
     char text[QUANTITY_TEXT];
     double y = axes_y(&plot->axes, quantity_in(limit, unit));
     quantity_show(limit, text);
+    canvas_box(plot->canvas, plot->axes.left, y - 1, plot->axes.right - plot->axes.left, 2,
+               &ink_paper); /* should the limit lie on a line of the paper */
     canvas_line(plot->canvas, plot->axes.left, y, plot->axes.right, y, &ink_limit);
     canvas_sign(plot->canvas, plot->axes.right - 8, y + 2.6, ALIGN_RIGHT,
                 arena_format(plot->canvas->arena, "%s %s", words, text));
@@ -131,7 +144,7 @@ struct figure *draw_blank_graph(struct arena *arena, const struct shop *shop,
     struct graph with = *graph;
     struct canvas canvas = canvas_new(arena, meter, TOP + height + BELOW);
     struct plot plot = {.canvas = &canvas, .graph = &with};
-    with.window &= shop_has_limits(shop);
+    with.window = graph->window && shop_has_limits(shop);
     if (with.window)
         with.up = window_axis(shop);
     else if (graph->window)
@@ -149,7 +162,7 @@ struct figure *draw_blank_graph(struct arena *arena, const struct shop *shop,
     draw_scale_across(&plot, across);
     draw_scale_up(&plot, up);
     canvas_text(&canvas, plot.axes.right, plot.axes.bottom + 28, ALIGN_RIGHT, across_name);
-    canvas_text(&canvas, 2, TOP - 5, ALIGN_LEFT, up_name);
+    canvas_text(&canvas, 2, TOP - 11, ALIGN_LEFT, up_name);
     if (with.window) {
         const struct band *band = shop_own_band(shop);
         draw_limit(&plot, &band->low.q, band->high.q.unit, "low limit");

@@ -2,12 +2,22 @@
 
 #include "read/blocks.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum { LEAST_SQUARES = 4, SQUARES = 10, MOST_SQUARES = 40 };
 
+static const double MOST_NUMBER = 1e6, LEAST_SPAN = 1e-3, LEAST_SHARE = 1e-4;
+
 static const char how[] = "write it as in 'across: time / min' or 'across: year, 1 to 20'";
+
+/* Between these a number on the scale has few enough signs to find room. */
+static bool can_be_scale(double from, double to)
+{
+    double largest = fmax(fabs(from), fabs(to)), span = to - from;
+    return largest < MOST_NUMBER && span >= LEAST_SPAN && span >= largest * LEAST_SHARE;
+}
 
 /* ", 1 to 20" at the end of an axis; false where it is wrong. */
 static bool read_numbers(struct graph_axis *axis, const char *text)
@@ -18,8 +28,7 @@ static bool read_numbers(struct graph_axis *axis, const char *text)
         return false;
     const char *second = end + 4;
     axis->to = strtod(second, &end);
-    axis->numbered = end > second && *end == '\0' && axis->from < axis->to &&
-                     axis->from > -1e9 && axis->to < 1e9;
+    axis->numbered = end > second && *end == '\0' && can_be_scale(axis->from, axis->to);
     return axis->numbered;
 }
 

@@ -2,6 +2,7 @@
 "use strict";
 const {launch} = require("./launch.js");
 const {checkEqual} = require("./equal.js");
+const {checkForms} = require("./forms.js");
 const {checkPlain} = require("./plain.js");
 const {checkSeries} = require("./series.js");
 const {checkSite} = require("./site.js");
@@ -23,6 +24,7 @@ async function main([out, root, work, seed]) {
         const [pages, said] = await Promise.all([
             checkSite(browser, out, noted),
             equal,
+            checkForms(browser, out, noted),
             checkTables(browser, out, noted),
             checkPlain(browser, out, noted),
             checkSeries(browser, out, root, work, noted)

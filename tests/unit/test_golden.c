@@ -4,6 +4,8 @@
 #include "page/trial.h"
 #include "page_sample.h"
 
+#include "form_sample.h"
+
 static const double MM = 72 / 25.4;
 
 static char *file_text(const char *path)
@@ -171,6 +173,13 @@ static void test_aids(void **state)
     assert_golden("aids", compose_aids(arena, &aid, 1, &imprint, fonts, PAPER_A5));
 }
 
+static void test_form(void **state)
+{
+    (void)state;
+    assert_golden("form", forms_of(sample_form(), PAPER_A5));
+    assert_golden("form-letter", forms_of(sample_form(), PAPER_HALF_LETTER));
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
 int main(void)
@@ -179,6 +188,7 @@ int main(void)
         TEST(test_booklet),    TEST(test_tables_of_a_whole_sheet),
         TEST(test_notes_page), TEST(test_card_and_its_sheet),
         TEST(test_trial),      TEST(test_aids),
+        TEST(test_form),
     };
     return cmocka_run_group_tests_name("golden", tests, NULL, NULL);
 }

@@ -1,0 +1,50 @@
+/* A form of every kind of block, read from its words. Needs page_sample.h. */
+#ifndef TESTS_FORM_SAMPLE_H
+#define TESTS_FORM_SAMPLE_H
+
+#include "figures/blank_graph.h"
+#include "read/forms.h"
+
+/* A block as the reader makes it, below a page. */
+static inline struct node *add_block(struct node *parent, const char *info, const char *body)
+{
+    struct node *node = add(parent, NODE_LITERAL);
+    assert_true(form_block_read(arena, diags, info, body, node));
+    return node;
+}
+
+static inline double sample_width(const void *with, bool bold, double size, const char *text)
+{
+    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
+}
+
+static inline struct page *new_form(const char *title)
+{
+    struct page *page = new_page("form-01-sample.md", title);
+    page->in_booklet = false;
+    page->is_form = true;
+    return page;
+}
+
+static inline struct page *sample_form(void)
+{
+    struct page *page = new_form("F1. A form");
+    add_paragraph(page->root, "Chapter: this one.");
+    add_block(page->root, "boxes",
+              "Lathe = a lathe *3 | Date\nWhich? \u25a1 this one \u25a1 that one | Pull / N\n");
+    add_block(page->root, "grid numbers: Numbers",
+              "what *2,pull / N,seen\nas found,,\u25a1\n1..3,,\n");
+    add_block(page->root, "lines", "Remarks *2 | At / N\n...\n");
+    struct node *graph = add_block(page->root, "graph plot: Pull against time",
+                                   "across: time / min, 0 to 12\nup: pull / N\nsquares: 4\n");
+    struct text_meter meter = {sample_width, fonts};
+    graph->figure = draw_blank_graph(arena, NULL, graph->graph, &meter);
+    return page;
+}
+
+static inline struct print *forms_of(const struct page *page, enum paper_size size)
+{
+    return compose_forms(arena, &page, 1, &imprint, fonts, size, diags);
+}
+
+#endif

@@ -1,0 +1,402 @@
+/* Forms: what the blocks read, the values that they carry, the sheets that they become. */
+#include "page_sample.h"
+
+#include "form_sample.h"
+#include "paint/html_parts.h"
+#include "read/settings.h"
+#include "tables/known.h"
+#include "tables/tables.h"
+#include "tree/hatch.h"
+
+#include <math.h>
+
+static const double MM = 72 / 25.4;
+
+/* ---- reading ---- */
+
+static const char *dump_of(const char *info, const char *body)
+{
+    struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
+    struct buffer out = {0};
+    tree_dump(&out, add_block(root, info, body));
+    const char *dump = arena_slice(arena, out.bytes, out.length);
+    buffer_free(&out);
+    return strchr(dump, '\n') + 1;
+}
+
+static void test_places_are_read(void **state)
+{
+    (void)state;
+    assert_string_equal(
+        dump_of("boxes",
+                "Date | Pull / N *3\n\nDrum = 62 mm | Warm? \u25a1 yes \u25a1 no, cold\n"),
+        "  boxes | Date | Pull / N *3\n"
+        "  boxes | Drum = 62 mm | Warm? \u25a1 yes \u25a1 no, cold\n");
+    assert_string_equal(dump_of("lines", "Remarks / N\n...\n"),
+                        "  lines | Remarks / N\n  lines | \n");
+    assert_int_equal(diags_count(diags), 0);
+}
+
+static void test_a_row_of_places_knows_its_line(void **state)
+{
+    (void)state;
+    struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
+    struct node *node = add_block(root, "boxes", "A\n\nB\n");
+    assert_int_equal(node->form->rows[1].at.line, node->at.line + 3);
+}
+
+static void test_grid_rows_may_be_a_range(void **state)
+{
+    (void)state;
+    assert_string_equal(dump_of("grid g: Heads", "no.,pull / N *2\nfirst,1\n9..11,\n"),
+                        "  caption Heads\n  row | first | 1\n  row | 9 | \n  row | 10 | \n"
+                        "  row | 11 | \n");
+    struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
+    struct table *table = add_block(root, "grid g: Heads", "a *3,b / N *2,c\n1,,\n")->table;
+    assert_true(table->blank);
+    assert_int_equal(table->columns[0].share, 3);
+    assert_string_equal(table->columns[0].quantity, "a");
+    assert_int_equal(table->columns[1].share, 2);
+    assert_string_equal(table->columns[1].unit, "N");
+    assert_int_equal(table->columns[2].share, 1);
+}
+
+/* ---- values ---- */
+
+static struct shop shop_with(const char *const *replacements, size_t count)
+{
+    struct shop shop;
+    settings_read(arena, diags, "tests/faults/base/settings.yaml", replacements, count, &shop);
+    assert_int_equal(diags_count(diags), 0);
+    return shop;
+}
+
+/* No-break spaces are written as blanks here. */
+static void assert_filled(const struct shop *shop, const char *text, const char *want)
+{
+    const char *got =
+        known_fill(arena, diags, shop, text, (struct place){.file = "form.md", .line = 5});
+    char *plain = arena_text(arena, got), *to = plain;
+    for (const char *at = got; *at; at++)
+        if (strncmp(at, "\u00a0", 2) == 0)
+            *to++ = ' ', at++;
+        else
+            *to++ = *at;
+    *to = '\0';
+    if (strcmp(plain, want) != 0)
+        fail_msg("%s is '%s', not '%s'", text, plain, want);
+}
+
+/* Worked by hand: 8 and 12 lbf.in at 101.6/2 + 1/2 mm are 17.6195 and 26.4292 N, their
+ * middle 22.0244 N; 1 kg weighs 9.80665 N x (1 - 1.2/8000) in air, so half of that is
+ * 1.12 kg, all of it 2.25 kg. */
+static void test_values_worked_by_hand(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"drum.diameter=101.6 mm",
+                                      "cord.diameter=1 mm",
+                                      "gauge.step=0.1 N",
+                                      "limits.bands.3.low=8 lbf.in",
+                                      "limits.bands.3.high=12 lbf.in",
+                                      "limits.bands.2.low=8 lbf.in",
+                                      "limits.bands.2.high=12 lbf.in",
+                                      "limits.bands.1.low=8 lbf.in",
+                                      "limits.bands.1.high=12 lbf.in",
+                                      "limits.never-exceed=20 lbf.in",
+                                      "nut.outside-diameter=65 mm",
+                                      "tables.drum-sizes=50 mm"};
+    struct shop shop = shop_with(set, sizeof set / sizeof set[0]);
+    assert_filled(&shop, "{low-pull} {aim} {high-pull}", "17.7 N 22.0 N 26.4 N");
+    assert_filled(&shop, "{window}", "17.7 N to 26.4 N, aim 22.0 N");
+    assert_filled(&shop, "{limits}, {drag-unit}", "8 lbf·in to 12 lbf·in, lbf·in");
+    assert_filled(&shop, "{never-pull}", "44.0 N"); /* 20/12 of 26.4292: 44.0487 */
+    assert_filled(&shop, "R = {radius}", "R = 51.300 mm");
+    assert_filled(&shop, "{load-half}", "about 11.0 N (1.1 kg)");
+    assert_filled(&shop, "{load-aim}", "about 22.0 N (2.2 kg)");
+    assert_filled(&shop, "{load-more}", "about 33.0 N (3.4 kg)");
+    /* pi x 65/360 mm; 1500/360 um */
+    assert_filled(&shop, "{degree}", "0.57 mm at the rim, 4.2 µm along the spindle");
+    assert_filled(&shop, "{drum}", "101.6 mm ± 0.1 mm");
+    assert_filled(&shop, "{workshop}{slack-drag}", "");
+    assert_filled(&shop, "{band}: {limit-kind}",
+                  "1200–2000 r/min: running drag, whole drag, used bearings, cold");
+    assert_filled(&shop, "{stage-10} {stage-1}", "1600 160");
+}
+
+/* A load that the gauge cannot bear is left to the pencil, and pounds stay pounds. */
+static void test_loads_of_a_gauge_in_pounds(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"gauge.step=0.05 lbf", "gauge.capacity=6.5 lbf"};
+    struct shop shop = shop_with(set, 2);
+    /* the aim: 0.65 N.m / 31.4 mm = 20.7 N = 4.6538 lbf; once and a half is 6.98 */
+    assert_filled(&shop, "{load-aim}", "about 4.65 lbf (4.7 lb)");
+    assert_filled(&shop, "{load-more}", "");
+}
+
+/* Every value is words or nothing; and without limits no number of them. */
+static void test_every_value_without_limits(void **state)
+{
+    (void)state;
+    struct shop shop;
+    settings_read(arena, diags, "tests/data/no-limit.yaml", NULL, 0, &shop);
+    assert_int_equal(diags_count(diags), 0);
+    for (size_t i = 0; known_at(i); i++) {
+        const char *text = arena_format(arena, "{%s}", known_at(i)->name);
+        if (known_at(i)->of_limits)
+            assert_filled(&shop, text, "no limit on file");
+        else
+            assert_non_null(known_fill(arena, diags, &shop, text, (struct place){0}));
+    }
+    assert_filled(&shop, "{load-half}", "");
+    assert_int_equal(diags_count(diags), 0);
+}
+
+/* What a form carries of the windows is what the table of them shows. */
+static void test_values_are_those_of_the_tables(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with(NULL, 0);
+    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    const struct table *windows = tables_make("pull-windows", &ask);
+    const struct table *stages = tables_make("run-in", &ask);
+    for (size_t row = 0; row < windows->row_count; row++)
+        if (table_cell(windows, row, 0)->strong)
+            assert_filled(&shop, "{low-pull} {aim} {high-pull}",
+                          arena_format(arena, "%s N %s N %s N",
+                                       table_cell(windows, row, 1)->shown,
+                                       table_cell(windows, row, 2)->shown,
+                                       table_cell(windows, row, 3)->shown));
+    assert_filled(&shop, "{stage-2}", table_cell(stages, 1, 2)->shown);
+}
+
+static void test_a_name_that_is_not_known(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with(NULL, 0);
+    assert_filled(&shop, "{aims}", "{aims}");
+    assert_said("form.md:5");
+    assert_said("'{aims' names no value");
+    assert_filled(NULL, "an {aim}", "an ");
+    assert_filled(NULL, "an {aim", "an {aim");
+    assert_int_equal(diags_count(diags), 2);
+}
+
+/* ---- sheets ---- */
+
+static size_t boxes_of(const struct print *print, double side)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < print->sheets[0].piece_count; i++) {
+        const struct piece *piece = &print->sheets[0].pieces[i];
+        count += piece->kind == PIECE_BOX && fabs(piece->width - side) < 0.01 &&
+                 fabs(piece->height - side) < 0.01;
+    }
+    return count;
+}
+
+static void test_boxes_to_tick_have_6_mm(void **state)
+{
+    (void)state;
+    assert_int_equal(boxes_of(forms_of(sample_form(), PAPER_A5), 6 * MM), 3);
+}
+
+/* Between lines over the whole width, as they come down the sheet. */
+static void assert_rows(const struct print *print, size_t wanted)
+{
+    double before = 0;
+    size_t rows = 0;
+    for (size_t i = 0; i < print->sheets[0].piece_count; i++) {
+        const struct piece *piece = &print->sheets[0].pieces[i];
+        if (piece->kind != PIECE_LINE || piece->width < 150 * MM)
+            continue;
+        double height = piece->y - before;
+        rows += before > 0 && height > 9 * MM - 0.01 && height < 13 * MM + 0.01;
+        before = piece->y;
+    }
+    assert_int_equal(rows, wanted);
+}
+
+static struct page *grid_form(size_t rows)
+{
+    struct page *page = new_form("F2. A grid");
+    add_block(page->root, "grid g: Rows", arena_format(arena, "a,b\n1..%zu,\n", rows));
+    return page;
+}
+
+/* A row takes 9 mm at least, 13 at most: 24 of them fit a sheet of A4, 40 do not. */
+static void test_rows_are_9_to_13_mm_high(void **state)
+{
+    (void)state;
+    for (size_t rows = 2; rows <= 24; rows += 11)
+        assert_rows(forms_of(grid_form(rows), PAPER_A5), rows);
+    assert_int_equal(diags_count(diags), 0);
+    forms_of(grid_form(40), PAPER_A5);
+    assert_said("too long for one sheet");
+}
+
+/* The blank between blocks gives way before the form is refused. */
+static void test_a_form_is_squeezed_onto_its_sheet(void **state)
+{
+    (void)state;
+    size_t most = 1;
+    while (forms_of(grid_form(most + 1), PAPER_A5)->sheet_count == 1 && diags_count(diags) == 0)
+        most++;
+    diags = diags_new(arena);
+    struct page *page = grid_form(most);
+    add_paragraph(page->root, "One line more.");
+    struct print *print = forms_of(page, PAPER_A5);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(print->sheet_count, 1);
+}
+
+static void test_sheets_are_a4_or_letter(void **state)
+{
+    (void)state;
+    struct print *a4 = forms_of(sample_form(), PAPER_A5);
+    struct print *letter = forms_of(sample_form(), PAPER_HALF_LETTER);
+    assert_true(fabs(a4->sheets[0].width - 210 * MM) < 0.01);
+    assert_true(fabs(a4->sheets[0].height - 297 * MM) < 0.01);
+    assert_true(letter->sheets[0].width == 612 && letter->sheets[0].height == 792);
+    assert_int_equal(a4->outline_count, 1);
+    assert_string_equal(a4->outline[0].title, "F1. A form");
+}
+
+static void test_words_wider_than_their_place(void **state)
+{
+    (void)state;
+    struct page *page = new_form("F3. Narrow");
+    add_block(page->root, "boxes",
+              "A \u25a1 words that are far too long for so narrow a box *1 | B *9\n");
+    forms_of(page, PAPER_A5);
+    assert_said("wider than their place");
+    assert_int_equal(diags_count(diags), 1);
+}
+
+/* ---- graphs ---- */
+
+static struct figure *graph_of(const struct shop *shop, const char *body)
+{
+    struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
+    struct node *node = add_block(root, "graph g: A graph", body);
+    struct text_meter meter = {sample_width, fonts};
+    return draw_blank_graph(arena, shop, node->graph, &meter);
+}
+
+/* y of the baseline of the text that begins so. */
+static double height_of(const struct figure *figure, const char *begin)
+{
+    for (size_t i = 0; i < figure->text_count; i++)
+        if (strncmp(figure->texts[i].text, begin, strlen(begin)) == 0)
+            return figure->texts[i].y;
+    fail_msg("no text begins with %s", begin);
+    return 0;
+}
+
+/* Limits of 0.55 and 0.75: a window below and one above are 0.35 and 0.95; eight squares
+ * of 0.1 from 0.3 on hold them, and a square is 5 mm. */
+static void test_limits_stand_at_their_height(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with(NULL, 0);
+    struct figure *figure = graph_of(&shop, "across: time / min\nwindow: yes\nsquares: 8\n");
+    double low = height_of(figure, "low limit 0.55"),
+           high = height_of(figure, "high limit 0.75");
+    assert_true(fabs(low - high - 2 * 5 * MM) < 0.01);
+    assert_true(fabs(height_of(figure, "0.3") - low - 2.5 * 5 * MM) < 0.01);
+    assert_true(fabs(height_of(figure, "0.7") - high - 0.5 * 5 * MM) < 0.01);
+    assert_true(figure->to_scale && figure->width < 174 * MM);
+    assert_non_null(strstr(figure->description, "whole drag / N·m"));
+}
+
+static void check_inside(const struct figure *figure)
+{
+    for (size_t i = 0; i < figure->path_count; i++) {
+        size_t count;
+        const struct outline_point *points = path_outline(arena, &figure->paths[i], &count);
+        for (size_t k = 0; k < count; k++)
+            assert_true(points[k].x >= 0 && points[k].x <= figure->width && points[k].y >= 0 &&
+                        points[k].y <= figure->height);
+    }
+    for (size_t i = 0; i < figure->text_count; i++) {
+        const struct figure_text *text = &figure->texts[i];
+        double left = figure_text_left(text);
+        assert_true(left >= 0 && left + text->width <= figure->width);
+        assert_true(text->y - 0.76 * text->size >= 0 && text->y <= figure->height);
+    }
+}
+
+/* Whatever the numbers are. A window of one value has a graph too. */
+static void test_no_graph_leaves_its_box(void **state)
+{
+    (void)state;
+    static const char *const set[][2] = {
+        {"limits.bands.3.low=0.75 N.m", "limits.never-exceed=1 N.m"},
+        {"limits.bands.3.low=0 N.m", "limits.never-exceed=2 N.m"},
+        {"limits.bands.3.low=0.7499 N.m", "limits.never-exceed=3 N.m"}};
+    for (size_t i = 0; i < 3; i++) {
+        struct shop shop = shop_with(set[i], 2);
+        check_inside(graph_of(&shop, "across: year, 0 to 20\nwindow: yes\nsquares: 4\n"));
+    }
+    check_inside(graph_of(NULL, "across: a, -1 to 999999\nup: b, 0.500 to 0.501\n"));
+    check_inside(graph_of(NULL, "across: a, -99.99 to -99.9\nup: b, -999999 to 0\n"));
+    check_inside(graph_of(NULL, "across: a / N\nup: b / mm\nsquares: 40\n"));
+}
+
+/* Every number that was asked for lies on the paper, at a line of it. */
+static void test_numbers_reach_as_far_as_asked(void **state)
+{
+    (void)state;
+    struct figure *figure = graph_of(NULL, "across: year, 3 to 32\nup: b\n");
+    double last = 0;
+    for (size_t i = 0; i < figure->text_count; i++)
+        last = fmax(last, atof(figure->texts[i].text));
+    assert_true(last >= 32);
+}
+
+/* ---- the site ---- */
+
+static void test_places_on_the_site(void **state)
+{
+    (void)state;
+    struct buffer out = {0};
+    struct html_page page = {.out = &out};
+    struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
+    html_paint_form(&page,
+                    add_block(root, "boxes", "A & B = <1> *2 | C / N | D \u25a1 e\n")->form);
+    assert_string_equal(
+        out.bytes,
+        "<div class=\"form boxes\">\n<dl>\n"
+        "<div class=\"share-2\"><dt>A &amp; B</dt><dd>&lt;1&gt;</dd></div>\n"
+        "<div><dt>C</dt><dd><span class=\"unit\">N</span></dd></div>\n"
+        "<div><dt>D</dt><dd><span class=\"tick\"><span class=\"tick-box\">\u25a1</span> "
+        "e</span> </dd></div>\n"
+        "</dl>\n</div>\n");
+    buffer_free(&out);
+}
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        TEST(test_places_are_read),
+        TEST(test_a_row_of_places_knows_its_line),
+        TEST(test_grid_rows_may_be_a_range),
+        TEST(test_values_worked_by_hand),
+        TEST(test_loads_of_a_gauge_in_pounds),
+        TEST(test_every_value_without_limits),
+        TEST(test_values_are_those_of_the_tables),
+        TEST(test_a_name_that_is_not_known),
+        TEST(test_boxes_to_tick_have_6_mm),
+        TEST(test_rows_are_9_to_13_mm_high),
+        TEST(test_a_form_is_squeezed_onto_its_sheet),
+        TEST(test_sheets_are_a4_or_letter),
+        TEST(test_words_wider_than_their_place),
+        TEST(test_limits_stand_at_their_height),
+        TEST(test_no_graph_leaves_its_box),
+        TEST(test_numbers_reach_as_far_as_asked),
+        TEST(test_places_on_the_site),
+    };
+    return cmocka_run_group_tests_name("forms", tests, NULL, NULL);
+}
