@@ -224,6 +224,32 @@ static struct page *grid_form(size_t rows)
     return page;
 }
 
+/* The height of the last row of a grid. */
+static double last_row(const struct print *print)
+{
+    double above = 0, below = 0;
+    for (size_t i = 0; i < print->sheets[0].piece_count; i++) {
+        const struct piece *piece = &print->sheets[0].pieces[i];
+        if (piece->kind == PIECE_LINE && piece->width > 150 * MM && piece->line > 0.4 &&
+            piece->y < 280 * MM) {
+            above = below;
+            below = piece->y;
+        }
+    }
+    return below - above;
+}
+
+/* Rows grow with the room that there is. */
+static void test_rows_fill_their_sheet(void **state)
+{
+    (void)state;
+    double few = last_row(forms_of(grid_form(2), PAPER_A5));
+    double more = last_row(forms_of(grid_form(21), PAPER_A5));
+    double most = last_row(forms_of(grid_form(24), PAPER_A5));
+    assert_true(fabs(few - 13 * MM) < 0.01);
+    assert_true(few > more + 0.1 && more > most + 0.1);
+}
+
 /* A row takes 9 mm at least, 13 at most: 24 of them fit a sheet of A4, 40 do not. */
 static void test_rows_are_9_to_13_mm_high(void **state)
 {
@@ -347,11 +373,11 @@ static void test_no_graph_leaves_its_box(void **state)
 static void test_numbers_reach_as_far_as_asked(void **state)
 {
     (void)state;
-    struct figure *figure = graph_of(NULL, "across: year, 3 to 32\nup: b\n");
+    struct figure *figure = graph_of(NULL, "across: year, 1.9 to 31.8\nup: b\n");
     double last = 0;
     for (size_t i = 0; i < figure->text_count; i++)
         last = fmax(last, atof(figure->texts[i].text));
-    assert_true(last >= 32);
+    assert_true(last >= 31.8);
 }
 
 /* ---- the site ---- */
@@ -389,6 +415,7 @@ int main(void)
         TEST(test_values_are_those_of_the_tables),
         TEST(test_a_name_that_is_not_known),
         TEST(test_boxes_to_tick_have_6_mm),
+        TEST(test_rows_fill_their_sheet),
         TEST(test_rows_are_9_to_13_mm_high),
         TEST(test_a_form_is_squeezed_onto_its_sheet),
         TEST(test_sheets_are_a4_or_letter),
