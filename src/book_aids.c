@@ -277,14 +277,16 @@ static void rim_aid(struct maker *maker, struct aid *aid)
 }
 
 const struct aid *book_aids(struct arena *arena, const struct shop *shop,
-                            enum paper_size booklet, size_t *count)
+                            const struct text_meter *meter, enum paper_size booklet,
+                            size_t *count)
 {
     struct maker maker = {
         .arena = arena, .shop = shop, .booklet = booklet, .paper = shop_paper_thickness(shop)};
-    struct aid *aids = arena_get(arena, 2 * sizeof *aids);
+    struct aid *aids = arena_get(arena, 3 * sizeof *aids);
     *count = 1;
     tape_aid(&maker, &aids[0]);
     if (given(&shop->nut.outside_diameter))
         rim_aid(&maker, &aids[(*count)++]);
+    aids[(*count)++] = book_drum_aid(arena, shop, meter, booklet);
     return aids;
 }

@@ -2,6 +2,7 @@
 #include "book.h"
 #include "book_aids.h"
 #include "book_card.h"
+#include "book_figures.h"
 
 #include "base/source_date.h"
 #include "page/compose.h"
@@ -58,7 +59,8 @@ static void compose_measures(struct book *book, const struct imprint *imprint,
                              enum paper_size booklet)
 {
     size_t count;
-    const struct aid *aids = book_aids(book->arena, &book->shop, booklet, &count);
+    struct text_meter meter = book_meter(book);
+    const struct aid *aids = book_aids(book->arena, &book->shop, &meter, booklet, &count);
     book->aids = compose_aids(book->arena, aids, count, imprint, book->fonts, booklet);
 }
 

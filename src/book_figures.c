@@ -44,9 +44,14 @@ static void place_figure(struct book *book, struct node *node, const struct text
         node->figure = figures_make(node->figure_name, &ask);
 }
 
+struct text_meter book_meter(const struct book *book)
+{
+    return (struct text_meter){.width = book_text_width, .with = book->fonts};
+}
+
 void book_make_figures(struct book *book)
 {
-    struct text_meter meter = {.width = book_text_width, .with = book->fonts};
+    struct text_meter meter = book_meter(book);
     for (size_t i = 0; i < book->page_count; i++) {
         struct node *root = book->pages[i]->root;
         for (struct node *node = root; node; node = node_following(root, node))

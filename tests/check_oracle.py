@@ -87,9 +87,12 @@ def shop_text(random_):
     if random_.random() < 0.4:
         lines.append(f"  maker-arm: {length(random_, 20, 300)}")
     sizes = ", ".join(length(random_, 6, 200) for _ in range(random_.randint(1, 12)))
-    lines += ["drum:", f"  diameter: {drum}", "  tolerance: 0.1 mm", "cord:",
+    lines += ["drum:", f"  diameter: {drum}", "  tolerance: 0.1 mm",
+              *random_.choice([[], [f"  wanted-radius: {length(random_, 4, 300)}"],
+                               [f"  turns: {random_.randint(1, 40)}", "  bore: 3/16 in"]]), "cord:",
               f"  diameter: {decimal(random_, 0.2, 3, 2)} mm",
-              f"  tolerance: {random_.choice(['0 mm', '0.002 in', '0.1 mm'])}", "gauge:",
+              f"  tolerance: {random_.choice(['0 mm', '0.002 in', '0.1 mm'])}",
+              *random_.choice([[], [], [f"  strength: {decimal(random_, pull, pull * 12, 2)} {force}"]]), "gauge:",
               f"  capacity: {capacity} {force}", f"  step: {step} {force}"]
     lines += random_.choice([["  full-scale-error: 0.5 %"], ["  reading-error: 1 %"],
                              ["  full-scale-error: 0.2 %", "  reading-error: 0.5 %"],

@@ -9,6 +9,7 @@ import math
 import re
 from fractions import Fraction as F
 
+import oracle_drum
 import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
@@ -110,17 +111,16 @@ def drum_choice(shop):
         word = ("beyond the gauge" if most / radius > shop.capacity.base else
                 "sure" if ratio >= 4 else "usable" if ratio >= 2 else
                 "barely" if ratio >= 1 else "cannot decide")
-        turn = 2 * F(math.pi) * radius / UNITS["mm" if shop.drum.unit in METRIC else "in"][1]
         rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
                      (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
                                            two_digits_up(float(u / UNITS[unit][1]))}),
                      (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
-                     (F(ratio), nearest(F(ratio), 1)), (turn, significant(turn, 3)), word])
-    able = [row for row in rows if row[7] != "beyond the gauge"]
+                     (F(ratio), nearest(F(ratio), 1)), word])
+    able = [row for row in rows if row[6] != "beyond the gauge"]
     if able:
         best = max(able, key=lambda row: float(row[5][0]))
-        best[7] += ", best here"
+        best[6] += ", best here"
     return rows
 
 
@@ -409,6 +409,8 @@ TABLES = {
     "reading-to-drag": reading_to_drag,
     "drum-windows": lambda shop, rows: drum_windows(shop),
     "drum-choice": lambda shop, rows: drum_choice(shop),
+    "drum-loads": lambda shop, rows: oracle_drum.drum_loads(shop, read_series),
+    "drum-making": lambda shop, rows: oracle_drum.drum_making(shop),
     "arm-equivalents": lambda shop, rows: arm_equivalents(shop),
     "cord-errors": lambda shop, rows: cord_errors(shop),
     "gauge-check": lambda shop, rows: gauge_check(shop),
@@ -428,7 +430,7 @@ TABLES = {
 
 
 NO_LIMIT = "no limit on file: trend only"
-OF_LIMITS = {"pull-windows", "sure-windows", "drum-windows", "drum-choice"}
+OF_LIMITS = {"pull-windows", "sure-windows", "drum-windows", "drum-choice", "drum-loads"}
 
 
 def expected(shop, name, rows):

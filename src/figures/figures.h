@@ -42,6 +42,7 @@ void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas);
 void draw_bearings(const struct figure_ask *ask, struct canvas *canvas);
 void draw_release_peg(const struct figure_ask *ask, struct canvas *canvas);
 void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas);
+void draw_drum_drawing(const struct figure_ask *ask, struct canvas *canvas);
 void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas);
 void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas);
 void draw_run_in(const struct figure_ask *ask, struct canvas *canvas);

@@ -43,6 +43,7 @@ static const struct figure_kind kinds[] = {
      "and winds the cord up on the other side, lifting what hangs on it."},
     {"drum-error", "Doubt of the drag against the drum's size", 178, draw_drum_error, NULL,
      NULL},
+    {"drum-drawing", "A drum to make", 420, draw_drum_drawing, NULL, NULL},
     {"nut-rim", "What a turn is at the nut's rim", 106, draw_nut_rim, NULL, NULL},
     {"gauge-residuals", "Known weights against the line through them", 176,
      draw_gauge_residuals, NULL, NULL},

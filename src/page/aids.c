@@ -13,6 +13,19 @@ static double tape_width(enum paper_size booklet)
     return stock_of(booklet)->height - 2 * MARGIN;
 }
 
+/* What title, a paragraph, bar and foot take of the sheet's height. */
+static const double BESIDE_FIGURE = 34 + 30 + 48 + 28;
+
+double aid_figure_width(enum paper_size booklet)
+{
+    return tape_width(booklet);
+}
+
+double aid_figure_height(enum paper_size booklet)
+{
+    return stock_of(booklet)->width - 2 * MARGIN - BESIDE_FIGURE;
+}
+
 double tape_most(enum paper_size booklet)
 {
     return TAPE_PIECES * tape_width(booklet);
@@ -71,10 +84,14 @@ static void put_aid(struct drawing *drawing, const struct aid *aid)
 {
     double y = put_title(drawing, aid->title);
     y = put_words(drawing, aid->words, aid->word_count, y);
-    if (!aid->tape)
+    if (!aid->tape && !aid->figure)
         return;
     y += 14 + BAR_ABOVE;
     bar_draw(drawing, MARGIN + 6, y, BAR_MM, BAR_ACROSS);
+    if (aid->figure) {
+        drawing_figure(drawing, aid->figure, MARGIN, y + BAR_BELOW + 10);
+        return;
+    }
     struct area area = {MARGIN, drawing->sheet->width - 2 * MARGIN};
     drawing->tag = -1; /* the figures on a strip are part of a drawing */
     tape_draw(drawing, aid->tape, area, y + BAR_BELOW + 18);

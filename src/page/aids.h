@@ -26,13 +26,19 @@ struct tape {
     const char *tab;   /* printed at the beginning; NULL: nothing */
 };
 
-/* One sheet: what it is, how to use it, and the strip; without one only words. */
+/* One sheet: what it is, how to use it, and the strip or the figure; without one only
+ * words. */
 struct aid {
     const char *title;
     const char **words; /* paragraphs */
     size_t word_count;
-    const struct tape *tape; /* or NULL */
+    const struct tape *tape;     /* or NULL */
+    const struct figure *figure; /* in place of a strip; or NULL */
 };
+
+/* Room for a figure on the sheets for this booklet, points. */
+double aid_figure_width(enum paper_size booklet);
+double aid_figure_height(enum paper_size booklet);
 
 /* How long a strip may be on the sheets for this booklet: it is divided into up to
  * TAPE_PIECES pieces below each other, each as long as the sheet. */

@@ -109,6 +109,38 @@ double drawing_words(struct drawing *drawing, struct area area, double y,
     return y;
 }
 
+static void draw_path(struct drawing *drawing, const struct figure_path *path, double x,
+                      double y)
+{
+    struct piece piece = {
+        .kind = PIECE_PATH, .tag = drawing->tag, .x = x, .y = y, .path = path, .scale = 1};
+    if (path->fill != FILL_NONE) {
+        struct piece ground = piece;
+        ground.filled = true;
+        ground.grey = path->fill == FILL_PAPER ? 1 : 0;
+        add_piece(drawing, ground);
+    }
+    piece.line = figure_line(path->stroke);
+    if (path->stroke != STROKE_NONE)
+        add_piece(drawing, piece);
+}
+
+void drawing_figure(struct drawing *drawing, const struct figure *figure, double x, double y)
+{
+    drawing_tag(drawing, TAG_FIGURE);
+    drawing->print->tags[drawing->tag].alternative = figure->description;
+    for (size_t i = 0; i < figure->path_count; i++)
+        draw_path(drawing, &figure->paths[i], x, y);
+    for (size_t i = 0; i < figure->text_count; i++) {
+        const struct figure_text *text = &figure->texts[i];
+        struct text_style style = {.face = text->bold ? FACE_BOLD : FACE_REGULAR,
+                                   .size = text->size};
+        drawing_text(drawing, x + figure_text_left(text), y + text->y, ALIGN_LEFT, &style,
+                     text->text);
+        drawing->sheet->pieces[drawing->sheet->piece_count - 1].blank_after = true;
+    }
+}
+
 /* A quarter of a circle about (x, y), clockwise as seen, from an angle on. */
 static void quarter(struct drawing *drawing, double x, double y, double radius, double from,
                     double line)

@@ -35,6 +35,9 @@ void drawing_text(struct drawing *drawing, double x, double y, enum align align,
 double drawing_words(struct drawing *drawing, struct area area, double y,
                      const struct text_style *style, const char *text);
 
+/* A figure at its own size, its upper left corner at (x, y). */
+void drawing_figure(struct drawing *drawing, const struct figure *figure, double x, double y);
+
 /* A rectangle with round corners, as chords too short to be told from arcs. */
 void drawing_rounded(struct drawing *drawing, double x, double y, double width, double height,
                      double radius, double line);

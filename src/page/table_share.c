@@ -24,6 +24,7 @@ struct cell_need {
     double *widths;
     size_t count;
     double leading;
+    bool unit; /* a head with a line more, for its unit */
 };
 
 /* The heads count as a row, the first. */
@@ -82,6 +83,7 @@ static void measure_cell(struct share *share, size_t column, size_t row)
                                        : table_cell_style(share->plan, row - 1, column);
     const char *text = row == 0 ? head->quantity : table_cell(table, row - 1, column)->shown;
     need->leading = style.leading;
+    need->unit = row == 0 && head->unit;
     if (row > 0 && head->kind == COLUMN_NUMBER) {
         static double one_line = 0;
         need->widths = &one_line;
@@ -97,7 +99,7 @@ static double height_at(const struct cell_need *need, double width)
     size_t lines = 1;
     while (lines < need->count && need->widths[lines - 1] > width + NOISE)
         lines++;
-    return (double)lines * need->leading;
+    return (double)(lines + need->unit) * need->leading;
 }
 
 static void find_others(struct share *share, size_t a, size_t b)

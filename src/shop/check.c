@@ -128,6 +128,24 @@ static void check_gauge(const struct shop *shop, struct diags *diags)
               "sheet, or checked-error from weights of your own");
 }
 
+/* The cord on the drum to make leaves a drum, and the drum stands around its bore. */
+static void check_drum_to_make(const struct shop *shop, struct diags *diags)
+{
+    const struct measure *radius = &shop->drum.wanted_radius, *bore = &shop->drum.bore;
+    const struct measure *cord = &shop->cord.diameter, *drum = &shop->drum.diameter;
+    if (both(radius, cord) && !(2 * radius->q.base > cord->q.base))
+        fault(
+            diags, radius->at,
+            "drum.wanted-radius: with a cord of %s %s nothing would be left of the drum; give "
+            "a larger radius",
+            cord->q.digits, cord->q.unit->symbol);
+    double land = given(radius) ? 2 * radius->q.base - cord->q.base : drum->q.base;
+    if (both(bore, cord) && given(drum) && bore->q.base >= land)
+        fault(diags, bore->at,
+              "drum.bore (%s %s) is not smaller than the drum to make; mend one of the two",
+              bore->q.digits, bore->q.unit->symbol);
+}
+
 /* Thinner than the drum, and a tolerance that leaves something. */
 static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
 {
@@ -183,6 +201,7 @@ void shop_check(struct shop *shop, struct diags *diags)
         check_limits(shop, diags);
     check_gauge(shop, diags);
     check_drum_and_cord(shop, diags);
+    check_drum_to_make(shop, diags);
     check_nut(shop, diags);
     check_notice(shop, diags);
     shop_check_run_in(shop, diags);

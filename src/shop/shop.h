@@ -66,11 +66,17 @@ struct limits {
 struct drum {
     const char *name; /* NULL where not given */
     struct measure diameter, tolerance;
+    struct measure wanted_radius; /* optional: of a drum to make, with the cord on it */
+    struct measure bore;          /* optional: of that drum */
+    int turns;                    /* of cord on it; 0 where not given */
 };
+
+enum { DRUM_TURNS = 4 }; /* what stands in for them: a rule of thumb of ours */
 
 struct cord {
     const char *name; /* NULL where not given */
     struct measure diameter, tolerance;
+    struct measure strength; /* optional: the pull at which it breaks */
 };
 
 struct gauge {

@@ -2,9 +2,6 @@
  * and where the doubt comes from. */
 #include "tables/common.h"
 #include "verdict/drum_weight.h"
-#include "verdict/window.h"
-
-#include <math.h>
 
 struct builder {
     const struct table_ask *ask;
@@ -12,13 +9,6 @@ struct builder {
     const struct band *band;
     struct drum_weights weights;
 };
-
-/* Millimetres or inches, as the fitted drum is given. */
-static const struct unit *turn_unit(const struct builder *b)
-{
-    bool inches = b->ask->shop->drum.diameter.q.unit->system == SYSTEM_IMPERIAL;
-    return unit_find(inches ? "in" : "mm", 2);
-}
 
 static void add_columns(const struct builder *b)
 {
@@ -29,7 +19,6 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_NUMBER, "from the gauge", "%");
     table_column(b->table, COLUMN_NUMBER, "from drum and cord", "%");
     table_column(b->table, COLUMN_NUMBER, "half window over doubt", NULL)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "cord a turn", turn_unit(b)->shown);
     table_column(b->table, COLUMN_TEXT, "fit", NULL);
 }
 
@@ -49,12 +38,9 @@ static const char *words(const struct drum_weight *choice)
 static void add_row(const struct builder *b, size_t index)
 {
     const struct drum_weight *choice = &b->weights.items[index];
-    const struct quantity *cord = &b->ask->shop->cord.diameter.q;
     const struct unit *drag = b->band->high.q.unit, *gauge = b->ask->shop->gauge.step.q.unit;
     struct arena *arena = b->ask->arena;
     double pull = unit_from_base(choice->pull, gauge);
-    double turn = 2 * M_PI * effective_radius(choice->drum, cord);
-    turn = unit_from_base(turn, turn_unit(b));
     struct sureness u = sureness_in(choice->u, drag);
     char digits[DECIMAL_TEXT];
     struct cell *cell = table_row(b->table);
@@ -67,8 +53,7 @@ static void add_row(const struct builder *b, size_t index)
     put_number(arena, cell + 3, choice->gauge, show_up(choice->gauge, 2).text);
     put_number(arena, cell + 4, choice->radius, show_up(choice->radius, 2).text);
     put_number(arena, cell + 5, choice->ratio, show_places(choice->ratio, 1).text);
-    put_number(arena, cell + 6, turn, show_significant(turn, 3).text);
-    put_text(cell + 7, index == b->weights.best
+    put_text(cell + 6, index == b->weights.best
                            ? arena_format(arena, "%s, best here", words(choice))
                            : words(choice));
 }

@@ -8,6 +8,8 @@ static const struct table_kind kinds[] = {
     {"reading-to-drag", {"speed"}, make_reading_to_drag},
     {"drum-windows", {NULL}, make_drum_windows},
     {"drum-choice", {"speed"}, make_drum_choice},
+    {"drum-loads", {"speed"}, make_drum_loads},
+    {"drum-making", {NULL}, make_drum_making},
     {"arm-equivalents", {"speed"}, make_arm_equivalents},
     {"cord-errors", {NULL}, make_cord_errors},
     {"gauge-check", {NULL}, make_gauge_check},
@@ -72,6 +74,7 @@ static const struct {
     {"sure-windows", "The good part of the pull windows"},
     {"drum-windows", "Pull windows on common drums"},
     {"drum-choice", "How sure each drum is at the aim"},
+    {"drum-loads", "What each drum asks of gauge and cord"},
 };
 
 /* NULL where the table says something without limits. */

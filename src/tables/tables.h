@@ -40,6 +40,8 @@ struct table *make_reading_to_drag(const struct table_ask *ask);
 struct table *make_drum_windows(const struct table_ask *ask);
 struct table *make_arm_equivalents(const struct table_ask *ask);
 struct table *make_drum_choice(const struct table_ask *ask);
+struct table *make_drum_loads(const struct table_ask *ask);
+struct table *make_drum_making(const struct table_ask *ask);
 struct table *make_gauge_check(const struct table_ask *ask);
 struct table *make_gauge_correction(const struct table_ask *ask);
 struct table *make_pull_log(const struct table_ask *ask);

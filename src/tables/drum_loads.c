@@ -1,0 +1,126 @@
+/* What each common drum asks of gauge, cord and arm at the aim of a band. */
+#include "tables/common.h"
+#include "verdict/drum_make.h"
+#include "verdict/drum_weight.h"
+#include "verdict/window.h"
+
+#include <math.h>
+
+/* A cord bears no more than this share of its strength: knots and edges take half of it,
+ * and age some. A rule of thumb of ours. */
+static const double MOST_OF_CORD = 0.25;
+
+struct builder {
+    const struct table_ask *ask;
+    struct table *table;
+    const struct band *band;
+    double ratio; /* breakaway over steady pull, */
+    bool logged;  /* from the log */
+    double cord;  /* strength, N; NAN: not known */
+};
+
+static const struct unit *turn_unit(const struct builder *b)
+{
+    bool inches = b->ask->shop->drum.diameter.q.unit->system == SYSTEM_IMPERIAL;
+    return unit_find(inches ? "in" : "mm", 2);
+}
+
+static void add_columns(const struct builder *b)
+{
+    const char *gauge = b->ask->shop->gauge.step.q.unit->shown;
+    table_column(b->table, COLUMN_TEXT, "drum", NULL);
+    table_column(b->table, COLUMN_NUMBER, "pull at the aim", gauge);
+    table_column(b->table, COLUMN_NUMBER, "breakaway", gauge)->strong = true;
+    table_column(b->table, COLUMN_NUMBER, "of the gauge", "%");
+    table_column(b->table, COLUMN_NUMBER, "of the cord", "%");
+    table_column(b->table, COLUMN_NUMBER, "cord a turn", turn_unit(b)->shown);
+    table_column(b->table, COLUMN_TEXT, "room", NULL);
+}
+
+static const char *words(const struct builder *b, double breakaway)
+{
+    if (breakaway > b->ask->shop->gauge.capacity.q.base)
+        return "beyond the gauge";
+    if (breakaway > MOST_OF_CORD * b->cord)
+        return "cord too weak";
+    return isnan(b->cord) ? "cord not known" : "enough";
+}
+
+/* A share, rounded up: nothing is called less than it is. */
+static void put_share(const struct builder *b, struct cell *cell, double force, double of)
+{
+    if (isnan(of))
+        put_text(cell, "not known");
+    else
+        put_number(b->ask->arena, cell, 100 * force / of, show_up(100 * force / of, 0).text);
+}
+
+static void add_row(const struct builder *b, const struct drum_weight *drum)
+{
+    const struct shop *shop = b->ask->shop;
+    const struct unit *gauge = shop->gauge.step.q.unit;
+    struct arena *arena = b->ask->arena;
+    double pull = unit_from_base(drum->pull, gauge), breakaway = drum->pull * b->ratio;
+    double first = unit_from_base(breakaway, gauge);
+    double turn = 2 * M_PI * effective_radius(drum->drum, &shop->cord.diameter.q);
+    turn = unit_from_base(turn, turn_unit(b));
+    struct cell *cell = table_row(b->table);
+    put_text(cell, arena_format(arena, "%s%s", quantity_text(arena, drum->drum),
+                                drum->fitted ? ", fitted" : ""));
+    cell->strong = drum->fitted;
+    put_number(arena, cell + 1, pull, show_significant(pull, 3).text);
+    put_number(arena, cell + 2, first, show_significant(first, 3).text);
+    put_share(b, cell + 3, breakaway, shop->gauge.capacity.q.base);
+    put_share(b, cell + 4, breakaway, b->cord);
+    put_number(arena, cell + 5, turn, show_significant(turn, 3).text);
+    put_text(cell + 6, words(b, breakaway));
+}
+
+static void add_notes(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    const char *ratio = show_significant(b->ratio, 3).text;
+    struct drum_to_make make = drum_to_make(shop);
+    const struct unit *unit = turn_unit(b);
+    if (b->logged)
+        table_note(b->table, "Breakaway: %s times the pull, the most that your log has.",
+                   ratio);
+    else
+        table_note(b->table, "Breakaway: %s times the pull, our rule; your log gives none yet.",
+                   ratio);
+    if (isnan(b->cord))
+        table_note(b->table, "The cord's strength is not in the settings (cord.strength): ask "
+                             "its label before you pull.");
+    else
+        table_note(b->table,
+                   "A cord of %s bears a quarter of that (our rule): knots, edges and age take "
+                   "the rest.",
+                   quantity_text(b->ask->arena, &shop->cord.strength.q));
+    table_note(
+        b->table, "On every drum %d turns side by side want a land %s\u00a0%s wide.",
+        make.turns,
+        show_up(unit_from_base(make.land_width, unit), unit->system == SYSTEM_IMPERIAL ? 2 : 1)
+            .text,
+        unit->shown);
+}
+
+struct table *make_drum_loads(const struct table_ask *ask)
+{
+    struct drum_weights weights;
+    struct builder b = {.ask = ask, .cord = NAN};
+    if (!asked_band(ask, &b.band))
+        return NULL;
+    if (given(&ask->shop->cord.strength))
+        b.cord = ask->shop->cord.strength.q.base;
+    b.ratio = breakaway_ratio(ask->shop, &b.logged);
+    weigh_drums(ask->shop, b.band, &weights);
+    b.table = table_new(ask->arena, "drum-loads",
+                        arena_format(ask->arena, "What each drum asks of gauge and cord, %s",
+                                     band_text(ask->arena, b.band)));
+    add_columns(&b);
+    for (size_t i = 0; i < weights.count; i++)
+        add_row(&b, &weights.items[i]);
+    add_notes(&b);
+    note_inputs(b.table, ask->shop, false);
+    return b.table;
+}

@@ -1,0 +1,69 @@
+"""The oracle for drums: what each asks of gauge and cord, and one to make. See oracle.py."""
+import math
+from fractions import Fraction as F
+
+from oracle_shop import INCH, METRIC, Quantity, UNITS
+from oracle_shown import away, nearest, significant
+
+
+def breakaway_over_mean(shop, read_series):
+    """The most that the log has; one and a half without any."""
+    ratios = []
+    for row in shop.settings.get("readings.csv", []):
+        if row.get("breakaway"):
+            pulls = [pull.base for pull in read_series(row, shop)]
+            ratios.append(Quantity(row["breakaway"]).base * len(pulls) / sum(pulls))
+    return max(ratios, default=F(3, 2))
+
+
+def room(breakaway, capacity, strength):
+    if breakaway > capacity:
+        return "beyond the gauge"
+    if strength is None:
+        return "cord not known"
+    return "cord too weak" if 4 * breakaway > strength else "enough"
+
+
+def drum_loads(shop, read_series):
+    band, rows = shop.own_band(), []
+    middle = (band.low.base + band.high.base) / 2 + shop.slack
+    ratio = breakaway_over_mean(shop, read_series)
+    strength = Quantity(shop.settings["cord.strength"]).base if "cord.strength" in shop.settings else None
+    for size in [*shop.sizes, *([] if any(s.base == shop.drum.base for s in shop.sizes) else [shop.drum])]:
+        radius = shop.radius(size)
+        pull, first = middle / radius, middle / radius * ratio
+        turn = 2 * F(math.pi) * radius / UNITS["mm" if shop.drum.unit in METRIC else "in"][1]
+        share = lambda of: (100 * first / of, {away(100 * first / of, 0)})
+        rows.append((size.base, [size.shown() + (", fitted" if size.base == shop.drum.base else ""),
+                     (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
+                     (first / shop.step.factor, significant(first / shop.step.factor, 3)),
+                     share(shop.capacity.base), "not known" if strength is None else share(strength),
+                     (turn, significant(turn, 3)), room(first, shop.capacity.base, strength)]))
+    return [row for _, row in sorted(rows, key=lambda pair: pair[0])]
+
+
+def drum_making(shop):
+    settings = shop.settings
+    cord = shop.cord.base
+    wanted = Quantity(settings["drum.wanted-radius"]).base if "drum.wanted-radius" in settings else None
+    turns = int(settings.get("drum.turns", 4))
+    radius = wanted or shop.radius(shop.drum)
+    three = F(3, 1000)
+    peg, height = max(three, 2 * cord), max(three, 3 * cord)
+    land = 2 * radius - cord
+    wide = peg + (turns + 1) * cord * F(11, 10)
+    lengths = [("R", "effective radius", radius, "wanted" if wanted else "fitted drum"),
+               ("D", "land, outside", land, "2 R less the cord"),
+               ("W", "land, width", wide, f"peg and {turns} turns"),
+               ("F", "flange, outside", land + 2 * height, "D and 2 H"),
+               ("H", "flange, height", height, "3 cords, 3 mm at least"),
+               ("T", "flange, thickness", three, "our rule"),
+               ("S", "slope of 45\u00b0", height, "as H"),
+               ("L", "whole width", wide + height + 2 * three, "W, S and 2 T"),
+               ("P", "peg, diameter", peg, "2 cords, 3 mm at least"),
+               ("N", "notch, width", 3 * peg, "3 pegs"),
+               ("B", "bore", Quantity(settings["drum.bore"]).base if "drum.bore" in settings else None, "yours"),
+               ("C", "cord of a turn", 2 * F(math.pi) * radius, "2 \u03c0 R")]
+    return [[letter, name, (1000 * length, nearest(1000 * length, 2)), (length / INCH, nearest(length / INCH, 3)), how]
+            if length is not None else [letter, name, "yours", "yours", "to fit the nose"]
+            for letter, name, length, how in lengths]
