@@ -1,22 +1,19 @@
 /* The rows of tests/data/checks.tsv: units, drag, nut, oil, growth, gravity, doubt,
  * lines, states and the gauge's check. */
-#include "checks_table.h"
+#include "checks_lines.h"
 #include "drag/drag.h"
 #include "drag/gravity.h"
 #include "drag/growth.h"
-#include "drag/line.h"
 #include "drag/nut.h"
 #include "drag/oil.h"
 #include "drag/sight.h"
-#include "drag/statistics.h"
 #include "drag/student.h"
+#include "drag/turning.h"
 #include "drag/uncertainty.h"
 #include "number/show.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
 #include "verdict/state.h"
-
-enum { MOST_VALUES = 2000 };
 
 /* ---- units and rounding ---- */
 
@@ -120,6 +117,31 @@ static double payout(const struct asked *a)
 static double payout_feet(const struct asked *a)
 {
     return drag_radius_from_payout(12 * a->number[0], a->number[1]);
+}
+
+/* A diameter and a speed, the cord's own thickness left out. */
+static double cord_speed(const struct asked *a)
+{
+    struct quantity diameter = quantity_of_words(a->word[0], a->word[1]);
+    return turning_cord_speed(diameter.base / 2, a->number[2]);
+}
+
+static double cord_speed_minute(const struct asked *a)
+{
+    return 60 * cord_speed(a);
+}
+
+static double cord_speed_feet(const struct asked *a)
+{
+    return cord_speed_minute(a) / 0.3048;
+}
+
+/* Mass and radius; of a disc 1 m thick, of the density that it then has. */
+static double disc(const struct asked *a)
+{
+    double diameter = 2 * a->number[1];
+    double density = a->number[0] / turning_mass(1, diameter, 1);
+    return turning_inertia(density, diameter, 1);
 }
 
 static double nut_mm(const struct asked *a)
@@ -264,101 +286,6 @@ static void state_word(const struct asked *a, char *out)
     strcpy(out, words[state_of(&exact[0], &exact[1], &exact[2], &exact[3])]);
 }
 
-/* ---- lines and series ---- */
-
-/* Arguments: a file of points, and what is taken off x. */
-static struct line line_of(const struct asked *a)
-{
-    double x[MOST_VALUES], y[MOST_VALUES];
-    return line_through(x, y, facts_points(a->word[0], a->number[1], x, y));
-}
-
-static struct line origin_of(const struct asked *a)
-{
-    double x[MOST_VALUES], y[MOST_VALUES];
-    return line_through_origin(x, y, facts_points(a->word[0], a->number[1], x, y));
-}
-
-#define PART_OF_LINE(name, line_maker, part)                                                   \
-    static double name(const struct asked *a)                                                  \
-    {                                                                                          \
-        return line_maker(a).part;                                                             \
-    }
-
-PART_OF_LINE(line_intercept, line_of, intercept)
-PART_OF_LINE(line_slope, line_of, slope)
-PART_OF_LINE(line_intercept_se, line_of, intercept_se)
-PART_OF_LINE(line_slope_se, line_of, slope_se)
-PART_OF_LINE(line_covariance, line_of, covariance)
-PART_OF_LINE(line_squares, line_of, squares)
-PART_OF_LINE(line_sd, line_of, sd)
-PART_OF_LINE(origin_slope, origin_of, slope)
-PART_OF_LINE(origin_slope_se, origin_of, slope_se)
-PART_OF_LINE(origin_squares, origin_of, squares)
-PART_OF_LINE(origin_sd, origin_of, sd)
-
-static double line_correlation(const struct asked *a)
-{
-    struct line line = line_of(a);
-    return line.covariance / line.intercept_se / line.slope_se;
-}
-
-/* What the slope explains, by its own doubt: t^2 / (t^2 + n - 2). */
-static double line_r_squared(const struct asked *a)
-{
-    double x[MOST_VALUES], y[MOST_VALUES];
-    size_t count = facts_points(a->word[0], a->number[1], x, y);
-    struct line line = line_through(x, y, count);
-    double t = line.slope / line.slope_se;
-    return t * t / (t * t + (double)count - 2);
-}
-
-static double at(const struct asked *a)
-{
-    struct line line = line_of(a);
-    return line_at(&line, a->number[2]);
-}
-
-static double se_at(const struct asked *a)
-{
-    struct line line = line_of(a);
-    return line_se_at(&line, a->number[2]);
-}
-
-/* numacc2 to 4: a value, then 500 times a tenth below and a tenth above it. */
-static size_t numacc(int set, double *values)
-{
-    static const double bases[][3] = {{1.2, 1.1, 1.3},
-                                      {1000000.2, 1000000.1, 1000000.3},
-                                      {10000000.2, 10000000.1, 10000000.3}};
-    if (set == 1) {
-        memcpy(values, (double[]){10000001, 10000003, 10000002}, 3 * sizeof *values);
-        return 3;
-    }
-    for (int i = 0; i <= 1000; i++)
-        values[i] = bases[set - 2][i == 0 ? 0 : 2 - i % 2];
-    return 1001;
-}
-
-static struct series series_of_words(const struct asked *a)
-{
-    double values[MOST_VALUES];
-    bool made = strncmp(a->word[0], "numacc", 6) == 0;
-    size_t count =
-        made ? numacc(a->word[0][6] - '0', values) : facts_numbers(a->word[0], values);
-    return series_of(values, count);
-}
-
-static double mean(const struct asked *a)
-{
-    return series_of_words(a).mean;
-}
-
-static double sd(const struct asked *a)
-{
-    return series_of_words(a).sd;
-}
-
 /* ---- the gauge ---- */
 
 /* Force, readings of it in N: the first row of the gauge's check, with two other
@@ -407,6 +334,10 @@ static const struct function functions[] = {
     {"wheel_ratio", wheel_ratio, NULL},
     {"payout", payout, NULL},
     {"payout_feet", payout_feet, NULL},
+    {"cord_speed", cord_speed, NULL},
+    {"cord_speed_minute", cord_speed_minute, NULL},
+    {"cord_speed_feet", cord_speed_feet, NULL},
+    {"disc", disc, NULL},
     {"nut_mm", nut_mm, NULL},
     {"nut_in", nut_in, NULL},
     {"oil_a", oil_a, NULL},
@@ -453,7 +384,7 @@ static const struct function functions[] = {
 static void test_checks(void **state)
 {
     (void)state;
-    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 156);
+    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 161);
 }
 
 int main(void)
