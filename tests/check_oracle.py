@@ -107,7 +107,7 @@ def shop_text(random_):
         lines += ["site:", f"  latitude: {random_.randint(-70, 70)} deg", f"  height: {random_.randint(0, 2500)} m"]
     if random_.random() < 0.7:
         lines.insert(3, speeds(random_, top))
-    lines += warm_settings(random_)
+    lines += warm_settings(random_) + spindle_settings(random_)
     lines += ["tables:",
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
@@ -132,6 +132,21 @@ def warm_settings(random_):
     lines += random_.choice([[], ["  rise: 30 degC"], ["  rise: 33.3 degF"], ["  rise: 8 1/2 degC"]])
     lines += random_.choice([[], ["  stage-time: 15 min"], ["  stage-time: 90 s", "  top-time: 1.5 h"]])
     return lines
+
+
+def spindle_settings(random_):
+    """Bearings and oil, for some shops whole, for some in part."""
+    keys = [f"  arrangement: {random_.choice(['not-known', 'back-to-back', 'face-to-face'])}",
+            f"  span: {length(random_, 60, 900)}", f"  pitch-diameter: {length(random_, 25, 200)}",
+            f"  rear-pitch-diameter: {length(random_, 25, 200)}",
+            f"  contact-angle: {decimal(random_, 8, 40, 3)} deg"]
+    share = random_.choice([1, 1, 0.7])
+    oil = random_.choice([[], [f"  grade: {random_.choice(['vg-10', 'vg-32', 'vg-68', 'vg-220', 'not-known'])}"],
+                          ["  first-viscosity: 21.4 cSt", "  second-viscosity: 4.31 mm2/s"],
+                          ["  first-viscosity: 4 mm2/s", "  first-temperature: 210 degF",
+                           "  second-viscosity: 160 cSt", "  second-temperature: 0 degC"]])
+    return (["spindle:"] + [key for key in keys if random_.random() < share]
+            + (["oil:"] + oil if oil else []))
 
 
 def check_log(random_, text):

@@ -10,6 +10,7 @@ import re
 from fractions import Fraction as F
 
 import oracle_drum
+import oracle_oil
 import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
@@ -166,8 +167,8 @@ def gauge_correction(shop):
         pull = float(drag / radius)
         error, u = (shop.check.at(pull) - pull) / factor, 2 * shop.check.u(pull) / factor
         rows.append([name, (drag / radius / shop.step.factor, nearest(drag / radius / shop.step.factor, places)),
-                     (F(error), nearest_signed(F(error), places)),
-                     (F(-error), nearest_signed(F(-error), places)),
+                     (F(error), nearest_signed(F(error), places), 1e-9),
+                     (F(-error), nearest_signed(F(-error), places), 1e-9),
                      (F(u), {away(F(u) * (1 + F(i, 10**10)), places) for i in (-1, 0, 1)}),
                      "yes" if shop.check.covers(pull) else "no"])
     return rows
@@ -265,6 +266,14 @@ def nut_map(shop):
         rows.append([row["date"], angle.shown(), lock, drag, slope, added])
         before = (alike, angle.base, drag[0])
     return rows or [["none"] * 6]
+
+
+def nut_places(shop):
+    """Of each row of the log that says where the nut stood: what makes rows alike, the
+    angle, the drag as it is shown."""
+    return [([Quantity(row["drum"]).base if row.get("drum") else shop.drum.base, row.get("lock"),
+              row["direction"], row["warmth"]], Quantity(row["nut"]).base, cells[5][0])
+            for row, cells in zip(shop.settings.get("readings.csv", []), pull_log(shop)) if row.get("nut")]
 
 
 def nut_travel(settings):
@@ -422,6 +431,9 @@ TABLES = {
     "temperatures": lambda shop, rows: oracle_warm.temperatures(shop.settings),
     "pull-speed": lambda shop, rows: oracle_warm.pull_speed(shop),
     "chuck-left-on": lambda shop, rows: oracle_warm.chuck_left_on(shop),
+    "oil-warmth": lambda shop, rows: oracle_oil.oil_warmth(shop),
+    "spindle-growth": lambda shop, rows: oracle_oil.spindle_growth(shop, nut_places(shop)),
+    "drag-estimate": lambda shop, rows: oracle_oil.drag_estimate(shop),
     "torque-units": lambda shop, rows: unit_matrix(["N.m", "N.cm", "kgf.cm", "lbf.in", "lbf.ft", "ozf.in"]),
     "force-units": lambda shop, rows: unit_matrix(["N", "kgf", "gf", "lbf", "ozf"]),
     "length-units": lambda shop, rows: length_units(),

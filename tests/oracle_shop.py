@@ -23,6 +23,8 @@ UNITS = {
     "mN.m": ("torque", F(1, 1000)), "kgf.m": ("torque", KGF), "kgf.cm": ("torque", KGF / 100),
     "gf.cm": ("torque", KGF / 10**5), "lbf.in": ("torque", LBF * INCH),
     "lbf.ft": ("torque", LBF * 12 * INCH), "ozf.in": ("torque", LBF / 16 * INCH),
+    "min": ("time", F(60)), "s": ("time", F(1)), "h": ("time", F(3600)),
+    "mm2/s": ("viscosity", F(1)), "cSt": ("viscosity", F(1)),
     "r/min": ("speed", F(1)), "rpm": ("speed", F(1)), "%": ("ratio", F(1)),
     "kg": ("mass", F(1)), "g": ("mass", F(1, 1000)), "lb": ("mass", F("0.45359237")),
     "degC": ("temperature", F(1)), "degF": ("temperature", F(1)), "oz": ("mass", F("0.45359237") / 16), "tpi": ("threads", F(1)), "deg": ("angle", F(1)),

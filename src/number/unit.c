@@ -49,6 +49,8 @@ static const struct unit units[] = {
     {"min", "min", KIND_TIME, E, 60, 0, 0},
     {"s", "s", KIND_TIME, E, 1, 0, 0},
     {"h", "h", KIND_TIME, E, 3600, 0, 0},
+    {"mm2/s", "mm²/s", KIND_VISCOSITY, E, 1, 0, 0},
+    {"cSt", "cSt", KIND_VISCOSITY, E, 1, 0, 0},
 };
 
 #undef M
@@ -71,6 +73,7 @@ static const struct {
     [KIND_TEMPERATURE] = {"temperature", "21 degC or 70 degF"},
     [KIND_RISE] = {"rise of temperature", "35 degC or 63 degF"},
     [KIND_TIME] = {"time", "10 min"},
+    [KIND_VISCOSITY] = {"viscosity", "32 mm2/s or 32 cSt"},
 };
 
 /* True when a typed symbol is the listed one, a middle dot counting as '.'. */

@@ -20,6 +20,7 @@ enum kind {
     KIND_TEMPERATURE, /* base degree Fahrenheit, in which both scales are finite decimals */
     KIND_RISE,        /* a difference of two temperatures; base degree Fahrenheit */
     KIND_TIME,        /* base s */
+    KIND_VISCOSITY,   /* kinematic; base mm2/s */
     KIND_COUNT
 };
 

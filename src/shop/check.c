@@ -205,6 +205,7 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_nut(shop, diags);
     check_notice(shop, diags);
     shop_check_run_in(shop, diags);
+    shop_check_oil(shop, diags);
     if (shop->drum_sizes.count)
         qsort(shop->drum_sizes.items, shop->drum_sizes.count, sizeof *shop->drum_sizes.items,
               by_size);

@@ -36,6 +36,12 @@ static const char *const torque_words[] = {"running", "starting", NULL};
 static const char *const basis_words[] = {"absolute", "increase", NULL};
 static const char *const bearings_words[] = {"new", "used", NULL};
 static const char *const warmth_words[] = {"cold", "warm", NULL};
+static const char *const arrangement_words[] = {"not-known", "back-to-back", "face-to-face",
+                                                NULL};
+/* In the order of oil_grade_viscosity(). */
+static const char *const oil_words[] = {"not-known", "vg-10",  "vg-15", "vg-22",
+                                        "vg-32",     "vg-46",  "vg-68", "vg-100",
+                                        "vg-150",    "vg-220", NULL};
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
@@ -134,6 +140,27 @@ const struct field settings_fields[] = {
              "24 h", "the least time at each stage"),
     QUANTITY("run-in.top-time", OPTIONAL, IN_SHOP(run_in.top_time), KIND_TIME, "1 min", "24 h",
              "the least time at the last stage"),
+
+    CHOICE("spindle.arrangement", OPTIONAL, IN_SHOP(spindle.arrangement), arrangement_words,
+           "how the two bearings stand"),
+    QUANTITY("spindle.span", OPTIONAL, IN_SHOP(spindle.span), KIND_LENGTH, "10 mm", "5 m",
+             "distance between the middles of the two bearings"),
+    QUANTITY("spindle.pitch-diameter", OPTIONAL, IN_SHOP(spindle.pitch_diameter), KIND_LENGTH,
+             "5 mm", "1 m", "pitch diameter of the front bearing"),
+    QUANTITY("spindle.rear-pitch-diameter", OPTIONAL, IN_SHOP(spindle.rear_pitch_diameter),
+             KIND_LENGTH, "5 mm", "1 m", "pitch diameter of the rear bearing"),
+    QUANTITY("spindle.contact-angle", OPTIONAL, IN_SHOP(spindle.contact_angle), KIND_ANGLE,
+             "5 deg", "45 deg", "half the included angle of the cup"),
+
+    CHOICE("oil.grade", OPTIONAL, IN_SHOP(oil.grade), oil_words, "ISO viscosity grade"),
+    QUANTITY("oil.first-viscosity", OPTIONAL, IN_SHOP(oil.first_viscosity), KIND_VISCOSITY,
+             "2.1 mm2/s", "5000 mm2/s", "one viscosity of the data sheet"),
+    QUANTITY("oil.first-temperature", OPTIONAL, IN_SHOP(oil.first_temperature),
+             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the first viscosity"),
+    QUANTITY("oil.second-viscosity", OPTIONAL, IN_SHOP(oil.second_viscosity), KIND_VISCOSITY,
+             "2.1 mm2/s", "5000 mm2/s", "the other viscosity of the data sheet"),
+    QUANTITY("oil.second-temperature", OPTIONAL, IN_SHOP(oil.second_temperature),
+             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the second viscosity"),
 
     LIST("tables.drum-sizes", REQUIRED, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
          "common drum diameters to tabulate"),

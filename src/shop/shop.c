@@ -82,6 +82,12 @@ struct decimal shop_rise(const struct shop *shop)
     return exact_or(&shop->run_in.rise, RUN_IN_RISE);
 }
 
+double oil_grade_viscosity(int grade)
+{
+    static const double middles[] = {0, 10, 15, 22, 32, 46, 68, 100, 150, 220};
+    return middles[grade];
+}
+
 const char *shop_torque_word(const struct shop *shop)
 {
     return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";

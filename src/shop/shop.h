@@ -166,6 +166,24 @@ enum {
     RUN_IN_TOP = 20 * 60
 };
 
+enum arrangement_word { ARRANGEMENT_UNKNOWN, BACK_TO_BACK, FACE_TO_FACE };
+
+/* The spindle's two bearings, for what warming does to them: all optional. */
+struct spindle {
+    int arrangement;                    /* enum arrangement_word */
+    struct measure span;                /* between the middles of the two bearings */
+    struct measure pitch_diameter;      /* of the front bearing */
+    struct measure rear_pitch_diameter; /* that of the front where not given */
+    struct measure contact_angle;       /* half the cup's included angle */
+};
+
+/* The oil: its grade, or two viscosities of its data sheet; all optional. */
+struct oil_typed {
+    int grade; /* index of the word: see oil_grade_viscosity() */
+    struct measure first_viscosity, first_temperature;   /* at 40 degC where not given */
+    struct measure second_viscosity, second_temperature; /* at 100 degC where not given */
+};
+
 struct paper {
     int booklet;                     /* enum booklet_size */
     int card;                        /* enum card_size */
@@ -200,6 +218,8 @@ struct shop {
     struct pull_series_log readings; /* the log of pulls, oldest first; may be empty */
     struct nut nut;
     struct run_in run_in;
+    struct spindle spindle;
+    struct oil_typed oil;
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */
     struct paper paper;
@@ -223,6 +243,13 @@ bool shop_has_limits(const struct shop *shop);
 const struct unit *shop_drag_unit(const struct shop *shop);
 /* The rest of shop_check(): speeds and temperatures of running in. */
 void shop_check_run_in(struct shop *shop, struct diags *diags);
+
+/* And the oil. */
+void shop_check_oil(const struct shop *shop, struct diags *diags);
+
+/* Viscosity (mm2/s) in the middle of a grade at 40 degC: its number, by ISO 3448. 0 for
+ * the first word, the grade that is not known. */
+double oil_grade_viscosity(int grade);
 
 /* The band that holds for a speed (r/min): of two that share the speed as an
  * edge, the stricter, which is the one with the lower high limit, or with equal

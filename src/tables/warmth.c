@@ -3,6 +3,8 @@
 #include "tables/common.h"
 #include "verdict/run_in.h"
 
+#include <math.h>
+
 static const struct unit *scale(const char *symbol)
 {
     return unit_find_as(symbol, 4, KIND_TEMPERATURE);
@@ -40,6 +42,26 @@ void note_stop(struct table *table, const struct shop *shop)
                given_or(arena, &shop->run_in.stop, "60\u00a0°C (practice)"),
                given_or(arena, &shop->run_in.rise,
                         "35\u00a0°C (a bearing maker, for precision spindles)"));
+}
+
+void put_estimate(struct arena *arena, struct cell *cell, double value, int digits)
+{
+    if (isfinite(value))
+        put_number(arena, cell, value, show_significant(value, digits).text);
+    else
+        put_text(cell, "none");
+}
+
+void put_drag_estimate(const struct table_ask *ask, struct cell *cell, double drag)
+{
+    put_estimate(ask->arena, cell, unit_from_base(drag, shop_drag_unit(ask->shop)), 2);
+}
+
+void put_none_row(struct table *table)
+{
+    struct cell *row = table_row(table);
+    for (size_t i = 0; i < table->column_count; i++)
+        put_text(&row[i], "none");
 }
 
 void note_fingerprint(struct table *table, const struct shop *shop)

@@ -51,6 +51,8 @@ static const struct {
     {"min", "minute"},
     {"s", "second"},
     {"h", "hour"},
+    {"mm2/s", "mm^2/s"},
+    {"cSt", "cSt"},
 };
 
 /* Where one symbol stands in two kinds: a difference of temperatures is no reading. */
@@ -64,7 +66,7 @@ static const char *const bases[KIND_COUNT] = {
     [KIND_ANGLE] = "degree",      [KIND_RATIO] = "percent",
     [KIND_THREADS] = "1/inch",    [KIND_MASS] = "kg",
     [KIND_TEMPERATURE] = "tempF", [KIND_RISE] = "degF",
-    [KIND_TIME] = "second",
+    [KIND_TIME] = "second",       [KIND_VISCOSITY] = "mm^2/s",
 };
 
 static const char *their_name(const struct unit *unit)
