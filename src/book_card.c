@@ -117,7 +117,9 @@ struct card_ask book_card_ask(struct book *book)
     if (!given(&shop->paper.reading_distance))
         ask.at = (struct place){.file = book->card->file};
     if (shop_has_limits(shop))
-        add_key(book, &ask);
+        if (given(&shop->paper.hole))
+        ask.hole = points(shop->paper.hole.q.base);
+    add_key(book, &ask);
     add_facts(book, &ask);
     return ask;
 }

@@ -93,7 +93,7 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
                         .paper = paper_of(ask->size)};
     struct sizes sizes[2];
     print->title = imprint->title;
-    card.layout = layout_card(card.paper);
+    card.layout = layout_card(card.paper, ask->hole);
     find_sides(&card);
     imprint_check(imprint, fonts, (struct place){.file = page->file}, diags);
     if (!card_choose(&card, sizes)) {
@@ -103,6 +103,7 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
     compose_sides(&card, arena, print, sizes);
     print->flip_short_edge = print->sheets[0].width > print->sheets[0].height;
     struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
+    card_hole_add(arena, print, ask->hole);
     prints.sheet = card_sheet_compose(arena, print, ask, fonts, imprint);
     card_edge_add(arena, print);
     return prints;

@@ -143,7 +143,7 @@ bool card_choose(struct card *card, struct sizes sizes[2])
 {
     struct card lying = *card;
     struct sizes lying_sizes[2];
-    lying.layout = layout_card_lying(card->paper);
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
     bool fit = choose_sides(card, sizes);
     bool lying_fit = choose_sides(&lying, lying_sizes);
     if (!lying_fit || (fit && !better_lying(&lying_sizes[0], &sizes[0])))
@@ -177,7 +177,7 @@ static double most_words(const struct card *card, const struct side *side)
     struct card lying = *card;
     struct sizes sizes = {0};
     double most = size_of(card, card->ask->least);
-    lying.layout = layout_card_lying(card->paper);
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
     for (sizes.words = most; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
         sizes.caption = sizes.words;
         if (choose_figures(card, side, &sizes) || choose_figures(&lying, side, &sizes))
@@ -194,9 +194,9 @@ static void name_sizes(const struct card *card, const struct side *side, struct 
         struct card other = *card, lying;
         struct sizes sizes;
         other.paper = paper_of((enum paper_size)size);
-        other.layout = layout_card(other.paper);
+        other.layout = layout_card(other.paper, card->ask->hole);
         lying = other;
-        lying.layout = layout_card_lying(other.paper);
+        lying.layout = layout_card_lying(other.paper, card->ask->hole);
         if (choose_side(&other, side, &sizes) || choose_side(&lying, side, &sizes))
             buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
     }

@@ -9,6 +9,9 @@
 /* Film does not stab or peel where the corners are round. */
 static const double RADIUS = 5 * MM, CUT = 0.25;
 
+/* Radius of a punched hole. */
+static const double HOLE = 3 * MM;
+
 static const double MARK_OFF = 3 * MM, MARK = 5 * MM;
 static const double BETWEEN = 11 * MM;              /* two cards share the mark between them */
 static const double SIDE = 29 * MM, HEAD = 28 * MM; /* for bars and words */
@@ -165,6 +168,18 @@ struct print *card_sheet_compose(struct arena *arena, const struct print *card,
             put_card(&drawing, card, side, arrangement.spots[i]);
     }
     return print;
+}
+
+void card_hole_add(struct arena *arena, struct print *card, double hole)
+{
+    for (size_t i = 0; hole > 0 && i < card->sheet_count; i++) {
+        struct sheet *sheet = &card->sheets[i];
+        struct drawing drawing = {.arena = arena, .print = card, .sheet = sheet};
+        double x = sheet->width / 2;
+        drawing_rounded(&drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE, CUT);
+        drawing_line(&drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
+        drawing_line(&drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
+    }
 }
 
 void card_edge_add(struct arena *arena, struct print *card)

@@ -13,4 +13,8 @@ struct print *card_sheet_compose(struct arena *arena, const struct print *card,
 /* Draws the line to cut along, round at the corners, on each of the card's sheets. */
 void card_edge_add(struct arena *arena, struct print *card);
 
+/* Draws on each side where a hole of 6 mm is to be punched: in the middle, so far from the
+ * top edge. 0: nothing. */
+void card_hole_add(struct arena *arena, struct print *card, double hole);
+
 #endif

@@ -51,6 +51,7 @@ struct card_ask {
     double preferred;         /* and better; 0 and 0: as small as the card's other text */
     const char *distance;     /* from which it is read, in words */
     double distance_mm;       /* the same */
+    double hole;              /* to hang it by: from its top edge; points, 0: none */
     struct place at;          /* where that distance was set */
     const char *const *key;   /* a line of states under the table, from low to high, */
     size_t key_count;         /* where there is room for it */

@@ -8,16 +8,20 @@ struct layout layout_booklet(const struct paper *paper)
         .width = paper->width, .height = paper->height, .margins = paper->booklet};
 }
 
-struct layout layout_card(const struct paper *paper)
+/* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
+static const double HOLE_BLANK = 10 * 72 / 25.4;
+
+struct layout layout_card(const struct paper *paper, double hole)
 {
     double edge = paper->card_edge;
-    return (struct layout){
-        .width = paper->width, .height = paper->height, .margins = {edge, edge, edge, edge}};
+    return (struct layout){.width = paper->width,
+                           .height = paper->height,
+                           .margins = {hole > 0 ? hole + HOLE_BLANK : edge, edge, edge, edge}};
 }
 
-struct layout layout_card_lying(const struct paper *paper)
+struct layout layout_card_lying(const struct paper *paper, double hole)
 {
-    struct layout layout = layout_card(paper);
+    struct layout layout = layout_card(paper, hole);
     layout.width = paper->height;
     layout.height = paper->width;
     return layout;

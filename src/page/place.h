@@ -12,8 +12,10 @@ struct layout {
 };
 
 struct layout layout_booklet(const struct paper *paper);
-struct layout layout_card(const struct paper *paper);
-struct layout layout_card_lying(const struct paper *paper);
+/* A card, upright or on its side. hole: of its punched hole, from the top edge to the
+ * middle; 0: none. What is around it stays blank. */
+struct layout layout_card(const struct paper *paper, double hole);
+struct layout layout_card_lying(const struct paper *paper, double hole);
 
 /* Gives the flow the column of this layout; turned sheets only where allowed. */
 void layout_apply(const struct layout *layout, struct flow *flow, bool turning);

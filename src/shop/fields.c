@@ -174,6 +174,8 @@ const struct field settings_fields[] = {
              "0.5 mm", "thickness of one sheet"),
     QUANTITY("paper.reading-distance", OPTIONAL, IN_SHOP(paper.reading_distance), KIND_LENGTH,
              "200 mm", "5 m", "from the eye to the card"),
+    QUANTITY("paper.hole", OPTIONAL, IN_SHOP(paper.hole), KIND_LENGTH, "8 mm", "40 mm",
+             "hole to hang the card by, from its top edge to the middle"),
 };
 
 const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];

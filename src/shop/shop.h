@@ -189,6 +189,7 @@ struct paper {
     int card;                        /* enum card_size */
     struct measure thickness;        /* optional: of the booklet's and the strips' paper */
     struct measure reading_distance; /* optional: from the eye to the card */
+    struct measure hole;             /* optional: of the card, from its top edge */
 };
 
 /* What stands in for them. 0.1 mm: about that of 80 g/m2 copy paper. */

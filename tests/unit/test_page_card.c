@@ -260,6 +260,40 @@ static void test_one_large_card_to_a_sheet(void **state)
         }
 }
 
+/* The hole is marked in the middle of both sides, and nothing else comes near it. */
+static void test_a_hole_keeps_its_room(void **state)
+{
+    (void)state;
+    const double holes[] = {12 * MM, 20 * MM};
+    for (int i = 0; i < 4; i++) {
+        struct card_ask ask = ask_for(i % 2 ? PAPER_A6 : PAPER_A5);
+        ask.hole = holes[i / 2];
+        struct print *card = card_of(card_page(4), &ask).card;
+        assert_int_equal(card->sheet_count, 2);
+        for (size_t s = 0; s < 2; s++) {
+            const struct sheet *sheet = &card->sheets[s];
+            double x = sheet->width / 2;
+            int marks = 0;
+            for (size_t k = 0; k < sheet->piece_count; k++) {
+                const struct piece *piece = &sheet->pieces[k];
+                double right = piece->x + piece->width;
+                double near_x = fmax(fmin(piece->x, right), fmin(x, fmax(piece->x, right)));
+                double cap = fonts_cap_height(fonts) * piece->size;
+                double top = piece->y - (is_text(piece) ? cap : 0);
+                double low = piece->y + (is_text(piece) ? 0 : piece->height);
+                double near_y = fmax(fmin(top, low), fmin(ask.hole, fmax(top, low)));
+                double off = hypot(near_x - x, near_y - ask.hole);
+                marks += off < 0.01 && piece->kind == PIECE_LINE;
+                if (off > 3.1 * MM && off < 9.9 * MM && piece->y > 0.5)
+                    fail_msg("side %zu: something %g mm off the hole", s, off / MM);
+            }
+            assert_int_equal(marks, 2);
+        }
+    }
+    struct print *plain = card_on(PAPER_A5, 4).card;
+    assert_true(plain->sheets[0].pieces[1].y < 22 * MM); /* without one, no room is kept */
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
 int main(void)
@@ -273,6 +307,7 @@ int main(void)
         TEST(test_too_much_for_a_card_is_a_fault),
         TEST(test_two_small_cards_share_a_sheet),
         TEST(test_one_large_card_to_a_sheet),
+        TEST(test_a_hole_keeps_its_room),
     };
     return cmocka_run_group_tests_name("card", tests, NULL, NULL);
 }
