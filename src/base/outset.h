@@ -1,10 +1,10 @@
 /* A set of outputs that appears in its folder all at once, or not at all.
  *
  * Everything is first written into a folder beside it, NAME.spindlebook-PID;
- * outset_commit() then exchanges the two in one step of the file system. The set
- * holds a list of its own files (.spindlebook), so that the next run knows what it
- * may replace: files that are not in the list belong to the user and are moved
- * over to the new set, never replaced or removed.
+ * outset_commit() brings it onto the disk and exchanges the two in one step of the file
+ * system. The set holds a list of its own files (.spindlebook), so that the next run
+ * knows what it may replace: files that are not in the list belong to the user and are
+ * moved over to the new set, never replaced or removed.
  *
  * A run that was killed leaves its folder behind; the next run for the same
  * outputs puts the user's files in it back and removes it. Runs at the same time

@@ -11,22 +11,41 @@ static bool needs_quotes(const char *text)
     return text[0] == ' ' || text[length - 1] == ' ' || strpbrk(text, "\",\r\n");
 }
 
-static void add_quoted(struct buffer *out, const char *text)
+/* A spreadsheet takes a cell that begins so for a formula, unless it is a number. */
+static bool looks_like_formula(const char *text)
 {
-    buffer_text(out, "\"");
+    static const char digits[] = "0123456789";
+    text += strspn(text, " \t\r\n");
+    if (!*text || !strchr("=+-@", *text))
+        return false;
+    if (*text == '=' || *text == '@')
+        return true;
+    text++;
+    size_t whole = strspn(text, digits), part = 0;
+    text += whole;
+    if (*text == '.')
+        part = strspn(++text, digits);
+    return whole + part == 0 || text[part] != '\0';
+}
+
+static void add_doubling(struct buffer *out, const char *text)
+{
     for (; *text; text++)
         buffer_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
-    buffer_text(out, "\"");
 }
 
 static void add_field(struct buffer *out, const char *text, size_t column)
 {
     if (column > 0)
         buffer_text(out, ",");
-    if (needs_quotes(text))
-        add_quoted(out, text);
-    else
+    bool is_formula = looks_like_formula(text);
+    if (!needs_quotes(text) && !is_formula) {
         buffer_text(out, text);
+        return;
+    }
+    buffer_text(out, is_formula ? "\"'" : "\"");
+    add_doubling(out, text);
+    buffer_text(out, "\"");
 }
 
 void csv_paint(struct buffer *out, const struct table *table)

@@ -202,6 +202,11 @@ int fsync(int handle)
     return fails(DISK, EIO) ? -1 : (int)syscall(SYS_fsync, handle);
 }
 
+int syncfs(int handle)
+{
+    return fails(DISK, EIO) ? -1 : (int)syscall(SYS_syncfs, handle);
+}
+
 int ftruncate(int handle, off_t length)
 {
     return fails(DISK, EIO) ? -1 : (int)syscall(SYS_ftruncate, handle, length);

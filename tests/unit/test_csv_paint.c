@@ -34,6 +34,38 @@ static void test_heads_and_shown_values(void **state)
     check(table, "speed band,low pull / N\r\n0–1000\u00a0rpm,19.4\r\na band,none\r\n");
 }
 
+/* What a spreadsheet would run gets an apostrophe in front and stays text; the signs are
+ * those that OWASP's page on CSV injection names
+ * (https://owasp.org/www-community/attacks/CSV_Injection). Numbers stay numbers. */
+static void test_formulas(void **state)
+{
+    static const struct {
+        const char *shown, *field;
+    } cases[] = {
+        {"=1+1", "\"'=1+1\""},
+        {"@SUM(A1)", "\"'@SUM(A1)\""},
+        {"+1+cmd|' /C x'!A0", "\"'+1+cmd|' /C x'!A0\""},
+        {"-1-1", "\"'-1-1\""},
+        {" =1", "\"' =1\""},
+        {"\t=1", "\"'\t=1\""},
+        {"\r@x", "\"'\r@x\""},
+        {"=\"a\"", "\"'=\"\"a\"\"\""},
+        {"-", "\"'-\""},
+        {"+.", "\"'+.\""},
+        {"-0.5", "-0.5"},
+        {"+12", "+12"},
+        {"-.5", "-.5"},
+        {"1=1", "1=1"},
+        {"−1−1", "−1−1"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct table *table = new_table(*state);
+        table_column(table, COLUMN_TEXT, "x", NULL);
+        table_row(table)[0].shown = cases[i].shown;
+        check(table, arena_format(*state, "x\r\n%s\r\n", cases[i].field));
+    }
+}
+
 /* RFC 4180, rules 5 to 7. */
 static void test_quotes(void **state)
 {
@@ -82,6 +114,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(test_heads_and_shown_values, open_arena, close_arena),
+        cmocka_unit_test_setup_teardown(test_formulas, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(test_quotes, open_arena, close_arena),
         cmocka_unit_test_setup_teardown(test_heads_are_quoted_too, open_arena, close_arena),
     };
