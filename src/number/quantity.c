@@ -3,7 +3,6 @@
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* The least number with QUANTITY_DIGITS digits: no digit may follow it. */
@@ -258,23 +257,6 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     quantity->exact = decimal_add(&quantity->exact, &zero);
     quantity->base = decimal_to_double(&quantity->exact);
     return true;
-}
-
-static struct decimal bound(const char *text, enum kind kind)
-{
-    struct quantity quantity;
-    struct quantity_fault ignored;
-    if (!quantity_parse(text, kind, &quantity, &ignored))
-        abort(); /* the program's own table is wrong */
-    return quantity.exact;
-}
-
-bool quantity_between(const struct quantity *quantity, const char *least, const char *most)
-{
-    struct decimal low = bound(least, quantity->unit->kind);
-    struct decimal high = bound(most, quantity->unit->kind);
-    return decimal_compare(&quantity->exact, &low) >= 0 &&
-           decimal_compare(&quantity->exact, &high) <= 0;
 }
 
 double quantity_in(const struct quantity *quantity, const struct unit *unit)

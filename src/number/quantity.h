@@ -30,9 +30,6 @@ struct quantity_fault {
 bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
                     struct quantity_fault *fault);
 
-/* Whether it lies from least to most, both of its kind and belonging to the range. */
-bool quantity_between(const struct quantity *quantity, const char *least, const char *most);
-
 /* The amount in another unit of its kind, at full precision. */
 double quantity_in(const struct quantity *quantity, const struct unit *unit);
 

@@ -7,11 +7,11 @@
 enum { DATE, DIRECTION, LOAD, READING, NOTE, COLUMNS };
 
 static const struct record_column columns[COLUMNS] = {
-    [DATE] = {"date", true},
-    [DIRECTION] = {"direction", true},
+    [DATE] = RECORD_WORDS("date", true),
+    [DIRECTION] = RECORD_WORDS("direction", true),
     [LOAD] = {"load", true, KIND_FORCE, "0 N", "10000 N"},
     [READING] = {"reading", true, KIND_FORCE, "-100 N", "10000 N"},
-    [NOTE] = {"note", false},
+    [NOTE] = RECORD_WORDS("note", false),
 };
 
 /* A load may also be written as a mass. */

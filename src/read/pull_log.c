@@ -21,17 +21,17 @@ enum {
 };
 
 static const struct record_column columns[COLUMNS] = {
-    [DATE] = {"date", true},
+    [DATE] = RECORD_WORDS("date", true),
     [DRUM] = {"drum", false, KIND_LENGTH, "2 mm", "2 m"},
     [CORD] = {"cord", false, KIND_LENGTH, "0 mm", "20 mm"},
     [NUT] = {"nut", false, KIND_ANGLE, "-36000 deg", "36000 deg"},
-    [LOCK] = {"lock", false},
-    [DIRECTION] = {"direction", true},
-    [WARMTH] = {"warmth", true},
+    [LOCK] = RECORD_WORDS("lock", false),
+    [DIRECTION] = RECORD_WORDS("direction", true),
+    [WARMTH] = RECORD_WORDS("warmth", true),
     [TEMPERATURE] = {"temperature", false, KIND_TEMPERATURE, "-40 degC", "150 degC"},
     [BREAKAWAY] = {"breakaway", false, KIND_FORCE, "0 N", "10000 N"},
     [PULLS] = {"pulls", true, KIND_FORCE, "0 N", "10000 N"},
-    [NOTE] = {"note", false},
+    [NOTE] = RECORD_WORDS("note", false),
 };
 
 struct row {

@@ -1,6 +1,7 @@
 #include "read/records.h"
 
 #include "base/utf8.h"
+#include "number/range.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -15,6 +15,12 @@ struct record_column {
     const char *least, *most; /* their range, ends belonging to it; else NULL */
 };
 
+/* A column of words. */
+#define RECORD_WORDS(name, required)                                                           \
+    {                                                                                          \
+        (name), (required), KIND_COUNT, NULL, NULL                                             \
+    }
+
 /* A log whose heads are known: cell(column, row) by the column's place in the list of
  * names; NULL for an optional column that the file does not have. */
 struct records {

@@ -1,5 +1,7 @@
 #include "shop/fields.h"
 
+#include "number/range.h"
+
 #include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>

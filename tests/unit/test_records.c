@@ -3,8 +3,8 @@
 #include "read/records.h"
 #include "reader_fixture.h"
 
-static const struct record_column columns[] = {{.name = "date", .required = true},
-                                               {.name = "note"}};
+static const struct record_column columns[] = {RECORD_WORDS("date", true),
+                                               RECORD_WORDS("note", false)};
 
 static bool read_records(const char *text, struct records *records)
 {

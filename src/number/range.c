@@ -1,0 +1,20 @@
+#include "number/range.h"
+
+#include <stdlib.h>
+
+static struct decimal bound(const char *text, enum kind kind)
+{
+    struct quantity quantity;
+    struct quantity_fault ignored;
+    if (!quantity_parse(text, kind, &quantity, &ignored))
+        abort(); /* the program's own table is wrong */
+    return quantity.exact;
+}
+
+bool quantity_between(const struct quantity *quantity, const char *least, const char *most)
+{
+    struct decimal low = bound(least, quantity->unit->kind);
+    struct decimal high = bound(most, quantity->unit->kind);
+    return decimal_compare(&quantity->exact, &low) >= 0 &&
+           decimal_compare(&quantity->exact, &high) <= 0;
+}
