@@ -52,6 +52,16 @@ static bool is_folder(const char *path)
     return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
 }
 
+/* As for a page or a log: a folder from elsewhere must not pull others in. */
+static bool stays_here(struct arena *arena, struct diags *diags, const char *path)
+{
+    if (!file_leads_out(arena, path))
+        return true;
+    fault(diags, (struct place){.file = path},
+          "this link leads out of its folder; put the lathe's folder itself here");
+    return false;
+}
+
 /* The names of the folders in a folder, in byte order; *count of them. */
 static const char **find_lathes(struct arena *arena, struct diags *diags, const char *folder,
                                 size_t *count)
@@ -62,9 +72,10 @@ static const char **find_lathes(struct arena *arena, struct diags *diags, const 
               "the folder of lathes cannot be read (%s); give the right one with --each",
               strerror(errno));
     for (size_t i = 0; names && names[i]; i++)
-        if (is_folder(arena_format(arena, "%s/%s", folder, names[i])))
+        if (is_folder(arena_format(arena, "%s/%s", folder, names[i])) &&
+            stays_here(arena, diags, arena_format(arena, "%s/%s", folder, names[i])))
             *ARENA_PUSH(arena, lathes, *count) = names[i];
-    if (names && *count == 0)
+    if (names && *count == 0 && diags_count(diags) == 0)
         fault(diags, (struct place){.file = folder},
               "there is no lathe here; make a folder for each, and its settings.yaml in it");
     return lathes;

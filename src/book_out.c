@@ -16,7 +16,8 @@ static bool holds(const char *folder, const char *path)
  * is read may lie in it. One that is not there yet holds nothing. */
 void book_check_out(struct book *book, const struct book_paths *paths)
 {
-    const char *const inputs[] = {".", paths->content, paths->templates, paths->fonts};
+    const char *const inputs[] = {".", paths->content, paths->templates, paths->fonts,
+                                  paths->settings ? paths->settings : paths->content};
     char folder[PATH_MAX], input[PATH_MAX];
     if (!realpath(paths->out, folder))
         return;

@@ -131,6 +131,9 @@ def in_a_copy(out, action):
     with tempfile.TemporaryDirectory() as folder:
         for name in ("content", "templates"):
             shutil.copytree(os.path.join(root, name), os.path.join(folder, name))
+        lathe = os.path.join(folder, "lathes", "bay-1")
+        os.makedirs(lathe)
+        shutil.copy(os.path.join(root, "content", "settings.yaml"), lathe)
         os.makedirs(os.path.join(folder, "out", "bin"))
         os.symlink(os.path.join(out, "bin", "spindlebook"), os.path.join(folder, "out", "bin", "spindlebook"))
         action(folder)

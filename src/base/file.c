@@ -114,7 +114,7 @@ static int check_text(struct diags *diags, const struct file_text *text)
 }
 
 /* A folder that came from elsewhere must not pull other files into the book. */
-static int leads_out(struct arena *arena, const char *name)
+int file_leads_out(struct arena *arena, const char *name)
 {
     char target[PATH_MAX], folder[PATH_MAX];
     const char *slash = strrchr(name, '/');
@@ -136,7 +136,7 @@ int file_is_there(const char *name)
 int file_read_text(struct arena *arena, struct diags *diags, const char *name,
                    struct file_text *text)
 {
-    if (leads_out(arena, name)) {
+    if (file_leads_out(arena, name)) {
         *text = (struct file_text){.name = arena_text(arena, name)};
         fault(diags, (struct place){.file = text->name},
               "this link leads out of its folder; put the file itself here");

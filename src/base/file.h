@@ -24,6 +24,9 @@ int file_read_text(struct arena *arena, struct diags *diags, const char *name,
  * to nothing is there: to read it is then a fault. */
 int file_is_there(const char *name);
 
+/* Whether a name is a link to something outside the folder that it stands in. */
+int file_leads_out(struct arena *arena, const char *name);
+
 /* Reads any file whole; on failure false, with errno set. */
 int file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
 
