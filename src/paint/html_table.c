@@ -2,6 +2,8 @@
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 
+#include <string.h>
+
 static bool has_row_heads(const struct table *table)
 {
     return !table->no_row_heads;
@@ -80,6 +82,12 @@ static void paint_heads(struct buffer *out, const struct table *table)
     buffer_text(out, "</tr>\n</thead>\n");
 }
 
+/* A cell of a blank grid that is a box to tick. */
+static bool is_tick(const struct table *table, const struct cell *cell)
+{
+    return table->blank && strcmp(cell->shown, "\u25a1") == 0;
+}
+
 static void paint_shown(struct buffer *out, const struct cell *cell)
 {
     if (cell->has_value)
@@ -99,7 +107,10 @@ static void paint_cell(struct buffer *out, const struct table *table, size_t row
     buffer_text(out, head ? "<th scope=\"row\"" : "<td");
     add_classes(out, classes, sizeof classes / sizeof classes[0]);
     buffer_text(out, ">");
-    paint_shown(out, cell);
+    if (is_tick(table, cell))
+        buffer_text(out, "<span class=\"tick-box\">\u25a1</span>");
+    else
+        paint_shown(out, cell);
     buffer_text(out, head ? "</th>" : "</td>");
 }
 
