@@ -8,6 +8,7 @@ windows that close, increases over a slack drag, speeds on a band's edge.
 """
 import collections
 import concurrent.futures
+import datetime
 import os
 import random
 import re
@@ -178,17 +179,19 @@ def pull_log(random_, text):
                 if line.startswith("  ") and ":" in line and "{" not in line}
     capacity = oracle.Quantity(settings["capacity"])
     rows = ["date,drum,nut,lock,direction,warmth,temperature,breakaway,pulls"]
-    sitting = random_.random() < 0.5  # the nut moved in one sitting, else anything
-    for day in range(1, random_.randint(2, 8)):
+    sitting = random_.random() < 0.3  # the nut moved in one sitting, else anything
+    date = datetime.date(2027, random_.choice([2, 12]), 28)
+    for day in range(1, random_.randint(2, 12)):
+        date += datetime.timedelta(1 if sitting else random_.choice([0, 0, 1, 2, 29, 30, 366]))
         about = random_.uniform(0.05, 0.7) * float(capacity.number)
         pulls = [decimal(random_, about * 0.97, about * 1.03, 4) for _ in range(random_.randint(1, 8))]
         unit = capacity.unit
         joined = (" ".join(pulls) + " " + unit if random_.random() < 0.5
                   else " ".join(pull + unit for pull in pulls))
-        rows.append(",".join([f"2026-03-{day:02}", random_.choice(["", "", "60 mm", "2 1/2 in"]),
-                              f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", f"{day}.5 deg"]),
-                              "before" if sitting else random_.choice(["", "before", "after"]),
-                              "usual" if sitting else random_.choice(["usual", "other"]),
+        rows.append(",".join([date.isoformat(), random_.choice(["", "", "60 mm", "2 1/2 in"]),
+                              f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg"]),
+                              "before" if sitting else random_.choice(["", "before", "after", "after", "after"]),
+                              "usual" if sitting else random_.choice(["usual", "usual", "other"]),
                               "cold" if sitting else random_.choice(["cold", "warm"]),
                               random_.choice(["", "21 degC", "70.5 degF"]),
                               random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"]),

@@ -11,6 +11,7 @@ from fractions import Fraction as F
 
 import oracle_drum
 import oracle_oil
+import oracle_record
 import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
@@ -425,6 +426,11 @@ TABLES = {
     "gauge-check": lambda shop, rows: gauge_check(shop),
     "gauge-correction": lambda shop, rows: gauge_correction(shop),
     "pull-log": lambda shop, rows: pull_log(shop),
+    "certificate": lambda shop, rows: oracle_record.certificate(shop, pull_log(shop)),
+    "certificate-facts": lambda shop, rows: oracle_record.certificate_facts(shop, pull_log(shop), rows),
+    "history": lambda shop, rows: oracle_record.history(shop, pull_log(shop)),
+    "lift-test": lambda shop, rows: oracle_record.lift_test(),
+    "run-out-limits": lambda shop, rows: oracle_record.run_out_limits(),
     "nut-map": lambda shop, rows: nut_map(shop),
     "nut-travel": lambda shop, rows: nut_travel(shop.settings),
     "run-in": lambda shop, rows: oracle_warm.run_in(shop.settings),

@@ -4,13 +4,14 @@
 
 #include <string.h>
 
-enum { DATE, DIRECTION, LOAD, READING, NOTE, COLUMNS };
+enum { DATE, DIRECTION, LOAD, READING, BY, NOTE, COLUMNS };
 
 static const struct record_column columns[COLUMNS] = {
     [DATE] = RECORD_WORDS("date", true),
     [DIRECTION] = RECORD_WORDS("direction", true),
     [LOAD] = {"load", true, KIND_FORCE, "0 N", "10000 N"},
     [READING] = {"reading", true, KIND_FORCE, "-100 N", "10000 N"},
+    [BY] = RECORD_WORDS("by", false),
     [NOTE] = RECORD_WORDS("note", false),
 };
 
@@ -39,7 +40,9 @@ static void read_row(struct diags *diags, const struct records *records, size_t 
     const struct csv_cell *load = records_cell(records, row, LOAD);
     const struct csv_cell *date = records_cell(records, row, DATE);
     weighing->at = load->at;
+    const struct csv_cell *by = records_cell(records, row, BY);
     weighing->date = date->text;
+    weighing->by = by ? by->text : "";
     records_date(diags, date);
     read_direction(diags, records_cell(records, row, DIRECTION), &weighing->down);
     read_load(diags, load, &weighing->load);

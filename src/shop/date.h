@@ -11,4 +11,10 @@ long date_year_days(int year);
 
 int date_year(const char *date);
 
+enum { DATE_TEXT = 11 };
+
+/* The same day a year later, DATE_TEXT bytes; the 29th of February becomes the 28th, so
+ * that a year is not exceeded. */
+void date_year_later(const char *date, char *later);
+
 #endif

@@ -36,6 +36,11 @@ bool series_alike(const struct pull_series *a, const struct pull_series *b)
     return a->lock == b->lock && series_alike_but_lock(a, b);
 }
 
+bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
+{
+    return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
+}
+
 bool shop_has_limits(const struct shop *shop)
 {
     return shop->limits.on_file == ON_FILE_YES;

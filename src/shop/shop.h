@@ -90,6 +90,7 @@ struct gauge {
 struct weighing {
     struct place at;
     const char *date;
+    const char *by;       /* who weighed; "" where not said */
     bool down;            /* taken while unloading */
     struct quantity load; /* mass or force */
     struct quantity reading;
@@ -265,6 +266,10 @@ const struct band *shop_own_band(const struct shop *shop);
  * warmth, direction and lock. */
 bool series_alike(const struct pull_series *a, const struct pull_series *b);
 bool series_alike_but_lock(const struct pull_series *a, const struct pull_series *b);
+
+/* Whether the nut was moved between two series; a place that is not said was not
+ * changed. */
+bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
 
 /* What was given, or what stands in for it; m. */
 double shop_paper_thickness(const struct shop *shop);

@@ -151,3 +151,9 @@ void note_closed(struct table *table)
                "none: no step of this gauge lies between the limits. Take a finer gauge, or "
                "a smaller drum, which asks for more pull.");
 }
+
+void note_no_closing(struct table *table)
+{
+    table_note(table, "none: the log holds no series that was turned the usual way, as warm as "
+                      "the limits say (cold without limits) and not before locking.");
+}

@@ -46,4 +46,7 @@ void note_inputs(struct table *table, const struct shop *shop, bool with_drum);
 void note_inward(struct table *table, const struct shop *shop);
 void note_closed(struct table *table);
 
+/* Of a table about the closing series of the log, which has none. */
+void note_no_closing(struct table *table);
+
 #endif

@@ -3,6 +3,8 @@
 #include "drag/drag.h"
 #include "verdict/window.h"
 
+static const double wide_range = 0.1; /* of the mean: a rule of thumb of ours */
+
 static const struct {
     const char *words, *shape, *next;
 } states[] = {
@@ -64,6 +66,11 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
     if (low_doubt)
         return STATE_LOW_IN_DOUBT;
     return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
+}
+
+bool pulls_too_wide(const struct series *pulls)
+{
+    return pulls->count > 1 && series_relative_range(pulls) > wide_range;
 }
 
 static struct series series_of_pulls(const struct quantity *pulls, size_t count)

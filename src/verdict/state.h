@@ -42,6 +42,10 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
  * (with the tolerances of today's). */
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
 
+/* Pulls that lie further apart than a tenth of their mean ask for a cause (a rule of
+ * thumb of ours). */
+bool pulls_too_wide(const struct series *pulls);
+
 /* The state of an exact drag, given doubled, against limits widened or narrowed by
  * an exact U: for tables. All in base units. */
 enum state state_of(const struct decimal *drag, const struct decimal *low,

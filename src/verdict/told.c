@@ -6,8 +6,6 @@
 #include <math.h>
 #include <stdio.h>
 
-static const double wide_range = 0.1; /* of the mean: a rule of thumb of ours */
-
 static void tell(const struct teller *teller, const char *name, const char *label,
                  const char *value, const char *unit)
 {
@@ -104,11 +102,6 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
                       &shop->limits.slack_drag.q);
 }
 
-static bool too_wide(const struct series *pulls)
-{
-    return pulls->count > 1 && series_relative_range(pulls) > wide_range;
-}
-
 static bool on_step(const struct shop *shop, const struct quantity *pull)
 {
     const struct decimal *step = &shop->gauge.step.q.exact;
@@ -137,7 +130,7 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (series->count < 2)
         tell(teller, "note", "Note",
              "one pull says nothing of the scatter: the usual one was taken; pull again", "");
-    if (series->count > 2 && too_wide(series)) {
+    if (series->count > 2 && pulls_too_wide(series)) {
         const struct quantity *odd = odd_one(series, pulls);
         snprintf(text, sizeof text, "%s %s lies furthest from the rest", odd->digits,
                  odd->unit->shown);
@@ -160,7 +153,7 @@ static void tell_state(const struct teller *teller, const struct judgement *judg
     if (judgement->over_never)
         tell(teller, "never-exceed", "Never exceed",
              "passed, or within U of it: do not run the spindle", "");
-    if (too_wide(&judgement->pulls))
+    if (pulls_too_wide(&judgement->pulls))
         tell(
             teller, "next", "Next",
             "Do not use these pulls: they lie further apart than a tenth of their mean (a rule "

@@ -1,0 +1,58 @@
+#include "tables/series_cells.h"
+
+const char *series_nut_text(struct arena *arena, const struct pull_series *series)
+{
+    static const char *const words[] = {
+        [LOCK_UNSAID] = "", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
+    const char *lock = words[series->lock];
+    if (!series->nut.unit)
+        return lock[0] ? lock : "not said";
+    const char *angle = quantity_text(arena, &series->nut);
+    return lock[0] ? arena_format(arena, "%s, %s", angle, lock) : angle;
+}
+
+static const char *said(struct arena *arena, const struct quantity *quantity)
+{
+    return quantity->unit ? quantity_text(arena, quantity) : "not said";
+}
+
+const char *series_place_text(struct arena *arena, const struct pull_series *series)
+{
+    return said(arena, &series->nut);
+}
+
+const char *series_cap_text(struct arena *arena, const struct pull_series *series)
+{
+    return said(arena, &series->temperature);
+}
+
+const char *series_warmth_text(struct arena *arena, const struct pull_series *series)
+{
+    const char *warmth = series->warm ? "warm" : "cold";
+    if (!series->temperature.unit)
+        return warmth;
+    return arena_format(arena, "%s, %s", warmth, quantity_text(arena, &series->temperature));
+}
+
+const char *series_spindle_text(struct arena *arena, const struct pull_series *series)
+{
+    return arena_format(arena, "%s%s", series_warmth_text(arena, series),
+                        series->other_way ? ", other way" : "");
+}
+
+void put_series_drag(const struct table_ask *ask, struct cell *cell,
+                     const struct judgement *judgement)
+{
+    const struct unit *unit = judgement->unit;
+    double drag = unit_from_base(judgement->drag, unit);
+    char digits[DECIMAL_TEXT];
+    put_number(ask->arena, cell, drag, show_places(drag, judgement->sureness.places).text);
+    decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
+    put_number(ask->arena, cell + 1, unit_from_base(judgement->uncertainty.expanded, unit),
+               digits);
+}
+
+void put_state_words(const struct table_ask *ask, struct cell *cell, enum state state)
+{
+    put_text(cell, arena_format(ask->arena, "%s %s", state_shape(state), state_words(state)));
+}

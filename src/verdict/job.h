@@ -1,0 +1,26 @@
+/* The log of pulls taken apart into jobs (verdict/closing.h says where one ends): what was
+ * found, what was left, and what was taken beside it. */
+#ifndef VERDICT_JOB_H
+#define VERDICT_JOB_H
+
+#include "shop/shop.h"
+
+/* Rows of shop->readings; what was not taken is NULL. */
+struct job {
+    size_t first, end; /* rows, end behind the last */
+    /* the job's first row, unless it was taken before locking or the other way round */
+    const struct pull_series *found;
+    /* the series that closes the job */
+    const struct pull_series *left;
+    /* taken beside it, the nut not moved between: just before locking; the other way
+     * round; of the other warmth; the last two with the same lock */
+    const struct pull_series *before, *other_way, *other_warmth;
+};
+
+/* The job that begins with a row. first: below the count of the log. */
+struct job job_at(const struct shop *shop, size_t first);
+
+/* The last job with a closing series; left is NULL where there is none. */
+struct job job_last(const struct shop *shop);
+
+#endif

@@ -1,0 +1,215 @@
+#include "verdict/log_notes.h"
+
+#include "drag/compare.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const double high_breakaway = 2; /* times the mean: a rule of thumb of ours */
+
+struct notes {
+    const struct shop *shop;
+    const struct listener *listener;
+    size_t pairs, apart; /* series that have their like the other way round */
+};
+
+static void say(const struct notes *notes, const struct pull_series *series, const char *format,
+                ...) __attribute__((format(printf, 3, 4)));
+
+static void say(const struct notes *notes, const struct pull_series *series, const char *format,
+                ...)
+{
+    char text[500];
+    int used =
+        snprintf(text, sizeof text, "Line %d of the log, %s: ", series->at.line, series->date);
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text + used, sizeof text - (size_t)used, format, args);
+    va_end(args);
+    notes->listener->hear(notes->listener->to, text);
+}
+
+/* ---- the pulls of one row ---- */
+
+static void note_scatter(const struct notes *notes, const struct pull_series *series,
+                         const struct series *pulls)
+{
+    if (pulls->count < 2)
+        say(notes, series, "one pull says nothing of the scatter: the usual one was taken.");
+    else if (pulls_too_wide(pulls))
+        say(notes, series,
+            "the pulls lie further apart than a tenth of their mean. Find the cause before "
+            "you believe the mean.");
+}
+
+static bool beyond_gauge(const struct shop *shop, const struct quantity *pull)
+{
+    return decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0;
+}
+
+static void note_capacity(const struct notes *notes, const struct pull_series *series)
+{
+    bool beyond = false;
+    for (size_t i = 0; i < series->pull_count; i++)
+        beyond = beyond || beyond_gauge(notes->shop, &series->pulls[i]);
+    if (beyond)
+        say(notes, series,
+            "a pull is more than the gauge of the settings can read. Was it another gauge?");
+    if (series->breakaway.unit && beyond_gauge(notes->shop, &series->breakaway))
+        say(notes, series,
+            "the breakaway is more than the gauge of the settings can read. It may have been "
+            "higher still, and the gauge may have suffered: check it with weights.");
+}
+
+static void note_breakaway(const struct notes *notes, const struct pull_series *series,
+                           double mean)
+{
+    if (!series->breakaway.unit)
+        return;
+    if (series->breakaway.base < mean)
+        say(notes, series,
+            "the breakaway is below the steady pull. Were the two exchanged, or was the "
+            "spindle turning already?");
+    else if (series->breakaway.base > high_breakaway * mean)
+        say(notes, series,
+            "the breakaway is more than twice the steady pull (a rule of thumb of ours). Look "
+            "for a seal that sticks, stiff grease, a jerk at the start, or a dent in a race.");
+}
+
+/* ---- the two ways round ---- */
+
+static bool same_place(const struct pull_series *a, const struct pull_series *b)
+{
+    if (!a->nut.unit || !b->nut.unit)
+        return !a->nut.unit && !b->nut.unit;
+    return decimal_compare(&a->nut.exact, &b->nut.exact) == 0;
+}
+
+/* The like of a series but for the way round, on the same day, the nearest in the log. */
+static const struct pull_series *turned_like(const struct shop *shop,
+                                             const struct pull_series *series)
+{
+    const struct pull_series_log *log = &shop->readings;
+    struct pull_series wanted = *series;
+    size_t own = (size_t)(series - log->items);
+    wanted.other_way = !series->other_way;
+    for (size_t away = 1; away < log->count; away++)
+        for (int side = 0; side < 2; side++) {
+            size_t at = side ? own + away : own - away; /* wraps round before the first */
+            if (at < log->count && series_alike(&log->items[at], &wanted) &&
+                same_place(&log->items[at], series) &&
+                strcmp(log->items[at].date, series->date) == 0)
+                return &log->items[at];
+        }
+    return NULL;
+}
+
+static void note_directions(struct notes *notes, const struct pull_series *series,
+                            const struct series *pulls)
+{
+    const struct pull_series *usual =
+        series->other_way ? turned_like(notes->shop, series) : NULL;
+    if (!usual)
+        return;
+    struct judgement judgement = judge_series(notes->shop, usual);
+    notes->pairs++;
+    if (!directions_differ(&judgement.pulls, pulls, notes->shop->gauge.step.q.base))
+        return;
+    notes->apart++;
+    say(notes, series,
+        "the other way round the mean lies further off than the pulls of line %d among "
+        "themselves. Something drags one way: look for a seal lip, a gear, a brake.",
+        usual->at.line);
+}
+
+/* ---- against the row before, at the same place ---- */
+
+struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now)
+{
+    struct drag_change change = {.change = now->drag - before->drag};
+    double doubt = change_doubt(decimal_to_double(&before->sureness.exact),
+                                decimal_to_double(&now->sureness.exact));
+    change.doubt = sureness_in(doubt, now->unit);
+    change.clear = fabs(change.change) > decimal_to_double(&change.doubt.exact);
+    return change;
+}
+
+/* The nearest earlier series that was taken alike with the nut locked at the same place,
+ * and never moved since. */
+static const struct pull_series *like_before(const struct shop *shop,
+                                             const struct pull_series *series)
+{
+    if (series->lock != LOCK_AFTER || !series->nut.unit)
+        return NULL;
+    for (const struct pull_series *at = series; at-- > shop->readings.items;) {
+        if (at->nut.unit && !same_place(at, series))
+            return NULL;
+        if (at->nut.unit && series_alike(at, series))
+            return at;
+    }
+    return NULL;
+}
+
+/* A fall of the drag is not always lost preload. */
+static const char *words_of_fall(const struct shop *shop)
+{
+    if (!shop_has_limits(shop))
+        return "If the bearings are new, they bed in, and that alone is no lost preload. Look "
+               "at oil, temperature and end play.";
+    return shop->limits.bearings == BEARINGS_NEW
+               ? "New bearings bed in: that alone is no lost preload. Look at the end play, "
+                 "and measure again after some hours."
+               : "Used bearings have bedded in already: look at oil, temperature and end play "
+                 "before you touch the nut.";
+}
+
+static void note_change(const struct notes *notes, const struct pull_series *series,
+                        const struct judgement *judgement)
+{
+    const struct pull_series *like = like_before(notes->shop, series);
+    if (!like)
+        return;
+    struct judgement before = judge_series(notes->shop, like);
+    struct drag_change change = drag_change_of(&before, judgement);
+    if (change.clear && change.change < 0)
+        say(notes, series,
+            "clearly less drag than in line %d, the nut locked at the same place. %s",
+            like->at.line, words_of_fall(notes->shop));
+    else if (change.clear)
+        say(notes, series,
+            "clearly more drag than in line %d, the nut locked at the same place. Look for "
+            "colder or more oil, fresh grease, a dry seal, dirt, before you touch the nut.",
+            like->at.line);
+}
+
+static void tell_pairs(const struct notes *notes)
+{
+    char text[300];
+    snprintf(text, sizeof text,
+             "Both ways round were compared %zu times (same day, place, lock and warmth); %zu "
+             "lie further apart than the wider of the two ranges (a rule of thumb of ours).",
+             notes->pairs, notes->apart);
+    notes->listener->hear(notes->listener->to,
+                          notes->pairs ? text
+                                       : "No series has its like the other way round on the "
+                                         "same day: what drags one way alone was not looked "
+                                         "for.");
+}
+
+void log_notes_tell(const struct shop *shop, const struct listener *listener)
+{
+    struct notes notes = {.shop = shop, .listener = listener};
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        const struct pull_series *series = &shop->readings.items[i];
+        struct judgement judgement = judge_series(shop, series);
+        note_scatter(&notes, series, &judgement.pulls);
+        note_capacity(&notes, series);
+        note_breakaway(&notes, series, judgement.pulls.mean);
+        note_directions(&notes, series, &judgement.pulls);
+        note_change(&notes, series, &judgement);
+    }
+    if (shop->readings.count)
+        tell_pairs(&notes);
+}

@@ -1,0 +1,179 @@
+"""The oracle's record of a setting: jobs of the log, certificate, history, lift test and
+the run-outs that others allow. See oracle.py."""
+import datetime
+import math
+from fractions import Fraction as F
+
+from oracle_shop import INCH, NBSP, Quantity, shown_unit
+from oracle_shown import digits, nearest, nearest_signed, places_of, significant
+from oracle_sure import two_digits_up
+
+
+class Row:
+    """A row of the log with its judged cells."""
+
+    def __init__(self, raw, cells, shop):
+        self.raw, self.cells = raw, cells
+        self.day = datetime.date.fromisoformat(raw["date"])
+        self.nut = Quantity(raw["nut"]) if raw.get("nut") else None
+        sizes = [Quantity(raw[key]).base if raw.get(key) else own.base
+                 for key, own in (("drum", shop.drum), ("cord", shop.cord))]
+        self.lock, self.usual = raw.get("lock") or "", raw["direction"] == "usual"
+        self.warm, self.rig = raw["warmth"] == "warm", sizes
+
+    def stays(self, other):
+        """The nut was not moved, as far as the log says."""
+        return self.nut is None or other.nut is None or self.nut.base == other.nut.base
+
+    def said(self, key):
+        return Quantity(self.raw[key]).shown() if self.raw.get(key) else "not said"
+
+    def warmth(self):
+        return self.raw["warmth"] + (", " + self.said("temperature") if self.raw.get("temperature") else "")
+
+
+class Job:
+    def __init__(self, rows, warm):
+        first = rows[0]
+        self.found = first if first.lock != "before" and first.usual else None
+        closing = [i for i, row in enumerate(rows) if row.lock != "before" and (row.usual, row.warm) == (True, warm)]
+        self.left = rows[closing[-1]] if closing else None
+        if not closing:
+            return
+        begin = end = at = closing[-1]
+        place = self.left  # the first row met, backward and then forward, that says where
+        while begin and rows[begin - 1].stays(place):
+            begin -= 1
+            place = place if place.nut else rows[begin]
+        while end + 1 < len(rows) and rows[end + 1].stays(place):
+            end += 1
+            place = place if place.nut else rows[end]
+        here = [(i, row) for i, row in enumerate(rows) if begin <= i <= end and row.rig == self.left.rig]
+        last = lambda wanted: ([row for i, row in here if wanted(i, row)] or [None])[-1]
+        self.before = last(lambda i, row: i < at and (row.lock, row.usual, row.warm) == ("before", True, warm))
+        self.other = last(lambda i, row: (row.lock, row.usual, row.warm) == (self.left.lock, False, warm))
+        self.warmed = last(lambda i, row: (row.lock, row.usual, row.warm) == (self.left.lock, True, not warm))
+
+
+def jobs(shop, judged):
+    rows = [Row(raw, cells, shop) for raw, cells in zip(shop.settings.get("readings.csv", []), judged)]
+    groups = []
+    for row in rows:
+        if groups and (row.day - groups[-1][-1].day).days < 30:
+            groups[-1].append(row)
+        else:
+            groups.append([row])
+    warm = shop.settings.get("limits.warmth") == "warm"
+    return [job for job in (Job(group, warm) for group in groups) if job.left]
+
+
+def certificate(shop, judged):
+    closed = jobs(shop, judged)
+    if not closed:
+        return [["none"]]
+    job, width = closed[-1], 8 if shop.bands else 7
+    named = [("as found", job.found), ("before locking", job.before), ("other way round", job.other),
+             ("cold" if job.left.warm else "warm", job.warmed), ("as left", job.left)]
+    return [[name] + (["none"] * (width - 1) if row is None else
+                      [row.raw["date"], row.said("nut"), row.warmth(), row.cells[3], row.cells[5],
+                       row.cells[6]] + row.cells[8:])
+            for name, row in named]
+
+
+def year_later(day):
+    """On the 28th where the year has no 29th of February."""
+    try:
+        return day.replace(year=day.year + 1)
+    except ValueError:
+        return day.replace(year=day.year + 1, day=28)
+
+
+def certificate_facts(shop, judged, found):
+    """found: the table's rows; of two ways to round an exact tie it may take either."""
+    settings = shop.settings
+    get = lambda key: settings.get(key) or "not said"
+    behind = lambda key: ", " + settings[key] if settings.get(key) else ""
+    sized = lambda thing: (f"{Quantity(settings[thing + '.diameter']).shown()} \u00b1 "
+                           f"{Quantity(settings[thing + '.tolerance']).shown()}{behind(thing + '.name')}")
+    rows = [["lathe", get("lathe.name")], ["workshop", get("lathe.workshop")], ["top speed", shop.top.shown()]]
+    if shop.bands:
+        band = shop.own_band()
+        basis = {"absolute": "whole drag", "increase": "increase over the slack drag"}[settings["limits.basis"]]
+        rows += [["limits from", settings["limits.source"]],
+                 ["limits for", f"{settings['limits.torque']} drag, {basis}, "
+                                f"{settings['limits.bearings']} bearings, {settings['limits.warmth']}"],
+                 ["limits", f"{band.low.shown()} to {band.high.shown()} for {band.text()}"]]
+        if settings["limits.basis"] == "increase":
+            rows.append(["slack drag, on top", Quantity(settings["limits.slack-drag"]).shown()])
+    else:
+        rows.append(["limits", "no limit on file: trend only"])
+    radii = [f"{text}{NBSP}{shown_unit(shop.drum.unit)}"
+             for text in significant(shop.radius(shop.drum) / shop.drum.factor, 5)]
+    shown = [row[1].text for row in found if row[1].text in radii]
+    rows += [["drum", sized("drum")], ["cord", sized("cord")],
+             ["effective radius", (shown + radii)[0]],
+             ["gauge", f"{shop.capacity.shown()} in steps of {shop.step.shown()}{behind('gauge.name')}"]]
+    weighed = settings.get("gauge-check.csv", [])
+    if weighed:
+        latest = max(row["date"] for row in weighed)
+        by = [row.get("by") for row in weighed if row["date"] == latest][-1]
+        rows += [["gauge checked on", latest], ["gauge checked by", by or "_" * 16]]
+    else:
+        rows.append(["gauge checked on", "never: there is no log of weights"])
+    closed = jobs(shop, judged)
+    if not closed:
+        return rows + [["closing check", "none yet"]]
+    day = closed[-1].left.day
+    return rows + [["closing check", day.isoformat()], ["next check not after", year_later(day).isoformat()]]
+
+
+def history(shop, judged):
+    rows, before = [], None
+    for job in jobs(shop, judged):
+        row = job.left
+        drag, u = row.cells[5], F(min(row.cells[6][1], key=F))
+        change = ["none"] * 3
+        if before:
+            doubts = two_digits_up(math.hypot(float(before[1]), float(u)))
+            doubt, place = min(doubts)
+            less = drag[0] - before[0]
+            words = "within its doubt" if abs(less) <= doubt else "clearly less" if less < 0 else "clearly more"
+            change = [(less, nearest_signed(less, places_of(place))),
+                      (doubt, {digits(n, places_of(p)) for n, p in doubts}, 1e-9),
+                      words if row.stays(before[2]) else "nut moved: " + words]
+        rows.append([row.raw["date"], row.said("nut"), row.said("temperature"), drag, row.cells[6]]
+                    + change + row.cells[8:])
+        before = (drag[0], u, row)
+    return rows or [["none"]]
+
+
+def lift_test():
+    """Twice the first, give or take a whole division for twice it and a half for the second."""
+    cell = lambda value: (value, {digits(value, 1)})
+    return [[cell(F(first)), cell(2 * F(first) - F(3, 2)), cell(2 * F(first) + F(3, 2)), cell(F(first))]
+            for first in (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30)]
+
+
+RECORD, STANDARD, LIST = ("an inspection record of a hobby lathe (source 15)", "ISO 1708, from memory",
+                          "a monthly check list (source 16)")
+RUN_OUTS = [("axial slip of the spindle", "0.015 mm", RECORD), ("run-out of the nose", "0.01 mm", RECORD),
+            ("run-out of the taper, at the nose", "0.01 mm", RECORD),
+            ("run-out of the taper, 300 mm out", "0.02 mm", RECORD), ("run-out of the centre", "0.015 mm", RECORD),
+            ("axial slip of the spindle", "0.01 mm", STANDARD),
+            ("camming of the face, slip included", "0.02 mm", STANDARD),
+            ("run-out of the nose", "0.01 mm", STANDARD), ("run-out of the taper, at the nose", "0.01 mm", STANDARD),
+            ("run-out of the taper, 300 mm out", "0.02 mm", STANDARD),
+            ("run-out, general turning", "0.001 in", LIST), ("run-out, precision shafts", "0.0005 in", LIST)]
+
+
+def run_out_limits():
+    rows = []
+    for test, text, source in RUN_OUTS:
+        limit = Quantity(text)
+        cells = []
+        for unit, factor, places in (("mm", F(1, 1000), 3), ("in", INCH, 4)):
+            value = limit.base / factor
+            down = digits(F(math.floor(value * 10**places), 10**places), places)
+            cells.append((value, {limit.digits if unit == limit.unit else down}))
+        rows.append([test] + cells + [source])
+    return rows
