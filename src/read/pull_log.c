@@ -95,10 +95,14 @@ static const char *unit_of_bare(const struct row *row, const char *behind)
     size_t length = strcspn(behind, " ");
     if (is_unit(behind, length))
         return arena_slice(row->arena, behind, length);
-    const char *last = behind + strlen(behind);
+    const char *end = behind + strlen(behind);
+    while (end > behind && end[-1] == ' ')
+        end--;
+    const char *last = end;
     while (last > behind && !strchr("0123456789. ", last[-1]))
         last--;
-    return is_unit(last, strlen(last)) ? last : "";
+    length = (size_t)(end - last);
+    return is_unit(last, length) ? arena_slice(row->arena, last, length) : "";
 }
 
 static void add_pull(const struct row *row, const struct csv_cell *cell, const char *at,

@@ -11,7 +11,8 @@
 #include "shop/shop.h"
 
 /* Fills shop->readings, in order of date. The file need not be there. No row is passed
- * over: what cannot be read is a fault. The shop's settings must be good. */
+ * over: what cannot be read is a fault. The shop's settings may have faults: a drum or a
+ * cord that they lack is then lacking in the series too. */
 void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
                    struct shop *shop);
 

@@ -1,6 +1,7 @@
 /* Every spelling of a quantity, good and bad; where it goes wrong and what is said. */
 #include "facts.h"
 #include "number/quantity.h"
+#include "number/range.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -274,6 +275,30 @@ static void test_shown_is_read_back(void **state)
     }
 }
 
+/* Both ends belong to the range; one step of the last digit beyond does not. */
+static void test_between(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        bool lies;
+    } rows[] = {{"2 mm", true},
+                {"2 m", true},
+                {"1.9999999999999 mm", false},
+                {"2.000000000000001 m", false},
+                {"0.0787 in", false},
+                {"0.0788 in", true}, /* 2 mm = 0.07874 in */
+                {"-60 mm", false},
+                {"60 mm", true}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct quantity quantity;
+        struct quantity_fault wrong;
+        assert_true(quantity_parse(rows[i].text, KIND_LENGTH, &quantity, &wrong));
+        if (quantity_between(&quantity, "2 mm", "2 m") != rows[i].lies)
+            fail_msg("%s", rows[i].text);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -285,6 +310,7 @@ int main(void)
         cmocka_unit_test(test_message_of_stray_bytes),
         cmocka_unit_test(test_in_other_units),
         cmocka_unit_test(test_shown_is_read_back),
+        cmocka_unit_test(test_between),
     };
     return cmocka_run_group_tests_name("quantities", tests, NULL, NULL);
 }

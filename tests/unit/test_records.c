@@ -1,5 +1,6 @@
 /* Tables of known columns, dates, and the log of known weights. */
 #include "read/gauge_log.h"
+#include "read/pull_log.h"
 #include "read/records.h"
 #include "reader_fixture.h"
 
@@ -90,6 +91,35 @@ static void test_gauge_log(void **state)
     assert_int_equal(diags_count(diags), 1); /* no UTF-8 */
 }
 
+/* Every pull has the unit that stands with it: the word behind it, its own, or the one
+ * behind the last. Another would be a wrong drag. */
+static void test_units_of_pulls(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *pulls, *first, *second;
+    } rows[] = {{"18.2 18.3 N", "18.2 N", "18.3 N"},    {"18.2N 18.3N", "18.2 N", "18.3 N"},
+                {"18.2 N 18.3 N", "18.2 N", "18.3 N"},  {"1.8 kgf 18.3 N", "1.8 kgf", "18.3 N"},
+                {"1.8kgf 18.3 N", "1.8 kgf", "18.3 N"}, {"18.2 1.8kgf", "18.2 kgf", "1.8 kgf"},
+                {"18.2 N 1.8kgf", "18.2 N", "1.8 kgf"}, {" 4.1  4 lbf ", "4.1 lbf", "4 lbf"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct shop shop = {0};
+        char *file = file_of(arena_format(arena,
+                                          "date,direction,warmth,pulls\n"
+                                          "2026-03-09,usual,cold,%s\n",
+                                          rows[i].pulls));
+        pull_log_read(arena, diags, file, &shop);
+        unlink(file);
+        assert_string_equal(faults(), "");
+        assert_int_equal(shop.readings.items[0].pull_count, 2);
+        for (int pull = 0; pull < 2; pull++) {
+            const struct quantity *got = &shop.readings.items[0].pulls[pull];
+            assert_string_equal(arena_format(arena, "%s %s", got->digits, got->unit->symbol),
+                                pull ? rows[i].second : rows[i].first);
+        }
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -97,6 +127,7 @@ int main(void)
         TEST(test_columns_that_are_wrong),
         TEST(test_dates),
         TEST(test_gauge_log),
+        TEST(test_units_of_pulls),
     };
     return cmocka_run_group_tests_name("records", tests, NULL, NULL);
 }
