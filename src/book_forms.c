@@ -106,9 +106,8 @@ void book_fill_forms(struct book *book, const struct shop *shop)
 {
     struct filler filler = {book, shop};
     for (size_t i = 0; i < book->page_count; i++) {
-        struct node *root = book->pages[i]->root;
+        struct node *root = book->pages[i]->is_form ? book->pages[i]->root : NULL;
         for (struct node *node = root; node; node = node_following(root, node))
-            if (book->pages[i]->is_form)
-                fill_node(&filler, node);
+            fill_node(&filler, node);
     }
 }

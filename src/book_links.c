@@ -62,15 +62,31 @@ static int by_anchor(const void *left, const void *right)
     return difference ? difference : (a->order > b->order) - (a->order < b->order);
 }
 
-static struct names collect_names(const struct book *book, const struct page *page)
+/* All links of the book, found on the way through its names: a second way through a
+ * long book costs as much again. */
+struct link {
+    struct node *node;
+    size_t page;
+};
+
+struct links {
+    struct link *items;
+    size_t count;
+};
+
+static struct names collect_names(const struct book *book, size_t page, struct links *links)
 {
     struct names names = {0};
-    for (const struct node *node = page->root; node; node = node_following(page->root, node))
+    struct node *root = book->pages[page]->root;
+    for (struct node *node = root; node; node = node_following(root, node)) {
+        if (node->kind == NODE_LINK && node->target[0])
+            *ARENA_PUSH(book->arena, links->items, links->count) = (struct link){node, page};
         if (anchor_of(node)) {
             size_t order = names.count;
             *ARENA_PUSH(book->arena, names.items, names.count) =
                 (struct name){.anchor = anchor_of(node), .node = node, .order = order};
         }
+    }
     if (names.count)
         qsort(names.items, names.count, sizeof *names.items, by_anchor);
     return names;
@@ -138,14 +154,11 @@ static void check_names(struct book *book, const struct names *names)
 void book_resolve_links(struct book *book)
 {
     struct names *names = arena_get(book->arena, (book->page_count + 1) * sizeof *names);
+    struct links links = {0};
     for (size_t i = 0; i < book->page_count; i++) {
-        names[i] = collect_names(book, book->pages[i]);
+        names[i] = collect_names(book, i, &links);
         check_names(book, &names[i]);
     }
-    for (size_t i = 0; i < book->page_count; i++) {
-        const struct page *page = book->pages[i];
-        for (struct node *node = page->root; node; node = node_following(page->root, node))
-            if (node->kind == NODE_LINK && node->target[0])
-                resolve(book, names, i, node);
-    }
+    for (size_t i = 0; i < links.count; i++)
+        resolve(book, names, links.items[i].page, links.items[i].node);
 }

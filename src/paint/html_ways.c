@@ -135,7 +135,7 @@ static void paint_navigation_lines(struct html_page *page, size_t from, size_t t
  * on the others: the first page, those around, and those that the program makes. */
 void html_paint_navigation(struct html_page *page)
 {
-    enum { SHORT = 100, AROUND = 10 };
+    enum { SHORT = 100, AROUND = 5 };
     size_t count = page->site->page_count, from = 0, to = count;
     if (count > SHORT && page->index > 0) {
         size_t middle = page->index < count ? page->index : count;
