@@ -104,9 +104,25 @@ static int is_power_of_two(size_t n)
     return n && !(n & (n - 1));
 }
 
+/* Makes the last thing that was got longer where it is, if its block has room. */
+static int lengthens(struct arena *arena, const void *last, size_t length, size_t more)
+{
+    struct block *block = arena->blocks;
+    size_t align = sizeof(max_align_t), end = (length + align - 1) / align * align;
+    if (!block || (const char *)last + end != (const char *)block->start + block->used)
+        return 0;
+    more = (length + more + align - 1) / align * align - end;
+    if (block->size - block->used < more)
+        return 0;
+    block->used += more;
+    return 1;
+}
+
 void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
 {
     if (count && !is_power_of_two(count))
+        return items;
+    if (count && lengthens(arena, items, count * size, count * size))
         return items;
     void *larger = arena_get(arena, (count ? 2 * count : 1) * size);
     if (count)

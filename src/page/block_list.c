@@ -41,7 +41,7 @@ static double indent_of(struct flow *flow, const struct node *list)
 
 static void add_label(struct flow *flow, const char *text, double right, int item)
 {
-    struct label *label = ARENA_PUSH(flow->arena, flow->labels, flow->label_count);
+    struct label *label = ARENA_PUSH(flow->scratch, flow->labels, flow->label_count);
     *label = (struct label){
         .text = text, .right = right, .tag = flow_tag(flow, TAG_ITEM_LABEL, item)};
 }

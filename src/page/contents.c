@@ -28,7 +28,7 @@ static void put_number(struct flow *flow, const struct page *page, const struct 
     struct strip *strip = &flow->strips[flow->strip_count - 1];
     flow_text(flow, flow->width, y, style, tag, "");
     strip->links = (struct span){.first = flow->link_count, .count = 1};
-    *ARENA_PUSH(flow->arena, flow->links, flow->link_count) =
+    *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) =
         (struct flow_link){.to_page = page,
                            .to_anchor = node->anchor ? node->anchor : "",
                            .tag = tag,

@@ -5,12 +5,14 @@
 void flow_begin(struct flow *flow)
 {
     flow->phrase.fonts = flow->fonts;
+    flow->scratch = arena_new();
 }
 
 void flow_end(struct flow *flow)
 {
     phrase_free(&flow->phrase);
     lines_free(&flow->lines);
+    arena_free(flow->scratch);
 }
 
 void flow_gap(struct flow *flow, double gap)
@@ -27,7 +29,7 @@ void flow_cost(struct flow *flow, enum break_cost cost)
 
 struct strip *flow_strip(struct flow *flow, double height)
 {
-    struct strip *strip = ARENA_PUSH(flow->arena, flow->strips, flow->strip_count);
+    struct strip *strip = ARENA_PUSH(flow->scratch, flow->strips, flow->strip_count);
     *strip = (struct strip){.gap = flow->gap,
                             .height = height,
                             .inset = flow->inset,
@@ -47,7 +49,7 @@ struct strip *flow_strip(struct flow *flow, double height)
 static struct piece *add_piece(struct flow *flow)
 {
     flow->strips[flow->strip_count - 1].pieces.count++;
-    return ARENA_PUSH(flow->arena, flow->pieces, flow->piece_count);
+    return ARENA_PUSH(flow->scratch, flow->pieces, flow->piece_count);
 }
 
 void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
@@ -104,7 +106,7 @@ void flow_path(struct flow *flow, struct piece piece)
 
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name)
 {
-    struct flow_anchor *anchor = ARENA_PUSH(flow->arena, flow->anchors, flow->anchor_count);
+    struct flow_anchor *anchor = ARENA_PUSH(flow->scratch, flow->anchors, flow->anchor_count);
     *anchor =
         (struct flow_anchor){.page = flow->page, .name = name, .strip = flow->strip_count};
     return anchor;
@@ -120,7 +122,7 @@ static void add_pad(struct flow *flow, double pad)
 size_t flow_frame_open(struct flow *flow, enum frame_kind kind, struct area area, double pad)
 {
     size_t index = flow->frame_count;
-    struct frame *frame = ARENA_PUSH(flow->arena, flow->frames, flow->frame_count);
+    struct frame *frame = ARENA_PUSH(flow->scratch, flow->frames, flow->frame_count);
     *frame = (struct frame){.kind = kind,
                             .first = flow->strip_count,
                             .x = area.x,

@@ -114,6 +114,7 @@ struct type_scale {
 
 struct flow {
     struct arena *arena;
+    struct arena *scratch; /* for what is not needed any more when all is placed */
     const struct fonts *fonts;
     struct diags *diags;
     struct print *print; /* its tags grow while the flow does */

@@ -11,7 +11,7 @@ static struct pen plain_pen(const struct text_style *style, int tag)
 
 static int add_link(struct flow *flow, const struct node *node, int tag)
 {
-    struct flow_link *link = ARENA_PUSH(flow->arena, flow->links, flow->link_count);
+    struct flow_link *link = ARENA_PUSH(flow->scratch, flow->links, flow->link_count);
     *link = (struct flow_link){.uri = node->to_page ? NULL : node->target,
                                .to_page = node->to_page,
                                .to_anchor = node->to_anchor ? node->to_anchor : "",
@@ -157,7 +157,7 @@ static void put_link(struct flow *flow, const struct run *run, double x, double 
     if (strip->links.count == 0)
         strip->links.first = flow->link_count;
     strip->links.count++;
-    *ARENA_PUSH(flow->arena, flow->links, flow->link_count) = area;
+    *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) = area;
     flow_line(flow, x, y + 0.14 * size, width, 0, 0.4);
 }
 

@@ -181,7 +181,7 @@ static void copy_links(struct flow *flow, const struct strip *strip, double left
     for (size_t i = 0; i < strip->links.count; i++) {
         size_t index = strip->links.first + i;
         const struct flow_link *link = &flow->links[index];
-        *ARENA_PUSH(flow->arena, flow->placed, flow->placed_count) = (struct placed_link){
+        *ARENA_PUSH(flow->scratch, flow->placed, flow->placed_count) = (struct placed_link){
             .link = index,
             .sheet = strip->sheet,
             .x = left + link->x,

@@ -120,10 +120,11 @@ struct pair {
     double a_width, b_width, cost;
 };
 
-static void weigh_pair(const struct share *share, struct pair *pair)
+/* Stops where it costs more than the limit: then it is no good anyway. */
+static void weigh_pair(const struct share *share, struct pair *pair, double limit)
 {
     pair->cost = 0;
-    for (size_t row = 0; row < share->rows; row++) {
+    for (size_t row = 0; row < share->rows && pair->cost <= limit; row++) {
         double a = height_at(need_of(share, pair->a, row), pair->a_width);
         double b = height_at(need_of(share, pair->b, row), pair->b_width);
         pair->cost += fmax(share->others[row], fmax(a, b)) + LESS_INK * (a + b);
@@ -153,7 +154,7 @@ static void try_pair(const struct share *share, struct pair *best, double a_widt
     pair.b_width = fmin(b->most, room - a_width);
     if (a_width > a->most + NOISE || pair.b_width < b->least - NOISE)
         return;
-    weigh_pair(share, &pair);
+    weigh_pair(share, &pair, best->cost);
     if (pair.cost < best->cost - NOISE)
         *best = pair;
 }
@@ -168,12 +169,17 @@ static double share_pair(struct share *share, size_t a, size_t b, double room, b
     best.b_width = columns[b].width;
     room += best.a_width + best.b_width;
     find_others(share, a, b);
-    weigh_pair(share, &best);
+    weigh_pair(share, &best, INFINITY);
     double before = best.cost;
+    double tried = 0; /* cells of few words all want the same */
     for (size_t row = 0; row < share->rows; row++) {
         const struct cell_need *need = need_of(share, a, row);
-        for (size_t i = 0; i < need->count; i++)
-            try_pair(share, &best, fmax(need->widths[i], columns[a].least), room);
+        for (size_t i = 0; i < need->count; i++) {
+            double width = fmax(need->widths[i], columns[a].least);
+            if (width != tried)
+                try_pair(share, &best, width, room);
+            tried = width;
+        }
     }
     *better |= best.cost < before - NOISE;
     columns[a].width = best.a_width;
