@@ -2,10 +2,13 @@
 #include "book.h"
 #include "book_figures.h"
 
+#include "base/utf8.h"
 #include "figures/blank_graph.h"
 #include "tables/known.h"
 
 #include <string.h>
+
+enum { LONGEST_AXIS = 50 };
 
 static const char form_prefix[] = "form-";
 
@@ -56,10 +59,20 @@ static void fill_grid(const struct filler *filler, struct table *table)
         table->cells[i].shown = fill(filler, table->cells[i].shown, table->at);
 }
 
+static size_t signs_of(const char *text)
+{
+    return text ? utf8_count(text, strlen(text)) : 0;
+}
+
 static void fill_axis(const struct filler *filler, struct graph_axis *axis, struct place at)
 {
     axis->quantity = fill(filler, axis->quantity, at);
     axis->unit = fill_or_leave(filler, axis->unit, at);
+    size_t signs = signs_of(axis->quantity) + signs_of(axis->unit);
+    if (signs > LONGEST_AXIS)
+        fault(filler->book->diags, at,
+              "the words of an axis have %zu signs and would leave the sheet; %d are the most",
+              signs, LONGEST_AXIS);
 }
 
 static void fill_graph(const struct filler *filler, struct node *node)

@@ -2,8 +2,10 @@
 """A book whose every text tries to be something else: no mark-up and no attribute of its
 own in the HTML, no formula in a CSV cell, links only to pages and https:, http: and
 mailto: addresses. Usage: check_untrusted.py OUT"""
+import base64
 import csv
 import glob
+import hashlib
 import html.parser
 import os
 import re
@@ -37,6 +39,29 @@ Body %(mark)s
 literal %(mark)s
 ```
 """
+FORM = """# Form
+
+```boxes
+Label %(mark)s
+Label = value %(mark)s
+Tick: □ %(mark)s
+Lathe = {lathe}
+```
+
+```lines
+Line %(mark)s / %(mark)s
+```
+
+```grid words: Caption %(mark)s
+"head %(quoted)s","=1+1"
+"%(quoted)s","@SUM(1)"
+```
+
+```graph paper: Caption %(mark)s
+across: %(mark)s
+up: drag
+```
+"""
 REFUSED = ["javascript:alert(1)", "JavaScript:alert(1)", "<java&#9;script:alert(1)>",
            "<&#1;javascript:alert(1)>", "&#106;avascript:alert(1)", "vbscript:x", "data:text/html,x",
            "file:///etc/passwd", "blob:x", "//x.example/y", "\\\\\\\\x.example"]
@@ -68,17 +93,60 @@ def wrong_tag(tag, attributes, known):
     if tag not in known:
         return "an element <%s> that no page has otherwise" % tag
     for name, value in attributes:
-        if name.startswith("on"):
+        if name.startswith("on") or name == "style":
             return "an attribute %s" % name
         if tag == "a" and name == "href" and not is_safe_link(value):
             return "a link to %s" % value
     return None
 
 
+def pages_in(folder):
+    return glob.glob(folder + "/site/*.html") + [folder + "/spindlebook.html"]
+
+
+def hash_of(text):
+    return "'sha256-%s'" % base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()
+
+
+def wrong_policy(text, tags):
+    """The policy stands before all that is loaded, allows nothing but the page's own scripts
+    and styles by their hashes (https://www.w3.org/TR/CSP3/), and none of them is missing."""
+    loads = [(tag, dict(attributes)) for tag, attributes in tags
+             if tag in ("link", "script", "style", "iframe", "img", "object")
+             or "http-equiv" in dict(attributes)]
+    tag, first = loads[0]
+    policy = first.get("content", "")
+    if tag != "meta" or first.get("http-equiv") != "Content-Security-Policy":
+        return "a <%s> stands before the policy" % tag
+    allowed = dict((part.split() + [""])[:1] + [part.split()[1:]] for part in policy.split(";"))
+    for word in sum(allowed.values(), []):
+        if not re.fullmatch(r"'none'|'self'|file:|'wasm-unsafe-eval'|'sha256-[\w+/=]+'", word):
+            return "the policy allows %s" % word
+    if allowed["default-src"] != ["'none'"] or "'self'" in allowed.get("script-src", []):
+        return "the policy is too wide: %s" % policy
+    if [each for each in loads[1:] if "src" in each[1] or "http-equiv" in each[1]]:
+        return "something is loaded from elsewhere"
+    hashes = [hash_of(script) for script in re.findall(r"<script>(.*?)</script>", text, re.S)]
+    if sorted(hashes) != sorted(set(allowed.get("script-src", [])) - {"'wasm-unsafe-eval'"}):
+        return "the scripts are not those of the policy"
+    return None
+
+
+def check_policies(folder):
+    wrong = []
+    for path in pages_in(folder):
+        with open(path, encoding="utf-8") as file:
+            text = file.read()
+        problem = wrong_policy(text, tags_of(path))
+        if problem:
+            wrong.append("%s: %s" % (path, problem))
+    return len(pages_in(folder)), wrong
+
+
 def check_html(folder, known):
     """known: the elements of a book of plain words."""
     wrong, looked = [], 0
-    for path in glob.glob(folder + "/site/*.html"):
+    for path in pages_in(folder):
         for tag, attributes in tags_of(path):
             looked += 1
             problem = wrong_tag(tag, attributes, known)
@@ -118,8 +186,9 @@ class Book:
             csv.writer(file).writerows(rows)
 
     def make(self, folder, page, text):
-        with open(os.path.join(self.content, "10-page.md"), "w", encoding="utf-8") as file:
-            file.write(page)
+        for name, words in zip(("10-page.md", "form-01-words.md"), page):
+            with open(os.path.join(self.content, name), "w", encoding="utf-8") as file:
+                file.write(words)
         words = [self.program, "book", "--content", self.content, "--templates",
                  os.path.join(HERE, "..", "templates"), "--out", os.path.join(self.work, folder)]
         for key in TEXTS:
@@ -127,39 +196,49 @@ class Book:
         return subprocess.run(words, stderr=subprocess.PIPE, text=True, check=False)
 
 
-def plain_page():
-    return PAGE % {"mark": "mark", "quoted": "mark"}
+def plain_pages():
+    return [text % {"mark": "mark", "quoted": "mark"} for text in (PAGE, FORM)]
 
 
-def hostile_page():
-    mark = "\\" + MARK_UP.replace("<", "\\<")
-    return PAGE % {"mark": mark, "quoted": MARK_UP.replace('"', '""')}
+def hostile_pages():
+    mark, quoted = "\\" + MARK_UP.replace("<", "\\<"), MARK_UP.replace('"', '""')
+    return PAGE % {"mark": mark, "quoted": quoted}, FORM % {"mark": MARK_UP, "quoted": quoted}
 
 
 def check_links(book):
     wrong = []
     for target in REFUSED:
-        made = book.make("links", "# T\n\n[x](%s)\n" % target, "plain")
+        made = book.make("links", ["# T\n\n[x](%s)\n" % target], "plain")
         if made.returncode != 1 or "10-page.md:3:1: " not in made.stderr:
             wrong.append("a link to %s: status %d: %s" % (target, made.returncode, made.stderr))
     return len(REFUSED), wrong
 
 
+def make_all(book):
+    made = [book.make("plain", plain_pages(), "plain"),
+            book.make("formula", plain_pages(), FORMULA),
+            book.make("mark-up", hostile_pages(), MARK_UP)]
+    return [run.stderr for run in made if run.returncode != 0]
+
+
+def check_all(book, work, out):
+    known = {tag for path in pages_in(work + "/plain") for tag, _ in tags_of(path)}
+    looked, wrong = 0, []
+    for more, bad in (check_html(work + "/mark-up", known),
+                      check_html(work + "/formula", known), check_csv(work + "/formula"),
+                      check_policies(work + "/mark-up"), check_policies(out),
+                      check_csv(work + "/mark-up"), check_links(book)):
+        looked += more
+        wrong += bad
+    return looked, wrong
+
+
 def main():
     with tempfile.TemporaryDirectory() as work:
         book = Book(work, sys.argv[1])
-        made = [book.make("plain", plain_page(), "plain"),
-                book.make("formula", plain_page(), FORMULA),
-                book.make("mark-up", hostile_page(), MARK_UP)]
-        wrong = [run.stderr for run in made if run.returncode != 0]
-        known = {tag for path in glob.glob(work + "/plain/site/*.html")
-                 for tag, _ in tags_of(path)}
-        looked = 0
-        for more, bad in (check_html(work + "/mark-up", known),
-                          check_html(work + "/formula", known), check_csv(work + "/formula"),
-                          check_csv(work + "/mark-up"), check_links(book)):
-            looked += more
-            wrong += bad
+        looked, wrong = 0, make_all(book)
+        if not wrong:
+            looked, wrong = check_all(book, work, sys.argv[1])
     for line in wrong:
         print("FAILED", line)
     print("%d elements, cells and links of hostile texts, %d failures" % (looked, len(wrong)))

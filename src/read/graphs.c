@@ -57,9 +57,10 @@ static void read_option(struct arena *arena, struct diags *diags,
     } else if (strcmp(option->key, "up") == 0) {
         read_axis(arena, diags, option, &graph->up);
     } else if (strcmp(option->key, "squares") == 0) {
-        int squares = atoi(option->value);
-        if (squares >= LEAST_SQUARES && squares <= MOST_SQUARES)
-            graph->squares = squares;
+        char *end;
+        long squares = strtol(option->value, &end, 10);
+        if (*end == '\0' && squares >= LEAST_SQUARES && squares <= MOST_SQUARES)
+            graph->squares = (int)squares;
         else
             fault(diags, option->at, "squares cannot be '%s'; it lies between %d and %d",
                   option->value, LEAST_SQUARES, MOST_SQUARES);
