@@ -10,6 +10,9 @@ static const double WIDE_HEAD = 6;
 
 static const double NOISE = 1e-6;
 
+/* From one written line to the next: 8 mm leave room for a hand with a pencil. */
+static const double WRITTEN_ROW = 8 * 72 / 25.4;
+
 /* A table with rows of several lines, or with few rows, has a hairline between them. */
 enum { FEW_ROWS = 7 };
 
@@ -147,6 +150,14 @@ static void measure_head_height(struct flow *flow, struct table_plan *plan)
     plan->head_height = (double)most * style.leading + 2 * plan->row_pad + 1;
 }
 
+bool table_row_is_written(const struct table *table, size_t row)
+{
+    for (size_t i = 0; i < table->column_count; i++)
+        if (strstr(table_cell(table, row, i)->shown, "___"))
+            return true;
+    return false;
+}
+
 static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
 {
     double height = 0;
@@ -159,7 +170,8 @@ static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
         plan->hairlines |= lines > 1;
         widen(&height, (double)lines * style.leading);
     }
-    return height + 2 * plan->row_pad;
+    height += 2 * plan->row_pad;
+    return table_row_is_written(plan->table, row) ? fmax(height, WRITTEN_ROW) : height;
 }
 
 bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct table *table,

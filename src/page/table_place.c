@@ -79,6 +79,8 @@ static void put_number(struct flow *flow, const struct table_plan *plan, size_t 
     double top = (plan->row_heights[row] - style.leading) / 2;
     if (plan->figures - plan->words < NOISE)
         top = plan->row_pad; /* on the first line of the texts beside it */
+    if (table_row_is_written(plan->table, row))
+        top = plan->row_heights[row] - plan->row_pad - style.leading;
     flow_text(flow, point - whole, top + flow_baseline(flow, &style), &style, tag, shown);
 }
 
@@ -92,6 +94,8 @@ static void put_text(struct flow *flow, const struct table_plan *plan, size_t ro
     double height = (double)flow->lines.count * style.leading;
     double top = plan->figures - plan->words < NOISE ? plan->row_pad
                                                      : (plan->row_heights[row] - height) / 2;
+    if (table_row_is_written(plan->table, row))
+        top = plan->row_heights[row] - plan->row_pad - height; /* the hand writes above */
     put_lines(flow, at, top, plan->table->columns[column].kind == COLUMN_NUMBER, &style);
 }
 

@@ -35,6 +35,9 @@ struct text_style table_cell_style(const struct table_plan *plan, size_t row, si
 struct text_style table_head_style(const struct table_plan *plan);
 bool table_row_is_strong(const struct table *table, size_t row);
 
+/* Is the row there to be written in? It has blanks of underscores. */
+bool table_row_is_written(const struct table *table, size_t row);
+
 /* Is the cell set on the decimal point of its column? */
 bool table_cell_is_number(const struct table *table, size_t row, size_t column);
 

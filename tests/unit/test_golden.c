@@ -180,6 +180,27 @@ static void test_form(void **state)
     assert_golden("form-letter", forms_of(sample_form(), PAPER_HALF_LETTER));
 }
 
+/* A sheet with a figure at its own size. */
+static void test_figure_aid(void **state)
+{
+    (void)state;
+    const char *said[] = {"What it is."};
+    static const struct path_step steps[] = {{.kind = STEP_MOVE, .x = 1, .y = 2},
+                                             {.kind = STEP_LINE, .x = 90, .y = 60}};
+    struct figure_path path = {.stroke = STROKE_THICK, .steps = steps, .step_count = 2};
+    struct figure_text text = {.text = "a letter", .x = 40, .y = 20, .size = 7.5, .width = 30};
+    struct figure figure = {.name = "one",
+                            .description = "A line.",
+                            .width = 100,
+                            .height = 70,
+                            .paths = &path,
+                            .path_count = 1,
+                            .texts = &text,
+                            .text_count = 1};
+    struct aid aid = {.title = "Figure", .words = said, .word_count = 1, .figure = &figure};
+    assert_golden("aid-with-figure", compose_aids(arena, &aid, 1, &imprint, fonts, PAPER_A5));
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
 int main(void)
@@ -188,7 +209,7 @@ int main(void)
         TEST(test_booklet),    TEST(test_tables_of_a_whole_sheet),
         TEST(test_notes_page), TEST(test_card_and_its_sheet),
         TEST(test_trial),      TEST(test_aids),
-        TEST(test_form),
+        TEST(test_figure_aid), TEST(test_form),
     };
     return cmocka_run_group_tests_name("golden", tests, NULL, NULL);
 }

@@ -32,8 +32,8 @@ static int free_book(void **state)
 /* Every print, and how far its texts keep from the edges. */
 static const struct print *print_at(size_t index, double *margin)
 {
-    const struct print *prints[] = {book.booklet, book.card_print, book.card_sheet, book.trial,
-                                    book.aids,    book.forms};
+    const struct print *prints[] = {book.booklet, book.card_print, book.card_sheet,
+                                    book.trial,   book.aids,       book.forms};
     static const double margins[] = {5, 6, 5, 1, 10, 7};
     if (index >= sizeof prints / sizeof prints[0])
         return NULL;
@@ -226,6 +226,94 @@ static void test_no_line_parts_a_number_from_its_unit(void **state)
     assert_true(count > 500);
 }
 
+/* The texts of a sheet that are read aloud: the foot is not. */
+static bool is_read(const struct piece *piece)
+{
+    return is_text(piece) && piece->tag >= 0 && piece->text[0];
+}
+
+static bool is_heading(const struct print *print, const struct piece *piece)
+{
+    for (int tag = piece->tag; tag >= 0; tag = print->tags[tag].parent)
+        if (print->tags[tag].kind == TAG_HEADING)
+            return true;
+    return false;
+}
+
+static const struct piece *lowest_of(const struct sheet *sheet)
+{
+    const struct piece *lowest = NULL;
+    for (size_t k = 0; k < sheet->piece_count; k++)
+        if (is_read(&sheet->pieces[k]) && (!lowest || sheet->pieces[k].y > lowest->y))
+            lowest = &sheet->pieces[k];
+    return lowest;
+}
+
+static void test_no_heading_ends_a_sheet(void **state)
+{
+    (void)state;
+    for (size_t s = 1; s < book.booklet->sheet_count; s++) {
+        const struct piece *lowest = lowest_of(&book.booklet->sheets[s]);
+        if (lowest && is_heading(book.booklet, lowest))
+            fail_msg("sheet %zu ends with the heading \"%s\"", s + 1, lowest->text);
+    }
+}
+
+/* Of a paragraph that goes over to the next sheet two lines at least stand on each. */
+static void test_no_line_of_a_paragraph_stands_alone(void **state)
+{
+    (void)state;
+    size_t count = 0, divided = 0;
+    const struct line *lines = lines_of(book.booklet, &count);
+    for (size_t i = 1; i < count; i++) {
+        if (lines[i].paragraph != lines[i - 1].paragraph ||
+            lines[i].sheet == lines[i - 1].sheet)
+            continue;
+        bool above = i >= 2 && lines[i - 2].paragraph == lines[i].paragraph &&
+                     lines[i - 2].sheet == lines[i - 1].sheet;
+        bool below = i + 1 < count && lines[i + 1].paragraph == lines[i].paragraph &&
+                     lines[i + 1].sheet == lines[i].sheet;
+        divided++;
+        if (!above || !below)
+            fail_msg("sheet %zu: \"%s\" / \"%s\"", lines[i].sheet + 1, lines[i - 1].text,
+                     lines[i].text);
+    }
+    assert_true(divided < 100);
+}
+
+static bool begins_chapter(const struct print *print, const struct sheet *sheet)
+{
+    for (size_t k = 0; k < sheet->piece_count; k++) {
+        int tag = is_text(&sheet->pieces[k]) ? sheet->pieces[k].tag : -1;
+        if (tag >= 0 && print->tags[tag].kind == TAG_HEADING && print->tags[tag].level == 1)
+            return true;
+    }
+    return false;
+}
+
+/* A chapter does not go over to another sheet for one line or two. */
+static void test_no_chapter_ends_on_a_bare_sheet(void **state)
+{
+    (void)state;
+    const struct print *print = book.booklet;
+    size_t chapters = 0;
+    for (size_t s = 1; s < print->sheet_count; s++) {
+        const struct sheet *sheet = &print->sheets[s];
+        bool ends = s + 1 == print->sheet_count || begins_chapter(print, sheet + 1);
+        double first = INFINITY, last = 0;
+        for (size_t k = 0; k < sheet->piece_count; k++)
+            if (is_read(&sheet->pieces[k])) {
+                first = fmin(first, sheet->pieces[k].y);
+                last = fmax(last, sheet->pieces[k].y);
+            }
+        chapters += ends;
+        bool notes = ends && strcmp(lowest_of(sheet)->text, "Notes") == 0; /* to write on */
+        if (ends && !notes && last - first < 20)
+            fail_msg("sheet %zu has nothing but \"%s\"", s + 1, lowest_of(sheet)->text);
+    }
+    assert_true(chapters > 10);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -235,6 +323,9 @@ int main(void)
         cmocka_unit_test(test_every_mark_is_black_or_white),
         cmocka_unit_test(test_no_paragraph_ends_with_a_scrap),
         cmocka_unit_test(test_no_line_parts_a_number_from_its_unit),
+        cmocka_unit_test(test_no_heading_ends_a_sheet),
+        cmocka_unit_test(test_no_line_of_a_paragraph_stands_alone),
+        cmocka_unit_test(test_no_chapter_ends_on_a_bare_sheet),
     };
     return cmocka_run_group_tests_name("real book", tests, read_book, free_book);
 }
