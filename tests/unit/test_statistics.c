@@ -148,7 +148,19 @@ static void test_no_line(void **state)
     assert_true(isnan(line_through(two, same, 2).slope));
     assert_true(isnan(line_through_origin(zero, two, 3).slope));
     assert_true(isnan(line_through_origin(two, two, 1).slope));
+    assert_int_equal(line_through(same, two, 3).count, 0);
     assert_near(line_through(two, same, 3).slope_se, 0, 0);
+}
+
+/* Few points near each other: 0.1 to 0.3 against 1, 2, 4, sums by hand. */
+static void test_close_points(void **state)
+{
+    (void)state;
+    double close[] = {0.1, 0.2, 0.3}, up[] = {1, 2, 4};
+    assert_near(line_through(close, up, 3).slope, 15, 1e-14);
+    assert_near(line_through(close, up, 3).squares, 1.0 / 6, 1e-13);
+    assert_near(line_through_origin(close, up, 2).slope, 10, 1e-14);
+    assert_near(line_through_origin(close, up, 3).slope, 1.7 / 0.14, 1e-14);
 }
 
 int main(void)
@@ -158,7 +170,7 @@ int main(void)
         cmocka_unit_test(test_numacc),         cmocka_unit_test(test_series_of_few),
         cmocka_unit_test(test_norris),         cmocka_unit_test(test_line_against_gsl),
         cmocka_unit_test(test_through_origin), cmocka_unit_test(test_gum_h3),
-        cmocka_unit_test(test_no_line),
+        cmocka_unit_test(test_no_line),        cmocka_unit_test(test_close_points),
     };
     return cmocka_run_group_tests_name("statistics", tests, NULL, NULL);
 }
