@@ -167,6 +167,8 @@ static void test_job(void **state)
     assert_null(job.left);
     assert_null(job.found);
     assert_ptr_equal(job_last(&shop).left, &rows[5]);
+    rows[6].lock = LOCK_AFTER;
+    assert_ptr_equal(job_last(&shop).left, &rows[6]);
 }
 
 /* What was taken before the nut was moved does not stand beside the closing series. */
