@@ -29,6 +29,8 @@ for folder in "$here"/faults/*/; do
     status=0
     (cd "$work" && "${PROGRAM:-$out/bin/spindlebook}" book --templates "$here/../templates" --out kept \
         > said 2>&1) || status=$?
+    # what tables and figures there are is for their own tests
+    sed -i 's/\(the \(tables\|figures\) are\) .*/\1 .../' "$work/said"
     [ "$status" = 1 ] || say "$name" "status $status, not 1"
     [ "$(ls "$work/kept")" = card.pdf ] || say "$name" "the outputs were touched"
     if [ "${2:-}" = --update ]; then

@@ -190,7 +190,7 @@ static double most_words(const struct card *card, const struct side *side)
 static void name_sizes(const struct card *card, const struct side *side, struct buffer *names)
 {
     buffer_text(names, "");
-    for (int size = PAPER_A6; size <= PAPER_HALF_LETTER; size++) {
+    for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
         struct card other = *card, lying;
         struct sizes sizes;
         other.paper = paper_of((enum paper_size)size);

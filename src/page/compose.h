@@ -14,7 +14,7 @@ struct imprint {
     const char *inputs;      /* one line: drum, cord, gauge, limits' source */
 };
 
-enum paper_size { PAPER_A6, PAPER_A5, PAPER_HALF_LETTER };
+enum paper_size { PAPER_A6, PAPER_A5, PAPER_HALF_LETTER, PAPER_SIZES };
 
 /* Every code point of every text must be in the font: misses are faults at the
  * node's place. Call once before composing. */

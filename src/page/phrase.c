@@ -1,6 +1,8 @@
 #include "page/phrase.h"
 
 #include "base/fatal.h"
+#include "base/utf8.h"
+#include "number/unit.h"
 
 #include <ctype.h>
 #include <stdlib.h>
@@ -64,26 +66,24 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
     phrase->next = JOIN_WORD;
 }
 
-static bool is_among(const char *text, size_t length, const char *const *units, size_t count)
+/* Words that stay with their number as units do. */
+static bool counts(const char *text, size_t length)
 {
-    for (size_t i = 0; i < count; i++)
-        if (strlen(units[i]) == length && memcmp(units[i], text, length) == 0)
+    static const char *const words[] = {"pt", "turns", "minutes", "degrees", "years"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (strlen(words[i]) == length && memcmp(words[i], text, length) == 0)
             return true;
     return false;
 }
 
+enum { SHORT_UNIT = 3 }; /* signs */
+
 /* Does this word stay with the number before it? A long one makes columns wide. */
 static bool is_unit(const struct phrase *phrase, const char *text, size_t length)
 {
-    static const char *const all[] = {"mm", "µm", "cm",  "m",  "in", "N",   "mN", "kN",
-                                      "g",  "kg", "kgf", "gf", "lb", "lbf", "oz", "ozf",
-                                      "°C", "°F", "rpm", "s",  "h",  "min", "%",  "pt"};
-    static const char *const wide[] = {"ft",     "N·m",     "mN·m",    "N·mm",  "lbf·in",
-                                       "lbf·ft", "kgf·m",   "kgf·cm",  "r/min", "tpi",
-                                       "turns",  "minutes", "degrees", "years"};
-    if (is_among(text, length, all, sizeof all / sizeof all[0]))
-        return true;
-    return !phrase->narrow && is_among(text, length, wide, sizeof wide / sizeof wide[0]);
+    if (phrase->narrow && utf8_count(text, length) > SHORT_UNIT)
+        return false;
+    return unit_find(text, length) || counts(text, length);
 }
 
 /* "12 mm": a figure, a blank, a unit of measure. `blank` points at the blank. */

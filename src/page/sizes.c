@@ -3,7 +3,7 @@
 #define MM (72 / 25.4)
 #define IN 72.0
 
-static const struct paper papers[] = {
+static const struct paper papers[PAPER_SIZES] = {
     [PAPER_A6] = {"A6",
                   105 * MM,
                   148 * MM,

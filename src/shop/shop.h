@@ -25,8 +25,6 @@ enum torque_kind { TORQUE_RUNNING, TORQUE_STARTING };
 enum basis { BASIS_ABSOLUTE, BASIS_INCREASE };
 enum bearings { BEARINGS_NEW, BEARINGS_USED };
 enum warmth { WARMTH_COLD, WARMTH_WARM };
-enum booklet_size { BOOKLET_A5, BOOKLET_HALF_LETTER };
-enum card_size { CARD_A6, CARD_A5, CARD_HALF_LETTER };
 
 /* One speed band of the maker's limits. Both edges belong to the band. */
 struct band {
@@ -186,8 +184,8 @@ struct oil_typed {
 };
 
 struct paper {
-    int booklet;                     /* enum booklet_size */
-    int card;                        /* enum card_size */
+    int booklet;                     /* index of the word in fields.c */
+    int card;                        /* likewise */
     struct measure thickness;        /* optional: of the booklet's and the strips' paper */
     struct measure reading_distance; /* optional: from the eye to the card */
     struct measure hole;             /* optional: of the card, from its top edge */

@@ -3,36 +3,36 @@
 #include <string.h>
 
 static const struct table_kind kinds[] = {
-    {"pull-windows", {"show"}, make_pull_windows},
-    {"sure-windows", {NULL}, make_sure_windows},
-    {"reading-to-drag", {"speed"}, make_reading_to_drag},
-    {"drum-windows", {NULL}, make_drum_windows},
-    {"drum-choice", {"speed"}, make_drum_choice},
-    {"drum-loads", {"speed"}, make_drum_loads},
-    {"drum-making", {NULL}, make_drum_making},
-    {"arm-equivalents", {"speed"}, make_arm_equivalents},
-    {"cord-errors", {NULL}, make_cord_errors},
-    {"gauge-check", {NULL}, make_gauge_check},
-    {"gauge-correction", {NULL}, make_gauge_correction},
-    {"pull-log", {NULL}, make_pull_log},
-    {"certificate", {NULL}, make_certificate},
-    {"certificate-facts", {NULL}, make_certificate_facts},
-    {"history", {NULL}, make_history},
-    {"lift-test", {NULL}, make_lift_test},
-    {"run-out-limits", {NULL}, make_run_out_limits},
-    {"nut-map", {NULL}, make_nut_map},
-    {"nut-travel", {NULL}, make_nut_travel},
-    {"run-in", {NULL}, make_run_in},
-    {"temperatures", {NULL}, make_temperatures},
-    {"pull-speed", {NULL}, make_pull_speed},
-    {"chuck-left-on", {NULL}, make_chuck_left_on},
-    {"oil-warmth", {NULL}, make_oil_warmth},
-    {"spindle-growth", {NULL}, make_spindle_growth},
-    {"drag-estimate", {NULL}, make_drag_estimate},
-    {"torque-units", {NULL}, make_torque_units},
-    {"force-units", {NULL}, make_force_units},
-    {"length-units", {NULL}, make_length_units},
-    {"trusted-values", {NULL}, make_trusted_values},
+    {"pull-windows", {"show"}, make_pull_windows, "Pull windows"},
+    {"sure-windows", {NULL}, make_sure_windows, "The good part of the pull windows"},
+    {"reading-to-drag", {"speed"}, make_reading_to_drag, NULL},
+    {"drum-windows", {NULL}, make_drum_windows, "Pull windows on common drums"},
+    {"drum-choice", {"speed"}, make_drum_choice, "How sure each drum is at the aim"},
+    {"drum-loads", {"speed"}, make_drum_loads, "What each drum asks of gauge and cord"},
+    {"drum-making", {NULL}, make_drum_making, NULL},
+    {"arm-equivalents", {"speed"}, make_arm_equivalents, NULL},
+    {"cord-errors", {NULL}, make_cord_errors, NULL},
+    {"gauge-check", {NULL}, make_gauge_check, NULL},
+    {"gauge-correction", {NULL}, make_gauge_correction, NULL},
+    {"pull-log", {NULL}, make_pull_log, NULL},
+    {"certificate", {NULL}, make_certificate, NULL},
+    {"certificate-facts", {NULL}, make_certificate_facts, NULL},
+    {"history", {NULL}, make_history, NULL},
+    {"lift-test", {NULL}, make_lift_test, NULL},
+    {"run-out-limits", {NULL}, make_run_out_limits, NULL},
+    {"nut-map", {NULL}, make_nut_map, NULL},
+    {"nut-travel", {NULL}, make_nut_travel, NULL},
+    {"run-in", {NULL}, make_run_in, NULL},
+    {"temperatures", {NULL}, make_temperatures, NULL},
+    {"pull-speed", {NULL}, make_pull_speed, NULL},
+    {"chuck-left-on", {NULL}, make_chuck_left_on, NULL},
+    {"oil-warmth", {NULL}, make_oil_warmth, NULL},
+    {"spindle-growth", {NULL}, make_spindle_growth, NULL},
+    {"drag-estimate", {NULL}, make_drag_estimate, NULL},
+    {"torque-units", {NULL}, make_torque_units, NULL},
+    {"force-units", {NULL}, make_force_units, NULL},
+    {"length-units", {NULL}, make_length_units, NULL},
+    {"trusted-values", {NULL}, make_trusted_values, NULL},
 };
 
 enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0] };
@@ -74,30 +74,10 @@ static void fault_unknown(const char *name, const struct table_ask *ask)
     buffer_free(&known);
 }
 
-/* The tables that are nothing without limits, and what their captions are then. */
-static const struct {
-    const char *name, *caption;
-} of_limits[] = {
-    {"pull-windows", "Pull windows"},
-    {"sure-windows", "The good part of the pull windows"},
-    {"drum-windows", "Pull windows on common drums"},
-    {"drum-choice", "How sure each drum is at the aim"},
-    {"drum-loads", "What each drum asks of gauge and cord"},
-};
-
-/* NULL where the table says something without limits. */
-static const char *limits_caption(const char *name)
-{
-    for (size_t i = 0; i < sizeof of_limits / sizeof of_limits[0]; i++)
-        if (strcmp(of_limits[i].name, name) == 0)
-            return of_limits[i].caption;
-    return NULL;
-}
-
 /* In a shop without limits: the words for it where the numbers would stand. */
 static struct table *without_limits(const struct table_kind *kind, const struct table_ask *ask)
 {
-    struct table *table = table_new(ask->arena, kind->name, limits_caption(kind->name));
+    struct table *table = table_new(ask->arena, kind->name, kind->without_limits);
     table_column(table, COLUMN_TEXT, "limits", NULL);
     put_text(table_row(table), NO_LIMIT_ON_FILE);
     table_note(table, "No limit is made up here. See the page \"The manual is lost\".");
@@ -119,7 +99,7 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
     const struct table_kind *kind = tables_find(name, ask);
     if (!kind)
         return NULL;
-    bool nothing = limits_caption(name) && !shop_has_limits(ask->shop);
+    bool nothing = kind->without_limits && !shop_has_limits(ask->shop);
     struct table *table = nothing ? without_limits(kind, ask) : kind->make(ask);
     if (table) {
         table->at = ask->at;

@@ -21,6 +21,8 @@ struct table_kind {
     const char *name;
     const char *option_keys[3]; /* NULL-ended */
     struct table *(*make)(const struct table_ask *ask);
+    const char *without_limits; /* what the caption is without limits on file, where the table
+                                 * then says nothing else; NULL: it is made all the same */
 };
 
 /* Every kind in turn from 0 on; NULL at the end. */

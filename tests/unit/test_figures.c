@@ -468,7 +468,7 @@ static void test_unknown_figures_are_faults(void **state)
     (void)state;
     struct shop shop = read_shop(0);
     assert_null(draw(&shop, "window"));
-    assert_said("sample.md:3:1: there is no figure 'window'; the figures are set-up, ");
+    assert_said("sample.md:3:1: there is no figure 'window'; the figures are ");
     assert_said(", window-line, ");
 }
 

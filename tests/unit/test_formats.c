@@ -60,30 +60,31 @@ static const char *range_text(const struct field *field)
 }
 
 /* What stands in for a key that is left out, as the code has it. */
+static const struct {
+    const char *path;
+    double value;
+    const char *unit;
+} defaults[] = {
+    {"drum.turns", DRUM_TURNS, ""},
+    {"pulls.count", PULLS_COUNT, ""},
+    {"pulls.scatter", PULLS_SCATTER, " %"},
+    {"pulls.skew", PULLS_SKEW, " deg"},
+    {"paper.thickness", PAPER_THICKNESS * 1000, " mm"},
+    {"paper.reading-distance", READING_DISTANCE * 1000, " mm"},
+    {"run-in.room", (RUN_IN_ROOM - 32) / 1.8, " degC"},
+    {"run-in.stop", (RUN_IN_STOP - 32) / 1.8, " degC"},
+    {"run-in.rise", RUN_IN_RISE / 1.8, " degC"},
+    {"run-in.stage-time", RUN_IN_STAGE / 60.0, " min"},
+    {"run-in.top-time", RUN_IN_TOP / 60.0, " min"},
+};
+
 static const char *default_text(const char *path)
 {
     if (strcmp(path, "limits.on-file") == 0)
         return "yes";
-    if (strcmp(path, "pulls.count") == 0)
-        return arena_format(arena, "%d", PULLS_COUNT);
-    if (strcmp(path, "pulls.scatter") == 0)
-        return arena_format(arena, "%g %%", PULLS_SCATTER);
-    if (strcmp(path, "pulls.skew") == 0)
-        return arena_format(arena, "%g deg", PULLS_SKEW);
-    if (strcmp(path, "paper.thickness") == 0)
-        return arena_format(arena, "%g mm", PAPER_THICKNESS * 1000);
-    if (strcmp(path, "paper.reading-distance") == 0)
-        return arena_format(arena, "%g mm", READING_DISTANCE * 1000);
-    if (strcmp(path, "run-in.room") == 0)
-        return arena_format(arena, "%g degC", (RUN_IN_ROOM - 32) / 1.8);
-    if (strcmp(path, "run-in.stop") == 0)
-        return arena_format(arena, "%g degC", (RUN_IN_STOP - 32) / 1.8);
-    if (strcmp(path, "run-in.rise") == 0)
-        return arena_format(arena, "%g degC", RUN_IN_RISE / 1.8);
-    if (strcmp(path, "run-in.stage-time") == 0)
-        return arena_format(arena, "%d min", RUN_IN_STAGE / 60);
-    if (strcmp(path, "run-in.top-time") == 0)
-        return arena_format(arena, "%d min", RUN_IN_TOP / 60);
+    for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++)
+        if (strcmp(path, defaults[i].path) == 0)
+            return arena_format(arena, "%g%s", defaults[i].value, defaults[i].unit);
     return NULL;
 }
 

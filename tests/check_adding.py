@@ -1,0 +1,204 @@
+#!/usr/bin/env python3
+"""Follows the worked examples of DEVELOPERS.md, "To add", to the letter.
+
+Usage: check_adding.py OUT
+They are applied to a copy of the tree, it is built (from the objects in OUT where
+nothing has changed), and what they add must be in the site, the booklet, the CSV, at
+the terminal and under the rules.
+"""
+import glob
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
+COPIED = ["src", "tests", "content", "docs", "templates"]
+FILES = ["Makefile", "DEVELOPERS.md", "README.md", ".clang-format"]
+CODE = r"(`+) ?(.+?) ?\1"
+UNITS = ["test_unit", "test_quantity", "test_settings", "test_formats", "test_figures"]
+
+
+class Failure(Exception):
+    pass
+
+
+# ---- the steps
+
+def steps(text):
+    """(what, path, ...) of each step, in their order."""
+    text = text.split("\n## To add\n")[1]
+    fence = r"\n\n(?P<ticks>`{3,})\w*\n(?P<body>.*?\n)(?P=ticks)\n"
+    forms = {
+        "write": r"\nWrite `(?P<path>[^`]+)`:" + fence,
+        "beside": r"\nIn `(?P<path>[^`]+)`, (?P<side>below|above) the line (?P<t>`+)(?P<line>.+?)(?P=t)(?!`)"
+                  r"(?P<rule> and the rule)?[^\n]*:" + fence,
+        "change": r"\nIn `(?P<path>[^`]+)`, for (?P<t>`+) ?(?P<old>.+?) ?(?P=t)(?!`) write\s(?P<u>`+)(?P<new>.+?)(?P=u)(?!`)\.",
+        "run": r"\nRun `(?P<path>[^`]+)`\.",
+        "copy": r"\nCopy `(?P<path>[^`]+)` to `(?P<to>[^`]+)`\.",
+    }
+    found = [(match.start(), name, match.groupdict()) for name, form in forms.items()
+             for match in re.finditer(form, text, re.S)]
+    return [(name, groups) for _, name, groups in sorted(found, key=lambda one: one[0])]
+
+
+def read(tree, path):
+    with open(os.path.join(tree, path), encoding="utf-8") as file:
+        return file.read()
+
+
+def save(tree, path, text):
+    name = os.path.join(tree, path)
+    os.makedirs(os.path.dirname(name), exist_ok=True)
+    with open(name, "w", encoding="utf-8") as file:
+        file.write(text)
+
+
+def put_beside(tree, step):
+    lines = read(tree, step["path"]).split("\n")
+    places = [i for i, line in enumerate(lines) if line.strip() == step["line"].strip()]
+    if len(places) != 1:
+        raise Failure(f"{step['path']}: the line '{step['line']}' stands there {len(places)} times")
+    at = places[0] + (step["side"] == "below") + bool(step["rule"])
+    lines[at:at] = step["body"].split("\n")[:-1]
+    save(tree, step["path"], "\n".join(lines))
+
+
+def change(tree, step):
+    old, new = step["old"], step["new"]
+    if step["u"] == "``":  # blanks next to double ticks belong to them
+        new = new.removeprefix(" ").removesuffix(" ")
+    text = read(tree, step["path"])
+    if text.count(old) != 1:
+        raise Failure(f"{step['path']}: '{old}' stands there {text.count(old)} times")
+    save(tree, step["path"], text.replace(old, new))
+
+
+def follow(tree, name, step):
+    if name == "write":
+        save(tree, step["path"], step["body"])
+    elif name == "beside":
+        put_beside(tree, step)
+    elif name == "change":
+        change(tree, step)
+    elif name == "run":
+        run(tree, *step["path"].split())
+    else:
+        save(tree, step["to"], read(tree, step["path"]))
+
+
+# ---- the copy
+
+def run(tree, *command, status=0):
+    quick = dict(os.environ, CFLAGS="-O0 -Werror")  # for make
+    made = subprocess.run(command, cwd=tree, capture_output=True, text=True, env=quick)
+    if made.returncode != status:
+        said = "\n".join(line for line in (made.stdout + made.stderr).split("\n") if "  compile " not in line)
+        raise Failure(f"{' '.join(command)}: status {made.returncode}:\n{said}")
+    return made.stdout + made.stderr
+
+
+def copy_tree(tree, out):
+    for name in COPIED:
+        shutil.copytree(os.path.join(root, name), os.path.join(tree, name),
+                        ignore=shutil.ignore_patterns("__pycache__", "node_modules"))
+    for name in FILES:
+        shutil.copy2(os.path.join(root, name), tree)
+    for folder, _, files in os.walk(os.path.join(out, "build")):
+        place = os.path.join(tree, "out", "build", os.path.relpath(folder, os.path.join(out, "build")))
+        if os.path.exists(os.path.join(root, "src", os.path.relpath(place, os.path.join(tree, "out", "build")))):
+            copy_objects(folder, place, [name for name in files if name.endswith((".o", ".d"))])
+
+
+def copy_objects(folder, place, names):
+    """Their rules are written anew for the copy's own folder of outputs."""
+    os.makedirs(place, exist_ok=True)
+    for name in names:
+        shutil.copy2(os.path.join(folder, name), place)
+        if name.endswith(".d"):
+            text = read(place, name)
+            save(place, name, re.sub(r"^\S*?/build/", "out/build/", text, count=1))
+
+
+# ---- what must be there
+
+def must(good, words):
+    if not good:
+        raise Failure(words)
+
+
+def check_outputs(tree):
+    program = os.path.join("out", "bin", "spindlebook")
+    site = read(tree, "out/site/steps-of-the-gauge.html")
+    booklet = run(tree, "pdftotext", "-raw", "out/booklet.pdf", "-")
+    must('<table id="window-steps"' in site, "the table is not on the site")
+    must('<figure id="two-radii"' in site and "broken line" in site, "the figure is not on the site")
+    must("Gauge steps in each pull window" in booklet, "the table is not in the booklet")
+    must("broken line: the middle of the cord" in booklet, "the figure is not in the booklet")
+    must("steps inside" in read(tree, "out/tables/window-steps.csv"), "the table has no CSV")
+    must("steps-of-the-gauge.html" in read(tree, "out/site/index.html"), "the page is in no list")
+    must("Gauge steps" in read(tree, "out/site/find.html"), "the table is not in the index")
+    forms = run(tree, "pdftotext", "-raw", "out/forms.pdf", "-")
+    must("What is stamped on the rings" in forms, "the form is not in forms.pdf")
+    must("What is stamped on the rings" in read(tree, "out/site/form-11-ring-numbers.html"), "the form is not on the site")
+    said = run(tree, program, "pull", "--lines", "1820cN", "1830cN", "1815cN")
+    must("mean\t18.217\tN" in said, f"the unit is not known at the terminal: {said}")
+    said = run(tree, program, "check", "--set", "drum.width=3m", status=1)
+    must("drum.width" in said and "cannot be 3 m" in said, f"the setting is not checked: {said}")
+    run(tree, program, "book", "--set", "paper.card=b6", "--only", "card", "--out", "b6")
+    size = re.search(r"Page size: *([\d.]+) x ([\d.]+)", run(tree, "pdfinfo", "b6/card.pdf"))
+    for found, mm in zip(sorted(size.groups(), key=float), (125, 176)):
+        must(abs(float(found) - mm * 72 / 25.4) < 0.01, f"the card is not B6: {size.group(0)}")
+
+
+def check_faults(tree):
+    """Nothing but new names is new in what the faults say."""
+    for path in glob.glob("tests/faults/*/expected", root_dir=tree):
+        said = read(tree, path)
+        if path == "tests/faults/drum-too-wide/expected":
+            must("cannot be 3 m; it lies between 1 mm and 1 m" in said, f"{path}: {said}")
+            continue
+        for name in (", cN", ", width", " or b6"):
+            said = said.replace(name, "")
+        must(said == read(root, path), f"{path}: another difference than new names")
+
+
+def check_tests(tree):
+    run(tree, "make", "-s", *[f"out/build/tests/{name}" for name in UNITS])
+    for name in UNITS:
+        run(tree, f"out/build/tests/{name}")
+    for name in ("check_rules.py", "check_words.py", "check_agreement.py", "check_figures.py"):
+        run(tree, f"tests/{name}", "out")
+    if shutil.which("clang-format"):
+        written = [step["path"] for name, step in steps(read(tree, "DEVELOPERS.md"))
+                   if name != "run" and step["path"].endswith((".c", ".h"))]
+        run(tree, "clang-format", "--dry-run", "--Werror", *sorted(set(written)))
+
+
+def main():
+    out = os.path.abspath(sys.argv[1])
+    text = read(root, "DEVELOPERS.md")
+    found = steps(text)
+    with tempfile.TemporaryDirectory() as tree:
+        try:
+            copy_tree(tree, out)
+            for name, step in found:
+                follow(tree, name, step)
+            check_outputs(tree)
+            check_faults(tree)
+            check_tests(tree)
+        except Failure as failure:
+            print(f"FAILED {failure}")
+            return 1
+    paragraphs = len(re.findall(r"\n(?:Write|In|Copy|Run) `", text.split("\n## To add\n")[1]))
+    if paragraphs != len(found):
+        print(f"FAILED {paragraphs} steps are written, {len(found)} were understood")
+        return 1
+    print(f"{len(found)} steps followed, 8 things added and found")
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
