@@ -17,7 +17,7 @@ GLOSSARY = "content/93-words.md"
 
 # Keys and columns that need no explaining.
 PLAIN = set("name workshop from to page latitude height drum-sizes booklet card thickness date note "
-            "load temperature first-temperature second-temperature".split())
+            "load temperature first-temperature second-temperature by".split())
 
 # Where a page or a remark tells what others call a thing.
 TOLD = {
