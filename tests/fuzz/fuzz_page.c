@@ -1,6 +1,8 @@
-/* Any bytes as a page of Markdown and as the card: read, checked, laid out, painted. */
+/* Any bytes as a page of Markdown and as the card, or, where a block of forms stands in
+ * them, as a form: read, checked, laid out, painted. */
 #include "base/utf8.h"
 #include "book.h"
+#include "book_figures.h"
 #include "fuzz_file.h"
 #include "page/compose.h"
 #include "paint/pdf.h"
@@ -30,16 +32,28 @@ static void make_once(void)
     fuzz_must(diags_count(book->diags) == 0, "the fixed parts have faults");
 }
 
-static void add_page(struct book *book, const char *file, const char *name, bool in_booklet)
+enum part { BOOKLET, FORM, CARD };
+
+static void add_page(struct book *book, const char *file, const char *name, enum part part)
 {
     struct page *page = markdown_read(book->arena, book->diags, file);
     if (!page)
         return;
     page->name = name;
-    page->in_booklet = in_booklet;
+    page->in_booklet = part == BOOKLET;
+    page->is_form = part == FORM;
     *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
-    if (!in_booklet)
+    if (part == CARD)
         book->card = page;
+}
+
+static bool holds_form(const uint8_t *bytes, size_t length)
+{
+    static const char *const blocks[] = {"```boxes", "```lines", "```grid", "```graph"};
+    for (size_t i = 0; i < sizeof blocks / sizeof blocks[0]; i++)
+        if (memmem(bytes, length, blocks[i], strlen(blocks[i])))
+            return true;
+    return false;
 }
 
 static size_t count_scripts(const char *html)
@@ -81,14 +95,23 @@ static void paint_pdf(const struct book *book, const uint8_t *bytes, size_t leng
     if (sum % 16)
         return;
     struct buffer pdf = {0};
-    pdf_paint(&pdf, book->booklet, book->fonts);
+    pdf_paint(&pdf, book->forms ? book->forms : book->booklet, book->fonts);
     buffer_free(&pdf);
 }
 
 static void make_book(struct book *book, const uint8_t *bytes, size_t length)
 {
-    if (diags_count(book->diags) == 0)
+    bool good = diags_count(book->diags) == 0;
+    book_check_forms(book);
+    if (good)
         book_make_tables(book);
+    else
+        book_check_tables(book);
+    if (good)
+        book_make_figures(book);
+    else
+        book_check_figures(book);
+    book_fill_forms(book, good ? &book->shop : NULL);
     book_resolve_links(book);
     compose_check(book->pages, book->page_count, book->fonts, book->diags);
     if (diags_count(book->diags) > 0)
@@ -107,9 +130,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     const char *file = fuzz_file(&page_file, bytes, length);
     book.arena = arena_new();
     book.diags = diags_new(book.arena);
-    add_page(&book, start_file.name, "start", true);
-    add_page(&book, file, "page", true);
-    add_page(&book, file, "card", false);
+    bool is_form = holds_form(bytes, length);
+    add_page(&book, start_file.name, "start", BOOKLET);
+    add_page(&book, file, "page", is_form ? FORM : BOOKLET);
+    add_page(&book, is_form ? start_file.name : file, "card", CARD);
     if (book.page_count == 3)
         make_book(&book, bytes, length);
     arena_free(book.arena);
