@@ -186,31 +186,54 @@ static double most_words(const struct card *card, const struct side *side)
     return 0;
 }
 
-/* Names the card sizes on which this side could be read. */
-static void name_sizes(const struct card *card, const struct side *side, struct buffer *names)
+/* Names the card sizes on which the whole could be read. */
+static void name_sizes(const struct card *card, struct buffer *names)
 {
     buffer_text(names, "");
     for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
-        struct card other = *card, lying;
-        struct sizes sizes;
+        struct card other = *card;
+        struct sizes sizes[2];
         other.paper = paper_of((enum paper_size)size);
         other.layout = layout_card(other.paper, card->ask->hole);
-        lying = other;
-        lying.layout = layout_card_lying(other.paper, card->ask->hole);
-        if (choose_side(&other, side, &sizes) || choose_side(&lying, side, &sizes))
+        if (card_choose(&other, sizes))
             buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
     }
 }
 
+/* Is there a way to lay the card on which this side fits? */
+static bool fits_some_way(const struct card *card, const struct side *side)
+{
+    struct card lying = *card;
+    struct sizes sizes;
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
+    return choose_side(card, side, &sizes) || choose_side(&lying, side, &sizes);
+}
+
+/* One side fits upright alone, the other lying alone. */
+static void report_ways(const struct card *card, struct diags *diags)
+{
+    struct sizes sizes;
+    bool upright = choose_side(card, &card->sides[0], &sizes);
+    struct buffer names = {0};
+    name_sizes(card, &names);
+    fault(diags, card->page->root->at,
+          "on %s the card's front fits only %s and its back only %s; shorten the one or the "
+          "other%s%s%s",
+          card->paper->name, upright ? "upright" : "on its side",
+          upright ? "on its side" : "upright",
+          card->ask->hole > 0 ? ", leave the hole out" : "",
+          names.length ? ", or choose a card of " : "", names.bytes);
+    buffer_free(&names);
+}
+
 /* The text does fit, but only in type that cannot be read from there. */
-static void report_small(const struct card *card, const struct side *side, double words,
-                         struct diags *diags)
+static void report_small(const struct card *card, double words, struct diags *diags)
 {
     const struct card_ask *ask = card->ask;
     double height = words * fonts_cap_height(card->fonts), share = height / ask->least;
     double distance = floor(ask->distance_mm * share / 10) * 10;
     struct buffer names = {0};
-    name_sizes(card, side, &names);
+    name_sizes(card, &names);
     fault(diags, ask->at,
           "the windows on a card of %s would be only %.1f mm high, too small to be read from "
           "%s; %s%s%shang it at %g mm or nearer (paper.reading-distance)",
@@ -220,20 +243,27 @@ static void report_small(const struct card *card, const struct side *side, doubl
     buffer_free(&names);
 }
 
+static void report_side(const struct card *card, const struct side *side, struct diags *diags)
+{
+    double words = side->table && !side->back ? most_words(card, side) : 0;
+    if (words > 0)
+        report_small(card, words, diags);
+    else
+        fault(diags, side->first ? side->first->at : card->page->root->at,
+              "the card's %s does not fit on %s in type of %g points and more; shorten "
+              "its text and tables, or choose a larger card",
+              side->name, card->paper->name, card->paper->least_body);
+}
+
 void card_report(const struct card *card, struct diags *diags)
 {
+    bool each_fits = true;
     for (size_t i = 0; i < card->side_count; i++) {
-        const struct side *side = &card->sides[i];
-        struct sizes sizes;
-        if (choose_side(card, side, &sizes))
-            continue;
-        double words = side->table && !side->back ? most_words(card, side) : 0;
-        if (words > 0)
-            report_small(card, side, words, diags);
-        else
-            fault(diags, side->first ? side->first->at : card->page->root->at,
-                  "the card's %s does not fit on %s in type of %g points and more; shorten "
-                  "its text and tables, or choose a larger card",
-                  side->name, card->paper->name, card->paper->least_body);
+        bool fit = fits_some_way(card, &card->sides[i]);
+        if (!fit)
+            report_side(card, &card->sides[i], diags);
+        each_fits &= fit;
     }
+    if (each_fits)
+        report_ways(card, diags);
 }

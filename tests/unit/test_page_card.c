@@ -191,6 +191,38 @@ static void test_too_much_for_a_card_is_a_fault(void **state)
     assert_said("sample.md:7:1: the card's front does not fit on A6");
 }
 
+/* A wide table in front, many lines behind. */
+static struct page *page_of_two_ways(int lines)
+{
+    struct page *page = new_page("card.md", "Pull windows");
+    page->in_booklet = false;
+    add_table(page->root, "windows", 7, 3);
+    add(page->root, NODE_RULE);
+    for (int i = 0; i < lines; i++)
+        add_paragraph(page->root, "A line of its own.");
+    return page;
+}
+
+/* Sides that each fit, but not the same way round: the fault says so, and what it names
+ * does do. */
+static void test_sides_that_fit_different_ways_are_a_fault(void **state)
+{
+    (void)state;
+    struct card_ask ask = ask_for(PAPER_A6);
+    int lines = 1;
+    while (lines < 60 && !strstr(said(), "only upright")) {
+        diags = diags_new(arena);
+        card_of(page_of_two_ways(lines++), &ask);
+    }
+    assert_said("on A6 the card's front fits only on its side and its back only upright; "
+                "shorten the one or the other, or choose a card of A5 or half letter");
+    assert_int_equal(diags_count(diags), 1);
+    diags = diags_new(arena);
+    ask.size = PAPER_A5;
+    card_of(page_of_two_ways(lines - 1), &ask);
+    assert_int_equal(diags_count(diags), 0);
+}
+
 static bool is_line(const struct piece *piece, double x, double y, double width, double height)
 {
     return piece->kind == PIECE_LINE && fabs(piece->line - 0.25) < 1e-9 &&
@@ -308,6 +340,7 @@ int main(void)
         TEST(test_two_small_cards_share_a_sheet),
         TEST(test_one_large_card_to_a_sheet),
         TEST(test_a_hole_keeps_its_room),
+        TEST(test_sides_that_fit_different_ways_are_a_fault),
     };
     return cmocka_run_group_tests_name("card", tests, NULL, NULL);
 }
