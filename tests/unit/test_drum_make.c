@@ -110,7 +110,7 @@ static double widest(const struct figure *figure)
             left = fmin(left, points[k].x);
             right = fmax(right, points[k].x);
         }
-        if (count > 12)
+        if (count > 24) /* round: the section is made of few corners */
             most = fmax(most, right - left);
     }
     return most;
