@@ -84,12 +84,8 @@ coverage: packages ## show which branches the tests take
 	@$(OUT)/coverage/bin/spindlebook book --out $(OUT)/coverage/made
 	@tests/coverage.py $(OUT)/coverage/build
 
-# The page whose text holds the pull windows, whatever its number is.
-pictures: booklet ## make the README's pictures anew from what was made
-	@pdftoppm -r 100 -gray -png -f 1 -l 1 -singlefile $(OUT)/card.pdf docs/card
-	@page=$$(for i in $$(seq 1 60); do \
-	  pdftotext -f $$i -l $$i $(OUT)/booklet.pdf - 2>/dev/null | grep -q 'The pull window of your band' && echo $$i; done | tail -1); \
-	pdftoppm -r 100 -gray -png -f $$page -l $$page -singlefile $(OUT)/booklet.pdf docs/booklet-page
+pictures: booklet ## make the pictures of README and docs anew from what was made
+	@tests/pictures.sh $(OUT)
 
 clean: ## remove everything that was made
 	rm -rf $(OUT)

@@ -2,8 +2,7 @@
 # The site, the single file and the bench page in a browser and before the Nu HTML
 # checker; see tests/browser. Usage: check_browser.sh OUT [SEED]
 #
-# Skipped only where there is no node or no Chromium. What it needs from npm is kept in
-# OUT/build/browser for the next time.
+# Skipped only where there is no node or no Chromium.
 set -eu
 out=$(cd "$1" && pwd)
 root=$(cd "$(dirname "$0")/.." && pwd)
@@ -20,18 +19,7 @@ if [ ! -e "$out/site/bench.html" ]; then
 fi
 
 tools=$out/build/browser
-if ! cmp -s "$root/tests/browser/package-lock.json" "$tools/package-lock.json" ||
-    [ ! -e "$tools/done" ]; then
-    rm -rf "$tools"
-    mkdir -p "$tools"
-    cp "$root/tests/browser/package.json" "$root/tests/browser/package-lock.json" "$tools/"
-    (cd "$tools" && npm ci --ignore-scripts --no-audit --no-fund > npm.log 2>&1) || {
-        cat "$tools/npm.log"
-        echo "FAILED: npm could not install what tests/browser needs"
-        exit 1
-    }
-    touch "$tools/done"
-fi
+"$root/tests/browser/tools.sh" "$out"
 
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT

@@ -117,6 +117,27 @@ def check_paths(out):
             check(os.path.exists(os.path.join(root, os.path.dirname(path), name)), f"{path}: there is no {name}")
 
 
+def check_tests():
+    """DEVELOPERS.md says of every check what it is for."""
+    text = read("DEVELOPERS.md")
+    for path in sorted(glob.glob("tests/check_*", root_dir=root)):
+        check(os.path.basename(path) in text, f"DEVELOPERS.md: {path} is not named")
+
+
+def check_pictures():
+    shown = {os.path.normpath(os.path.join(os.path.dirname(path), name))
+             for path in WORDS for name in re.findall(r"!\[[^\]]+\]\(([^)]+)\)", read(path))}
+    same(shown, glob.glob("docs/*.png", root_dir=root), "pictures")
+
+
+def check_invented():
+    """README names each page that says of the demo that it is invented."""
+    step = re.search(r"^5\. .*?^6\. ", read("README.md"), re.M | re.S).group(0)
+    same(re.findall(r"`(content/[\w-]+\.md)`", step),
+         [path for path in PAGES if "invented" in read(path).lower() and path != "content/90-your-own-lathe.md"],
+         "README.md: pages that say invented")
+
+
 # ---- commands
 
 def commands(text):
@@ -179,6 +200,9 @@ def main():
     check_program(os.path.join(out, "bin", "spindlebook"))
     check_make()
     check_paths(out)
+    check_tests()
+    check_pictures()
+    check_invented()
     check_commands(out)
     check_example_fault(out)
     for failure in failures:
