@@ -98,20 +98,32 @@ static const struct figure *draw(const struct shop *shop)
     return figures_make("drum-drawing", &ask);
 }
 
-/* The largest box of one path: that of the view from the side of the notch. */
-static double widest(const struct figure *figure)
+struct extent {
+    double low, high;
+};
+
+static void extend(struct extent *extent, double at)
+{
+    extent->low = fmin(extent->low, at);
+    extent->high = fmax(extent->high, at);
+}
+
+/* The widest path that is about as high as it is wide: the flange from the side of the
+ * notch, which takes little off its height. */
+static double round_width(const struct figure *figure)
 {
     double most = 0;
     for (size_t i = 0; i < figure->path_count; i++) {
         size_t count;
         const struct outline_point *points = path_outline(arena, &figure->paths[i], &count);
-        double left = INFINITY, right = -INFINITY;
+        struct extent across = {INFINITY, -INFINITY}, up = across;
         for (size_t k = 0; k < count; k++) {
-            left = fmin(left, points[k].x);
-            right = fmax(right, points[k].x);
+            extend(&across, points[k].x);
+            extend(&up, points[k].y);
         }
-        if (count > 24) /* round: the section is made of few corners */
-            most = fmax(most, right - left);
+        double width = across.high - across.low, height = up.high - up.low;
+        if (fabs(height / width - 1) < 0.03)
+            most = fmax(most, width);
     }
     return most;
 }
@@ -140,8 +152,8 @@ static void test_the_drawing_is_true(void **state)
         struct shop shop = read_shop(&drums[i].radius, 1);
         const struct figure *figure = draw(&shop);
         double flange = strtod(drums[i].flange, NULL) / 25.4 * 72;
-        if (fabs(widest(figure) * drums[i].scale / flange - 1) > 0.002)
-            fail_msg("%s: %g points", drums[i].radius, widest(figure));
+        if (fabs(round_width(figure) * drums[i].scale / flange - 1) > 0.002)
+            fail_msg("%s: %g points", drums[i].radius, round_width(figure));
         assert_int_equal(figure->to_scale, drums[i].scale == 1);
         assert_true(shows(figure, drums[i].flange));
         assert_true(shows(figure, "Measure it when it is made. Never run it under power."));
