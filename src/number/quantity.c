@@ -42,6 +42,8 @@ static size_t blank_length(const char *at)
 {
     if (*at == ' ' || *at == '\t')
         return 1;
+    if (strncmp(at, "\xE2\x80\x89", 3) == 0 || strncmp(at, "\xE2\x80\xAF", 3) == 0)
+        return 3;                                   /* thin space, narrow no-break space */
     return strncmp(at, "\xC2\xA0", 2) == 0 ? 2 : 0; /* no-break space */
 }
 
@@ -153,16 +155,36 @@ static bool read_plain(struct scan *scan, struct decimal *value)
     return point || read_more_fraction(scan, integer, value);
 }
 
+/* A quarter, a half, eighths ... as one sign: U+00BC to U+00BE, U+2150 to U+215E. */
+static bool is_fraction_sign(const char *at)
+{
+    const unsigned char *sign = (const unsigned char *)at;
+    return (sign[0] == 0xC2 && sign[1] >= 0xBC && sign[1] <= 0xBE) ||
+           (sign[0] == 0xE2 && sign[1] == 0x85 && sign[2] >= 0x90 && sign[2] <= 0x9E);
+}
+
+static bool no_number(struct scan *scan, const char *start, enum kind kind)
+{
+    if (*start == '+')
+        return wrong(scan, start, "a plus sign stands before the number; leave it out");
+    return wrong(scan, start, "there is no number here; write %s %s such as %s",
+                 kind_article(kind), kind_name(kind), kind_example(kind));
+}
+
 static bool read_number(struct scan *scan, struct decimal *value, enum kind kind)
 {
     const char *start = scan->at;
     bool minus = skip_minus(scan);
     bool digit_next = is_digit(*scan->at) || (*scan->at == '.' && is_digit(scan->at[1]));
-    if (!digit_next)
-        return wrong(scan, start, "there is no number here; write %s %s such as %s",
-                     kind_article(kind), kind_name(kind), kind_example(kind));
-    if (!read_plain(scan, value))
+    if (!digit_next && !is_fraction_sign(scan->at))
+        return no_number(scan, start, kind);
+    if (digit_next && !read_plain(scan, value))
         return false;
+    struct scan ahead = *scan;
+    skip_blanks(&ahead);
+    if (is_fraction_sign(ahead.at))
+        return wrong(scan, ahead.at,
+                     "a fraction stands here as one sign; write it as in 2 1/2");
     value->negative = minus && value->limbs > 0;
     if (*scan->at == ',')
         return wrong(scan, scan->at,

@@ -91,10 +91,20 @@ static bool same_symbol(const char *listed, const char *typed, size_t length)
     return typed == end;
 }
 
+/* The same of the symbol that is shown; the Greek letter counts as the micro sign, which
+ * some programs turn into it. */
+static bool same_shown(const char *shown, const char *typed, size_t length)
+{
+    if (strlen(shown) != length)
+        return false;
+    bool micro = strncmp(shown, "\xC2\xB5", 2) == 0 && strncmp(typed, "\xCE\xBC", 2) == 0;
+    size_t passed = micro ? 2 : 0;
+    return memcmp(shown + passed, typed + passed, length - passed) == 0;
+}
+
 static bool is_named(const struct unit *unit, const char *symbol, size_t length)
 {
-    return same_symbol(unit->symbol, symbol, length) ||
-           (strlen(unit->shown) == length && memcmp(unit->shown, symbol, length) == 0);
+    return same_symbol(unit->symbol, symbol, length) || same_shown(unit->shown, symbol, length);
 }
 
 const struct unit *unit_find(const char *symbol, size_t length)

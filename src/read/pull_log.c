@@ -83,7 +83,7 @@ static bool begins_number(const char *word)
 
 static bool is_unit(const char *word, size_t length)
 {
-    const struct unit *unit = unit_find(word, length);
+    const struct unit *unit = unit_find_as(word, length, KIND_FORCE);
     return unit && unit->kind == KIND_FORCE;
 }
 
