@@ -154,6 +154,15 @@ void book_read(struct book *book, const struct book_paths *paths)
         check_signs(book);
 }
 
+void book_make(struct book *book, const struct book_paths *paths)
+{
+    book_read(book, paths);
+    if (diags_count(book->diags) == 0)
+        book_compose(book);
+    if (diags_count(book->diags) == 0)
+        book_write(book, paths->out);
+}
+
 void book_free(struct book *book)
 {
     fonts_free(book->fonts);

@@ -90,6 +90,9 @@ void book_write(struct book *book, const char *out);
 /* The site and the single file. Part of book_write(). */
 void book_write_screen(struct book *book, struct outset *set);
 
+/* Reads, composes and writes, as far as there is no fault. */
+void book_make(struct book *book, const struct book_paths *paths);
+
 void book_free(struct book *book);
 
 #endif

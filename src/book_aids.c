@@ -3,6 +3,7 @@
 #include "drag/nut.h"
 #include "drag/tape.h"
 #include "number/show.h"
+#include "shop/words.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -55,13 +56,6 @@ struct maker {
 static double points(double metres)
 {
     return metres * 72 / INCH;
-}
-
-static const char *text_of(struct maker *maker, const struct quantity *quantity)
-{
-    char text[QUANTITY_TEXT];
-    quantity_show(quantity, text);
-    return arena_text(maker->arena, text);
 }
 
 static const char *millimetres(struct maker *maker, double metres, int places)
@@ -172,7 +166,7 @@ static void say_accuracy(struct maker *maker, struct aid *aid)
 
 static const char *drum_words(struct maker *maker)
 {
-    return text_of(maker, &maker->shop->drum.diameter.q);
+    return quantity_text(maker->arena, &maker->shop->drum.diameter.q);
 }
 
 static void tape_aid(struct maker *maker, struct aid *aid)
@@ -260,7 +254,7 @@ static void rim_aid(struct maker *maker, struct aid *aid)
     const struct quantity *rim = &maker->shop->nut.outside_diameter.q;
     struct tape *tape = arena_get(maker->arena, sizeof *tape);
     aid->title = arena_format(maker->arena, "Degree strip for the nut\u2019s rim, %s",
-                              text_of(maker, rim));
+                              quantity_text(maker->arena, rim));
     tape->begin = tape->upper_from = points(-TAB);
     tape->end = tape->lower_to = points(tape_arc(rim->base, maker->paper, 360));
     if (rim->base < LEAST_RIM || tape->end - tape->begin > tape_most(maker->booklet)) {
@@ -268,8 +262,8 @@ static void rim_aid(struct maker *maker, struct aid *aid)
         return;
     }
     tape->tab = "tab";
-    tape->name = arena_format(maker->arena, "%s rim, settings %s", text_of(maker, rim),
-                              maker->shop->fingerprint);
+    tape->name = arena_format(maker->arena, "%s rim, settings %s",
+                              quantity_text(maker->arena, rim), maker->shop->fingerprint);
     aid->tape = tape;
     add_degrees(maker, tape, rim->base);
     say_degrees(maker, aid, rim->base);

@@ -3,6 +3,7 @@
 #include "base/source_date.h"
 #include "drag/sight.h"
 #include "number/show.h"
+#include "shop/words.h"
 #include "verdict/gauge.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
@@ -20,18 +21,9 @@ static double points(double metres)
 static const char *distance_words(struct book *book)
 {
     const struct measure *distance = &book->shop.paper.reading_distance;
-    char text[QUANTITY_TEXT];
     if (!given(distance))
         return arena_format(book->arena, "%g\u00a0mm", READING_DISTANCE * 1000);
-    quantity_show(&distance->q, text);
-    return arena_text(book->arena, text);
-}
-
-static const char *text_of(struct book *book, const struct quantity *quantity)
-{
-    char text[QUANTITY_TEXT];
-    quantity_show(quantity, text);
-    return arena_text(book->arena, text);
+    return quantity_text(book->arena, &distance->q);
 }
 
 /* "▼ clearly low", ...: the five in the order in which they lie about a window. */
@@ -52,10 +44,11 @@ static const char *rig_words(struct book *book)
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
     const struct unit *unit = drum->unit;
     double radius = unit_from_base(effective_radius(drum, cord), unit);
-    return arena_format(book->arena, "%s\u00a0%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
-                        show_significant(radius, 5).text, unit->shown, text_of(book, drum),
-                        text_of(book, &shop->drum.tolerance.q), text_of(book, cord),
-                        text_of(book, &shop->cord.tolerance.q));
+    return arena_format(
+        book->arena, "%s\u00a0%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
+        show_significant(radius, 5).text, unit->shown, quantity_text(book->arena, drum),
+        quantity_text(book->arena, &shop->drum.tolerance.q), quantity_text(book->arena, cord),
+        quantity_text(book->arena, &shop->cord.tolerance.q));
 }
 
 /* At the aim of the lathe's own band, in the gauge's unit; without limits at half of what
@@ -118,7 +111,7 @@ struct card_ask book_card_ask(struct book *book)
         ask.at = (struct place){.file = book->card->file};
     if (shop_has_limits(shop))
         if (given(&shop->paper.hole))
-        ask.hole = points(shop->paper.hole.q.base);
+            ask.hole = points(shop->paper.hole.q.base);
     add_key(book, &ask);
     add_facts(book, &ask);
     return ask;

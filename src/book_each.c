@@ -85,11 +85,7 @@ static void make(const struct book_paths *paths, const struct progress *progress
                  struct tally *tally)
 {
     struct book book;
-    book_read(&book, paths);
-    if (diags_count(book.diags) == 0)
-        book_compose(&book);
-    if (diags_count(book.diags) == 0)
-        book_write(&book, paths->out);
+    book_make(&book, paths);
     if (diags_count(book.diags) == 0)
         tally->made++;
     else

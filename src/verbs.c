@@ -39,11 +39,7 @@ static enum status run_book(const struct book_paths *paths)
     struct book book;
     if (paths->each)
         return book_each(paths);
-    book_read(&book, paths);
-    if (diags_count(book.diags) == 0)
-        book_compose(&book);
-    if (diags_count(book.diags) == 0)
-        book_write(&book, paths->out);
+    book_make(&book, paths);
     if (diags_count(book.diags) == 0)
         print_remarks(&book);
     return finish(&book, DONE);

@@ -2,6 +2,7 @@
 
 #include "figures/axes.h"
 #include "number/show.h"
+#include "shop/words.h"
 
 #include <math.h>
 
@@ -101,14 +102,13 @@ static void draw_limit(const struct plot *plot, const struct quantity *limit,
                        const struct unit *unit, const char *words)
 {
     static const struct ink ink_limit = {.stroke = STROKE_THICK, .dash = DASH_HIDDEN};
-    char text[QUANTITY_TEXT];
     double y = axes_y(&plot->axes, quantity_in(limit, unit));
-    quantity_show(limit, text);
     canvas_box(plot->canvas, plot->axes.left, y - 1, plot->axes.right - plot->axes.left, 2,
                &ink_paper); /* should the limit lie on a line of the paper */
     canvas_line(plot->canvas, plot->axes.left, y, plot->axes.right, y, &ink_limit);
     canvas_sign(plot->canvas, plot->axes.right - 8, y + 2.6, ALIGN_RIGHT,
-                arena_format(plot->canvas->arena, "%s %s", words, text));
+                arena_format(plot->canvas->arena, "%s %s", words,
+                             quantity_text(plot->canvas->arena, limit)));
 }
 
 /* The drag from a window's width below the low limit to one above the high limit. */

@@ -189,7 +189,7 @@ static double draw_notes(const struct drawing *d, double left, double top)
                      "Engrave on the flange: number, cord %s, and R once it is measured. To "
                      "print: flange T without slope on the bed, axis upright, no support. Peg: "
                      "a smooth pin of metal, not above the flange.",
-                     quantity_words(d->ask->arena, &d->ask->shop->cord.diameter.q)));
+                     quantity_text(d->ask->arena, &d->ask->shop->cord.diameter.q)));
     canvas_bold(c, left, y + ROW + 1, ALIGN_LEFT,
                 "Measure it when it is made. Never run it under power.");
     return y + ROW + 1;

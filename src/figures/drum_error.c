@@ -85,7 +85,7 @@ static const char *drum_words(const struct plot *plot, const struct drum_weight 
                               const char *what)
 {
     return arena_format(plot->ask->arena, "%s: %s", what,
-                        quantity_words(plot->ask->arena, weight->drum));
+                        quantity_text(plot->ask->arena, weight->drum));
 }
 
 static const struct drum_weight *fitted_of(const struct plot *plot)
@@ -181,7 +181,7 @@ static void describe(struct plot *plot)
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
         "the fitted drum. %s",
-        band_words(arena, plot->band),
+        band_text(arena, plot->band),
         best ? "Ring: the best of the common drums that the gauge can read."
              : "No drum here is within the reach of the gauge.");
     plot->canvas->figure->description = arena_format(

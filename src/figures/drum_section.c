@@ -108,8 +108,8 @@ void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
 {
     const struct quantity *drum = &ask->shop->drum.diameter.q,
                           *cord = &ask->shop->cord.diameter.q;
-    const char *drum_text = quantity_words(ask->arena, drum);
-    const char *cord_text = quantity_words(ask->arena, cord), *radius = radius_text(ask);
+    const char *drum_text = quantity_text(ask->arena, drum);
+    const char *cord_text = quantity_text(ask->arena, cord), *radius = radius_text(ask);
     double scale = DRAWN / (drum->base / 2 + cord->base);
     double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
     draw_drum(canvas, drum_drawn, cord_drawn);

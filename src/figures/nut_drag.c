@@ -212,7 +212,7 @@ static void describe(const struct plot *plot)
         "A plot of drag in %s over the nut's angle, %s series of the log. The last, of %s, at "
         "%s, lies at %s: %s. %s.",
         plot->drags.unit->shown, warmth, plot->last->date,
-        quantity_words(ask->arena, &plot->last->nut),
+        quantity_text(ask->arena, &plot->last->nut),
         show_significant(unit_from_base(last.drag, plot->drags.unit), 3).text,
         state_words(last.state), move_words(plot));
 }

@@ -104,7 +104,7 @@ static void describe(const struct rim *rim)
         rim->to_scale ? arena_format(arena,
                                      "In the booklet to scale 1:1, if a rule on the bar reads "
                                      "30 mm: the rim is %s across.",
-                                     quantity_words(arena, &rim->nut->outside_diameter.q))
+                                     quantity_text(arena, &rim->nut->outside_diameter.q))
                       : "Not to scale.";
     rim->canvas->figure->caption =
         arena_format(arena, "A turn of the nut, at its rim and along the spindle. %s", scale);

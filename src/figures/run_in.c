@@ -2,6 +2,7 @@
  * sketch, not data. */
 #include "figures/axes.h"
 #include "figures/figures.h"
+#include "figures/words.h"
 
 static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
 enum { STAGES = 4 };
@@ -58,11 +59,7 @@ static void draw_lines(struct canvas *c, const struct axes *axes)
 static const char *words_or(struct arena *arena, const struct measure *measure,
                             const char *otherwise)
 {
-    char text[QUANTITY_TEXT];
-    if (!given(measure))
-        return otherwise;
-    quantity_show(&measure->q, text);
-    return arena_text(arena, text);
+    return given(measure) ? quantity_text(arena, &measure->q) : otherwise;
 }
 
 static const char *stop_words(const struct figure_ask *ask)

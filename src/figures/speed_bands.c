@@ -114,7 +114,7 @@ static void draw_top_speed(struct plot *plot)
     double x = axes_x(&plot->axes, shop->lathe.top_speed.q.base);
     double y = axes_y(&plot->axes, in_unit(plot, &shop_own_band(shop)->low));
     const char *text = arena_format(plot->ask->arena, "your top speed, %s",
-                                    quantity_words(plot->ask->arena, &shop->lathe.top_speed.q));
+                                    quantity_text(plot->ask->arena, &shop->lathe.top_speed.q));
     double left = x - 8 - canvas_width(plot->canvas, false, text);
     canvas_line(plot->canvas, x, y, x, plot->axes.bottom, &ink_centre);
     if (left < plot->axes.left + 4)
@@ -132,13 +132,13 @@ static void describe(const struct plot *plot)
                      "Drag limits against the top speed of the spindle. Your band, %s, is "
                      "hatched. A speed on an edge has the limits with the full dots, those of "
                      "the stricter band.",
-                     band_words(arena, own));
+                     band_text(arena, own));
     plot->canvas->figure->description = arena_format(
         arena,
         "A plot of drag in %s over turning speed. Each speed band is a box from "
         "its low to its high limit; faster bands lie lower. The own band, %s, "
         "from %s to %s, is hatched.",
-        plot->unit->shown, band_words(arena, own), own->low.q.digits, own->high.q.digits);
+        plot->unit->shown, band_text(arena, own), own->low.q.digits, own->high.q.digits);
 }
 
 void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas)

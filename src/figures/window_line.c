@@ -151,7 +151,7 @@ static void describe(const struct line *line)
         arena,
         "Your band, %s: what the mean of your pulls says, on the scale of your gauge in %s. "
         "Between a limit and the good part lies U, the doubt that gauge, drum and pulls leave.",
-        band_words(arena, band), unit);
+        band_text(arena, band), unit);
     const char *good =
         w->closed ? "no pull is good with U off"
                   : arena_format(arena, "good with U off from %s to %s %s",

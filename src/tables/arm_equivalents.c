@@ -33,14 +33,8 @@ static void add_columns(const struct builder *b)
 static void put_window(struct builder *b, struct cell *cell, const struct quantity *arm)
 {
     struct pull_window window = pull_window_at_arm(b->ask->shop, b->band, arm);
-    if (window.closed) {
+    if (!put_pulls(b->ask, cell, &window))
         b->any_closed = true;
-        put_text(cell, "none");
-        put_text(cell + 1, "none");
-        return;
-    }
-    put_steps(b->ask, cell, window.low, window.low_steps);
-    put_steps(b->ask, cell + 1, window.high, window.high_steps);
 }
 
 static void add_row(struct builder *b, const struct quantity *arm, bool maker)

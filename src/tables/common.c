@@ -16,19 +16,6 @@ void put_text(struct cell *cell, const char *text)
     cell->shown = text;
 }
 
-const char *quantity_text(struct arena *arena, const struct quantity *quantity)
-{
-    char text[QUANTITY_TEXT];
-    quantity_show(quantity, text);
-    return arena_text(arena, text);
-}
-
-const char *band_text(struct arena *arena, const struct band *band)
-{
-    return arena_format(arena, "%s–%s\u00a0%s", band->from.q.digits, band->to.q.digits,
-                        band->to.q.unit->shown);
-}
-
 const char *drum_text(struct arena *arena, const struct quantity *drum)
 {
     return arena_format(arena, "%s drum", quantity_text(arena, drum));
@@ -97,6 +84,18 @@ void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int6
     const struct quantity *step = &ask->shop->gauge.step.q;
     struct shown shown = show_steps(steps, &step->typed);
     put_number(ask->arena, cell, unit_from_base(pull, step->unit), shown.text);
+}
+
+bool put_pulls(const struct table_ask *ask, struct cell *low, const struct pull_window *window)
+{
+    if (window->closed) {
+        put_text(low, "none");
+        put_text(low + 1, "none");
+        return false;
+    }
+    put_steps(ask, low, window->low, window->low_steps);
+    put_steps(ask, low + 1, window->high, window->high_steps);
+    return true;
 }
 
 /* " (turned drum, no. 1)", so that two of one size can be told apart; else "". */

@@ -3,17 +3,13 @@
 #define TABLES_COMMON_H
 
 #include "number/show.h"
+#include "shop/words.h"
 #include "tables/tables.h"
+#include "verdict/window.h"
 
 /* Puts a computed number into a cell. value: unrounded, in the column's unit. */
 void put_number(struct arena *arena, struct cell *cell, double value, const char *shown);
 void put_text(struct cell *cell, const char *text);
-
-/* A quantity as it was typed, "62 mm" or "2 9/16 in"; owned by the arena. */
-const char *quantity_text(struct arena *arena, const struct quantity *quantity);
-
-/* "500–1200 r/min". */
-const char *band_text(struct arena *arena, const struct band *band);
 
 /* The value of an option, or NULL; *at is then its place. */
 const char *option_value(const struct table_ask *ask, const char *key, struct place *at);
@@ -37,6 +33,10 @@ const char *drum_text(struct arena *arena, const struct quantity *drum);
 
 /* Puts a limit of a pull window into a cell of gauge steps. */
 void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int64_t steps);
+
+/* Low and high pull into two cells; "none" into both, and false, where no step lies
+ * between. */
+bool put_pulls(const struct table_ask *ask, struct cell *low, const struct pull_window *window);
 
 /* Drum and cord with their effective radius. */
 void note_rig(struct table *table, const struct shop *shop);

@@ -46,14 +46,8 @@ static void put_window(struct builder *b, struct cell *cell, const struct quanti
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
     if (window.high > shop->gauge.capacity.q.base)
         b->largest_over = drum;
-    if (window.closed) {
+    if (!put_pulls(b->ask, cell, &window))
         b->any_closed = true;
-        put_text(cell, "none");
-        put_text(cell + 1, "none");
-        return;
-    }
-    put_steps(b->ask, cell, window.low, window.low_steps);
-    put_steps(b->ask, cell + 1, window.high, window.high_steps);
 }
 
 static struct cell *start_row(struct builder *b, const struct quantity *drum, bool fitted)

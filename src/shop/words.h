@@ -1,0 +1,13 @@
+/* What was typed, as it is printed. Texts are owned by the arena. */
+#ifndef SHOP_WORDS_H
+#define SHOP_WORDS_H
+
+#include "shop/shop.h"
+
+/* A quantity with the digits that were typed: "62 mm", "2 9/16 in". */
+const char *quantity_text(struct arena *arena, const struct quantity *quantity);
+
+/* "500–1200 r/min". */
+const char *band_text(struct arena *arena, const struct band *band);
+
+#endif
