@@ -5,6 +5,7 @@
 # tests/terminal.txt holds the questions, a line "$ ..." each, with the answer below
 # it. "$ weighed ..." asks the same shop with a log of known weights, "$ logged ..."
 # with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
+# "$ twice ..." with one that was unloaded between two locked places,
 # "$ relocked ..." with one that knows what the lock adds, "$ lost ..." a shop without
 # limits on file.
 # --update writes the answers anew: read the difference.
@@ -19,12 +20,14 @@ cp -r "$work/plain" "$work/weighed"
 cp -r "$work/plain" "$work/logged"
 cp -r "$work/plain" "$work/unloaded"
 cp -r "$work/plain" "$work/relocked"
+cp -r "$work/plain" "$work/twice"
 cp "$here/data/weighings.csv" "$work/weighed/gauge-check.csv"
 cp "$here/data/readings.csv" "$work/logged/"
 cp -r "$work/logged" "$work/lost"
 cp "$here/data/no-limit.yaml" "$work/lost/settings.yaml"
 sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
 cp "$here/data/relocked.csv" "$work/relocked/readings.csv"
+cp "$here/data/twice.csv" "$work/twice/readings.csv"
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
 PATH=$work:$PATH
 cd "$work"
@@ -35,7 +38,7 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded | relocked | lost) content=$1; shift ;; esac
+    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost) content=$1; shift ;; esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
     # how many tables there are and how large a card's signs is for their own tests
     sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer

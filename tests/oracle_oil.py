@@ -105,15 +105,14 @@ def oil_warmth(shop):
 
 def nut_slope(judged):
     """judged: the rows of the log: what makes them alike, the angle, the drag."""
-    for at in range(len(judged) - 1, -1, -1):
-        alike, angle, value = judged[at]
-        for before in reversed(judged[:at]):
-            if before[1] > angle:
-                break
-            if before[1] < angle and before[0] == alike:
-                if value > before[2]:
-                    return float((value - before[2]) / (angle - before[1]))
-                break
+    drops = [at for at in range(1, len(judged)) if judged[at][1] < judged[at - 1][1]]
+    climb = judged[drops[-1] if drops else 0:] # since the nut was last unloaded
+    for at in range(len(climb) - 1, -1, -1):
+        alike, angle, value = climb[at]
+        looser = [one for one in climb[:at] if one[0] == alike and one[1] < angle][-1:]
+        for _, before, less in looser:
+            if value > less and angle - before <= 90:
+                return float((value - less) / (angle - before))
     return None
 
 

@@ -2,6 +2,7 @@
 #include "bench/bench.h"
 
 #include "verdict/guard.h"
+#include "verdict/nut_place.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -156,8 +157,11 @@ void bench_nut(const struct bench_question *question)
         struct quantity angle, drag;
         bool good = bench_quantity(question, keys[i][0], KIND_ANGLE, &angle);
         if (bench_quantity(question, keys[i][1], KIND_TORQUE, &drag) && good)
-            points[i] = (struct nut_point){angle.base, drag.base};
+            points[i] = nut_point_of_drag(shop, angle.base, drag.base);
     }
+    struct quantity_fault wrong;
+    if (bench_fault_count() == 0 && !nut_points_allowed(points, &wrong))
+        bench_fault("angle-2", 0, wrong.message);
     if (bench_fault_count() == 0)
         tell_nut(&bench_teller, shop, shop_own_band(shop), points, NAN);
 }

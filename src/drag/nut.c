@@ -30,7 +30,7 @@ struct nut_move nut_next(struct nut_point older, struct nut_point newer, double 
         return (struct nut_move){NUT_UNLOAD, 0, 0};
     if (move < 0)
         return (struct nut_move){NUT_BACKED, 0, 0};
-    if (!(move * rise > 0))
+    if (!(move > 0 && rise > hypot(older.u, newer.u)))
         return (struct nut_move){NUT_NO_SLOPE, 0, 0};
     double angle = missing * move / rise, most = fmin(2 * move, NUT_MOST_MOVE);
     return (struct nut_move){NUT_TURN, fmin(angle, most), angle > most};

@@ -37,11 +37,6 @@ static const struct pull_series *next_shown(const struct shop *shop,
     return series < end ? series : NULL;
 }
 
-static struct nut_point point_of(const struct shop *shop, const struct pull_series *series)
-{
-    return (struct nut_point){series->nut.base, judge_series(shop, series).drag};
-}
-
 /* As the terminal has it: what is good, and stays so, is left alone; else two places
  * tell the next. */
 static void find_move(struct plot *plot, const struct shop *shop)
@@ -54,8 +49,8 @@ static void find_move(struct plot *plot, const struct shop *shop)
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)
         return;
-    plot->points[0] = point_of(shop, plot->before);
-    plot->points[1] = point_of(shop, plot->last);
+    plot->points[0] = nut_point_of_series(shop, plot->before);
+    plot->points[1] = nut_point_of_series(shop, plot->last);
     plot->move = nut_move_toward_aim(shop, plot->drags.band, plot->points, plot->lock_added);
 }
 
@@ -69,27 +64,25 @@ static struct nut_point arrival(const struct plot *plot)
 {
     const struct nut_point *a = &plot->points[0], *b = &plot->points[1];
     double slope = (b->drag - a->drag) / (b->angle - a->angle);
-    return (struct nut_point){b->angle + plot->move.angle, b->drag + slope * plot->move.angle};
+    return (struct nut_point){b->angle + plot->move.angle, b->drag + slope * plot->move.angle,
+                              0};
 }
 
-static void reach(struct plot *plot, struct nut_point point, double u)
+static void reach(struct plot *plot, struct nut_point point)
 {
     plot->drags.axes.x_from = fmin(plot->drags.axes.x_from, point.angle);
     plot->drags.axes.x_to = fmax(plot->drags.axes.x_to, point.angle);
-    drag_plot_reach(&plot->drags, point.drag, u);
+    drag_plot_reach(&plot->drags, point.drag, point.u);
 }
 
 static void set_axes(struct plot *plot, const struct shop *shop)
 {
     const struct pull_series *series = next_shown(shop, shop->readings.items);
     plot->drags.axes.x_from = plot->drags.axes.x_to = plot->last->nut.base;
-    for (; series; series = next_shown(shop, series + 1)) {
-        struct judgement judgement = judge_series(shop, series);
-        reach(plot, (struct nut_point){series->nut.base, judgement.drag},
-              judgement.uncertainty.expanded);
-    }
+    for (; series; series = next_shown(shop, series + 1))
+        reach(plot, nut_point_of_series(shop, series));
     if (turns(plot))
-        reach(plot, arrival(plot), 0);
+        reach(plot, arrival(plot));
     double span = fmax(plot->drags.axes.x_to - plot->drags.axes.x_from, 5);
     plot->drags.axes.x_from -= span / 12;
     plot->drags.axes.x_to += span / 12;

@@ -75,12 +75,14 @@ static void note_nut(const struct builder *b)
                              "nut.threads.");
     else if (isnan(b->slope))
         table_note(b->table, "Wanted for the drag: two places of the nut in the log, taken "
-                             "alike, the second one tighter and with more drag.");
+                             "alike since it was last unloaded, the second one tighter and "
+                             "with more drag.");
     else
         table_note(
             b->table,
             "Nut and drag for your own arrangement, once the spindle is warm through. By "
-            "your log the drag changes by %s\u00a0%s for a degree of the nut.",
+            "your log since the nut was last unloaded, the drag changes by %s\u00a0%s for a "
+            "degree of the nut.",
             show_significant(unit_from_base(b->slope, unit), 2).text, unit->shown);
 }
 

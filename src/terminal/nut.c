@@ -28,12 +28,15 @@ static bool read_points(const struct question *question, struct diags *diags,
                       "a drag belongs behind the nut's angle; write it as in 3deg 0.42N.m");
             return false;
         }
-        points[i] = (struct nut_point){angle.base, drag.base};
+        points[i] = nut_point_of_drag(question->shop, angle.base, drag.base);
     }
     if (at < question->word_count)
         fault(diags, (struct place){.file = question->words[at]},
               "this is one word too many; two places with their drags are enough");
-    return at == question->word_count;
+    struct quantity_fault wrong;
+    if (!nut_points_allowed(points, &wrong))
+        fault(diags, (struct place){.file = "nut"}, "%s", wrong.message);
+    return diags_count(diags) == 0;
 }
 
 static bool points_of_log(const struct shop *shop, const struct pull_series *last,
@@ -42,13 +45,13 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
     const struct pull_series *before = last ? nut_place_before(shop, last) : NULL;
     if (!before) {
         fault(diags, (struct place){.file = "nut"},
-              "since the nut was last unloaded, the log holds no two places of it that were "
-              "taken alike; write them behind the verb, the older first, as in 0deg 0.31N.m "
-              "3deg 0.42N.m");
+              "since the nut was last unloaded, the log holds no two places of it, at most "
+              "90 degrees apart, that were taken alike; write them behind the verb, the older "
+              "first, as in 0deg 0.31N.m 3deg 0.42N.m");
         return false;
     }
-    points[0] = (struct nut_point){before->nut.base, judge_series(shop, before).drag};
-    points[1] = (struct nut_point){last->nut.base, judge_series(shop, last).drag};
+    points[0] = nut_point_of_series(shop, before);
+    points[1] = nut_point_of_series(shop, last);
     return true;
 }
 

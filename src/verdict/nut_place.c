@@ -1,9 +1,11 @@
 #include "verdict/nut_place.h"
 
 #include "verdict/lock.h"
+#include "verdict/state.h"
 #include "verdict/window.h"
 
 #include <math.h>
+#include <stdio.h>
 
 const struct pull_series *nut_last_place(const struct shop *shop)
 {
@@ -13,18 +15,46 @@ const struct pull_series *nut_last_place(const struct shop *shop)
     return NULL;
 }
 
+const struct pull_series *nut_row_before(const struct shop *shop,
+                                         const struct pull_series *series)
+{
+    for (const struct pull_series *at = series; at-- > shop->readings.items;)
+        if (at->nut.unit)
+            return at->nut.base > series->nut.base ? NULL : at;
+    return NULL;
+}
+
 const struct pull_series *nut_place_before(const struct shop *shop,
                                            const struct pull_series *last)
 {
-    for (const struct pull_series *at = last; at-- > shop->readings.items;) {
-        if (!at->nut.unit)
-            continue;
-        if (at->nut.base > last->nut.base)
-            return NULL;
-        if (at->nut.base < last->nut.base && series_alike(at, last))
-            return at;
-    }
-    return NULL;
+    const struct pull_series *at = nut_row_before(shop, last);
+    while (at && (at->nut.base == last->nut.base || !series_alike(at, last)))
+        at = nut_row_before(shop, at);
+    return at && last->nut.base - at->nut.base <= NUT_FAR_APART ? at : NULL;
+}
+
+struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_series *series)
+{
+    struct judgement judgement = judge_series(shop, series);
+    return (struct nut_point){series->nut.base, judgement.drag, judgement.uncertainty.expanded};
+}
+
+struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag)
+{
+    struct rig rig = shop_rig(shop);
+    double pull = drag / effective_radius(rig.drum, rig.cord);
+    return (struct nut_point){angle, drag, sure_of_pull(shop, &rig, pull, NULL, NULL).expanded};
+}
+
+bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
+{
+    if (fabs(points[1].angle - points[0].angle) <= NUT_FAR_APART)
+        return true;
+    fault->offset = 0;
+    snprintf(fault->message, sizeof fault->message,
+             "the two places lie more than 90 degrees apart: no straight line goes through "
+             "them; count both from one mark, or take two places nearer to each other");
+    return false;
 }
 
 static double pulled(const struct shop *shop, const struct measure *limit)

@@ -8,11 +8,23 @@
 /* The last series of the log that says where the nut stood; NULL: none does. */
 const struct pull_series *nut_last_place(const struct shop *shop);
 
-/* The looser place before this one that was taken alike, on the same way up: a place
- * further on, met on the way back through the log, means that the nut was unloaded
- * since. NULL: there is none. */
+/* The place of the nut in the row before this one that says it; NULL where there is none,
+ * or where it is further on: then the nut was unloaded between the two. */
+const struct pull_series *nut_row_before(const struct shop *shop,
+                                         const struct pull_series *series);
+
+/* The looser place before this one that was taken alike, since the nut was last unloaded
+ * and not further off than NUT_FAR_APART. NULL: there is none. */
 const struct pull_series *nut_place_before(const struct shop *shop,
                                            const struct pull_series *last);
+
+/* A series of the log that says where the nut stood, and a drag that was typed: its U is
+ * the one that the settings let expect. angle in degrees, drag in N.m. */
+struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_series *series);
+struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag);
+
+/* Whether a line may be drawn through two places; if not, *fault says why. */
+bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault);
 
 /* The middle of a band's limits as they are pulled, N.m. */
 double nut_aim(const struct shop *shop, const struct band *band);

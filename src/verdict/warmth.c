@@ -89,9 +89,9 @@ static double slope_to(const struct shop *shop, const struct pull_series *series
 
 double nut_slope(const struct shop *shop)
 {
-    for (size_t i = shop->readings.count; i > 0; i--) {
-        const struct pull_series *series = &shop->readings.items[i - 1];
-        double slope = series->nut.unit ? slope_to(shop, series) : NAN;
+    const struct pull_series *series = nut_last_place(shop);
+    for (; series; series = nut_row_before(shop, series)) {
+        double slope = slope_to(shop, series);
         if (slope > 0)
             return slope;
     }

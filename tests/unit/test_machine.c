@@ -67,7 +67,7 @@ static void test_nut_travel(void **state)
 
 static struct nut_move next(double a1, double t1, double a2, double t2)
 {
-    return nut_next((struct nut_point){a1, t1}, (struct nut_point){a2, t2}, 0.65, 0.02);
+    return nut_next((struct nut_point){a1, t1, 0}, (struct nut_point){a2, t2, 0}, 0.65, 0.02);
 }
 
 static void test_nut_moves(void **state)
@@ -93,11 +93,23 @@ static void test_nut_moves(void **state)
     assert_int_equal(next(5, 0.45, 4.9, 0.30).advice, NUT_BACKED);
 }
 
+/* Doubts of 0.03 and 0.04 make one of 0.05: a rise up to that is none. */
+static void test_nut_rise_in_doubt(void **state)
+{
+    (void)state;
+    struct nut_point older = {0, 0.25, 0.03}, newer = {2, 0.299, 0.04};
+    assert_int_equal(nut_next(older, newer, 0.65, 0.02).advice, NUT_NO_SLOPE);
+    newer.drag = 0.301;
+    assert_int_equal(nut_next(older, newer, 0.65, 0.02).advice, NUT_TURN);
+    newer.drag = 0.64; /* what is there, is there */
+    assert_int_equal(nut_next(older, newer, 0.65, 0.02).advice, NUT_GOOD);
+}
+
 /* Exactly on the edge: the edge belongs. */
 static void test_nut_edges(void **state)
 {
     (void)state;
-    struct nut_point older = {0, 0.25}, newer = {2, 0.5};
+    struct nut_point older = {0, 0.25, 0}, newer = {2, 0.5, 0};
     assert_int_equal(nut_next(older, newer, 0.75, 0.25).advice, NUT_GOOD);
     assert_int_equal(nut_next(older, newer, 0.25, 0.25).advice, NUT_GOOD);
     struct nut_move move = nut_next(older, newer, 1, 0.25);
@@ -199,9 +211,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_gravity),    cmocka_unit_test(test_weight),
         cmocka_unit_test(test_nut_travel), cmocka_unit_test(test_nut_moves),
-        cmocka_unit_test(test_nut_edges),  cmocka_unit_test(test_oil),
-        cmocka_unit_test(test_friction),   cmocka_unit_test(test_growth),
-        cmocka_unit_test(test_end_play),
+        cmocka_unit_test(test_nut_edges),  cmocka_unit_test(test_nut_rise_in_doubt),
+        cmocka_unit_test(test_oil),        cmocka_unit_test(test_friction),
+        cmocka_unit_test(test_growth),     cmocka_unit_test(test_end_play),
     };
     return cmocka_run_group_tests_name("machine", tests, NULL, NULL);
 }

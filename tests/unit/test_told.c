@@ -3,6 +3,7 @@
 #include "facts.h"
 #include "shop_fixture.h"
 #include "verdict/guard.h"
+#include "verdict/nut_place.h"
 #include "verdict/remarks.h"
 #include "verdict/told.h"
 
@@ -60,7 +61,7 @@ static struct shop plain_shop(struct band *band)
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {
-    struct nut_point points[] = {{a1, t1}, {a2, t2}};
+    struct nut_point points[] = {{a1, t1, 0}, {a2, t2, 0}};
     said[0] = '\0';
     tell_nut(&teller, shop, shop->limits.bands, points, NAN);
 }
@@ -89,9 +90,26 @@ static void test_nut(void **state)
     assert_said("turn=2.0 °|next=turn no further");
 }
 
+/* 0.5 N.m is 20 N at 25 mm: its U is that of pulls of 20 N still to come. */
+static void test_nut_points(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-87, 0.4, 0}};
+    struct quantity_fault wrong;
+    assert_within(points[0].u, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded, 1e-12);
+    assert_true(points[0].u > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
+    assert_true(nut_points_allowed(points, &wrong));
+    points[1].angle = -87.1;
+    assert_false(nut_points_allowed(points, &wrong));
+    assert_non_null(strstr(wrong.message, "more than 90 degrees apart"));
+}
+
 static void tell_before_lock(struct shop *shop, double drag, double lock_added)
 {
-    struct nut_point points[] = {{0, 0.3}, {3, drag}};
+    struct nut_point points[] = {{0, 0.3, 0}, {3, drag, 0}};
     said[0] = '\0';
     tell_nut(&teller, shop, shop->limits.bands, points, lock_added);
 }
@@ -466,6 +484,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_nut),
+        cmocka_unit_test(test_nut_points),
         cmocka_unit_test(test_nut_before_its_lock),
         cmocka_unit_test(test_nut_in_other_words),
         cmocka_unit_test(test_judgement),

@@ -3,6 +3,7 @@
 #include "drag/oil_index.h"
 #include "facts.h"
 #include "shop_fixture.h"
+#include "verdict/nut_place.h"
 #include "verdict/warmth.h"
 
 #include <math.h>
@@ -159,6 +160,37 @@ static void test_slope_of_the_nut(void **state)
     assert_true(isnan(nut_slope(&shop)));
 }
 
+/* A row further on than the one behind it in time: the nut was unloaded between them. Left
+ * at 12 degrees and locked, unloaded, come again to 13 and locked: the two locked places
+ * are no pair, and of the last way up the two before locking are (3 N over 2 degrees). */
+static void test_slope_since_the_unloading(void **state)
+{
+    (void)state;
+    struct pull_series log[] = {
+        series_at("12 deg", "15 N", LOCK_AFTER), series_at("3 deg", "6 N", LOCK_BEFORE),
+        series_at("11 deg", "10 N", LOCK_BEFORE), series_at("13 deg", "13 N", LOCK_BEFORE),
+        series_at("13 deg", "19 N", LOCK_AFTER)};
+    struct shop shop = with_log(log, 5);
+    assert_null(nut_place_before(&shop, &log[4]));
+    assert_ptr_equal(nut_place_before(&shop, &log[3]), &log[2]);
+    assert_within(nut_slope(&shop), 0.075, 1e-12);
+    shop.readings.count = 2; /* unloaded last: what the nut did earlier counts no longer */
+    assert_true(isnan(nut_slope(&shop)));
+    assert_null(nut_place_before(&shop, &log[1]));
+}
+
+/* 90 degrees are a quarter turn and may be; a hair more is no line. */
+static void test_places_far_apart(void **state)
+{
+    (void)state;
+    struct pull_series log[] = {series_at("3 deg", "6 N", LOCK_BEFORE),
+                                series_at("93 deg", "10 N", LOCK_BEFORE)};
+    struct shop shop = with_log(log, 2);
+    assert_ptr_equal(nut_place_before(&shop, &log[1]), &log[0]);
+    log[1].nut = quantity_of("93.1 deg", KIND_ANGLE);
+    assert_null(nut_place_before(&shop, &log[1]));
+}
+
 /* A pitch of 1.8 mm moves 5 um for a degree; 25.4 tpi is 1 mm, 2.777... um. */
 static void test_degrees_of_the_nut(void **state)
 {
@@ -182,6 +214,8 @@ int main(void)
         cmocka_unit_test(test_bearings_of_a_shop),
         cmocka_unit_test(test_drags_of_a_shop),
         cmocka_unit_test(test_slope_of_the_nut),
+        cmocka_unit_test(test_slope_since_the_unloading),
+        cmocka_unit_test(test_places_far_apart),
         cmocka_unit_test(test_degrees_of_the_nut),
     };
     return cmocka_run_group_tests_name("warmth", tests, NULL, NULL);
