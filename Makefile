@@ -48,7 +48,7 @@ check: booklet unit replay ## run all tests
 	@tests/run $(OUT)
 
 # What takes more than half a second each is left out.
-SLOW := test_properties test_page_card test_uncertainty test_made_windows
+SLOW := test_page_card test_made_windows
 QUICK = $(filter-out $(SLOW),$(notdir $(TESTS))) check_agreement.py check_rules.py check_terminal.sh
 
 quick: booklet unit ## run the tests that take seconds

@@ -140,7 +140,7 @@ static void put_cell(const struct grid *grid, size_t row, size_t column, double 
     struct flow *flow = grid->flow;
     if (strcmp(shown, tick) == 0) {
         flow_box(flow, area.x + (area.width - TICK_SIDE) / 2, (height - TICK_SIDE) / 2,
-                     TICK_SIDE, TICK_SIDE, RULE);
+                 TICK_SIDE, TICK_SIDE, RULE);
         return;
     }
     double text = break_text(flow, shown, &style, within(area).width, -1);
