@@ -1,5 +1,7 @@
 #include "number/quantity.h"
 
+#include "number/unit_meant.h"
+
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -223,6 +225,13 @@ static int told_length(const char *start, const char *end)
     return length;
 }
 
+/* The unit of the wanted kind that was probably meant; NULL: none. */
+static const char *meant_of(enum kind kind, const char *start, const char *end)
+{
+    const char *meant = unit_meant(start, (size_t)(end - start));
+    return meant && unit_find_as(meant, strlen(meant), kind)->kind == kind ? meant : NULL;
+}
+
 static bool read_unit(struct scan *scan, enum kind kind, const struct unit **unit)
 {
     char known[120];
@@ -231,6 +240,10 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     if (start == end)
         return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
     *unit = unit_find_as(start, (size_t)(end - start), kind);
+    const char *meant = meant_of(kind, start, end);
+    if (!*unit && meant)
+        return wrong(scan, start, "'%.*s' is not a unit known here; write %s if that is meant",
+                     told_length(start, end), start, meant);
     if (!*unit)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
                      told_length(start, end), start, known);

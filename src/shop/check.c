@@ -104,7 +104,8 @@ static void check_limits(struct shop *shop, struct diags *diags)
     check_never_exceed(limits, diags);
     if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
         fault(
-            diags, place_of(shop, &shop->lathe.top_speed),
+            diags,
+            place_of(shop, limits->band_count ? &limits->bands[0].low : &shop->lathe.top_speed),
             "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
             "measure the drag with the nut slack and write it there");
     if (diags_count(diags) == before && have_all(shop) && !shop_own_band(shop))
