@@ -16,7 +16,7 @@ import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
-from oracle_sure import expanded, planned_doubts, planned_uncertainty, two_digits_up
+from oracle_sure import expanded, planned_doubts, planned_uncertainty, repeat_of, two_digits_up
 
 # ---- the tables: rows of cells; a cell is a text, or (value, {texts})
 
@@ -209,10 +209,9 @@ def pull_log(shop):
         radius = (drum.base + cord.base) / 2
         sd = (math.sqrt(float(sum((pull.base - mean) ** 2 for pull in pulls)) / (len(pulls) - 1))
               if len(pulls) > 1 else None)
-        repeat = (sd / math.sqrt(len(pulls)) if sd is not None else
-                  float(shop.scatter.base) / 100 * float(mean))
+        repeat, seen = repeat_of(shop, sd, len(pulls), float(mean))
         parts, weighed = planned_doubts(shop, mean, drum, repeat, cord)
-        u = expanded(shop, parts, weighed, len(pulls) if sd is not None else shop.pull_count)
+        u = expanded(shop, parts, weighed, seen)
         shown = two_digits_up(u / float(UNITS[unit][1]))
         number, place = min(shown)
         drag = mean * radius

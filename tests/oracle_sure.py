@@ -33,6 +33,17 @@ def coverage(nu):
     return _factors[whole]
 
 
+def repeat_of(shop, sd, count, mean):
+    """What the pulls' scatter leaves of their mean, and how many pulls that rests on: few
+    pulls never count as steadier than the shop plans, and then rest on its plan."""
+    plan = float(shop.scatter.base) * mean / 100
+    if sd is not None and count >= shop.pull_count:
+        return sd / count**0.5, count
+    if sd is None or sd <= plan:
+        return plan / count**0.5, shop.pull_count
+    return sd / count**0.5, count
+
+
 def planned_doubts(shop, pull, drum, repeat=None, cord=None):
     """The doubts of the drag of a pull (N) on a drum; repeat: of the mean of pulls that
     were taken (N), else what is usual in the shop."""

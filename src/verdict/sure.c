@@ -51,20 +51,17 @@ static double value_or(const struct measure *measure, double other)
     return given(measure) ? measure->q.base : other;
 }
 
-/* What the scatter of the pulls does to their mean. */
+/* What the scatter of the pulls does to their mean. Few pulls may look alike by luck: below
+ * the planned number, the planned scatter stands in where their own is less. */
 static void add_scatter(const struct shop *shop, const struct series *series,
                         struct pull_doubts *doubts)
 {
-    if (series && series->count >= 2) {
-        doubts->sd_of_mean = series_sd_of_mean(series);
-        doubts->pulls_nu = (double)series->count - 1;
-        return;
-    }
-    int usual = shop->pulls.count ? shop->pulls.count : PULLS_COUNT;
-    double count = series ? (double)series->count : usual;
-    double scatter = value_or(&shop->pulls.scatter, PULLS_SCATTER) / 100 * doubts->pull;
-    doubts->sd_of_mean = scatter / sqrt(count);
-    doubts->pulls_nu = usual - 1;
+    size_t usual = (size_t)(shop->pulls.count ? shop->pulls.count : PULLS_COUNT);
+    size_t count = series ? series->count : usual;
+    double planned = value_or(&shop->pulls.scatter, PULLS_SCATTER) / 100 * doubts->pull;
+    bool own = series && count >= 2 && (count >= usual || series->sd > planned);
+    doubts->sd_of_mean = (own ? series->sd : planned) / sqrt((double)count);
+    doubts->pulls_nu = (double)(own ? count : usual) - 1;
 }
 
 /* What the known weights leave open of the gauge's error. */

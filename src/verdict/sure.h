@@ -26,8 +26,12 @@ const char *gauge_source_words(enum gauge_source source);
 double gauge_error_at(const struct shop *shop, double pull);
 
 /* The uncertainty (N.m) of the drag of a pull (N). series: the pulls that were
- * taken; NULL before any is taken, or with fewer than two: then the shop's usual
- * count and scatter stand in. doubts: DOUBT_SOURCES of them; may be NULL. */
+ * taken; NULL before any is taken: then the shop's planned count and scatter stand in.
+ * Of fewer pulls than planned the scatter counts as no less than the planned one, with
+ * the planned count's degrees of freedom: the formula of Welch and Satterthwaite takes two
+ * or three pulls that look alike by luck for sure, and then U covers too little (nine in
+ * ten, by a Monte Carlo run in the manner of JCGM 101). A rule of ours. doubts:
+ * DOUBT_SOURCES of them; may be NULL. */
 struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
                                 const struct series *series, struct doubt *doubts);
 

@@ -184,10 +184,34 @@ static void test_one_pull(void **state)
     sure_of_pull(&shop, &rig, 20, NULL, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
-    struct series three = {.count = 3, .mean = 20, .sd = 0.3};
+    struct series three = {.count = 3, .mean = 20, .sd = 0.5};
     sure_of_pull(&shop, &rig, 20, &three, doubts);
-    assert_within(doubts[DOUBT_REPEAT].u, 0.3 / sqrt(3) * 0.0513, 1e-12);
+    assert_within(doubts[DOUBT_REPEAT].u, 0.5 / sqrt(3) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 2, 0); /* n - 1 */
+}
+
+/* Fewer pulls than planned are never taken for steadier than planned; as many are. */
+static void test_few_pulls(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
+    struct rig rig = shop_rig(&shop);
+    struct doubt doubts[DOUBT_SOURCES];
+    for (size_t count = 2; count < 5; count++) {
+        struct series few = {.count = count, .mean = 20, .sd = 0.01};
+        sure_of_pull(&shop, &rig, 20, &few, doubts);
+        assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt((double)count) * 0.0513, 1e-12);
+        assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
+    }
+    struct series five = {.count = 5, .mean = 20, .sd = 0.01};
+    sure_of_pull(&shop, &rig, 20, &five, doubts);
+    assert_within(doubts[DOUBT_REPEAT].u, 0.01 / sqrt(5) * 0.0513, 1e-12);
+    shop.pulls.count = 6;
+    shop.pulls.scatter = (struct measure){.q = of("3 %", KIND_RATIO)};
+    sure_of_pull(&shop, &rig, 20, &five, doubts);
+    assert_within(doubts[DOUBT_REPEAT].u, 0.03 * 20 / sqrt(5) * 0.0513, 1e-12);
+    assert_within(doubts[DOUBT_REPEAT].nu, 5, 0);
 }
 
 /* Guarded windows: limits of 8 and 12 lbf.in with a U that is worked out beside them,
@@ -249,12 +273,12 @@ static void test_increase(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_boundaries),         cmocka_unit_test(test_closed),
-        cmocka_unit_test(test_sureness),           cmocka_unit_test(test_checked_gauge),
-        cmocka_unit_test(test_data_sheet_gauge),   cmocka_unit_test(test_gauge_errors_add_up),
-        cmocka_unit_test(test_never_exceed),       cmocka_unit_test(test_one_pull),
-        cmocka_unit_test(test_increase),           cmocka_unit_test(test_guarded_window),
-        cmocka_unit_test(test_window_of_one_step),
+        cmocka_unit_test(test_boundaries),       cmocka_unit_test(test_closed),
+        cmocka_unit_test(test_sureness),         cmocka_unit_test(test_checked_gauge),
+        cmocka_unit_test(test_data_sheet_gauge), cmocka_unit_test(test_gauge_errors_add_up),
+        cmocka_unit_test(test_never_exceed),     cmocka_unit_test(test_one_pull),
+        cmocka_unit_test(test_few_pulls),        cmocka_unit_test(test_increase),
+        cmocka_unit_test(test_guarded_window),   cmocka_unit_test(test_window_of_one_step),
     };
     return cmocka_run_group_tests_name("states", tests, NULL, NULL);
 }

@@ -444,7 +444,7 @@ static void test_without_limits(void **state)
     tell_judgement(&teller, &shop, &judgement, pulls);
     tell_guarded(&teller, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
-    assert_said("drag=0.5000 N·m|uncertainty=");
+    assert_said("drag=0.500 N·m|uncertainty=");
     assert_said("|state=– no limit on file: trend only |next=Write it down");
     assert_not_said("low=");
     assert_not_said("band-from=");
