@@ -3,6 +3,7 @@
 #include "shop_fixture.h"
 #include "verdict/sure.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
