@@ -13,51 +13,7 @@
 
 #include <cmocka.h>
 
-static char said[4000];
-
-static void keep_row(void *to, const char *name, const char *label, const char *value,
-                     const char *unit)
-{
-    (void)to;
-    (void)label;
-    size_t used = strlen(said);
-    snprintf(said + used, sizeof said - used, "%s=%s %s|", name, value, unit);
-}
-
-static void keep_remark(void *to, const char *remark)
-{
-    (void)to;
-    size_t used = strlen(said);
-    snprintf(said + used, sizeof said - used, "%s|", remark);
-}
-
-static const struct teller teller = {.row = keep_row};
-
-static void assert_said(const char *part)
-{
-    if (!strstr(said, part))
-        fail_msg("'%s' is not in '%s'", part, said);
-}
-
-static void assert_not_said(const char *part)
-{
-    if (strstr(said, part))
-        fail_msg("'%s' is in '%s'", part, said);
-}
-
-/* A drum of 50 mm without a cord: 1 N is 0.025 N.m. */
-static struct shop plain_shop(struct band *band)
-{
-    struct shop shop = shop_of("50 mm", "0 mm", "0.1 N");
-    *band = band_of("0.50 N.m", "0.70 N.m");
-    shop.limits.bands = band;
-    shop.limits.band_count = 1;
-    shop.lathe.top_speed = measure_of("800 r/min", KIND_SPEED);
-    shop.drum.tolerance = shop.cord.tolerance = measure_of("0 mm", KIND_LENGTH);
-    shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
-    shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
-    return shop;
-}
+#include "told_fixture.h"
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {
