@@ -175,6 +175,23 @@ static void test_few_weighings_widen_u(void **state)
     assert_within(found.nu, 8, 1e-9); /* by hand: (2 u^2)^2 / (u^4 / 2) */
 }
 
+/* Without limits nobody has said in which unit a drag is thought of: the gauge does. */
+static void test_drag_unit(void **state)
+{
+    (void)state;
+    struct band band = band_of("0.50 N.m", "0.70 N.m");
+    struct shop shop = shop_of("50 mm", "0 mm", "0.01 lbf");
+    shop.lathe.top_speed = measure_of("800 r/min", KIND_SPEED);
+    shop.limits.bands = &band;
+    shop.limits.band_count = 1;
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_null(shop_own_band(&shop));
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "lbf.in");
+    shop.gauge.step = measure_of("0.01 kgf", KIND_FORCE);
+    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -187,6 +204,7 @@ int main(void)
         cmocka_unit_test(test_degrees_of_freedom_of_the_check),
         cmocka_unit_test(test_share),
         cmocka_unit_test(test_few_weighings_widen_u),
+        cmocka_unit_test(test_drag_unit),
     };
     return cmocka_run_group_tests_name("gauge", tests, NULL, NULL);
 }

@@ -421,21 +421,6 @@ static void test_without_limits(void **state)
     assert_said("no limit on file: trend only. There are no windows");
 }
 
-/* Without limits nobody has said in which unit a drag is thought of: the gauge does. */
-static void test_drag_unit(void **state)
-{
-    (void)state;
-    struct band band;
-    struct shop shop = plain_shop(&band);
-    shop.gauge.step = measure_of("0.01 lbf", KIND_FORCE);
-    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
-    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
-    assert_null(shop_own_band(&shop));
-    assert_string_equal(shop_drag_unit(&shop)->symbol, "lbf.in");
-    shop.gauge.step = measure_of("0.01 kgf", KIND_FORCE);
-    assert_string_equal(shop_drag_unit(&shop)->symbol, "N.m");
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -454,7 +439,6 @@ int main(void)
         cmocka_unit_test(test_each_limit_has_its_own_u),
         cmocka_unit_test(test_guarded_beyond_nothing),
         cmocka_unit_test(test_without_limits),
-        cmocka_unit_test(test_drag_unit),
     };
     return cmocka_run_group_tests_name("told", tests, NULL, NULL);
 }
