@@ -5,6 +5,7 @@
 #include "drag/nut.h"
 #include "tables/common.h"
 #include "verdict/gauge.h"
+#include "verdict/guard.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -170,6 +171,49 @@ static const char *high_pull(struct arena *arena, const struct shop *shop)
     return window_text(arena, shop, own_window(shop).high_steps);
 }
 
+/* ---- what is good with U taken off, and U ---- */
+
+static struct guarded_window own_good(const struct shop *shop)
+{
+    struct rig rig = shop_rig(shop);
+    return guarded_window_on(shop, shop_own_band(shop), &rig);
+}
+
+static const char *good_text(struct arena *arena, const struct shop *shop, int64_t steps)
+{
+    return own_good(shop).closed ? "none" : steps_text(arena, shop, steps);
+}
+
+static const char *good_from(struct arena *arena, const struct shop *shop)
+{
+    return good_text(arena, shop, own_good(shop).low_steps);
+}
+
+static const char *good_to(struct arena *arena, const struct shop *shop)
+{
+    return good_text(arena, shop, own_good(shop).high_steps);
+}
+
+static const char *sureness_text(struct arena *arena, const struct sureness *u,
+                                 const struct quantity *limit)
+{
+    char digits[DECIMAL_TEXT];
+    decimal_print(&u->typed, u->places, digits);
+    return arena_format(arena, "%s\u00a0%s", digits, limit->unit->shown);
+}
+
+static const char *u_low(struct arena *arena, const struct shop *shop)
+{
+    struct guarded_window good = own_good(shop);
+    return sureness_text(arena, &good.low_u, &shop_own_band(shop)->low.q);
+}
+
+static const char *u_high(struct arena *arena, const struct shop *shop)
+{
+    struct guarded_window good = own_good(shop);
+    return sureness_text(arena, &good.high_u, &shop_own_band(shop)->high.q);
+}
+
 static const char *window(struct arena *arena, const struct shop *shop)
 {
     if (own_window(shop).closed)
@@ -309,6 +353,12 @@ static const struct known_value values[] = {
     {"aim", "the pull to aim at", true, aim_pull},
     {"high-pull", "high pull of your band", true, high_pull},
     {"window", "low pull, high pull and aim", true, window},
+    {"good-from", "least mean pull that is good with U taken off, in your band", true,
+     good_from},
+    {"good-to", "greatest mean pull that is good with U taken off, in your band", true,
+     good_to},
+    {"u-low", "U at the low limit of your band", true, u_low},
+    {"u-high", "U at the high limit of your band", true, u_high},
     {"never-pull", "the pull of the drag never to exceed", true, never_pull},
     {"load-half", "a load of half the aim, and its mass", false, load_half},
     {"load-aim", "a load of the aim, and its mass", false, load_aim},
