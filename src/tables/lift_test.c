@@ -7,12 +7,14 @@ static const double readings[] = {2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30};
 
 enum { READINGS = sizeof readings / sizeof readings[0] };
 
-/* Half of what the gauge reads, in whole steps: twice that is never too much for it. */
+/* Two fifths of what the gauge reads, in whole steps: twice that leaves it a fifth. */
 static const char *pull_text(const struct table_ask *ask, int times)
 {
     const struct gauge *gauge = &ask->shop->gauge;
-    struct decimal pair = decimal_add(&gauge->step.q.exact, &gauge->step.q.exact);
-    int64_t steps = decimal_steps_not_above(&gauge->capacity.q.exact, &pair);
+    struct decimal two = decimal_of(2, 0), five = decimal_of(5, 0);
+    struct decimal twice = decimal_multiply(&gauge->capacity.q.exact, &two);
+    struct decimal five_steps = decimal_multiply(&gauge->step.q.exact, &five);
+    int64_t steps = decimal_steps_not_above(&twice, &five_steps);
     return arena_format(ask->arena, "%s\u00a0%s",
                         show_steps(times * steps, &gauge->step.q.typed).text,
                         gauge->step.q.unit->shown);
@@ -48,7 +50,7 @@ static void add_notes(const struct table_ask *ask, struct table *table)
                "first reading below 2 divisions tells nothing: take a finer indicator or a "
                "larger gauge.");
     table_note(table,
-               "The pulls are half and all of what the gauge reads, in whole steps: "
+               "The pulls are two and four fifths of what the gauge reads, in whole steps: "
                "%s%s%s.",
                quantity_text(ask->arena, &gauge->capacity.q), gauge->name ? ", " : "",
                gauge->name ? gauge->name : "");
