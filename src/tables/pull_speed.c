@@ -40,8 +40,12 @@ static void note_turn(struct table *table, const struct shop *shop)
 {
     double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
     double turn = turning_cord_speed(radius, turning_speed(1));
-    table_note(table, "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord.",
-               show_places(1000 * turn, 1).text, show_places(turn / 0.0254, 2).text);
+    double pull = 1.5 * turn; /* half to start, a whole one to read */
+    table_note(table,
+               "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord; a pull of one and a "
+               "half turns %s\u00a0mm (%s\u00a0in).",
+               show_places(1000 * turn, 1).text, show_places(turn / 0.0254, 2).text,
+               show_places(1000 * pull, 0).text, show_places(pull / 0.0254, 1).text);
 }
 
 struct table *make_pull_speed(const struct table_ask *ask)
