@@ -45,6 +45,23 @@ async function checkWidth(page, words) {
     check(content <= window, `${words}: scrolls sideways, ${content} px`);
 }
 
+/* On a telephone the heads that a pull is read by stand side by side, none hidden. */
+async function checkWindowHeads(page, words) {
+    const hidden = await page.evaluate(() =>
+        Array.from(document.querySelectorAll("table[id$=pull-windows]"), table =>
+            Array.from(table.querySelectorAll("thead th"))
+                .slice(0, 4)
+                .filter(head => {
+                    const box = head.getBoundingClientRect(),
+                        view = table.parentElement.getBoundingClientRect();
+                    return box.left < view.left - 1 || box.right > view.right + 1;
+                })
+                .map(head => head.textContent)
+        ).flat()
+    );
+    same(hidden, [], `${words}: heads of the pull windows out of sight`);
+}
+
 /* WCAG 1.4.12: nothing is lost when a reader spaces the text. */
 function spaceText() {
     const sheet = new CSSStyleSheet();
@@ -104,6 +121,7 @@ async function checkPage(page, file, scheme) {
         await page.waitForTimeout(30); /* the drawing follows the width */
         await checkAxe(page, scheme, words);
         await checkWidth(page, words);
+        if (width === 360) await checkWindowHeads(page, words);
         if (hasBench) await checkTargets(page, words);
     }
     await page.setViewportSize({width: 320, height: 800});
