@@ -106,10 +106,9 @@ static void paint_words(struct finder *finder)
     buffer_text(page->out, "</ul>\n</div>\n");
 }
 
-static void paint_named(struct finder *finder, size_t page, const char *caption,
-                        const char *name)
+static void paint_named(struct finder *finder, size_t page, const char *words, const char *name)
 {
-    struct entry entry = {html_of(finder->arena, caption), name, page};
+    struct entry entry = {html_of(finder->arena, words), name, page};
     add_line(&finder->page, &entry);
 }
 
@@ -120,7 +119,7 @@ static void paint_tables_of(struct finder *finder, size_t page)
         if (node->kind == NODE_TABLE && node->table)
             paint_named(finder, page, node->table->caption, node->table->name);
         if (node->kind == NODE_FIGURE && node->figure)
-            paint_named(finder, page, node->figure->caption, node->figure->name);
+            paint_named(finder, page, node->figure->title, node->figure->name);
     }
 }
 

@@ -316,6 +316,17 @@ static void test_find(void **state)
     assert_null(strstr(at, "<li>"));
 }
 
+/* A figure is found by its title; what stands below it is too long for a line. */
+static void test_find_figure(void **state)
+{
+    struct world *world = *state;
+    struct figure figure = {.name = "rig", .title = "The rig", .caption = "A long story."};
+    add(world, world->pages[0]->root, NODE_FIGURE, NULL)->figure = &figure;
+    find_paint(world->arena, &world->out, &world->site);
+    check_holds(world, "<li><a href=\"index.html#rig\">The rig</a> <span>Start</span></li>");
+    check_lacks(world, "A long story");
+}
+
 /* ---- the bench page ---- */
 
 static void test_bench_page(void **state)
@@ -351,6 +362,7 @@ int main(void)
         IN_WORLD(test_single_names),
         IN_WORLD(test_single_policy),
         IN_WORLD(test_find),
+        IN_WORLD(test_find_figure),
         IN_WORLD(test_bench_page),
     };
     return cmocka_run_group_tests_name("screen", tests, NULL, NULL);
