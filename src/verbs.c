@@ -3,7 +3,7 @@
 
 #include "read/settings.h"
 #include "terminal/terminal.h"
-#include "verdict/remarks.h"
+#include "verdict/log_remarks.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -32,6 +32,7 @@ static void print_remarks(const struct book *book)
 {
     struct listener listener = {print_remark, stdout};
     remarks_tell(&book->shop, &listener);
+    log_remarks_tell(&book->shop, &listener);
 }
 
 static enum status run_book(const struct book_paths *paths)

@@ -12,6 +12,7 @@ static const double high_breakaway = 2; /* times the mean: a rule of thumb of ou
 struct notes {
     const struct shop *shop;
     const struct listener *listener;
+    bool as_remarks;     /* with file and line, as faults have them */
     size_t pairs, apart; /* series that have their like the other way round */
 };
 
@@ -21,9 +22,12 @@ static void say(const struct notes *notes, const struct pull_series *series, con
 static void say(const struct notes *notes, const struct pull_series *series, const char *format,
                 ...)
 {
-    char text[500];
-    int used =
-        snprintf(text, sizeof text, "Line %d of the log, %s: ", series->at.line, series->date);
+    char text[700];
+    int used = notes->as_remarks
+                   ? snprintf(text, sizeof text, "%.200s:%d: %s: ", series->at.file,
+                              series->at.line, series->date)
+                   : snprintf(text, sizeof text, "%s, line %d of the log: ", series->date,
+                              series->at.line);
     va_list args;
     va_start(args, format);
     vsnprintf(text + used, sizeof text - (size_t)used, format, args);
@@ -175,13 +179,13 @@ static void note_change(const struct notes *notes, const struct pull_series *ser
     struct drag_change change = drag_change_of(&before, judgement);
     if (change.clear && change.change < 0)
         say(notes, series,
-            "clearly less drag than in line %d, the nut locked at the same place. %s",
-            like->at.line, words_of_fall(notes->shop));
+            "clearly less drag than on %s, line %d, the nut locked at the same place. %s",
+            like->date, like->at.line, words_of_fall(notes->shop));
     else if (change.clear)
         say(notes, series,
-            "clearly more drag than in line %d, the nut locked at the same place. Look for "
-            "colder or more oil, fresh grease, a dry seal, dirt, before you touch the nut.",
-            like->at.line);
+            "clearly more drag than on %s, line %d, the nut locked at the same place. Look "
+            "for colder or more oil, fresh grease, a dry seal, dirt, before you touch the nut.",
+            like->date, like->at.line);
 }
 
 static void tell_pairs(const struct notes *notes)
@@ -198,18 +202,28 @@ static void tell_pairs(const struct notes *notes)
                                          "for.");
 }
 
+static void tell_series(struct notes *notes, const struct pull_series *series)
+{
+    struct judgement judgement = judge_series(notes->shop, series);
+    note_scatter(notes, series, &judgement.pulls);
+    note_capacity(notes, series);
+    note_breakaway(notes, series, judgement.pulls.mean);
+    note_directions(notes, series, &judgement.pulls);
+    note_change(notes, series, &judgement);
+}
+
 void log_notes_tell(const struct shop *shop, const struct listener *listener)
 {
     struct notes notes = {.shop = shop, .listener = listener};
-    for (size_t i = 0; i < shop->readings.count; i++) {
-        const struct pull_series *series = &shop->readings.items[i];
-        struct judgement judgement = judge_series(shop, series);
-        note_scatter(&notes, series, &judgement.pulls);
-        note_capacity(&notes, series);
-        note_breakaway(&notes, series, judgement.pulls.mean);
-        note_directions(&notes, series, &judgement.pulls);
-        note_change(&notes, series, &judgement);
-    }
+    for (size_t i = 0; i < shop->readings.count; i++)
+        tell_series(&notes, &shop->readings.items[i]);
     if (shop->readings.count)
         tell_pairs(&notes);
+}
+
+void log_notes_remark(const struct shop *shop, const struct listener *listener)
+{
+    struct notes notes = {.shop = shop, .listener = listener, .as_remarks = true};
+    for (size_t i = 0; i < shop->readings.count; i++)
+        tell_series(&notes, &shop->readings.items[i]);
 }

@@ -10,6 +10,9 @@
  * compared. Nothing for an empty log. */
 void log_notes_tell(const struct shop *shop, const struct listener *listener);
 
+/* The same findings as remarks, "file:line: date: finding", without the count. */
+void log_notes_remark(const struct shop *shop, const struct listener *listener);
+
 /* The change of a drag against an earlier one, N.m, each with its U as it is shown. */
 struct drag_change {
     double change;

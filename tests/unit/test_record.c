@@ -7,6 +7,7 @@
 #include "shop_fixture.h"
 #include "verdict/job.h"
 #include "verdict/log_notes.h"
+#include "verdict/log_remarks.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -232,7 +233,7 @@ static void test_notes_of_one_row(void **state)
     assert_not_said("breakaway");
     row->breakaway = quantity_of("48.1 N", KIND_FORCE);
     note_on(&shop);
-    assert_said("Line 2 of the log, 2026-03-07: the breakaway is more than twice");
+    assert_said("2026-03-07, line 2 of the log: the breakaway is more than twice");
     assert_not_said("more than the gauge");
     row->breakaway = quantity_of("50.1 N", KIND_FORCE);
     note_on(&shop);
@@ -267,7 +268,7 @@ static void test_notes_of_directions(void **state)
     shop.readings.count = 1;
     add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24.4)->other_way = true;
     note_on(&shop);
-    assert_said("Line 3 of the log, 2026-03-07: the other way round the mean lies further off "
+    assert_said("2026-03-07, line 3 of the log: the other way round the mean lies further off "
                 "than the pulls of line 2");
     assert_said("; 1 lie further apart");
     rows[1].date = "2026-03-08";
@@ -294,7 +295,7 @@ static void test_notes_of_change(void **state)
     shop.readings.count = 1;
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 22);
     note_on(&shop);
-    assert_said("Line 3 of the log, 2027-03-07: clearly less drag than in line 2");
+    assert_said("2027-03-07, line 3 of the log: clearly less drag than on 2026-03-07, line 2");
     assert_said("Used bearings have bedded in already");
     shop.limits.bearings = BEARINGS_NEW;
     note_on(&shop);
@@ -302,13 +303,13 @@ static void test_notes_of_change(void **state)
     shop.readings.count = 1;
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 26);
     note_on(&shop);
-    assert_said("clearly more drag than in line 2");
+    assert_said("clearly more drag than on 2026-03-07, line 2");
     assert_not_said("bed in");
     add(&shop, "2027-03-07", "13 deg", LOCK_AFTER, 22);
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 22); /* moved between */
     note_on(&shop);
-    assert_not_said("Line 4");
-    assert_not_said("Line 5");
+    assert_not_said("line 4");
+    assert_not_said("line 5");
     rows[3] = rows[1]; /* line 3 again, with 26: like line 2 but not locked */
     rows[1].lock = LOCK_BEFORE;
     shop.readings.count = 2;
@@ -325,6 +326,85 @@ static void test_notes_without_limits(void **state)
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 22);
     note_on(&shop);
     assert_said("If the bearings are new, they bed in");
+}
+
+/* ---- the same as remarks, and those on the gauge's check ---- */
+
+static void remark_on(const struct shop *shop)
+{
+    said[0] = '\0';
+    log_remarks_tell(shop, &(struct listener){.hear = keep});
+}
+
+static void test_remarks_on_the_log(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    struct pull_series *row = add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    row->at.file = "shop/readings.csv";
+    row->breakaway = quantity_of("23 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_string_equal(said, "shop/readings.csv:3: 2027-03-07: the breakaway is below the "
+                              "steady pull. Were the two exchanged, or was the spindle turning "
+                              "already?|");
+}
+
+static struct weighing weighed(int line, const char *date, const char *load, enum kind kind,
+                               const char *reading)
+{
+    return (struct weighing){.at = {.file = "gauge-check.csv", .line = line},
+                             .date = date,
+                             .load = quantity_of(load, kind),
+                             .reading = quantity_of(reading, KIND_FORCE)};
+}
+
+/* A capacity of 50 N; 5.1 kg weigh 50.01 N where gravity is standard, 5.09 kg 49.92 N. */
+static void test_remarks_on_the_capacity(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    struct weighing weighings[] = {weighed(2, "2026-03-01", "50 N", KIND_FORCE, "50 N"),
+                                   weighed(3, "2026-03-01", "5.09 kg", KIND_MASS, "50 N"),
+                                   weighed(4, "2026-03-02", "50.001 N", KIND_FORCE, "50 N"),
+                                   weighed(5, "2026-03-02", "5.1 kg", KIND_MASS, "50 N"),
+                                   weighed(6, "2026-03-02", "5 kg", KIND_MASS, "50.1 N")};
+    shop.weighings = (struct weighings){weighings, 5};
+    remark_on(&shop);
+    assert_not_said("gauge-check.csv:2:");
+    assert_not_said("gauge-check.csv:3:");
+    assert_said("gauge-check.csv:4: 2026-03-02: this load is more than the gauge of the "
+                "settings can read, 50 N. Was it another gauge?|");
+    assert_said("gauge-check.csv:5: 2026-03-02: this load is more");
+    assert_said("gauge-check.csv:6: 2026-03-02: this reading is more");
+}
+
+static void test_remarks_on_an_old_check(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    struct weighing weighings[] = {weighed(2, "2025-03-01", "1 kg", KIND_MASS, "9.8 N"),
+                                   weighed(3, "2026-03-01", "2 kg", KIND_MASS, "19.6 N"),
+                                   weighed(4, "2026-02-01", "3 kg", KIND_MASS, "29.4 N")};
+    shop.weighings = (struct weighings){weighings, 3};
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    add(&shop, "2027-03-01", "12 deg", LOCK_AFTER, 24);
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    add(&shop, "2027-03-02", "13 deg", LOCK_AFTER, 24);
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "gauge-check.csv:3: 2026-03-01: the gauge's last check is more than a "
+                        "year older than the log's last series, 2027-03-02. Check the gauge "
+                        "with weights before you trust it.|");
+    shop.weighings.count = 0;
+    remark_on(&shop);
+    assert_string_equal(said, "");
 }
 
 /* The doubt is rounded up as it is shown, and a change of just that much is not clear. */
@@ -363,6 +443,9 @@ int main(void)
         cmocka_unit_test(test_notes_of_directions),
         cmocka_unit_test(test_notes_of_change),
         cmocka_unit_test(test_notes_without_limits),
+        cmocka_unit_test(test_remarks_on_the_log),
+        cmocka_unit_test(test_remarks_on_the_capacity),
+        cmocka_unit_test(test_remarks_on_an_old_check),
         cmocka_unit_test(test_change),
     };
     return cmocka_run_group_tests_name("record", tests, NULL, NULL);

@@ -1,0 +1,78 @@
+#include "verdict/log_remarks.h"
+
+#include "shop/date.h"
+#include "verdict/gauge.h"
+#include "verdict/log_notes.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static void say(const struct listener *listener, struct place at, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+
+static void say(const struct listener *listener, struct place at, const char *format, ...)
+{
+    char text[600];
+    int used = snprintf(text, sizeof text, "%.200s:%d: ", at.file, at.line);
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text + used, sizeof text - (size_t)used, format, args);
+    va_end(args);
+    listener->hear(listener->to, text);
+}
+
+/* A load by its weight: a mass has none of its own. A force as typed is compared exactly. */
+static bool load_is_beyond(const struct shop *shop, const struct weighing *weighing)
+{
+    const struct quantity *capacity = &shop->gauge.capacity.q;
+    if (weighing->load.unit->kind == KIND_FORCE)
+        return decimal_compare(&weighing->load.exact, &capacity->exact) > 0;
+    return weighing_force(shop, weighing) > capacity->base;
+}
+
+static void tell_beyond(const struct shop *shop, const struct listener *listener)
+{
+    const struct quantity *capacity = &shop->gauge.capacity.q;
+    for (size_t i = 0; i < shop->weighings.count; i++) {
+        const struct weighing *weighing = &shop->weighings.items[i];
+        bool load = load_is_beyond(shop, weighing);
+        if (load || decimal_compare(&weighing->reading.exact, &capacity->exact) > 0)
+            say(listener, weighing->at,
+                "%s: this %s is more than the gauge of the settings can read, %s %s. Was it "
+                "another gauge?",
+                weighing->date, load ? "load" : "reading", capacity->digits,
+                capacity->unit->symbol);
+    }
+}
+
+static const struct weighing *last_weighing(const struct weighings *check)
+{
+    const struct weighing *last = &check->items[0];
+    for (size_t i = 1; i < check->count; i++)
+        if (strcmp(check->items[i].date, last->date) > 0)
+            last = &check->items[i];
+    return last;
+}
+
+static void tell_age(const struct shop *shop, const struct listener *listener)
+{
+    if (!shop->weighings.count || !shop->readings.count)
+        return;
+    const struct weighing *last = last_weighing(&shop->weighings);
+    const char *pulled = shop->readings.items[shop->readings.count - 1].date;
+    char later[DATE_TEXT];
+    date_year_later(last->date, later);
+    if (strcmp(pulled, later) > 0)
+        say(listener, last->at,
+            "%s: the gauge's last check is more than a year older than the log's last series, "
+            "%s. Check the gauge with weights before you trust it.",
+            last->date, pulled);
+}
+
+void log_remarks_tell(const struct shop *shop, const struct listener *listener)
+{
+    log_notes_remark(shop, listener);
+    tell_beyond(shop, listener);
+    tell_age(shop, listener);
+}
