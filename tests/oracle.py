@@ -177,7 +177,9 @@ def gauge_correction(shop):
 
 STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf",
           "high or in doubt": "\u25b3", "clearly high": "\u25b2",
-          "none: this gauge and drum cannot decide": "\u25c7"}
+          "none: this gauge and drum cannot decide": "\u25c7",
+          "none: these pulls cannot decide": "\u25c7", "none: the gauge saw nothing": "\u00d7",
+          "rejected: find the cause, take all again": "\u00d7"}
 
 
 def state_words(drag, low, high, u):
@@ -217,6 +219,13 @@ def pull_log(shop):
         drag = mean * radius
         word = band and state_words(drag, band.low.base + shop.slack,
                                     band.high.base + shop.slack, number * UNITS[unit][1])
+        bases = [pull.base for pull in pulls]
+        if not any(bases):
+            word = "none: the gauge saw nothing"
+        elif 10 * (max(bases) - min(bases)) > mean:
+            word = "rejected: find the cause, take all again"
+        elif word and word.startswith("none") and parts[0] >= max(parts):
+            word = "none: these pulls cannot decide"
         lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()

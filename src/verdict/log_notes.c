@@ -44,8 +44,8 @@ static void note_scatter(const struct notes *notes, const struct pull_series *se
         say(notes, series, "one pull says nothing of the scatter: the usual one was taken.");
     else if (pulls_too_wide(pulls))
         say(notes, series,
-            "the pulls lie further apart than a tenth of their mean. Find the cause before "
-            "you believe the mean.");
+            "rejected: the pulls lie further apart than a tenth of their mean. Find the cause, "
+            "take all again.");
 }
 
 static bool beyond_gauge(const struct shop *shop, const struct quantity *pull)

@@ -31,6 +31,17 @@ static const struct {
         {"none: this gauge and drum cannot decide", "◇",
          "Make the doubt smaller: check the gauge with weights, take a finer gauge "
          "or a smaller drum (more pull for the same drag)."},
+    [STATE_SCATTERED] =
+        {"none: these pulls cannot decide", "◇",
+         "Take more pulls, five or more. If they scatter, find out why before you "
+         "take them."},
+    [STATE_REJECTED] = {"rejected: find the cause, take all again", "×",
+                        "Do not use these pulls: they lie further apart than a tenth of their "
+                        "mean (a rule of thumb of ours)."},
+    [STATE_NO_PULL] =
+        {"none: the gauge saw nothing", "×",
+         "Look whether the cord pulls at the hook, whether the spindle turned, and "
+         "whether the gauge is on. Then take all again. Do not move the nut by it."},
     [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–",
                         "Write it down, and compare it with earlier drags taken alike. Never "
                         "move the nut by it: no drag is known to be right."},
@@ -97,6 +108,15 @@ static struct decimal scaled_drag(const struct rig *rig, const struct quantity *
     return decimal_multiply(&sum, &span);
 }
 
+/* Whether the scatter of the pulls is the largest part of the doubt. */
+static bool scatter_leads(const struct doubt *doubts)
+{
+    for (int i = 0; i < DOUBT_SOURCES; i++)
+        if (doubts[i].u > doubts[DOUBT_REPEAT].u)
+            return false;
+    return true;
+}
+
 static void decide(const struct shop *shop, const struct rig *rig, const struct quantity *pulls,
                    struct judgement *judgement)
 {
@@ -119,15 +139,23 @@ static void decide(const struct shop *shop, const struct rig *rig, const struct 
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
                              const struct rig *rig, const struct quantity *pulls, size_t count)
 {
+    struct doubt doubts[DOUBT_SOURCES];
     struct judgement judgement = {.band = band, .pulls = series_of_pulls(pulls, count)};
     double mean = judgement.pulls.mean;
     judgement.drag = drag_from_pull(mean, effective_radius(rig->drum, rig->cord));
-    judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, NULL);
+    judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, doubts);
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judgement.sureness = sureness_in(judgement.uncertainty.expanded, judgement.unit);
+    judgement.scattered = scatter_leads(doubts);
     judgement.state = STATE_NO_LIMIT;
-    if (band)
+    if (judgement.pulls.most <= 0)
+        judgement.state = STATE_NO_PULL;
+    else if (pulls_too_wide(&judgement.pulls))
+        judgement.state = STATE_REJECTED;
+    else if (band)
         decide(shop, rig, pulls, &judgement);
+    if (judgement.state == STATE_UNDECIDED && judgement.scattered)
+        judgement.state = STATE_SCATTERED;
     return judgement;
 }
 

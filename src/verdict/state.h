@@ -12,6 +12,9 @@ enum state {
     STATE_HIGH_IN_DOUBT,
     STATE_CLEARLY_HIGH,
     STATE_UNDECIDED, /* both limits lie within U: gauge and drum cannot decide */
+    STATE_SCATTERED, /* the same, and the scatter of the pulls is the largest part of U */
+    STATE_REJECTED,  /* pulls_too_wide: nothing is said of the drag */
+    STATE_NO_PULL,   /* every pull is 0: the gauge saw nothing */
     STATE_NO_LIMIT   /* there is none on file: a drag to compare, not to judge */
 };
 
@@ -27,8 +30,9 @@ struct judgement {
     double drag;                    /* N.m */
     struct uncertainty uncertainty; /* N.m */
     struct sureness sureness;       /* of the drag, in that unit */
+    bool scattered; /* the scatter of the pulls is the largest part of the doubt */
     enum state state;
-    bool over_never; /* T + U is above never-exceed */
+    bool over_never; /* T + U is above never-exceed; not told of pulls that are not judged */
 };
 
 enum { MOST_PULLS = 100 };
@@ -42,8 +46,8 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
  * (with the tolerances of today's). */
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
 
-/* Pulls that lie further apart than a tenth of their mean ask for a cause (a rule of
- * thumb of ours). */
+/* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
+ * cause (a rule of thumb of ours). */
 bool pulls_too_wide(const struct series *pulls);
 
 /* The state of an exact drag, given doubled, against limits widened or narrowed by

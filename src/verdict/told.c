@@ -153,14 +153,7 @@ static void tell_state(const struct teller *teller, const struct judgement *judg
     if (judgement->over_never)
         tell(teller, "never-exceed", "Never exceed",
              "passed, or within U of it: do not run the spindle", "");
-    if (pulls_too_wide(&judgement->pulls))
-        tell(
-            teller, "next", "Next",
-            "Do not use these pulls: they lie further apart than a tenth of their mean (a rule "
-            "of thumb of ours). Find the cause, then take them all again.",
-            "");
-    else
-        tell(teller, "next", "Next", state_next(judgement->state), "");
+    tell(teller, "next", "Next", state_next(judgement->state), "");
 }
 
 void tell_judgement(const struct teller *teller, const struct shop *shop,
@@ -194,7 +187,7 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
     const struct band *band = judgement->band;
     const struct sureness *u = &judgement->sureness;
     const struct unit *unit = judgement->unit;
-    if (!band)
+    if (!band || judgement->state == STATE_REJECTED || judgement->state == STATE_NO_PULL)
         return;
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
     struct decimal place = decimal_of(1, -u->places), factor = unit_factor(unit);
@@ -204,8 +197,8 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
     int64_t from = decimal_steps_not_below(&low, &place);
     int64_t to = decimal_steps_not_above(&high, &place);
     if (decimal_compare(&low, &high) > 0 || from > to) {
-        tell(teller, "good", "Good with U taken off", "none: this gauge and drum cannot decide",
-             "");
+        tell(teller, "good", "Good with U taken off",
+             state_words(judgement->scattered ? STATE_SCATTERED : STATE_UNDECIDED), "");
         return;
     }
     tell_place(teller, "good-from", "Good with U taken off from", from, u, unit);

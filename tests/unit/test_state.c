@@ -214,6 +214,43 @@ static void test_few_pulls(void **state)
     assert_within(doubts[DOUBT_REPEAT].nu, 5, 0);
 }
 
+static struct judgement judge_two(const struct shop *shop, const char *one, const char *two)
+{
+    const struct quantity pulls[] = {of(one, KIND_FORCE), of(two, KIND_FORCE)};
+    struct rig rig = shop_rig(shop);
+    return judge_pulls(shop, &band, &rig, pulls, 2);
+}
+
+/* Who is at fault where nothing can be decided. s of two pulls is their distance over
+ * root 2: 0.2 lbf of 4.95 lbf is a sd of the mean of 0.1, with t(1) = 13.97 a U of 2.8
+ * lbf.in about 10: the pulls. With an error of 5 % of 500 N, 14 lbf, it is the gauge. */
+static void test_who_cannot_decide(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
+    assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_SCATTERED);
+    shop.gauge.checked_error.q = of("25 N", KIND_FORCE);
+    assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_UNDECIDED);
+}
+
+/* What is rejected is not judged at all, though it passes every limit; nor is nothing. */
+static void test_not_judged(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
+    shop.limits.never_exceed.q = of("12 lbf.in", KIND_TORQUE);
+    assert_true(judge_two(&shop, "19 lbf", "20 lbf").over_never);
+    struct judgement wide = judge_two(&shop, "18 lbf", "20 lbf");
+    assert_int_equal(wide.state, STATE_REJECTED);
+    assert_false(wide.over_never);
+    assert_true(wide.drag > 0);
+    struct judgement none = judge_two(&shop, "0 lbf", "0 lbf");
+    assert_int_equal(none.state, STATE_NO_PULL);
+    assert_int_equal(judge_two(&shop, "0 lbf", "0.02 lbf").state, STATE_REJECTED);
+}
+
 /* Guarded windows: limits of 8 and 12 lbf.in with a U that is worked out beside them,
  * in steps of 0.02 lbf; every step inside is good and the next one out is not. */
 static void test_guarded_window(void **state)
@@ -273,12 +310,13 @@ static void test_increase(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_boundaries),       cmocka_unit_test(test_closed),
-        cmocka_unit_test(test_sureness),         cmocka_unit_test(test_checked_gauge),
-        cmocka_unit_test(test_data_sheet_gauge), cmocka_unit_test(test_gauge_errors_add_up),
-        cmocka_unit_test(test_never_exceed),     cmocka_unit_test(test_one_pull),
-        cmocka_unit_test(test_few_pulls),        cmocka_unit_test(test_increase),
-        cmocka_unit_test(test_guarded_window),   cmocka_unit_test(test_window_of_one_step),
+        cmocka_unit_test(test_boundaries),        cmocka_unit_test(test_closed),
+        cmocka_unit_test(test_sureness),          cmocka_unit_test(test_checked_gauge),
+        cmocka_unit_test(test_data_sheet_gauge),  cmocka_unit_test(test_gauge_errors_add_up),
+        cmocka_unit_test(test_never_exceed),      cmocka_unit_test(test_one_pull),
+        cmocka_unit_test(test_who_cannot_decide), cmocka_unit_test(test_not_judged),
+        cmocka_unit_test(test_few_pulls),         cmocka_unit_test(test_increase),
+        cmocka_unit_test(test_guarded_window),    cmocka_unit_test(test_window_of_one_step),
     };
     return cmocka_run_group_tests_name("states", tests, NULL, NULL);
 }

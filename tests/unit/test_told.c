@@ -147,6 +147,8 @@ static void test_judgement(void **state)
     judge(&shop, (const char *const[]){"22.7 N", "25.2 N"}, 2); /* of two none is the odd one */
     assert_said("next=Do not use these pulls");
     assert_not_said("furthest");
+    assert_said("state=× rejected: find the cause, take all again |");
+    assert_not_said("good"); /* neither what would be good */
     shop.limits.never_exceed = measure_of("0.61 N.m", KIND_TORQUE);
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
