@@ -4,8 +4,9 @@
 Usage: check_mutants.py OUT [WORD ...]
 Every row of tests/mutants.tsv replaces one piece of one source file; with words, only
 the rows whose file's name has one of them. The changed file is laid over a shared
-library of the program's parts, and the unit tests run against both. A mutant that no
-test notices is a failure, and so is a row that changes nothing.
+library of the program's parts, and the unit tests run against both; what they let pass
+makes the books of some made-up shops, whose tables the oracle works out anew. A mutant
+that none of them notices is a failure, and so is a row that changes nothing.
 """
 import concurrent.futures
 import glob
@@ -20,7 +21,9 @@ TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "dec
          "properties_number", "run_in", "turning", "drum", "warmth"]
 CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
-LIBRARIES = ["-lcmark", "-lyaml", "-lmd", "-lm"]
+LIBRARIES = ["-lhpdf", "-lcmark", "-lyaml", "-lfreetype", "-lmd", "-lz", "-lm"]
+ORACLE = "oracle"  # the last of the tests
+SHOPS = "8"  # for the oracle
 
 
 def run(command, **options):
@@ -34,12 +37,12 @@ def must(command):
 
 
 def sources():
-    folders = ("base", "number", "drag", "shop", "verdict")
-    return [path for folder in folders for path in sorted(glob.glob(f"{TOP}/src/{folder}/*.c"))]
+    return [path for path in sorted(glob.glob(f"{TOP}/src/*.c") + glob.glob(f"{TOP}/src/*/*.c"))
+            if not path.startswith((f"{TOP}/src/bench/", f"{TOP}/src/main.c"))]
 
 
 def prepare(work):
-    """A library of all sources, and the tests linked against it."""
+    """A library of all sources; the tests and the program linked against it."""
     objects = {}
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
         for path in sources():
@@ -51,12 +54,30 @@ def prepare(work):
             COMPILE + ["-Itests/unit", f"tests/unit/test_{test}.c", "-o", f"{work}/test_{test}",
                        f"-L{work}", "-lparts", "-lcmocka", "-lgsl", "-lgslcblas"] + LIBRARIES),
             TESTS))
+        must(COMPILE + ["src/main.c", "-o", f"{work}/spindlebook", f"-L{work}", "-lparts"] + LIBRARIES)
+
+
+def program_with(work, mutant):
+    """A folder that holds the program as if it had been made with the mutant."""
+    folder = f"{mutant or work + '/whole'}.out"
+    os.makedirs(f"{folder}/bin", exist_ok=True)
+    with open(f"{folder}/bin/spindlebook", "w", encoding="utf-8") as file:
+        file.write(f"""#!/bin/sh
+ulimit -t {CPU_LIMIT}
+LD_LIBRARY_PATH="{work}" LD_PRELOAD="{mutant}" exec "{work}/spindlebook" "$@"
+""")
+    os.chmod(f"{folder}/bin/spindlebook", 0o755)
+    return folder
 
 
 def noticed(work, tests, mutant=""):
     """The first of the tests that fails with the mutant loaded before the library."""
     environment = dict(os.environ, LD_LIBRARY_PATH=work, LD_PRELOAD=mutant)
     for test in tests:
+        if test == ORACLE:
+            if run(["tests/check_oracle.py", program_with(work, mutant), SHOPS]).returncode:
+                return test
+            continue
         command = f'ulimit -t {CPU_LIMIT}; exec "{work}/test_{test}"'
         if run(["sh", "-c", command], env=environment).returncode:
             return test
@@ -77,7 +98,7 @@ def try_mutant(work, favourites, number, row):
                               "-o", mutant])
     if compiled.returncode:
         return f"row {number}: '{new}' in {name} does not compile"
-    tests = favourites.get(name, TESTS)
+    tests = favourites.get(name, TESTS + [ORACLE])
     test = noticed(work, tests, mutant)
     if test is None:
         return f"row {number}: no test notices '{old}' -> '{new}' in {name}"
@@ -91,9 +112,9 @@ def main():
     rows = [row for row in rows if not sys.argv[2:] or any(word in row[1][0] for word in sys.argv[2:])]
     with tempfile.TemporaryDirectory() as work:
         prepare(work)
-        survivor = noticed(work, TESTS)
+        survivor = noticed(work, TESTS + [ORACLE])
         if survivor:
-            print(f"FAILED test_{survivor} fails without any mutant")
+            print(f"FAILED {survivor} fails without any mutant")
             return 1
         favourites = {}
         with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
