@@ -5,6 +5,7 @@
 #include "facts.h"
 #include "shop/date.h"
 #include "shop_fixture.h"
+#include "verdict/closing.h"
 #include "verdict/job.h"
 #include "verdict/log_notes.h"
 #include "verdict/log_remarks.h"
@@ -170,6 +171,7 @@ static void test_job(void **state)
     assert_ptr_equal(job_last(&shop).left, &rows[5]);
     rows[6].lock = LOCK_AFTER;
     assert_ptr_equal(job_last(&shop).left, &rows[6]);
+    assert_true(closes_job(&shop, &rows[5])); /* 30 days: both close a job of their own */
 }
 
 /* What was taken before the nut was moved does not stand beside the closing series. */
@@ -234,6 +236,9 @@ static void test_notes_of_one_row(void **state)
     row->breakaway = quantity_of("48.1 N", KIND_FORCE);
     note_on(&shop);
     assert_said("2026-03-07, line 2 of the log: the breakaway is more than twice");
+    assert_not_said("more than the gauge");
+    row->breakaway = quantity_of("50 N", KIND_FORCE); /* all that the gauge reads */
+    note_on(&shop);
     assert_not_said("more than the gauge");
     row->breakaway = quantity_of("50.1 N", KIND_FORCE);
     note_on(&shop);
@@ -313,6 +318,9 @@ static void test_notes_of_change(void **state)
     rows[3] = rows[1]; /* line 3 again, with 26: like line 2 but not locked */
     rows[1].lock = LOCK_BEFORE;
     shop.readings.count = 2;
+    note_on(&shop);
+    assert_not_said("clearly");
+    rows[0].lock = LOCK_BEFORE; /* alike, but the nut was not locked */
     note_on(&shop);
     assert_not_said("clearly");
 }
