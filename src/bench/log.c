@@ -76,13 +76,15 @@ static void add_pulls(struct line *line, const struct bench_question *question)
         bench_fault("pull", 0, "the log takes at most 20 pulls a series; write two series");
 }
 
-/* One of two words, as the log's reader has them. */
+/* One of two words, as the log's reader has them; the page offers them as a list. */
 static void add_word(struct line *line, const struct bench_question *question, const char *key,
                      const char *first, const char *second)
 {
     char message[120];
     const char *text = bench_text(question, key);
-    if (strcmp(text, first) != 0 && strcmp(text, second) != 0) {
+    if (!text[0])
+        bench_fault(key, 0, "nothing is chosen here; choose one of the list");
+    else if (strcmp(text, first) != 0 && strcmp(text, second) != 0) {
         snprintf(message, sizeof message, "'%.40s' cannot stand here; write %s or %s", text,
                  first, second);
         bench_fault(key, 0, message);
