@@ -3,6 +3,7 @@
 #include "figures/figures.h"
 #include "figures/words.h"
 #include "number/show.h"
+#include "verdict/nut_way.h"
 
 #include <math.h>
 
@@ -21,16 +22,6 @@ struct rim {
     bool known, to_scale;
 };
 
-static double pitch_of(const struct nut *nut)
-{
-    return given(&nut->pitch) ? nut->pitch.q.base : nut_pitch_of_threads(nut->threads.q.base);
-}
-
-static bool has_thread(const struct nut *nut)
-{
-    return given(&nut->pitch) || given(&nut->threads);
-}
-
 static double x_at(double degrees, double radius)
 {
     return MIDDLE + radius * sin(degrees * M_PI / 180);
@@ -41,20 +32,33 @@ static double y_at(const struct rim *rim, double degrees, double radius)
     return TOP + rim->radius - radius * cos(degrees * M_PI / 180);
 }
 
-/* "1.1 mm at the rim", "4.2 µm along the spindle": what is known of a turn. */
+static const char *way_text(struct arena *arena, bool inches, double metres)
+{
+    return inches ? arena_format(arena, "%s\u00a0in", show_places(metres / 0.0254, 4).text)
+                  : arena_format(arena, "%s\u00a0µm", show_places(1e6 * metres, 1).text);
+}
+
+static const char *rim_text(struct arena *arena, bool inches, double metres)
+{
+    return inches ? arena_format(arena, "%s\u00a0in", show_places(metres / 0.0254, 3).text)
+                  : arena_format(arena, "%s\u00a0mm", show_places(1000 * metres, 1).text);
+}
+
+/* "1.1 mm of rim", "4.2 µm along the spindle": what is known of a turn, as in the table. */
 static const char *turn_words(const struct rim *rim, double degrees)
 {
     struct arena *arena = rim->ask->arena;
+    const struct nut *nut = rim->nut;
+    double pitch = nut_pitch_given(nut);
     const char *text = arena_format(arena, "%.0f°", degrees);
-    if (rim->known) {
-        double mm = 1000 * nut_rim(rim->nut->outside_diameter.q.base, degrees);
-        text = arena_format(arena, "%s: %s\u00a0mm of rim", text, show_places(mm, 1).text);
-    }
-    if (has_thread(rim->nut)) {
-        double um = 1e6 * nut_travel(pitch_of(rim->nut), degrees);
-        text = arena_format(arena, "%s%s %s\u00a0µm along the spindle", text,
-                            rim->known ? "," : ":", show_places(um, 1).text);
-    }
+    if (rim->known)
+        text = arena_format(arena, "%s: %s of rim", text,
+                            rim_text(arena, nut_rim_in_inches(nut),
+                                     nut_rim(nut->outside_diameter.q.base, degrees)));
+    if (pitch > 0)
+        text = arena_format(
+            arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
+            way_text(arena, nut_thread_in_inches(nut), nut_travel(pitch, degrees)));
     return text;
 }
 

@@ -1,20 +1,11 @@
 /* What a turn of the nut does: at its rim and along the spindle. */
 #include "drag/nut.h"
 #include "tables/common.h"
+#include "verdict/nut_way.h"
 
 static const double turns[] = {1, 2, 3, 5, 10, 15, 30, 45, 90};
 
 enum { TURNS = sizeof turns / sizeof turns[0] };
-
-static double pitch_of(const struct nut *nut)
-{
-    return given(&nut->pitch) ? nut->pitch.q.base : nut_pitch_of_threads(nut->threads.q.base);
-}
-
-static bool in_inches(const struct measure *measure)
-{
-    return measure->q.unit && measure->q.unit->system == SYSTEM_IMPERIAL;
-}
 
 static void put_places(const struct table_ask *ask, struct cell *cell, double value, int places)
 {
@@ -24,17 +15,17 @@ static void put_places(const struct table_ask *ask, struct cell *cell, double va
 static void add_row(const struct table_ask *ask, struct table *table, double degrees)
 {
     const struct nut *nut = &ask->shop->nut;
-    double micrometres = 1e6 * nut_travel(pitch_of(nut), degrees);
+    double micrometres = 1e6 * nut_travel(nut_pitch_given(nut), degrees);
     struct cell *cell = table_row(table);
     put_text(cell++, arena_format(ask->arena, "%.0f°", degrees));
     if (given(&nut->outside_diameter)) {
         double rim = nut_rim(nut->outside_diameter.q.base, degrees);
-        if (in_inches(&nut->outside_diameter))
+        if (nut_rim_in_inches(nut))
             put_places(ask, cell++, rim / 0.0254, 3);
         else
             put_places(ask, cell++, 1000 * rim, 1);
     }
-    bool inches = given(&nut->threads) || in_inches(&nut->pitch);
+    bool inches = nut_thread_in_inches(nut);
     put_places(ask, cell + inches, micrometres, 1);
     put_places(ask, cell + !inches, micrometres / 25.4e3, 4);
 }
@@ -43,11 +34,10 @@ static void add_row(const struct table_ask *ask, struct table *table, double deg
 static void add_rows(const struct table_ask *ask, struct table *table)
 {
     const struct nut *nut = &ask->shop->nut;
-    bool inches = given(&nut->threads) || in_inches(&nut->pitch);
+    bool inches = nut_thread_in_inches(nut);
     table_column(table, COLUMN_TEXT, "turn", NULL);
     if (given(&nut->outside_diameter))
-        table_column(table, COLUMN_NUMBER, "at the rim",
-                     in_inches(&nut->outside_diameter) ? "in" : "mm");
+        table_column(table, COLUMN_NUMBER, "at the rim", nut_rim_in_inches(nut) ? "in" : "mm");
     table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "in" : "µm");
     table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "µm" : "in");
     for (size_t i = 0; i < TURNS; i++)

@@ -1,6 +1,7 @@
 #include "verdict/told.h"
 
 #include "verdict/nut_place.h"
+#include "verdict/nut_way.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -291,22 +292,29 @@ void tell_drums(const struct teller *teller, const struct shop *shop, const stru
 
 /* ---- the nut ---- */
 
-static double pitch_of(const struct nut *nut)
+/* In inches to the hundredth of a thousandth, and once more in micrometres. */
+static void tell_travel(const struct teller *teller, const struct nut *nut, double travel)
 {
-    if (given(&nut->pitch))
-        return nut->pitch.q.base;
-    return given(&nut->threads) ? nut_pitch_of_threads(nut->threads.q.base) : 0;
+    bool inches = nut_thread_in_inches(nut);
+    if (inches)
+        tell_number(teller, "travel", "axial travel", travel / 0.0254, 5, "in");
+    tell_number(teller, inches ? "travel-metric" : "travel",
+                inches ? "which is" : "axial travel", 1e6 * travel, 1, "µm");
 }
 
 static void tell_turn(const struct teller *teller, const struct shop *shop, double angle)
 {
-    double pitch = pitch_of(&shop->nut);
+    const struct nut *nut = &shop->nut;
+    double pitch = nut_pitch_given(nut);
+    bool inches = nut_rim_in_inches(nut);
     tell_number(teller, "turn", "Tighten by", angle, 1, "°");
-    if (given(&shop->nut.outside_diameter))
-        tell_number(teller, "rim", "at the nut's rim",
-                    1000 * nut_rim(shop->nut.outside_diameter.q.base, angle), 1, "mm");
+    if (given(&nut->outside_diameter)) {
+        double rim = nut_rim(nut->outside_diameter.q.base, angle);
+        tell_number(teller, "rim", "at the nut's rim", inches ? rim / 0.0254 : 1000 * rim,
+                    inches ? 3 : 1, inches ? "in" : "mm");
+    }
     if (pitch > 0)
-        tell_number(teller, "travel", "axial travel", 1e6 * nut_travel(pitch, angle), 1, "µm");
+        tell_travel(teller, nut, nut_travel(pitch, angle));
 }
 
 static const char *advice_words(const struct nut_move *move)

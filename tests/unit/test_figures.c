@@ -16,7 +16,7 @@ static const char settings_file[] = "tests/faults/base/settings.yaml";
 
 /* Each line replaces values of the settings: "key=value" and "key=value" or nothing. */
 static const char *const shops[][4] = {
-    {NULL},
+    {"nut.pitch=1/16 in", "nut.outside-diameter=2 1/2 in"},
     {"nut.outside-diameter=65 mm"},
     {"nut.outside-diameter=12 mm", "nut.pitch=0.5 mm"},
     {"nut.outside-diameter=400 mm"},
@@ -385,24 +385,29 @@ static void test_speed_bands_show_the_limits(void **state)
     assert_non_null(strstr(figure->caption, "1200–2000"));
 }
 
+/* In the units that the table has first: inches for the first of the shops. */
+static void check_rim(size_t at, const char *first)
+{
+    struct shop shop = read_shop(at);
+    const struct figure *figure = draw(&shop, "nut-rim");
+    const struct table *table = make_table(&shop, "nut-travel");
+    for (size_t i = 0; i < 5; i++) /* rows of 1, 2, 3, 5, 10 degrees */
+        assert_shows(figure,
+                     arena_format(arena, "%s: %s\u00a0%s of rim, %s\u00a0%s along the spindle",
+                                  table_cell(table, i, 0)->shown,
+                                  table_cell(table, i, 1)->shown, table->columns[1].unit,
+                                  table_cell(table, i, 2)->shown, table->columns[2].unit));
+    assert_shows(figure, first);
+    assert_true(figure->to_scale);
+}
+
 static void test_the_rim_shows_the_tables_numbers(void **state)
 {
     (void)state;
-    static const size_t turns[] = {0, 1, 2, 3, 4}; /* rows of 1, 2, 3, 5, 10 degrees */
-    struct shop shop = read_shop(1);
-    const struct figure *figure = draw(&shop, "nut-rim");
-    const struct table *table = make_table(&shop, "nut-travel");
-    for (size_t i = 0; i < 5; i++) {
-        const char *degrees = table_cell(table, turns[i], 0)->shown;
-        const char *rim = table_cell(table, turns[i], 1)->shown;
-        const char *along = table_cell(table, turns[i], 2)->shown;
-        assert_shows(figure,
-                     arena_format(arena, "%s: %s\u00a0mm of rim, %s\u00a0µm along the spindle",
-                                  degrees, rim, along));
-    }
-    assert_true(figure->to_scale);
+    check_rim(0, "10°: 0.218\u00a0in of rim, 0.0017\u00a0in");
+    check_rim(1, "10°: 5.7\u00a0mm of rim, 41.7\u00a0µm");
     for (size_t i = 2; i < 4; i++) {
-        shop = read_shop(i);
+        struct shop shop = read_shop(i);
         assert_false(draw(&shop, "nut-rim")->to_scale);
         assert_non_null(strstr(draw(&shop, "nut-rim")->caption, "Not to scale"));
     }

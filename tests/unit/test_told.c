@@ -103,7 +103,10 @@ static void test_nut_in_other_words(void **state)
     shop.nut.pitch.q.unit = NULL;
     shop.nut.threads = measure_of("18 tpi", KIND_THREADS);
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_said("travel=11.8 µm|");
+    assert_said("travel=0.00046 in|travel-metric=11.8 µm|");
+    shop.nut.outside_diameter = measure_of("2.5 in", KIND_LENGTH); /* 0.06545 in */
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("rim=0.065 in|");
     shop.limits.basis = BASIS_INCREASE; /* 0.1 more on both limits */
     shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
     tell_of(&shop, 0, 0.3, 3, 0.45);
