@@ -106,23 +106,25 @@ def drum_choice(shop):
         pull = middle / radius
         parts, _ = planned_doubts(shop, pull, size)
         u = F(2 * math.sqrt(sum(part**2 for part in parts)))
+        pulls = F(100 * parts[0] / float(middle))
         gauge = F(100 * math.sqrt(sum(part**2 for part in parts[1:4])) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
         ratio = float((band.high.base - band.low.base) / 2 / u)
-        most = max(band.high.base, shop.never.base if shop.never else F(0)) + shop.slack
-        word = ("beyond the gauge" if most / radius > shop.capacity.base else
+        most = oracle_drum.most_pull(shop, read_series, size)
+        word = ("beyond the gauge" if most > shop.capacity.base else
                 "sure" if ratio >= 4 else "usable" if ratio >= 2 else
                 "barely" if ratio >= 1 else "cannot decide")
         rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
                      (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
                                            two_digits_up(float(u / UNITS[unit][1]))}),
-                     (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
+                     (pulls, {away(pulls, 2)}), (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
                      (F(ratio), nearest(F(ratio), 1)), word])
-    able = [row for row in rows if row[6] != "beyond the gauge"]
-    if able:
-        best = max(able, key=lambda row: float(row[5][0]))
-        best[6] += ", best here"
+    able = [row for row in rows if row[7] != "beyond the gauge"]
+    ratios = [float(row[6][0]) for row in able]
+    if len(able) == 1 or able and max(ratios) > 1.1 * min(ratios):
+        best = max(able, key=lambda row: float(row[6][0]))
+        best[7] += ", best here"
     return rows
 
 

@@ -16,8 +16,15 @@ def breakaway_over_mean(shop, read_series):
     return max(ratios, default=F(3, 2))
 
 
-def room(breakaway, capacity, strength):
-    if breakaway > capacity:
+def most_pull(shop, read_series, size):
+    """What the gauge must reach: the breakaway at the high limit, and never-exceed."""
+    drags = [breakaway_over_mean(shop, read_series) * (shop.own_band().high.base + shop.slack)]
+    drags += [shop.never.base + shop.slack] if shop.never else []
+    return max(drags) / shop.radius(size)
+
+
+def room(breakaway, highest, capacity, strength):
+    if highest > capacity:
         return "beyond the gauge"
     if strength is None:
         return "cord not known"
@@ -38,7 +45,7 @@ def drum_loads(shop, read_series):
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
                      (first / shop.step.factor, significant(first / shop.step.factor, 3)),
                      share(shop.capacity.base), "not known" if strength is None else share(strength),
-                     (turn, significant(turn, 3)), room(first, shop.capacity.base, strength)]))
+                     (turn, significant(turn, 3)), room(first, most_pull(shop, read_series, size), shop.capacity.base, strength)]))
     return [row for _, row in sorted(rows, key=lambda pair: pair[0])]
 
 

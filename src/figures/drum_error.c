@@ -182,15 +182,17 @@ static void describe(struct plot *plot)
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
         "the fitted drum. %s",
         band_text(arena, plot->band),
-        best ? "Ring: the best of the common drums that the gauge can read."
-             : "No drum here is within the reach of the gauge.");
+        best                ? "Ring: the best of the common drums that the gauge can read."
+        : plot->drums.alike ? "All drums that the gauge can read are alike within a tenth."
+                            : "No drum here is within the reach of the gauge.");
     plot->canvas->figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "
         "the share of drum and cord falls. %s; %s.",
         drum_words(plot, fitted_of(plot), "Fitted"),
-        best ? drum_words(plot, best, "best")
-             : "no drum here is within the reach of the gauge");
+        best                ? drum_words(plot, best, "best")
+        : plot->drums.alike ? "all that the gauge can read are alike within a tenth"
+                            : "no drum here is within the reach of the gauge");
 }
 
 void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)

@@ -71,7 +71,7 @@ struct table *make_certificate(const struct table_ask *ask)
         table,
         "The last job of the log: its rows lie less than %d days apart (a rule of "
         "ours). none: not taken, or the nut has been moved since. U: sure within, either "
-        "way (95 %%).",
+        "way (95 of 100).",
         CLOSING_REST_DAYS);
     table_note(table,
                "A drag inside its window does not prove that the bearings are good or that "

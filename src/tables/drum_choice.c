@@ -16,6 +16,7 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_TEXT, "drum", NULL);
     table_column(b->table, COLUMN_NUMBER, "pull at the aim", gauge);
     table_column(b->table, COLUMN_NUMBER, "doubt", b->band->high.q.unit->shown);
+    table_column(b->table, COLUMN_NUMBER, "from the pulls", "%");
     table_column(b->table, COLUMN_NUMBER, "from the gauge", "%");
     table_column(b->table, COLUMN_NUMBER, "from drum and cord", "%");
     table_column(b->table, COLUMN_NUMBER, "half window over doubt", NULL)->strong = true;
@@ -50,10 +51,11 @@ static void add_row(const struct builder *b, size_t index)
     cell->strong = choice->fitted;
     put_number(arena, cell + 1, pull, show_significant(pull, 3).text);
     put_number(arena, cell + 2, unit_from_base(choice->u, drag), digits);
-    put_number(arena, cell + 3, choice->gauge, show_up(choice->gauge, 2).text);
-    put_number(arena, cell + 4, choice->radius, show_up(choice->radius, 2).text);
-    put_number(arena, cell + 5, choice->ratio, show_places(choice->ratio, 1).text);
-    put_text(cell + 6, index == b->weights.best
+    put_number(arena, cell + 3, choice->pulls, show_up(choice->pulls, 2).text);
+    put_number(arena, cell + 4, choice->gauge, show_up(choice->gauge, 2).text);
+    put_number(arena, cell + 5, choice->radius, show_up(choice->radius, 2).text);
+    put_number(arena, cell + 6, choice->ratio, show_places(choice->ratio, 1).text);
+    put_text(cell + 7, index == b->weights.best
                            ? arena_format(arena, "%s, best here", words(choice))
                            : words(choice));
 }
@@ -76,6 +78,10 @@ struct table *make_drum_choice(const struct table_ask *ask)
     table_note(b.table, "Fit, by half the window over the doubt: "
                         "sure from 4, usable from 2, barely from 1, "
                         "below that it cannot decide (rules of thumb of ours).");
+    if (b.weights.alike)
+        table_note(b.table, "All alike within a tenth: take the one you can make and measure "
+                            "best.");
+    table_note(b.table, DRUM_BEYOND_GAUGE);
     table_note(b.table, "The tolerances of your own drum are taken for all drums.");
     note_inputs(b.table, ask->shop, false);
     return b.table;

@@ -37,9 +37,10 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_TEXT, "room", NULL);
 }
 
-static const char *words(const struct builder *b, double breakaway)
+static const char *words(const struct builder *b, const struct drum_weight *drum,
+                         double breakaway)
 {
-    if (breakaway > b->ask->shop->gauge.capacity.q.base)
+    if (!drum->readable)
         return "beyond the gauge";
     if (breakaway > MOST_OF_CORD * b->cord)
         return "cord too weak";
@@ -73,7 +74,7 @@ static void add_row(const struct builder *b, const struct drum_weight *drum)
     put_share(b, cell + 3, breakaway, shop->gauge.capacity.q.base);
     put_share(b, cell + 4, breakaway, b->cord);
     put_number(arena, cell + 5, turn, show_significant(turn, 3).text);
-    put_text(cell + 6, words(b, breakaway));
+    put_text(cell + 6, words(b, drum, breakaway));
 }
 
 static void add_notes(const struct builder *b)
@@ -88,6 +89,7 @@ static void add_notes(const struct builder *b)
     else
         table_note(b->table, "Breakaway: %s times the pull, our rule; your log gives none yet.",
                    ratio);
+    table_note(b->table, DRUM_BEYOND_GAUGE);
     if (isnan(b->cord))
         table_note(b->table, "The cord's strength is not in the settings (cord.strength): ask "
                              "its label before you pull.");

@@ -85,10 +85,11 @@ static void note_sources(const struct builder *b)
                               : arena_format(arena, "%g\u00a0%%", PULLS_SCATTER);
     const char *skew = given(&shop->pulls.skew) ? quantity_text(arena, &shop->pulls.skew.q)
                                                 : arena_format(arena, "%g°", PULLS_SKEW);
-    table_note(b->table,
-               "U covers 95.45 %%: %d pulls that scatter by %s, the gauge's step and zero, its "
-               "error from %s, the tolerances of drum and cord, a pull up to %s askew.",
-               shop->pulls.count ? shop->pulls.count : PULLS_COUNT, scatter, gauge, skew);
+    table_note(
+        b->table,
+        "U is sure for 95 of 100: %d pulls that scatter by %s, the gauge's step and zero, its "
+        "error from %s, the tolerances of drum and cord, a pull up to %s askew.",
+        shop->pulls.count ? shop->pulls.count : PULLS_COUNT, scatter, gauge, skew);
 }
 
 struct table *make_sure_windows(const struct table_ask *ask)

@@ -1,6 +1,7 @@
 #include "verdict/drum_weight.h"
 
 #include "drag/drag.h"
+#include "verdict/drum_make.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -36,11 +37,15 @@ struct drum_weight drum_weight_of(const struct shop *shop, const struct band *ba
     weight.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
     weight.u = 2 * sure_of_pull(shop, &rig, weight.pull, NULL, doubts).standard;
     weight.whole = share(doubts, 0, DOUBT_SOURCES - 1, drag);
+    weight.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, drag);
     weight.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, drag);
     weight.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, drag);
     weight.ratio = half_window(band) / weight.u;
     struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
-    double most = isnan(window.never) ? window.high : fmax(window.high, window.never);
+    bool logged;
+    double most = window.high * breakaway_ratio(shop, &logged);
+    if (!isnan(window.never))
+        most = fmax(most, window.never);
     weight.readable = most <= shop->gauge.capacity.q.base;
     return weight;
 }
@@ -53,14 +58,25 @@ static void weigh(const struct shop *shop, const struct band *band, const struct
     weight->fitted = fitted;
 }
 
+/* A best by a hair is none: a rule of thumb of ours. */
 static void find_best(struct drum_weights *weights)
 {
+    double most = 0, least = INFINITY;
+    size_t readable = 0;
     weights->best = weights->count;
-    for (size_t i = 0; i < weights->count; i++)
-        if (weights->items[i].readable &&
-            (weights->best == weights->count ||
-             weights->items[i].ratio > weights->items[weights->best].ratio))
+    for (size_t i = 0; i < weights->count; i++) {
+        const struct drum_weight *weight = &weights->items[i];
+        if (!weight->readable)
+            continue;
+        readable++;
+        least = fmin(least, weight->ratio);
+        if (weight->ratio > most)
             weights->best = i;
+        most = fmax(most, weight->ratio);
+    }
+    weights->alike = readable > 1 && most <= 1.1 * least;
+    if (weights->alike)
+        weights->best = weights->count;
 }
 
 void weigh_drums(const struct shop *shop, const struct band *band, struct drum_weights *weights)

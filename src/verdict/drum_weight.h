@@ -8,11 +8,12 @@
 struct drum_weight {
     const struct quantity *drum;
     bool fitted;
-    bool readable; /* the gauge reaches the high pull and never-exceed */
+    bool readable; /* the gauge reaches the breakaway at the high limit, and never-exceed */
     double pull;   /* N, at the aim */
     double u;      /* standard uncertainty of the drag, doubled; N.m */
     double whole;  /* standard uncertainty as % of the drag; and of it, */
-    double gauge;  /* what comes from the gauge, */
+    double pulls;  /* what comes from the scatter of the pulls, */
+    double gauge;  /* from the gauge, */
     double radius; /* and from drum and cord */
     double ratio;  /* half the window over u */
 };
@@ -24,12 +25,18 @@ struct drum_weight {
 struct drum_weight drum_weight_of(const struct shop *shop, const struct band *band,
                                   const struct quantity *drum);
 
+/* What makes a drum not readable, in the words of both tables that say so. */
+#define DRUM_BEYOND_GAUGE                                                                      \
+    "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
+    "one is given, is more than the gauge can read."
+
 enum { MOST_DRUMS = 64 };
 
 /* The common sizes and the fitted drum among them, from small to large. */
 struct drum_weights {
     struct drum_weight items[MOST_DRUMS];
     size_t count;
+    bool alike;  /* the ratios of two or more readable drums are within a tenth: no best */
     size_t best; /* index of the largest ratio among readable drums; count: none */
 };
 

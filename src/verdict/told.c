@@ -93,7 +93,7 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
     decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
     tell_number(teller, "drag", "Drag", unit_from_base(judgement->drag, unit),
                 judgement->sureness.places, unit->shown);
-    tell(teller, "uncertainty", "Sure within, either way (95 %)", digits, unit->shown);
+    tell(teller, "uncertainty", "Sure within, either way (95 of 100)", digits, unit->shown);
     if (!band)
         return;
     tell_quantity(teller, "low", "Low limit", &band->low.q);
