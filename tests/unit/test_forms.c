@@ -170,12 +170,11 @@ static void test_values_are_those_of_the_tables(void **state)
     const struct table *sure = tables_make("sure-windows", &ask);
     for (size_t row = 0; row < sure->row_count; row++)
         if (table_cell(sure, row, 0)->strong)
-            assert_filled(&shop, "{good-from} {good-to} {u-low} {u-high}",
-                          arena_format(arena, "%s N %s N %s N·m %s N·m",
-                                       table_cell(sure, row, 2)->shown,
-                                       table_cell(sure, row, 3)->shown,
-                                       table_cell(sure, row, 5)->shown,
-                                       table_cell(sure, row, 6)->shown));
+            assert_filled(
+                &shop, "{good-from} {good-to} {u-low} {u-high}",
+                arena_format(arena, "%s N %s N %s N·m %s N·m", table_cell(sure, row, 2)->shown,
+                             table_cell(sure, row, 3)->shown, table_cell(sure, row, 5)->shown,
+                             table_cell(sure, row, 6)->shown));
     assert_filled(&shop, "{stage-2}", table_cell(stages, 1, 2)->shown);
 }
 
