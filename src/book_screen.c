@@ -5,6 +5,7 @@
 #include "paint/bench_page.h"
 #include "paint/find.h"
 #include "shop/fields.h"
+#include "verdict/lock.h"
 
 #include <errno.h>
 #include <string.h>
@@ -176,6 +177,17 @@ static bool is_limit(const struct field *field)
            strcmp(field->path, "limits.on-file") != 0;
 }
 
+/* No setting: what the log knows of the lock, to fill in an input. */
+static void add_lock(struct book *book, struct settings *settings)
+{
+    struct quantity added;
+    char text[2 * QUANTITY_TEXT];
+    if (!lock_added_known(&book->shop, &added))
+        return;
+    snprintf(text, sizeof text, "%s %s", added.digits, added.unit->symbol);
+    add_setting(book, settings, "log.lock-added", arena_text(book->arena, text));
+}
+
 static struct settings settings_of(struct book *book)
 {
     struct settings settings = {0};
@@ -190,6 +202,7 @@ static struct settings settings_of(struct book *book)
                         field_text(book->arena, field, (char *)&book->shop + field->offset));
     }
     add_weighings(book, &settings);
+    add_lock(book, &settings);
     return settings;
 }
 

@@ -20,6 +20,8 @@ static const char usage[] =
     "  --set KEY=VALUE     replace one setting for this run, as in drum.diameter=60mm\n"
     "  --drum DIAMETER     the same as --set drum.diameter=DIAMETER\n"
     "  --speed SPEED       the band at this speed, not the one at top speed\n"
+    "  --lock WHEN         the drag was measured before or after locking the nut\n"
+    "  --lock-added DRAG   what locking adds; without it the log's last, if it knows one\n"
     "  --lines             name, value and unit with tabs between them, for programs\n"
     "  --out FOLDER        where the outputs go (out)\n"
     "  --only PART         make this alone: site, single, tables, booklet, fold, card or\n"
@@ -44,6 +46,8 @@ static bool read_options(int count, char **words, struct request *request)
                                           {"fonts", required_argument, NULL, 'f'},
                                           {"drum", required_argument, NULL, 'd'},
                                           {"speed", required_argument, NULL, 'v'},
+                                          {"lock", required_argument, NULL, 'k'},
+                                          {"lock-added", required_argument, NULL, 'a'},
                                           {"bench", required_argument, NULL, 'b'},
                                           {"only", required_argument, NULL, 'p'},
                                           {"each", required_argument, NULL, 'e'},
@@ -62,6 +66,12 @@ static bool read_options(int count, char **words, struct request *request)
             break;
         case 'v':
             request->speed = optarg;
+            break;
+        case 'k':
+            request->lock = optarg;
+            break;
+        case 'a':
+            request->lock_added = optarg;
             break;
         case 'l':
             request->lines = true;

@@ -80,6 +80,8 @@ static enum status run_terminal(const struct request *request, answerer *ask)
                   request->paths.replacements, request->paths.replacement_count, &shop);
     struct question question = {.shop = &shop,
                                 .speed = request->speed,
+                                .lock = request->lock,
+                                .lock_added = request->lock_added,
                                 .words = request->words,
                                 .word_count = request->word_count};
     if (diags_count(diags) == 0 && ask(&question, diags, &answer))

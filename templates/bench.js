@@ -82,6 +82,7 @@
             pulls,
             written,
             texts,
+            logLock: settingOf("log.lock-added"),
             unit: byId("unit").value
         };
         try {
@@ -106,6 +107,7 @@
         for (const input of rigInputs) input.value = settingOf(input.dataset.setting);
         byId("window_drum").value = settingOf("drum.diameter");
         byId("window_speed").value = settingOf("lathe.top-speed");
+        byId("lock_added").value = settingOf("log.lock-added");
     }
 
     /* Pulls outlive a change of the settings; what was changed of the old ones does not. */
@@ -113,11 +115,13 @@
         const kept = readKept(),
             texts = kept.texts || {};
         const same = kept.settings === byId("settings").dataset.fingerprint;
+        const sameLog = kept.logLock === settingOf("log.lock-added");
         pulls = textsOf(kept.pulls);
         written = textsOf(kept.written);
         for (const input of keptInputs) {
             const follows =
                 input.dataset.setting || input.closest(".op").contains(byId("window_drum"));
+            if (input === byId("lock_added") && !sameLog) continue;
             if (typeof texts[input.id] === "string" && (same || !follows))
                 input.value = texts[input.id];
         }
@@ -263,6 +267,11 @@
         byId("undo").disabled = byId("clear").disabled = byId("write").disabled = !pulls.length;
     }
 
+    function showAlso(box, row) {
+        box.hidden = !row;
+        box.textContent = row ? row.label + ": " + row.value : "";
+    }
+
     function showVerdict(rows) {
         const drag = find(rows, "drag"),
             state = find(rows, "state");
@@ -272,23 +281,26 @@
         byId("u").textContent = valueOf(rows, "uncertainty");
         byId("state").textContent = state.value;
         byId("state").dataset.shape = state.value.split(" ")[0];
-        const never = find(rows, "never-exceed");
-        byId("never").hidden = !never;
-        byId("never").textContent = never ? never.label + ": " + never.value : "";
+        showAlso(byId("not_locked"), find(rows, "lock"));
+        showAlso(byId("never"), find(rows, "never-exceed"));
         byId("next_label").textContent = find(rows, "next").label;
         byId("next").textContent = valueOf(rows, "next");
     }
 
     function judge(ready) {
+        const beside = ["breakaway", "lock", "lock-added"].map(field);
         const rows =
             ready && pulls.length
-                ? ask("judge", pullFields().concat([["breakaway", byId("breakaway").value]]))
+                ? ask(
+                      "judge",
+                      pullFields().concat(beside.map(input => [input.dataset.field, input.value]))
+                  )
                 : [];
-        showFaults([byId("breakaway")], rows);
+        showFaults(beside, rows);
         byId("none_yet").hidden = pulls.length > 0 || !ready;
         byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
         if (byId("answer").hidden) return;
-        const large = ["drag", "state", "never-exceed", "next", "fault"];
+        const large = ["drag", "state", "lock", "never-exceed", "next", "fault"];
         showVerdict(rows);
         showRows(
             byId("rows"),
@@ -316,9 +328,10 @@
     }
 
     function askNut(ready) {
-        const asked = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
-        const full = asked.every(input => input.value.trim());
-        if (!full) asked.forEach(input => showFault(input, ""));
+        const places = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
+        const asked = places.concat(["nut-lock", "lock-added"].map(field));
+        const full = places.every(input => input.value.trim());
+        if (!full) places.forEach(input => showFault(input, ""));
         showRows(byId("nut"), full && ready ? askInputs("nut", asked) : [], asSpans);
     }
 

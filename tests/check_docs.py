@@ -65,7 +65,7 @@ def public_functions():
 def usage(program):
     text = subprocess.run([program, "--help"], capture_output=True, text=True, check=True).stdout
     return (re.findall(r"^  spindlebook (\w+)", text, re.M),
-            re.findall(r"^  (--\w+(?: [A-Z=]+)?)  ", text, re.M))
+            re.findall(r"^  (--[\w-]+(?: [A-Z=]+)?)  ", text, re.M))
 
 
 def check_mathematics():

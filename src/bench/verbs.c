@@ -89,7 +89,26 @@ static void draw_line(const struct shop *shop, const struct judgement *judgement
     }
 }
 
-/* pull..., breakaway: what the series says of the drag at the top speed. */
+/* When the nut was locked, under a key; and what locking added, "" where that is not
+ * known. */
+static bool read_lock(const struct bench_question *question, const char *key,
+                      struct lock_told *lock)
+{
+    struct quantity added;
+    struct quantity_fault wrong;
+    *lock = (struct lock_told){LOCK_UNSAID, NAN};
+    bool good = lock_read(bench_text(question, key), &lock->lock, &wrong);
+    if (!good)
+        bench_fault(key, wrong.offset, wrong.message);
+    if (!bench_text(question, "lock-added")[0])
+        return good;
+    if (!bench_quantity(question, "lock-added", KIND_TORQUE, &added))
+        return false;
+    lock->added = added.base;
+    return good;
+}
+
+/* pull..., breakaway, lock, lock-added: what the series says of the drag at the top speed. */
 void bench_judge(const struct bench_question *question)
 {
     static struct quantity pulls[MOST_PULLS];
@@ -103,12 +122,14 @@ void bench_judge(const struct bench_question *question)
         bench_fault("breakaway", wrong.offset, wrong.message);
         has_breakaway = false;
     }
+    struct lock_told lock;
+    bool lock_known = read_lock(question, "lock", &lock);
     size_t count = read_pulls(question, pulls);
-    if (!count)
+    if (!count || !lock_known)
         return;
     struct rig rig = shop_rig(shop);
     struct judgement judgement = judge_pulls(shop, shop_own_band(shop), &rig, pulls, count);
-    tell_judgement(&bench_teller, shop, &judgement, pulls);
+    tell_judgement(&bench_teller, shop, &judgement, pulls, &lock);
     tell_guarded(&bench_teller, shop, &judgement);
     if (has_breakaway)
         tell_breakaway(&bench_teller, &judgement, &breakaway);
@@ -147,7 +168,7 @@ void bench_drums(const struct bench_question *question)
 
 /* ---- the nut ---- */
 
-/* angle-1, drag-1, angle-2, drag-2, the older place first. */
+/* angle-1, drag-1, angle-2, drag-2, the older place first; nut-lock, lock-added. */
 void bench_nut(const struct bench_question *question)
 {
     static const char *const keys[2][2] = {{"angle-1", "drag-1"}, {"angle-2", "drag-2"}};
@@ -160,8 +181,10 @@ void bench_nut(const struct bench_question *question)
             points[i] = nut_point_of_drag(shop, angle.base, drag.base);
     }
     struct quantity_fault wrong;
+    struct lock_told lock;
+    read_lock(question, "nut-lock", &lock);
     if (bench_fault_count() == 0 && !nut_points_allowed(points, &wrong))
         bench_fault("angle-2", 0, wrong.message);
     if (bench_fault_count() == 0)
-        tell_nut(&bench_teller, shop, shop_own_band(shop), points, NAN);
+        tell_nut(&bench_teller, shop, shop_own_band(shop), points, &lock);
 }

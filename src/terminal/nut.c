@@ -56,10 +56,11 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
 }
 
 /* What is good, and stays so, is left alone. */
-static bool is_good(const struct shop *shop, const struct pull_series *last, double lock_added,
-                    struct answer *answer)
+static bool is_good(const struct shop *shop, const struct pull_series *last,
+                    const struct lock_told *lock, struct answer *answer)
 {
-    if (!last || lock_added > 0 || judge_series(shop, last).state != STATE_GOOD)
+    bool moves = lock->lock == LOCK_BEFORE && lock->added > 0;
+    if (!last || moves || judge_series(shop, last).state != STATE_GOOD)
         return false;
     answer_add(answer, "state", "The last in the log", "● good", "");
     answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");
@@ -73,13 +74,16 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
     bool band_known = words_band(question, diags, &band);
     struct teller teller = answer_teller(answer);
     const struct pull_series *last = nut_last_place(question->shop);
-    double added = question->word_count ? NAN : nut_lock_to_come(question->shop, last);
-    if (question->word_count == 0 && is_good(question->shop, last, added, answer))
+    struct lock_told lock;
+    bool lock_known = words_lock(question, diags, &lock);
+    if (question->word_count == 0 && last)
+        lock.lock = last->lock;
+    if (question->word_count == 0 && lock_known && is_good(question->shop, last, &lock, answer))
         return true;
     bool known = question->word_count ? read_points(question, diags, points)
                                       : points_of_log(question->shop, last, diags, points);
-    if (!known || !band_known)
+    if (!known || !band_known || !lock_known)
         return false;
-    tell_nut(&teller, question->shop, band, points, added);
+    tell_nut(&teller, question->shop, band, points, &lock);
     return true;
 }

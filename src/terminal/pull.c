@@ -29,11 +29,13 @@ bool terminal_pull(const struct question *question, struct diags *diags, struct 
     struct quantity pulls[MOST_PULLS];
     size_t count = read_pulls(question, diags, pulls);
     const struct band *band;
-    if (!words_band(question, diags, &band) || !count)
+    struct lock_told lock;
+    bool lock_known = words_lock(question, diags, &lock);
+    if (!words_band(question, diags, &band) || !count || !lock_known)
         return false;
     struct rig rig = shop_rig(question->shop);
     struct judgement judgement = judge_pulls(question->shop, band, &rig, pulls, count);
     struct teller teller = answer_teller(answer);
-    tell_judgement(&teller, question->shop, &judgement, pulls);
+    tell_judgement(&teller, question->shop, &judgement, pulls, &lock);
     return true;
 }

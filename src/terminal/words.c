@@ -40,6 +40,24 @@ bool words_band(const struct question *question, struct diags *diags, const stru
     return good;
 }
 
+bool words_lock(const struct question *question, struct diags *diags, struct lock_told *lock)
+{
+    struct quantity added;
+    struct quantity_fault wrong;
+    *lock = (struct lock_told){LOCK_UNSAID, lock_added_last(question->shop)};
+    bool good = lock_read(question->lock ? question->lock : "", &lock->lock, &wrong);
+    if (!good)
+        fault(diags, (struct place){.file = "--lock"}, "%s", wrong.message);
+    if (!question->lock_added)
+        return good;
+    if (!quantity_parse(question->lock_added, KIND_TORQUE, &added, &wrong)) {
+        fault(diags, (struct place){.file = "--lock-added"}, "%s", wrong.message);
+        return false;
+    }
+    lock->added = added.base;
+    return good;
+}
+
 static void add_row(void *to, const char *name, const char *label, const char *value,
                     const char *unit)
 {

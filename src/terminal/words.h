@@ -14,6 +14,10 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
  * own; *band is NULL without limits on file. False after a fault. */
 bool words_band(const struct question *question, struct diags *diags, const struct band **band);
 
+/* When the nut was locked, and what locking added: as asked, else by the log. False after
+ * a fault. */
+bool words_lock(const struct question *question, struct diags *diags, struct lock_told *lock);
+
 /* Adds whatever is told as rows of the answer. */
 struct teller answer_teller(struct answer *answer);
 

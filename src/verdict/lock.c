@@ -3,6 +3,8 @@
 #include "verdict/state.h"
 
 #include <math.h>
+#include <stdio.h>
+#include <string.h>
 
 /* The series just before locking. Another place of the nut between the two, or a series
  * locked and alike, and the lock was made for another setting. */
@@ -28,10 +30,37 @@ double lock_added(const struct shop *shop, const struct pull_series *series)
     return before ? judge_series(shop, series).drag - judge_series(shop, before).drag : NAN;
 }
 
+bool lock_added_known(const struct shop *shop, struct quantity *added)
+{
+    const struct pull_series *at = shop->readings.items + shop->readings.count;
+    double found = NAN;
+    while (isnan(found) && at > shop->readings.items)
+        found = lock_added(shop, --at);
+    if (isnan(found))
+        return false;
+    char text[QUANTITY_TEXT];
+    struct quantity_fault ignored;
+    struct judgement judgement = judge_series(shop, at);
+    snprintf(text, sizeof text, "%.*f %s", judgement.sureness.places,
+             unit_from_base(found, judgement.unit), judgement.unit->symbol);
+    return quantity_parse(text, KIND_TORQUE, added, &ignored);
+}
+
 double lock_added_last(const struct shop *shop)
 {
-    double added = NAN;
-    for (size_t i = shop->readings.count; i-- > 0 && isnan(added);)
-        added = lock_added(shop, &shop->readings.items[i]);
-    return added;
+    struct quantity added;
+    return lock_added_known(shop, &added) ? added.base : NAN;
+}
+
+bool lock_read(const char *text, enum lock *lock, struct quantity_fault *fault)
+{
+    static const char *const words[] = {
+        [LOCK_UNSAID] = "", [LOCK_BEFORE] = "before", [LOCK_AFTER] = "after"};
+    for (*lock = LOCK_UNSAID; *lock <= LOCK_AFTER; (*lock)++)
+        if (strcmp(text, words[*lock]) == 0)
+            return true;
+    fault->offset = 0;
+    snprintf(fault->message, sizeof fault->message,
+             "'%.40s' cannot stand here; write before or after: when the nut was locked", text);
+    return false;
 }

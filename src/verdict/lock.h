@@ -10,7 +10,20 @@
  * series: one of the shop's readings. */
 double lock_added(const struct shop *shop, const struct pull_series *series);
 
-/* The latest of these in the log; NaN where there is none. */
+/* The latest of these in the log, at the last place of its U, as it is shown: what is
+ * printed is what decides. False where there is none. */
+bool lock_added_known(const struct shop *shop, struct quantity *added);
+
+/* The same in N·m; NaN where there is none. */
 double lock_added_last(const struct shop *shop);
+
+/* What is known of the lock beside a drag. */
+struct lock_told {
+    enum lock lock; /* when the drag was measured; LOCK_UNSAID: that was not said */
+    double added;   /* what locking added the last time, N·m; NAN: not known */
+};
+
+/* "before", "after" or "" (not said); false for any other text. */
+bool lock_read(const char *text, enum lock *lock, struct quantity_fault *fault);
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "verdict/nut_place.h"
 #include "verdict/nut_way.h"
+#include "verdict/told_lock.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -121,7 +122,8 @@ static const struct quantity *odd_one(const struct series *series, const struct 
 }
 
 static void tell_notes(const struct teller *teller, const struct shop *shop,
-                       const struct judgement *judgement, const struct quantity *pulls)
+                       const struct judgement *judgement, const struct quantity *pulls,
+                       enum lock lock)
 {
     char text[120];
     const struct series *series = &judgement->pulls;
@@ -140,13 +142,17 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (!all_on_step)
         tell(teller, "note", "Note",
              "a pull is no whole step of this gauge: was it read from this gauge?", "");
+    if (lock == LOCK_UNSAID && judgement->state == STATE_GOOD)
+        tell(teller, "note", "Note", "good holds if the nut is locked", "");
     if (judgement->band != shop_own_band(shop))
         tell(teller, "note", "Note",
              "THIS IS NOT THE BAND OF YOUR TOP SPEED: judge the nut by your own band", "");
 }
 
-static void tell_state(const struct teller *teller, const struct judgement *judgement)
+static void tell_state(const struct teller *teller, const struct shop *shop,
+                       const struct judgement *judgement, const struct lock_told *lock)
 {
+    const char *next = state_next(judgement->state);
     char text[80];
     snprintf(text, sizeof text, "%s %s", state_shape(judgement->state),
              state_words(judgement->state));
@@ -154,18 +160,21 @@ static void tell_state(const struct teller *teller, const struct judgement *judg
     if (judgement->over_never)
         tell(teller, "never-exceed", "Never exceed",
              "passed, or within U of it: do not run the spindle", "");
-    tell(teller, "next", "Next", state_next(judgement->state), "");
+    if (lock->lock == LOCK_BEFORE && judgement->state < STATE_UNDECIDED)
+        next = tell_before_lock(teller, shop, judgement, lock->added);
+    tell(teller, "next", "Next", next, "");
 }
 
 void tell_judgement(const struct teller *teller, const struct shop *shop,
-                    const struct judgement *judgement, const struct quantity *pulls)
+                    const struct judgement *judgement, const struct quantity *pulls,
+                    const struct lock_told *lock)
 {
     tell_pulls(teller, shop, &judgement->pulls);
     tell_drag(teller, shop, judgement);
     if (judgement->band)
         tell_band(teller, judgement->band);
-    tell_state(teller, judgement);
-    tell_notes(teller, shop, judgement, pulls);
+    tell_state(teller, shop, judgement, lock);
+    tell_notes(teller, shop, judgement, pulls, lock->lock);
 }
 
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
@@ -359,8 +368,7 @@ static void tell_aim(const struct teller *teller, const struct shop *shop,
          unit->shown);
     if (isnan(lock_added))
         return;
-    tell(teller, "lock-added", "Locking added",
-         show_significant(unit_from_base(lock_added, unit), 2).text, unit->shown);
+    tell_lock_added(teller, unit, lock_added);
     tell(teller, "aim-before-lock", "Aim before locking",
          show_significant(unit_from_base(wanted, unit), 3).text, unit->shown);
 }
@@ -386,8 +394,10 @@ static void tell_slope(const struct teller *teller, const struct shop *shop,
 }
 
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2], double lock_added)
+              const struct nut_point points[2], const struct lock_told *lock)
 {
+    bool to_come = lock->lock != LOCK_AFTER;
+    double lock_added = to_come ? lock->added : NAN;
     if (!band) {
         tell_slope(teller, shop, points);
         return;
@@ -399,4 +409,6 @@ void tell_nut(const struct teller *teller, const struct shop *shop, const struct
     if (move.advice == NUT_TURN)
         tell_turn(teller, shop, move.angle);
     tell(teller, "next", "Next", advice_words(&move), "");
+    if (to_come && isnan(lock_added))
+        tell(teller, "note", "Note", "the lock's share is not taken off: aim lower", "");
 }

@@ -5,6 +5,7 @@
 #define VERDICT_TOLD_H
 
 #include "drag/nut.h"
+#include "verdict/lock.h"
 #include "verdict/state.h"
 
 /* Takes the rows, one after another. The texts last only for the call; unit is ""
@@ -30,9 +31,12 @@ bool band_read(const struct shop *shop, const char *text, const struct band **ba
  * is said in place of a window, an aim or a state. */
 
 /* Reading, drag, window, state and what to do next; notes where the pulls are too few or
- * too far apart, off the gauge's steps, or judged for another band than the lathe's own. */
+ * too far apart, off the gauge's steps, or judged for another band than the lathe's own.
+ * Before locking the state is not final, and what to do next goes by the drag that is to
+ * be expected once locked; where the lock was not said, good holds if the nut is locked. */
 void tell_judgement(const struct teller *teller, const struct shop *shop,
-                    const struct judgement *judgement, const struct quantity *pulls);
+                    const struct judgement *judgement, const struct quantity *pulls,
+                    const struct lock_told *lock);
 
 /* How much harder the first pull was than the steady ones, where one was taken. */
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
@@ -52,9 +56,10 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
 
 /* How far to turn the nut next, from two places and drags, the older first. Within a
  * tenth of the window of its middle counts as there.
- * lock_added: what locking added the last time, N·m: the move aims that much lower. NaN:
- * not known, or both drags are of a locked nut. A lock that eased the nut raises no aim. */
+ * lock: when both drags were measured. Unless that was after locking, the move aims lower
+ * by what locking added; where that is not known, it is said. A lock that eased the nut
+ * raises no aim. */
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2], double lock_added);
+              const struct nut_point points[2], const struct lock_told *lock);
 
 #endif

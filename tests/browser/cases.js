@@ -149,6 +149,11 @@ function nut(random) {
     return [angle(), drag(), angle(), drag()];
 }
 
+function lockOf(random) {
+    const added = ["0.05 N.m", "0.2N.m", "1.2 lbf.in", "-0.03 N.m", "900 gf.cm"];
+    return {lock: random.pick(["", "before", "before", "after"]), added: random.pick(added)};
+}
+
 function makeCase(random) {
     const made = rig(random);
     if (random.chance(0.12)) made.replaced.push(random.pick(badSettings));
@@ -173,8 +178,9 @@ function makeCase(random) {
 }
 
 function makeCases(seed, count) {
-    const random = drawer(seed);
-    return Array.from({length: count}, () => makeCase(random));
+    const random = drawer(seed),
+        locks = drawer(seed + 1000);
+    return Array.from({length: count}, () => ({...makeCase(random), ...lockOf(locks)}));
 }
 
 module.exports = {makeCases};

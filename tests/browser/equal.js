@@ -14,14 +14,20 @@ const CASES = 600,
 /* In the page. Gives for each case the rows that the page would get. */
 function askAll(cases) {
     const {ask, settings} = window.spindlebookBench;
-    return cases.map(({replaced, pulls, nut, drum, speed, breakaway}) => {
+    return cases.map(({replaced, pulls, nut, drum, speed, breakaway, lock, added}) => {
         const changed = new Map(replaced);
         const all = settings.filter(([key]) => !changed.has(key)).concat(replaced);
         return {
             settings: ask("settings", all),
             judge: ask(
                 "judge",
-                pulls.map(pull => ["pull", pull]).concat([["breakaway", breakaway]])
+                pulls
+                    .map(pull => ["pull", pull])
+                    .concat([
+                        ["breakaway", breakaway],
+                        ["lock", lock],
+                        ["lock-added", added]
+                    ])
             ),
             window: ask("window", [
                 ["drum", drum],
@@ -29,7 +35,12 @@ function askAll(cases) {
             ]),
             nut: ask(
                 "nut",
-                ["angle-1", "drag-1", "angle-2", "drag-2"].map((key, i) => [key, nut[i]])
+                ["angle-1", "drag-1", "angle-2", "drag-2"]
+                    .map((key, i) => [key, nut[i]])
+                    .concat([
+                        ["nut-lock", lock || "before"],
+                        ["lock-added", added]
+                    ])
             )
         };
     });
@@ -38,18 +49,23 @@ function askAll(cases) {
 const none = {rows: [], faults: []};
 
 /* settings: the lines about what --set gave; then nothing else is answered. */
-async function askTerminal(terminal, {replaced, pulls, nut, drum, speed}) {
+/* The page leaves empty what is not known; at the terminal the log stands in for it, and
+   so it is always said. */
+const lockOptions = (lock, added) =>
+    (lock ? ["--lock", lock] : []).concat(["--lock-added", added]);
+
+async function askTerminal(terminal, {replaced, pulls, nut, drum, speed, lock, added}) {
     const withDrum = replaced
         .filter(([key]) => key !== "drum.diameter")
         .concat([["drum.diameter", drum]]);
-    const judge = await terminal.ask("pull", replaced, [], pulls);
+    const judge = await terminal.ask("pull", replaced, lockOptions(lock, added), pulls);
     if (judge.faults.some(line => /^(--set|[^ ]*settings\.yaml:)/.test(line)))
         return {settings: judge.faults, judge: none, window: none, nut: none};
     return {
         settings: [],
         judge,
         window: await terminal.ask("window", withDrum, ["--speed", speed], []),
-        nut: await terminal.ask("nut", replaced, [], nut)
+        nut: await terminal.ask("nut", replaced, lockOptions(lock || "before", added), nut)
     };
 }
 
@@ -175,6 +191,9 @@ async function typeCase(page, one) {
     for (const [i, id] of ["angle_1", "drag_1", "angle_2", "drag_2"].entries())
         await page.fill(`#bench_${id}`, one.nut[i]);
     await page.fill("#bench_breakaway", one.breakaway);
+    await page.selectOption("#bench_lock", one.lock);
+    await page.selectOption("#bench_nut_lock", one.lock || "before");
+    await page.fill("#bench_lock_added", one.added);
     await page.focus("#bench_pull");
     for (const [i, pull] of one.pulls.entries()) {
         await page.fill("#bench_pull", "");
@@ -204,6 +223,7 @@ function seen() {
         state: text("state"),
         next: text("next"),
         never: text("never"),
+        lock: text("not_locked"),
         rows: rows("rows"),
         window: rows("window"),
         nut: rows("nut")
@@ -224,7 +244,7 @@ function compareSeen(page, terminal, words) {
         never ? page.never.endsWith(": " + never) : page.never === "",
         `${words}: never exceed: '${page.never}'`
     );
-    const all = page.rows.concat(page.window, page.nut).map(plain).join("\n");
+    const all = page.rows.concat(page.lock, page.window, page.nut).map(plain).join("\n");
     for (const verb of ["judge", "window", "nut"])
         for (const [name, value] of terminal[verb].rows)
             check(
@@ -233,6 +253,24 @@ function compareSeen(page, terminal, words) {
                     all.includes(value),
                 `${words}: ${verb} ${name} ${value} is not on the page`
             );
+}
+
+/* The input begins with what the log knows, and with it the page moves the nut as the
+   terminal does without a word of the lock. */
+async function compareFilled(page, terminal) {
+    const added = await page.inputValue("#bench_lock_added");
+    check(/^-?[0-9.]+ N\.m$/.test(added), `locking added is filled in with '${added}'`);
+    const one = {replaced: [], pulls: ["5 N"], drum: "50 mm", speed: "400 r/min"};
+    const nut = ["0 deg", "0.1 N.m", "3 deg", "0.2 N.m"];
+    const [answer] = await page.evaluate(askAll, [
+        {...one, nut, breakaway: "", lock: "", added}
+    ]);
+    const said = await terminal.ask("nut", [], [], nut);
+    same(told(answer.nut), said.rows, "the nut with what the log knows of the lock");
+    check(
+        said.rows.some(row => row[0] === "lock-added"),
+        "the log's lock is not taken off"
+    );
 }
 
 async function compareTyped(page, terminal, seed) {
@@ -285,6 +323,7 @@ async function checkEqual(browser, out, root, content, seed, noted) {
     const page = await newPage(browser, {viewport: {width: 1000, height: 900}}, noted);
     const terminal = Terminal(out, root, content);
     await openBench(page, out);
+    await compareFilled(page, terminal);
     const kinds = await compareMany(page, terminal, seed);
     await page.reload();
     await page.waitForSelector("#bench:not([hidden])");

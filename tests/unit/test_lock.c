@@ -107,6 +107,32 @@ static void test_lock_not_said(void **state)
     assert_within(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N")), 0.1, 1e-12);
 }
 
+/* What the program prints of it is what it goes by. */
+static void test_as_it_is_printed(void **state)
+{
+    (void)state;
+    struct shop shop = empty_shop();
+    struct quantity added;
+    assert_false(lock_added_known(&shop, &added));
+    add(&shop, "12 deg", LOCK_BEFORE, "18 N");
+    add(&shop, "12 deg", LOCK_AFTER, "22.013 N"); /* 0.100325 N.m */
+    assert_true(lock_added_known(&shop, &added));
+    assert_string_equal(added.digits, "0.100");
+    assert_within(lock_added_last(&shop), 0.1, 1e-12);
+}
+
+static void test_lock_words(void **state)
+{
+    (void)state;
+    enum lock lock;
+    struct quantity_fault wrong;
+    assert_true(lock_read("before", &lock, &wrong) && lock == LOCK_BEFORE);
+    assert_true(lock_read("after", &lock, &wrong) && lock == LOCK_AFTER);
+    assert_true(lock_read("", &lock, &wrong) && lock == LOCK_UNSAID);
+    assert_false(lock_read("During", &lock, &wrong));
+    assert_non_null(strstr(wrong.message, "write before or after"));
+}
+
 static void test_empty_log(void **state)
 {
     (void)state;
@@ -122,6 +148,8 @@ int main(void)
         cmocka_unit_test(test_only_the_first_locked),
         cmocka_unit_test(test_nut_moved_between),
         cmocka_unit_test(test_lock_not_said),
+        cmocka_unit_test(test_as_it_is_printed),
+        cmocka_unit_test(test_lock_words),
         cmocka_unit_test(test_empty_log),
     };
     return cmocka_run_group_tests_name("lock", tests, NULL, NULL);

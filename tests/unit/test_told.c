@@ -19,7 +19,8 @@ static void tell_of(struct shop *shop, double a1, double t1, double a2, double t
 {
     struct nut_point points[] = {{a1, t1, 0}, {a2, t2, 0}};
     said[0] = '\0';
-    tell_nut(&teller, shop, shop->limits.bands, points, NAN);
+    struct lock_told lock = {LOCK_AFTER, 0.1}; /* locked: nothing is taken off */
+    tell_nut(&teller, shop, shop->limits.bands, points, &lock);
 }
 
 /* Aim 0.6, there within 0.02: a tenth of the window either way. */
@@ -63,11 +64,12 @@ static void test_nut_points(void **state)
     assert_non_null(strstr(wrong.message, "more than 90 degrees apart"));
 }
 
-static void tell_before_lock(struct shop *shop, double drag, double lock_added)
+static void tell_nut_before_lock(struct shop *shop, double drag, double lock_added)
 {
     struct nut_point points[] = {{0, 0.3, 0}, {3, drag, 0}};
     said[0] = '\0';
-    tell_nut(&teller, shop, shop->limits.bands, points, lock_added);
+    struct lock_told lock = {LOCK_BEFORE, lock_added};
+    tell_nut(&teller, shop, shop->limits.bands, points, &lock);
 }
 
 /* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
@@ -77,16 +79,20 @@ static void test_nut_before_its_lock(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    tell_before_lock(&shop, 0.45, 0.1);
-    assert_string_equal(said, "aim=0.600 N·m|lock-added=0.10 N·m|aim-before-lock=0.500 N·m|"
+    tell_nut_before_lock(&shop, 0.45, 0.1);
+    assert_string_equal(said, "aim=0.600 N·m|lock-added=0.100 N·m|aim-before-lock=0.500 N·m|"
                               "turn=1.0 °|next=turn, ten turns of the spindle each way, lock, "
                               "measure again |");
-    tell_before_lock(&shop, 0.5, 0.1);
+    tell_nut_before_lock(&shop, 0.5, 0.1);
     assert_said("next=the drag is at the aim: lock");
-    tell_before_lock(&shop, 0.6, 0.1);
+    tell_nut_before_lock(&shop, 0.6, 0.1);
     assert_said("next=the drag is over the aim: unload");
-    tell_before_lock(&shop, 0.45, -0.1);
+    tell_nut_before_lock(&shop, 0.45, -0.1);
     assert_said("aim-before-lock=0.600 N·m|turn=3.0 °|");
+    assert_not_said("note=");
+    tell_nut_before_lock(&shop, 0.45, NAN);
+    assert_said("turn=3.0 °|");
+    assert_said("note=the lock's share is not taken off: aim lower |");
 }
 
 /* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
@@ -122,7 +128,8 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     said[0] = '\0';
-    tell_judgement(&teller, shop, &found, pulls);
+    struct lock_told lock = {LOCK_AFTER, 0.1};
+    tell_judgement(&teller, shop, &found, pulls, &lock);
     tell_guarded(&teller, shop, &found);
     tell_breakaway(&teller, &found, &breakaway);
 }
@@ -402,7 +409,8 @@ static void test_without_limits(void **state)
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
     said[0] = '\0';
     struct judgement judgement = judge_pulls(&shop, NULL, &rig, pulls, 2);
-    tell_judgement(&teller, &shop, &judgement, pulls);
+    struct lock_told lock = {LOCK_BEFORE, 0.1}; /* without limits nothing is expected */
+    tell_judgement(&teller, &shop, &judgement, pulls, &lock);
     tell_guarded(&teller, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
     assert_said("drag=0.500 N·m|uncertainty=");
