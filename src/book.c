@@ -148,6 +148,7 @@ void book_read(struct book *book, const struct book_paths *paths)
         book_make_figures(book);
     else
         book_check_figures(book);
+    book_keep_what_holds(book, shop_is_good ? &book->shop : NULL);
     book_fill_forms(book, shop_is_good ? &book->shop : NULL);
     book_resolve_links(book);
     if (book->fonts)

@@ -77,6 +77,10 @@ bool book_is_form(const char *file);
 void book_check_forms(struct book *book);
 void book_fill_forms(struct book *book, const struct shop *shop);
 
+/* Leaves out of forms and card what begins with a condition that does not hold. Part of
+ * book_read(); before the forms are filled. */
+void book_keep_what_holds(struct book *book, const struct shop *shop);
+
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);
 

@@ -4,6 +4,7 @@
 #include "drag/sight.h"
 #include "number/show.h"
 #include "shop/words.h"
+#include "tables/known.h"
 #include "verdict/gauge.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
@@ -79,15 +80,20 @@ static void add_fact(struct book *book, struct card_ask *ask, struct fact **fact
     ask->facts = *facts;
 }
 
+/* The settings' fingerprint stands at the foot. */
 static const char *made_words(struct book *book)
 {
     struct tm utc;
-    const char *settings =
-        arena_format(book->arena, "from settings %s", book->shop.fingerprint);
     if (!source_date(&utc))
-        return settings;
-    return arena_format(book->arena, "on %04d-%02d-%02d %s", utc.tm_year + 1900, utc.tm_mon + 1,
-                        utc.tm_mday, settings);
+        return "";
+    return arena_format(book->arena, ". Made on %04d-%02d-%02d", utc.tm_year + 1900,
+                        utc.tm_mon + 1, utc.tm_mday);
+}
+
+/* Words with values of the settings in them. */
+static const char *known(struct book *book, const char *text)
+{
+    return known_fill(book->arena, book->diags, &book->shop, text, (struct place){0});
 }
 
 static void add_facts(struct book *book, struct card_ask *ask)
@@ -95,7 +101,14 @@ static void add_facts(struct book *book, struct card_ask *ask)
     struct fact *facts = NULL;
     add_fact(book, ask, &facts, "Effective radius:", rig_words(book));
     add_fact(book, ask, &facts, "Gauge error used:", gauge_words(book));
-    add_fact(book, ask, &facts, "Made:", made_words(book));
+    const char *cap =
+        arena_format(book->arena, "stop at {stop} in a room of {room}%s", made_words(book));
+    if (shop_has_limits(&book->shop))
+        add_fact(
+            book, ask, &facts, "Good:",
+            known(book, arena_format(book->arena, "{good-from} to {good-to}. Cap: %s", cap)));
+    else
+        add_fact(book, ask, &facts, "Cap:", known(book, cap));
 }
 
 struct card_ask book_card_ask(struct book *book)
@@ -109,10 +122,10 @@ struct card_ask book_card_ask(struct book *book)
                            .at = shop->paper.reading_distance.at};
     if (!given(&shop->paper.reading_distance))
         ask.at = (struct place){.file = book->card->file};
+    if (given(&shop->paper.hole))
+        ask.hole = points(shop->paper.hole.q.base);
     if (shop_has_limits(shop))
-        if (given(&shop->paper.hole))
-            ask.hole = points(shop->paper.hole.q.base);
-    add_key(book, &ask);
+        add_key(book, &ask);
     add_facts(book, &ask);
     return ask;
 }

@@ -1,5 +1,7 @@
 #include "shop/shop.h"
 
+#include <stdio.h>
+
 /* Of two bands that share a speed, does the first leave less room above? */
 static bool stricter(const struct band *a, const struct band *b)
 {
@@ -111,4 +113,10 @@ const char *shop_bearings_word(const struct shop *shop)
 const char *shop_warmth_word(const struct shop *shop)
 {
     return shop->limits.warmth == WARMTH_COLD ? "cold" : "warm";
+}
+
+void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT])
+{
+    snprintf(text, LIMIT_KIND_TEXT, "%s drag, %s, %s, %s", shop_torque_word(shop),
+             shop_basis_word(shop), shop_bearings_word(shop), shop_warmth_word(shop));
 }

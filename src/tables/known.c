@@ -53,9 +53,9 @@ static const char *source(struct arena *arena, const struct shop *shop)
 
 static const char *limit_kind(struct arena *arena, const struct shop *shop)
 {
-    return arena_format(arena, "%s drag, %s, %s, %s", shop_torque_word(shop),
-                        shop_basis_word(shop), shop_bearings_word(shop),
-                        shop_warmth_word(shop));
+    char text[LIMIT_KIND_TEXT];
+    shop_limit_kind(shop, text);
+    return arena_text(arena, text);
 }
 
 static const char *low_limit(struct arena *arena, const struct shop *shop)

@@ -18,6 +18,16 @@ void node_append(struct node *parent, struct node *child)
     parent->last = child;
 }
 
+void node_remove(struct node *node)
+{
+    struct node *parent = node->parent, *before = NULL;
+    for (struct node *at = parent->first; at != node; at = at->next)
+        before = at;
+    *(before ? &before->next : &parent->first) = node->next;
+    if (parent->last == node)
+        parent->last = before;
+}
+
 struct node *node_after(const struct node *root, const struct node *node)
 {
     for (; node && node != root; node = node->parent)

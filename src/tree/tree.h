@@ -77,6 +77,9 @@ struct page {
 struct node *node_new(struct arena *arena, enum node_kind kind, struct place at);
 void node_append(struct node *parent, struct node *child);
 
+/* Takes a node that has a parent, and all below it, out of the tree. */
+void node_remove(struct node *node);
+
 /* The next node in reading order below `root`, depth first; NULL at the end.
  * Walks without recursion, so that depth costs no stack. */
 struct node *node_following(const struct node *root, const struct node *node);

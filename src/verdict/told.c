@@ -26,8 +26,13 @@ static void tell_quantity(const struct teller *teller, const char *name, const c
     tell(teller, name, label, quantity->digits, quantity->unit->shown);
 }
 
-static void tell_band(const struct teller *teller, const struct band *band)
+/* Which band, and which drag its limits are for. */
+static void tell_band(const struct teller *teller, const struct shop *shop,
+                      const struct band *band)
 {
+    char kind[LIMIT_KIND_TEXT];
+    shop_limit_kind(shop, kind);
+    tell(teller, "limits-for", "Limits are for", kind, "");
     tell(teller, "band-from", "Speed band from", band->from.q.digits, "r/min");
     tell(teller, "band-to", "to", band->to.q.digits, "r/min");
 }
@@ -172,7 +177,7 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
     tell_pulls(teller, shop, &judgement->pulls);
     tell_drag(teller, shop, judgement);
     if (judgement->band)
-        tell_band(teller, judgement->band);
+        tell_band(teller, shop, judgement->band);
     tell_state(teller, shop, judgement, lock);
     tell_notes(teller, shop, judgement, pulls, lock->lock);
 }
@@ -243,7 +248,7 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
     }
     struct pull_window window =
         pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-    tell_band(teller, band);
+    tell_band(teller, shop, band);
     if (window.closed) {
         tell(teller, "window", "Window",
              "none: no step of this gauge lies between the limits; take a finer gauge or a "

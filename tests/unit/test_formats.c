@@ -11,6 +11,7 @@
 #include "read/gauge_log.h"
 #include "read/pull_log.h"
 #include "shop/fields.h"
+#include "tables/condition.h"
 #include "tables/known.h"
 #include "tables/tables.h"
 
@@ -336,6 +337,21 @@ static void test_every_value(void **state)
     assert_int_equal(doc_names(&values), count);
 }
 
+/* Every condition at the head of a text, with its meaning. */
+static void test_every_condition(void **state)
+{
+    (void)state;
+    struct doc_table conditions = doc_table(formats, "## content/form-*.md", "| condition |");
+    size_t count = 0;
+    for (const struct condition *it; (it = condition_at(count)); count++) {
+        struct doc_row *row = doc_find(&conditions, it->name);
+        if (!row)
+            fail_msg("the condition %s is not in %s", it->name, formats);
+        assert_same(it->name, "meaning", row->cells[1], it->meaning);
+    }
+    assert_int_equal(doc_names(&conditions), count);
+}
+
 /* ---- logs ---- */
 
 /* A log without a single good head: the faults name every column and the needed ones. */
@@ -402,6 +418,7 @@ int main(void)
         TEST(test_every_key),   TEST(test_every_remark), TEST(test_every_unit),
         TEST(test_every_table), TEST(test_every_figure), TEST(test_every_block),
         TEST(test_every_value), TEST(test_every_column), TEST(test_every_slot),
+        TEST(test_every_condition),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -4,6 +4,7 @@
 #include "form_sample.h"
 #include "paint/html_parts.h"
 #include "read/settings.h"
+#include "tables/condition.h"
 #include "tables/known.h"
 #include "tables/tables.h"
 #include "tree/hatch.h"
@@ -176,6 +177,24 @@ static void test_values_are_those_of_the_tables(void **state)
                              table_cell(sure, row, 3)->shown, table_cell(sure, row, 5)->shown,
                              table_cell(sure, row, 6)->shown));
     assert_filled(&shop, "{stage-2}", table_cell(stages, 1, 2)->shown);
+}
+
+static void test_conditions(void **state)
+{
+    (void)state;
+    static const char *const starting[] = {"limits.torque=starting"};
+    struct shop running = shop_with(NULL, 0), start = shop_with(starting, 1), none;
+    settings_read(arena, diags, "tests/data/no-limit.yaml", NULL, 0, &none);
+    assert_string_equal(condition_take(&running, "State"), "State");
+    assert_string_equal(condition_take(&running, "{aim}"), "{aim}");
+    assert_string_equal(condition_take(&running, "{with-limits}State"), "State");
+    assert_null(condition_take(&none, "{with-limits}State"));
+    assert_string_equal(condition_take(&running, "{if-running}{aim}"), "{aim}");
+    assert_string_equal(condition_take(&none, "{if-running}a"), "a");
+    assert_null(condition_take(&start, "{if-running}a"));
+    assert_string_equal(condition_take(&start, "{if-starting}a"), "a");
+    assert_null(condition_take(&running, "{if-starting}a"));
+    assert_string_equal(condition_take(NULL, "{if-starting}a"), "a");
 }
 
 static void test_a_name_that_is_not_known(void **state)
@@ -421,6 +440,7 @@ int main(void)
         TEST(test_loads_of_a_gauge_in_pounds),
         TEST(test_every_value_without_limits),
         TEST(test_values_are_those_of_the_tables),
+        TEST(test_conditions),
         TEST(test_a_name_that_is_not_known),
         TEST(test_boxes_to_tick_have_6_mm),
         TEST(test_rows_fill_their_sheet),

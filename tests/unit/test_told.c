@@ -142,7 +142,8 @@ static void test_judgement(void **state)
     judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
     assert_said("pulls=3 |mean=24.00 N|range=0.2 N|drag=0.600");
     assert_said(
-        "low=0.50 N·m|high=0.70 N·m|band-from=0 r/min|band-to=1000 r/min|state=● good |");
+        "low=0.50 N·m|high=0.70 N·m|limits-for=running drag, whole drag, new bearings, cold |"
+        "band-from=0 r/min|band-to=1000 r/min|state=● good |");
     assert_said("breakaway-ratio=1.50 |");
     assert_not_said("note=");
     assert_not_said("never-exceed=");
@@ -252,8 +253,10 @@ static void test_window(void **state)
     struct shop shop = plain_shop(&band);
     said[0] = '\0';
     tell_window(&teller, &shop, &band);
-    assert_string_equal(said, "drum=50 mm|cord=0 mm|radius=25.000 mm|band-from=0 r/min|"
-                              "band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
+    assert_string_equal(
+        said, "drum=50 mm|cord=0 mm|radius=25.000 mm|"
+              "limits-for=running drag, whole drag, new bearings, cold |"
+              "band-from=0 r/min|band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
     shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
     said[0] = '\0';

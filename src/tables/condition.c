@@ -1,0 +1,43 @@
+#include "tables/condition.h"
+
+#include <string.h>
+
+static bool with_limits(const struct shop *shop)
+{
+    return shop_has_limits(shop);
+}
+
+/* Without limits the steady pull is read: it is what later drags are compared with. */
+static bool if_starting(const struct shop *shop)
+{
+    return shop_has_limits(shop) && shop->limits.torque == TORQUE_STARTING;
+}
+
+static bool if_running(const struct shop *shop)
+{
+    return !if_starting(shop);
+}
+
+static const struct condition conditions[] = {
+    {"with-limits", "limits are on file", with_limits},
+    {"if-running", "the limits are for the running drag, or there are none", if_running},
+    {"if-starting", "the limits are for the starting drag", if_starting},
+};
+
+enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };
+
+const struct condition *condition_at(size_t index)
+{
+    return index < CONDITIONS ? &conditions[index] : NULL;
+}
+
+const char *condition_take(const struct shop *shop, const char *text)
+{
+    for (size_t i = 0; i < CONDITIONS; i++) {
+        size_t length = strlen(conditions[i].name);
+        if (text[0] == '{' && strncmp(text + 1, conditions[i].name, length) == 0 &&
+            text[1 + length] == '}')
+            return !shop || conditions[i].holds(shop) ? text + length + 2 : NULL;
+    }
+    return text;
+}
