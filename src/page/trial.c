@@ -17,9 +17,9 @@ static const char *const words[] = {
     "Inside upside-down: take the other flip (long edge), and try again.",
     "A printer that prints one side only: print this sheet\u2019s front, put the sheet back, "
     "print its back, until you know which way round the stack goes in.",
-    "Measure the bar on page 2. Then staple twice through the fold; a home stapler takes some "
-    "ten "
-    "sheets."};
+    "Measure the bar on page 2. Then staple twice through the fold. A home stapler takes some "
+    "ten sheets: a booklet of more is sewn, with an awl through three places of the fold and "
+    "strong thread."};
 
 /* Up the page, with its head a finger wide. */
 static void put_arrow(struct drawing *drawing, double x, double top, double height)
