@@ -18,7 +18,8 @@ static const struct figure *earlier(const struct book *book, const struct node *
         for (const struct node *node = root; node; node = node_following(root, node)) {
             if (node == before)
                 return NULL;
-            if (node->figure && strcmp(node->figure_name, before->figure_name) == 0)
+            if (node->figure && node->figure_name &&
+                strcmp(node->figure_name, before->figure_name) == 0)
                 return node->figure;
         }
     }

@@ -38,7 +38,7 @@ static void draw_roller(const struct bearing *b)
     double middle = (CUP_SLOPE + CONE_SLOPE) / 2, tilt = atan(middle);
     double half = (atan(CUP_SLOPE) - atan(CONE_SLOPE)) / 2;
     double ends[] = {APEX / cos(tilt) - 11.5, APEX / cos(tilt) + 11.5}, points[8];
-    for (int i = 0; i < 4; i++) {
+    for (size_t i = 0; i < 4; i++) {
         double along = ends[i / 2], across = along * tan(half) * (i == 1 || i == 2 ? 1 : -1);
         points[2 * i] = APEX - along * cos(tilt) + across * sin(tilt);
         points[2 * i + 1] = along * sin(tilt) + across * cos(tilt);
@@ -69,7 +69,7 @@ static void draw_bearing(const struct bearing *b)
 static void force_through(const struct bearing *b, double points[8])
 {
     const double local[] = {-HALF - 3, BORE + 6, -6, BORE + 6, 4, 57, HALF + 2, 60};
-    for (int i = 0; i < 4; i++) {
+    for (size_t i = 0; i < 4; i++) {
         points[2 * i] = b->x - b->large * local[2 * i];
         points[2 * i + 1] = b->axis - local[2 * i + 1];
     }
@@ -116,7 +116,7 @@ static void draw_round_trip(struct canvas *c, const struct bearing *left,
     for (int i = 0; i < 8; i++)
         path[n++] = in[i];
     path[n++] = in[6], path[n++] = high, path[n++] = out[6], path[n++] = high;
-    for (int i = 3; i >= 0; i--)
+    for (size_t i = 4; i-- > 0;)
         path[n++] = out[2 * i], path[n++] = out[2 * i + 1];
     double back[] = {out[0], out[1], out[0], low, path[0], low};
     draw_force(c, path, n / 2);

@@ -54,7 +54,7 @@ static void draw_half(const struct drawing *d, double way)
     const double x[] = {d->left, d->left, d->left + t, d->left + t, foot, slope, end, end};
     const double r[] = {bore, flange, flange, land, land, flange, flange, bore};
     double points[16];
-    for (int i = 0; i < 8; i++) {
+    for (size_t i = 0; i < 8; i++) {
         points[2 * i] = x[i];
         points[2 * i + 1] = d->middle + way * r[i];
     }

@@ -104,7 +104,8 @@ static bool is_of_limits(const struct figure_kind *kind)
 /* In a shop without limits: the words for it where they would be drawn. */
 static void draw_blank(struct canvas *canvas)
 {
-    canvas_text(canvas, FIGURE_WIDTH / 2, BLANK_HEIGHT / 2 + 3, ALIGN_MIDDLE, NO_LIMIT_ON_FILE);
+    canvas_text(canvas, FIGURE_WIDTH / 2, BLANK_HEIGHT / 2.0 + 3, ALIGN_MIDDLE,
+                NO_LIMIT_ON_FILE);
     canvas->figure->caption = "Nothing is drawn without a maker's limits.";
     canvas->figure->description = "A blank with the words: " NO_LIMIT_ON_FILE ".";
 }

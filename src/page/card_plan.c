@@ -142,7 +142,7 @@ static bool better_lying(const struct sizes *lying, const struct sizes *upright)
 bool card_choose(struct card *card, struct sizes sizes[2])
 {
     struct card lying = *card;
-    struct sizes lying_sizes[2];
+    struct sizes lying_sizes[2] = {0};
     lying.layout = layout_card_lying(card->paper, card->ask->hole);
     bool fit = choose_sides(card, sizes);
     bool lying_fit = choose_sides(&lying, lying_sizes);
@@ -192,7 +192,7 @@ static void name_sizes(const struct card *card, struct buffer *names)
     buffer_text(names, "");
     for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
         struct card other = *card;
-        struct sizes sizes[2];
+        struct sizes sizes[2] = {0};
         other.paper = paper_of((enum paper_size)size);
         other.layout = layout_card(other.paper, card->ask->hole);
         if (card_choose(&other, sizes))

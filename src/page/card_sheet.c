@@ -39,10 +39,12 @@ static bool arrange(struct arrangement *arrangement, size_t across, size_t down)
     if (left < SIDE || top < HEAD)
         return false;
     arrangement->count = across * down;
-    for (size_t i = 0; i < arrangement->count; i++)
+    for (size_t i = 0; i < arrangement->count; i++) {
+        size_t column = i % across, row = i / across;
         arrangement->spots[i] =
-            (struct spot){left + (double)(i % across) * (arrangement->card_width + BETWEEN),
-                          top + (double)(i / across) * (arrangement->card_height + BETWEEN)};
+            (struct spot){left + (double)column * (arrangement->card_width + BETWEEN),
+                          top + (double)row * (arrangement->card_height + BETWEEN)};
+    }
     return true;
 }
 

@@ -17,5 +17,6 @@ struct fold_side fold_side(size_t pages, size_t side)
 
 double fold_shift(size_t side, double thickness)
 {
-    return (double)(side / 2) * thickness;
+    size_t sheet = side / 2;
+    return (double)sheet * thickness;
 }

@@ -62,7 +62,7 @@ static uint32_t sum(const unsigned char *bytes, size_t length)
 static void put_header(unsigned char *at, size_t count)
 {
     unsigned power = 1, exponent = 0;
-    for (; power * 2 <= count; power *= 2)
+    for (; (size_t)power * 2 <= count; power *= 2)
         exponent++;
     sfnt_put32(at, 0x00010000); /* TrueType outlines */
     sfnt_put16(at + 4, (unsigned)count);
