@@ -120,6 +120,11 @@ static void test_bad_numbers(void **state)
         {"2 \xE2\x85\x9B in", KIND_LENGTH, 2, "a fraction stands here as one sign"},
         {"-\xC2\xBE in", KIND_LENGTH, 1, "a fraction stands here as one sign"},
         {"2.5 \xC2\xBE in", KIND_LENGTH, 4, "a fraction stands here as one sign"},
+        {"\xC2\xBF", KIND_LENGTH, 0, "no number here"}, /* signs beside those of fractions */
+        {"\xC2\xBB", KIND_LENGTH, 0, "no number here"},
+        {"\xE2\x84\x96", KIND_LENGTH, 0, "no number here"},
+        {"\xE2\x85\x8F", KIND_LENGTH, 0, "no number here"},
+        {"\xE2\x85\x9F", KIND_LENGTH, 0, "no number here"},
         {"--5 mm", KIND_LENGTH, 0, "no number here"},
         {"- 5 mm", KIND_LENGTH, 0, "no number here"},
         {" -mm", KIND_LENGTH, 1, "no number here"},

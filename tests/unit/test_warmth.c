@@ -41,7 +41,8 @@ static void test_hot_of_grades(void **state)
     }
     assert_true(isnan(oil_hot_of_index(32, 101)) && isnan(oil_hot_of_index(32, -1)) &&
                 isnan(oil_hot_of_index(5, 95)) && isnan(oil_hot_of_index(400, 95)) &&
-                isnan(oil_index_zero(1.9)) && isnan(oil_index_hundred(22.1)));
+                isnan(oil_index_zero(1.9)) && isnan(oil_index_hundred(22.1)) &&
+                isnan(oil_index_zero(2000)) && isnan(oil_index_hundred(1.9)));
 }
 
 /* The parts of the standard's form meet: a figure remembered wrongly would make a step. */

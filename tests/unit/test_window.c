@@ -1,6 +1,7 @@
 /* What the gauge may read: inward rounding against vectors worked by hand. */
 #include "facts.h"
 #include "shop_fixture.h"
+#include "verdict/drum_weight.h"
 #include "verdict/window.h"
 
 #include <setjmp.h>
@@ -338,9 +339,37 @@ static void test_limits_at_given_decimals(void **state)
     assert_int_equal(window.high_steps, 444);
 }
 
+/* The fitted drum stands once among the common sizes, in its order. */
+static void test_fitted_drum_among_sizes(void **state)
+{
+    (void)state;
+    struct shop shop = shop_of("60 mm", "1 mm", "0.05 N");
+    struct band band = band_of("0.3 N.m", "0.9 N.m");
+    struct measure sizes[] = {measure_of("50 mm", KIND_LENGTH),
+                              measure_of("60 mm", KIND_LENGTH),
+                              measure_of("70 mm", KIND_LENGTH)};
+    static struct drum_weights weights;
+    shop.gauge.capacity = measure_of("100 N", KIND_FORCE);
+    shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
+    shop.limits.bands = &band, shop.limits.band_count = 1;
+    shop.drum_sizes = (struct measures){sizes, 3};
+    weigh_drums(&shop, &band, &weights);
+    assert_int_equal(weights.count, 3);
+    assert_true(weights.items[1].fitted && !weights.items[2].fitted);
+    sizes[1] = measure_of("55 mm", KIND_LENGTH);
+    weigh_drums(&shop, &band, &weights);
+    assert_int_equal(weights.count, 4);
+    assert_true(weights.items[2].fitted && !weights.items[3].fitted);
+    shop.drum_sizes.count = 2;
+    weigh_drums(&shop, &band, &weights);
+    assert_int_equal(weights.count, 3);
+    assert_true(weights.items[2].fitted);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_fitted_drum_among_sizes),
         cmocka_unit_test(test_published_hub),
         cmocka_unit_test(test_gauge_steps),
         cmocka_unit_test(test_exact_hits),
