@@ -1,6 +1,8 @@
 /* Per speed band: the maker's limits, the same in the other system, and what the
  * gauge may read on this drum. */
 #include "tables/common.h"
+#include "verdict/lock.h"
+#include "verdict/nut_place.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -133,6 +135,29 @@ static void note_kind(const struct builder *b)
                shop->limits.basis == BASIS_INCREASE ? " The slack drag is in the pulls." : "");
 }
 
+/* The windows are those of a locked nut, and locking adds drag: where one stops before it
+ * is lower, by what the log says that it added. */
+static void note_lock(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    struct quantity added;
+    double aim = lock_added_known(shop, &added) && added.base > 0
+                     ? nut_aim_before_lock(shop, shop_own_band(shop), added.base)
+                     : 0;
+    if (aim > 0) {
+        double pull = aim / effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+        table_note(b->table,
+                   "For a locked nut. Locking added %s the last time: stop at %s before it.",
+                   quantity_text(b->ask->arena, &added),
+                   arena_format(b->ask->arena, "%s\u00a0%s",
+                                show_significant(unit_from_base(pull, b->gauge), 3).text,
+                                b->gauge->shown));
+    } else {
+        table_note(b->table,
+                   "For a locked nut. Locking adds drag: stop lower before it, at ________.");
+    }
+}
+
 static void add_notes(const struct builder *b)
 {
     if (b->any_closed)
@@ -148,6 +173,7 @@ static void add_notes(const struct builder *b)
         return;
     }
     note_own_band(b);
+    note_lock(b);
     note_inward(b->table, b->ask->shop);
     note_pages(b);
     note_inputs(b->table, b->ask->shop, true);
