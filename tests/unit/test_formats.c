@@ -415,9 +415,9 @@ static void test_every_slot(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_every_key),   TEST(test_every_remark), TEST(test_every_unit),
-        TEST(test_every_table), TEST(test_every_figure), TEST(test_every_block),
-        TEST(test_every_value), TEST(test_every_column), TEST(test_every_slot),
+        TEST(test_every_key),       TEST(test_every_remark), TEST(test_every_unit),
+        TEST(test_every_table),     TEST(test_every_figure), TEST(test_every_block),
+        TEST(test_every_value),     TEST(test_every_column), TEST(test_every_slot),
         TEST(test_every_condition),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
