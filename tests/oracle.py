@@ -137,7 +137,8 @@ def gauge_check(shop):
         loads.setdefault(key, (load, {"up": [], "down": []}))[1][direction].append(reading)
     factor = float(shop.step.factor)
     places = places_of(shop.step.number) + 1
-    cell = lambda value, at: (F(value), nearest_signed(F(value), at))
+    # small differences of large forces: what is shown must agree, the double less closely
+    cell = lambda value, at: (F(value), nearest_signed(F(value), at), 1e-9)
     for load, series in loads.values():
         force = shop.force(load)
         both = series["up"] + series["down"]

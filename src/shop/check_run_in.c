@@ -12,7 +12,8 @@ static int by_speed(const void *left, const void *right)
 static void check_speeds(const struct lathe *lathe, struct diags *diags)
 {
     const struct measure *slowest = lathe->speeds.items;
-    if (decimal_compare(&slowest->q.exact, &lathe->top_speed.q.exact) > 0)
+    bool top_told = lathe->top_speed.q.base <= 0; /* a fault of its own */
+    if (!top_told && decimal_compare(&slowest->q.exact, &lathe->top_speed.q.exact) > 0)
         fault(diags, slowest->at,
               "every speed of lathe.speeds is above the top speed of %s r/min; mend one of the "
               "two",
