@@ -24,12 +24,12 @@ static void add_text(SHA256_CTX *sum, const char *text)
 }
 
 /* A file that cannot be read counts with the reason. */
-static void add_file(SHA256_CTX *sum, const char *folder, const char *name)
+static void add_file(SHA256_CTX *sum, const char *path, const char *name)
 {
     struct arena *arena = arena_new();
     struct file_text file;
     add_text(sum, name);
-    if (file_read_bytes(arena, arena_format(arena, "%s/%s", folder, name), &file))
+    if (file_read_bytes(arena, path, &file))
         add_bytes(sum, file.bytes, file.length);
     else
         add_text(sum, strerror(errno));
@@ -41,7 +41,7 @@ static void add_folder(SHA256_CTX *sum, const char *folder, const char *suffix)
     struct arena *arena = arena_new();
     const char **names = file_list(arena, folder, suffix);
     for (size_t i = 0; names && names[i]; i++)
-        add_file(sum, folder, names[i]);
+        add_file(sum, arena_format(arena, "%s/%s", folder, names[i]), names[i]);
     arena_free(arena);
 }
 
@@ -56,11 +56,11 @@ const char *book_inputs_shared(struct arena *arena, const struct book_paths *pat
 {
     SHA256_CTX sum;
     SHA256Init(&sum);
-    add_file(&sum, "/proc/self", "exe");
+    add_file(&sum, "/proc/self/exe", "exe");
     add_folder(&sum, paths->content, ".md");
     add_folder(&sum, paths->templates, "");
     if (paths->bench)
-        add_file(&sum, ".", paths->bench);
+        add_file(&sum, paths->bench, paths->bench);
     for (size_t i = 0; i < paths->replacement_count; i++)
         add_text(&sum, paths->replacements[i]);
     add_bytes(&sum, &paths->parts, sizeof paths->parts);
