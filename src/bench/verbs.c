@@ -83,10 +83,8 @@ static void draw_line(const struct shop *shop, const struct judgement *judgement
     draw("draw-good-high", decimal_to_double(&good_high));
     draw("draw-drag", judgement->drag);
     draw("draw-u", decimal_to_double(&judgement->sureness.exact));
-    if (given(&shop->limits.never_exceed)) {
-        struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        draw("draw-never", decimal_to_double(&never));
-    }
+    if (given(&shop->limits.never_exceed))
+        draw("draw-never", pulled_limit_near(shop, &shop->limits.never_exceed));
 }
 
 /* When the nut was locked, under a key; and what locking added, "" where that is not

@@ -12,12 +12,6 @@ static const double NEAR = 1.5;
 /* Half the ends of a bar: they stand out beside a mark that is taller than U. */
 static const double CAP = 4.5;
 
-static double pulled(const struct shop *shop, const struct measure *limit)
-{
-    struct decimal exact = pulled_limit(shop, limit);
-    return decimal_to_double(&exact);
-}
-
 static double in_unit(const struct drag_plot *plot, double drag)
 {
     return unit_from_base(drag, plot->unit);
@@ -34,11 +28,11 @@ struct drag_plot drag_plot_new(const struct figure_ask *ask, struct canvas *canv
     plot.axes.y_from = plot.axes.y_to = NAN;
     if (!plot.band)
         return plot;
-    plot.low = pulled(shop, &plot.band->low);
-    plot.high = pulled(shop, &plot.band->high);
+    plot.low = pulled_limit_near(shop, &plot.band->low);
+    plot.high = pulled_limit_near(shop, &plot.band->high);
     plot.aim = nut_aim(shop, plot.band);
     if (given(&shop->limits.never_exceed))
-        plot.never = pulled(shop, &shop->limits.never_exceed);
+        plot.never = pulled_limit_near(shop, &shop->limits.never_exceed);
     plot.axes.y_from = in_unit(&plot, plot.low);
     plot.axes.y_to = in_unit(&plot, plot.high);
     return plot;

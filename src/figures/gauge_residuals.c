@@ -56,12 +56,6 @@ static const struct weighing *weighing_at(const struct plot *plot, size_t index)
     return index < log->count && index < MOST_WEIGHINGS ? &log->items[index] : NULL;
 }
 
-/* The ends of what the check speaks for: see gauge_check_covers(). */
-static double covered(const struct plot *plot, int end)
-{
-    return end ? plot->check.most * 1.25 : plot->check.least / 2;
-}
-
 /* Both ways alike; at least a step of the gauge. */
 static void set_axes(struct plot *plot)
 {
@@ -69,19 +63,20 @@ static void set_axes(struct plot *plot)
     double most = plot->ask->shop->gauge.step.q.base;
     for (size_t i = 0; (weighing = weighing_at(plot, i)); i++)
         most = fmax(most, fabs(residual_of(plot, weighing)));
-    for (int end = 0; end < 2; end++)
-        most = fmax(most, 2 * gauge_check_u(&plot->check, covered(plot, end)));
+    double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
+    most = fmax(most, 2 * gauge_check_u(&plot->check, from));
+    most = fmax(most, 2 * gauge_check_u(&plot->check, to));
     plot->axes = box;
     plot->axes.y_to = in_unit(plot, 1.1 * most);
     plot->axes.y_from = -plot->axes.y_to;
     double most_pull = plot->band ? plot->window.high : 0;
-    plot->axes.x_to = in_unit(plot, 1.04 * fmax(covered(plot, 1), most_pull));
+    plot->axes.x_to = in_unit(plot, 1.04 * fmax(to, most_pull));
 }
 
 /* The line's doubt, above and below it, hatched: twice the standard uncertainty. */
 static void draw_doubt(const struct plot *plot)
 {
-    double from = covered(plot, 0), to = covered(plot, 1);
+    double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
     for (int side = 1; side >= -1; side -= 2)
         for (int i = 0; i <= POINTS; i++) {
             double share = (double)(side > 0 ? i : POINTS - i) / POINTS;

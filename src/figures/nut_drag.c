@@ -43,8 +43,7 @@ static void find_move(struct plot *plot, const struct shop *shop)
 {
     plot->last = nut_last_place(shop);
     plot->lock_added = nut_lock_to_come(shop, plot->last);
-    enum state state = judge_series(shop, plot->last).state;
-    plot->good = state == STATE_GOOD && !(plot->lock_added > 0);
+    plot->good = nut_stays_good(shop, plot->last, plot->lock_added);
     if (plot->drags.band && !plot->good)
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)
@@ -161,14 +160,13 @@ static const char *move_words(const struct plot *plot)
 /* What the marks are, in a row above; the words of the move below them. */
 static void draw_key(const struct plot *plot)
 {
-    static const char *const names[] = {
-        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
     struct canvas *c = plot->drags.canvas;
     double x = 10;
     for (int lock = LOCK_AFTER; lock >= LOCK_UNSAID; lock--) {
+        const char *name = series_lock_word((enum lock)lock);
         drag_plot_mark(c, x, 8, (enum lock)lock);
-        canvas_text(c, x + 6, 10.6, ALIGN_LEFT, names[lock]);
-        x += 22 + canvas_width(c, false, names[lock]);
+        canvas_text(c, x + 6, 10.6, ALIGN_LEFT, name);
+        x += 22 + canvas_width(c, false, name);
     }
     if (turns(plot)) {
         const double corners[] = {x, 4, x + 4, 8, x, 12, x - 4, 8};

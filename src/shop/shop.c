@@ -115,6 +115,13 @@ const char *shop_warmth_word(const struct shop *shop)
     return shop->limits.warmth == WARMTH_COLD ? "cold" : "warm";
 }
 
+const char *series_lock_word(enum lock lock)
+{
+    static const char *const words[] = {
+        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
+    return words[lock];
+}
+
 void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT])
 {
     snprintf(text, LIMIT_KIND_TEXT, "%s drag, %s, %s, %s", shop_torque_word(shop),

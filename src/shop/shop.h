@@ -284,6 +284,9 @@ const char *shop_basis_word(const struct shop *shop);
 const char *shop_bearings_word(const struct shop *shop);
 const char *shop_warmth_word(const struct shop *shop);
 
+/* "not said", "before lock" or "locked". */
+const char *series_lock_word(enum lock lock);
+
 /* All four of them: "running drag, whole drag, used bearings, cold". */
 enum { LIMIT_KIND_TEXT = 100 };
 void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT]);

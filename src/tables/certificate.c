@@ -21,7 +21,6 @@ static void add_columns(const struct table_ask *ask, struct table *table)
 static void add_series(const struct table_ask *ask, struct table *table, const char *name,
                        const struct pull_series *series)
 {
-    const struct unit *gauge = ask->shop->gauge.step.q.unit;
     struct cell *cell = table_row(table);
     put_text(cell, name);
     for (size_t i = 1; i < table->column_count; i++)
@@ -29,12 +28,10 @@ static void add_series(const struct table_ask *ask, struct table *table, const c
     if (!series)
         return;
     struct judgement judgement = judge_series(ask->shop, series);
-    double mean = unit_from_base(judgement.pulls.mean, gauge);
-    int places = decimal_places(&ask->shop->gauge.step.q.typed) + 1;
     put_text(cell + 1, series->date);
     put_text(cell + 2, series_place_text(ask->arena, series));
     put_text(cell + 3, series_warmth_text(ask->arena, series));
-    put_number(ask->arena, cell + 4, mean, show_places(mean, places).text);
+    put_series_mean(ask, cell + 4, &judgement);
     put_series_drag(ask, cell + 5, &judgement);
     if (judgement.band)
         put_state_words(ask, cell + 7, judgement.state);

@@ -36,13 +36,6 @@ static void put_added(struct builder *b, struct cell *cell, const struct pull_se
     put_number(b->ask->arena, cell, shown, show_places(shown, judgement->sureness.places).text);
 }
 
-static const char *lock_text(const struct pull_series *series)
-{
-    static const char *const words[] = {
-        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
-    return words[series->lock];
-}
-
 static void add_row(struct builder *b, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(b->ask->shop, series);
@@ -51,7 +44,7 @@ static void add_row(struct builder *b, const struct pull_series *series)
     struct cell *cell = table_row(b->table);
     put_text(cell, series->date);
     put_text(cell + 1, quantity_text(b->ask->arena, &series->nut));
-    put_text(cell + 2, lock_text(series));
+    put_text(cell + 2, series_lock_word(series->lock));
     put_number(b->ask->arena, cell + 3, drag,
                show_places(drag, judgement.sureness.places).text);
     put_slope(b, cell + 4, series, drag);

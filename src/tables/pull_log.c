@@ -42,15 +42,12 @@ static void put_breakaway(const struct table_ask *ask, struct cell *cell,
 static void add_row(const struct table_ask *ask, struct table *table,
                     const struct pull_series *series)
 {
-    const struct unit *gauge = ask->shop->gauge.step.q.unit;
     struct judgement judgement = judge_series(ask->shop, series);
-    double mean = unit_from_base(judgement.pulls.mean, gauge);
-    int places = decimal_places(&ask->shop->gauge.step.q.typed) + 1;
     struct cell *cell = table_row(table);
     put_text(cell, series->date);
     put_text(cell + 1, series_nut_text(ask->arena, series));
     put_text(cell + 2, series_spindle_text(ask->arena, series));
-    put_number(ask->arena, cell + 3, mean, show_places(mean, places).text);
+    put_series_mean(ask, cell + 3, &judgement);
     put_range(ask, cell + 4, &judgement.pulls);
     put_series_drag(ask, cell + 5, &judgement);
     put_breakaway(ask, cell + 7, series, judgement.pulls.mean);

@@ -2,13 +2,11 @@
 
 const char *series_nut_text(struct arena *arena, const struct pull_series *series)
 {
-    static const char *const words[] = {
-        [LOCK_UNSAID] = "", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
-    const char *lock = words[series->lock];
+    const char *lock = series_lock_word(series->lock);
     if (!series->nut.unit)
-        return lock[0] ? lock : "not said";
+        return lock;
     const char *angle = quantity_text(arena, &series->nut);
-    return lock[0] ? arena_format(arena, "%s, %s", angle, lock) : angle;
+    return series->lock == LOCK_UNSAID ? angle : arena_format(arena, "%s, %s", angle, lock);
 }
 
 static const char *said(struct arena *arena, const struct quantity *quantity)
@@ -38,6 +36,15 @@ const char *series_spindle_text(struct arena *arena, const struct pull_series *s
 {
     return arena_format(arena, "%s%s", series_warmth_text(arena, series),
                         series->other_way ? ", other way" : "");
+}
+
+void put_series_mean(const struct table_ask *ask, struct cell *cell,
+                     const struct judgement *judgement)
+{
+    const struct quantity *step = &ask->shop->gauge.step.q;
+    double mean = unit_from_base(judgement->pulls.mean, step->unit);
+    put_number(ask->arena, cell, mean,
+               show_places(mean, decimal_places(&step->typed) + 1).text);
 }
 
 void put_series_drag(const struct table_ask *ask, struct cell *cell,

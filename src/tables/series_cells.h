@@ -18,6 +18,10 @@ const char *series_warmth_text(struct arena *arena, const struct pull_series *se
 /* "cold, 17 °C, other way". */
 const char *series_spindle_text(struct arena *arena, const struct pull_series *series);
 
+/* The mean pull in the gauge's unit, one place finer than its step. */
+void put_series_mean(const struct table_ask *ask, struct cell *cell,
+                     const struct judgement *judgement);
+
 /* A drag, shown to the place of its own uncertainty, and that uncertainty beside it. */
 void put_series_drag(const struct table_ask *ask, struct cell *cell,
                      const struct judgement *judgement);

@@ -59,8 +59,7 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
 static bool is_good(const struct shop *shop, const struct pull_series *last,
                     const struct lock_told *lock, struct answer *answer)
 {
-    bool moves = lock->lock == LOCK_BEFORE && lock->added > 0;
-    if (!last || moves || judge_series(shop, last).state != STATE_GOOD)
+    if (!last || !nut_stays_good(shop, last, lock->lock == LOCK_BEFORE ? lock->added : NAN))
         return false;
     answer_add(answer, "state", "The last in the log", "● good", "");
     answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");

@@ -2,16 +2,10 @@
 
 #include "drag/drag.h"
 #include "verdict/drum_make.h"
+#include "verdict/nut_place.h"
 #include "verdict/window.h"
 
 #include <math.h>
-
-static double band_middle(const struct shop *shop, const struct band *band)
-{
-    struct decimal low = pulled_limit(shop, &band->low);
-    struct decimal high = pulled_limit(shop, &band->high);
-    return drag_window_of(decimal_to_double(&low), decimal_to_double(&high)).aim;
-}
 
 static double half_window(const struct band *band)
 {
@@ -31,7 +25,7 @@ struct drum_weight drum_weight_of(const struct shop *shop, const struct band *ba
 {
     struct doubt doubts[DOUBT_SOURCES];
     struct rig rig = shop_rig(shop);
-    double drag = band_middle(shop, band);
+    double drag = nut_aim(shop, band);
     rig.drum = drum;
     struct drum_weight weight = {.drum = drum};
     weight.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));

@@ -42,9 +42,19 @@ double gauge_usual_pull(const struct shop *shop)
     return shop->gauge.capacity.q.base / 2;
 }
 
+double gauge_check_from(const struct gauge_check *check)
+{
+    return check->least / 2;
+}
+
+double gauge_check_to(const struct gauge_check *check)
+{
+    return check->most * 1.25;
+}
+
 bool gauge_check_covers(const struct gauge_check *check, double pull)
 {
-    return check->known && pull >= check->least / 2 && pull <= check->most * 1.25;
+    return check->known && pull >= gauge_check_from(check) && pull <= gauge_check_to(check);
 }
 
 double gauge_check_error(const struct gauge_check *check, double pull)

@@ -24,8 +24,12 @@ double weighing_force(const struct shop *shop, const struct weighing *weighing);
 /* Half the capacity (N): where the gauge is looked at when no window says where. */
 double gauge_usual_pull(const struct shop *shop);
 
-/* Whether the check speaks for a pull: from half the least to one and a quarter of the
- * most force that was hung (a rule of thumb of ours). */
+/* The pulls (N) that the check speaks for: from half the least to one and a quarter of
+ * the most force that was hung (a rule of thumb of ours). */
+double gauge_check_from(const struct gauge_check *check);
+double gauge_check_to(const struct gauge_check *check);
+
+/* Whether the check is known, and speaks for a pull. */
 bool gauge_check_covers(const struct gauge_check *check, double pull);
 
 /* Error of the gauge at a pull, reading less force, and its standard uncertainty: of

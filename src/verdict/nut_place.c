@@ -1,5 +1,6 @@
 #include "verdict/nut_place.h"
 
+#include "drag/drag.h"
 #include "verdict/lock.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
@@ -57,21 +58,22 @@ bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault 
     return false;
 }
 
-static double pulled(const struct shop *shop, const struct measure *limit)
-{
-    struct decimal exact = pulled_limit(shop, limit);
-    return decimal_to_double(&exact);
-}
-
 double nut_aim(const struct shop *shop, const struct band *band)
 {
-    double low = pulled(shop, &band->low), high = pulled(shop, &band->high);
-    return low + (high - low) / 2;
+    double low = pulled_limit_near(shop, &band->low);
+    double high = pulled_limit_near(shop, &band->high);
+    return drag_window_of(low, high).aim;
 }
 
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last)
 {
     return last && last->lock == LOCK_BEFORE ? lock_added_last(shop) : NAN;
+}
+
+bool nut_stays_good(const struct shop *shop, const struct pull_series *last,
+                    double lock_to_come)
+{
+    return !(lock_to_come > 0) && judge_series(shop, last).state == STATE_GOOD;
 }
 
 double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added)
@@ -82,7 +84,8 @@ double nut_aim_before_lock(const struct shop *shop, const struct band *band, dou
 struct nut_move nut_move_toward_aim(const struct shop *shop, const struct band *band,
                                     const struct nut_point points[2], double lock_added)
 {
-    double low = pulled(shop, &band->low), high = pulled(shop, &band->high);
+    double low = pulled_limit_near(shop, &band->low);
+    double high = pulled_limit_near(shop, &band->high);
     double wanted = nut_aim_before_lock(shop, band, lock_added);
     return nut_next(points[0], points[1], wanted, (high - low) / 10);
 }

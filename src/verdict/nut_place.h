@@ -33,6 +33,11 @@ double nut_aim(const struct shop *shop, const struct band *band);
  * not known. last may be NULL. */
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last);
 
+/* Whether the last series is good and stays so, and the nut is left alone. lock_to_come:
+ * what locking is still going to add, N.m; NAN: nothing, or that is not known. */
+bool nut_stays_good(const struct shop *shop, const struct pull_series *last,
+                    double lock_to_come);
+
 /* What the nut is to reach before it is locked: the aim less what the lock will add,
  * where it adds. lock_added: NAN where that is not known. */
 double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added);

@@ -357,10 +357,8 @@ static const char *advice_words(const struct nut_move *move)
 
 static bool over_never(const struct shop *shop, double drag)
 {
-    if (!given(&shop->limits.never_exceed))
-        return false;
-    struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-    return drag > decimal_to_double(&never);
+    return given(&shop->limits.never_exceed) &&
+           drag > pulled_limit_near(shop, &shop->limits.never_exceed);
 }
 
 /* And what the nut is to reach before it is locked. */

@@ -13,6 +13,12 @@ struct decimal pulled_limit(const struct shop *shop, const struct measure *limit
     return decimal_add(&limit->q.exact, &shop->limits.slack_drag.q.exact);
 }
 
+double pulled_limit_near(const struct shop *shop, const struct measure *limit)
+{
+    struct decimal exact = pulled_limit(shop, limit);
+    return decimal_to_double(&exact);
+}
+
 struct decimal double_radius(const struct quantity *drum, const struct quantity *cord)
 {
     return decimal_add(&drum->exact, &cord->exact);
@@ -67,15 +73,14 @@ static void round_inward(const struct shop *shop, const struct band *band,
 static struct pull_window window_for(const struct shop *shop, const struct band *band,
                                      const struct decimal *span, double radius)
 {
-    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    struct drag_window pulls = drag_window_as_pull(
-        drag_window_of(decimal_to_double(&low), decimal_to_double(&high)), radius);
+    double low = pulled_limit_near(shop, &band->low);
+    double high = pulled_limit_near(shop, &band->high);
+    struct drag_window pulls = drag_window_as_pull(drag_window_of(low, high), radius);
     struct pull_window window = {
         .low = pulls.low, .aim = pulls.aim, .high = pulls.high, .never = NAN};
-    if (given(&shop->limits.never_exceed)) {
-        struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        window.never = drag_to_pull(decimal_to_double(&never), radius);
-    }
+    if (given(&shop->limits.never_exceed))
+        window.never =
+            drag_to_pull(pulled_limit_near(shop, &shop->limits.never_exceed), radius);
     round_inward(shop, band, span, &window);
     return window;
 }

@@ -20,6 +20,9 @@ struct pull_window {
  * increase over it. */
 struct decimal pulled_limit(const struct shop *shop, const struct measure *limit);
 
+/* The double nearest to it, for what is drawn or guessed and not decided. */
+double pulled_limit_near(const struct shop *shop, const struct measure *limit);
+
 /* A cord on a drum, exactly: twice the effective radius in metres, D + d. */
 struct decimal double_radius(const struct quantity *drum, const struct quantity *cord);
 
