@@ -101,6 +101,10 @@ def made_again(each):
     each.expect("a template changed", 0, everything)
     each.expect("a date came", 0, everything, SOURCE_DATE_EPOCH="86400")
     each.expect("an option came", 0, everything, "--set", "gauge.step=0.2 N")
+    engine = (each.work / "engine.wasm").resolve()
+    for words in ("an engine came", "the engine changed"):
+        engine.write_bytes(b"\0asm" + words.encode())
+        each.expect(words, 0, everything, "--bench", str(engine))
     each.expect("back", 0, everything)
     os.remove(each.out / "bay-3" / "booklet.pdf")
     each.expect("an output was lost", 0, "1 made, 2 as they were, 0 with faults\n")
