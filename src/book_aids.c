@@ -4,11 +4,10 @@
 #include "drag/tape.h"
 #include "number/show.h"
 #include "shop/words.h"
+#include "tree/points.h"
 #include "verdict/window.h"
 
 #include <math.h>
-
-static const double INCH = 0.0254;
 
 /* Parts of a strip that bear no scale, m. */
 static const double TAB = 0.010, CLEAR = 0.006, PLAIN = 0.010;
@@ -53,11 +52,6 @@ struct maker {
     double paper; /* thickness, m */
 };
 
-static double points(double metres)
-{
-    return metres * 72 / INCH;
-}
-
 static const char *millimetres(struct maker *maker, double metres, int places)
 {
     return arena_format(maker->arena, "%s\u00a0mm", show_places(metres * 1000, places).text);
@@ -72,7 +66,7 @@ static void add_mark(struct maker *maker, struct tape *tape, double at, double r
                      const char *label)
 {
     *ARENA_PUSH(maker->arena, tape->marks, tape->mark_count) =
-        (struct tape_mark){.at = points(at), .reach = reach, .label = label};
+        (struct tape_mark){.at = points_of(at), .reach = reach, .label = label};
 }
 
 static void add_vernier(struct maker *maker, struct tape *tape, double division)
@@ -80,7 +74,7 @@ static void add_vernier(struct maker *maker, struct tape *tape, double division)
     double space = tape_vernier_space(division, VERNIER);
     for (int i = VERNIER; i >= 0; i--)
         *ARENA_PUSH(maker->arena, tape->vernier, tape->vernier_count) =
-            (struct tape_mark){.at = points(-i * space),
+            (struct tape_mark){.at = points_of(-i * space),
                                .reach = i == 0 ? 0.55 : 0.4,
                                .label = arena_format(maker->arena, "%d", VERNIER - i)};
 }
@@ -110,10 +104,10 @@ static bool make_tape(struct maker *maker, struct tape *tape, const struct scale
     double lower = tape_position(least * scale->division, maker->paper) - begin - CLEAR;
     if (!(lower > upper + PLAIN))
         return false;
-    tape->begin = points(-begin);
-    tape->upper_from = points(upper);
-    tape->lower_to = points(lower);
-    tape->end = points(tape_position((most + 1) * scale->division, maker->paper) + CLEAR);
+    tape->begin = points_of(-begin);
+    tape->upper_from = points_of(upper);
+    tape->lower_to = points_of(lower);
+    tape->end = points_of(tape_position((most + 1) * scale->division, maker->paper) + CLEAR);
     add_scale(maker, tape, scale, least - VERNIER + 1, most + 1);
     add_vernier(maker, tape, scale->division);
     tape->index = "\u25c0 index line";
@@ -255,8 +249,8 @@ static void rim_aid(struct maker *maker, struct aid *aid)
     struct tape *tape = arena_get(maker->arena, sizeof *tape);
     aid->title = arena_format(maker->arena, "Degree strip for the nut\u2019s rim, %s",
                               quantity_text(maker->arena, rim));
-    tape->begin = tape->upper_from = points(-TAB);
-    tape->end = tape->lower_to = points(tape_arc(rim->base, maker->paper, 360));
+    tape->begin = tape->upper_from = points_of(-TAB);
+    tape->end = tape->lower_to = points_of(tape_arc(rim->base, maker->paper, 360));
     if (rim->base < LEAST_RIM || tape->end - tape->begin > tape_most(maker->booklet)) {
         say(maker, aid, "This rim is too small or too large for a strip of paper.");
         return;

@@ -5,19 +5,13 @@
 #include "number/show.h"
 #include "shop/words.h"
 #include "tables/known.h"
+#include "tree/points.h"
 #include "verdict/gauge.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
 #include "verdict/window.h"
 
 #include <math.h>
-
-static const double INCH = 0.0254;
-
-static double points(double metres)
-{
-    return metres / INCH * 72;
-}
 
 static const char *distance_words(struct book *book)
 {
@@ -115,15 +109,15 @@ struct card_ask book_card_ask(struct book *book)
 {
     const struct shop *shop = &book->shop;
     double distance = shop_reading_distance(shop);
-    struct card_ask ask = {.least = points(sight_height(distance, SIGHT_LEAST)),
-                           .preferred = points(sight_height(distance, SIGHT_PREFERRED)),
+    struct card_ask ask = {.least = points_of(sight_height(distance, SIGHT_LEAST)),
+                           .preferred = points_of(sight_height(distance, SIGHT_PREFERRED)),
                            .distance = distance_words(book),
                            .distance_mm = distance * 1000,
                            .at = shop->paper.reading_distance.at};
     if (!given(&shop->paper.reading_distance))
         ask.at = (struct place){.file = book->card->file};
     if (given(&shop->paper.hole))
-        ask.hole = points(shop->paper.hole.q.base);
+        ask.hole = points_of(shop->paper.hole.q.base);
     if (shop_has_limits(shop))
         add_key(book, &ask);
     add_facts(book, &ask);
@@ -135,7 +129,7 @@ const char *book_card_note(struct book *book, double height)
 {
     if (height == 0)
         return NULL;
-    double metres = height / 72 * INCH;
+    double metres = height / (1000 * MM);
     double minutes = sight_minutes(metres, shop_reading_distance(&book->shop));
     return arena_format(book->arena,
                         "card: the smallest sign of the windows is %.2f mm high, %.1f minutes "

@@ -7,6 +7,7 @@
 #include "base/source_date.h"
 #include "page/compose.h"
 #include "page/trial.h"
+#include "tree/points.h"
 
 /* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */
 static const char *named(struct book *book, const char *size, const char *name)
@@ -86,7 +87,7 @@ void book_compose(struct book *book)
     if (book->parts & (PART_BOOKLET | PART_FOLD)) {
         book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
                                         book->fonts, booklet, book->diags);
-        book->booklet->paper = shop_paper_thickness(&book->shop) / 0.0254 * 72;
+        book->booklet->paper = points_of(shop_paper_thickness(&book->shop));
     }
     if (book->parts & PART_FOLD)
         book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet);

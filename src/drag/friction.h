@@ -11,6 +11,11 @@
  * applies, and it scatters widely. */
 double friction_of_oil(double f0, double viscosity, double speed, double pitch_diameter);
 
+/* The load P1 (N) that an axial load (N) means in a bearing of tapered rollers: P1 = 2 Y Fa
+ * with Y = 0.4 cot a; contact angle a in degrees, 0..90 exclusive. Source: textbooks, from
+ * memory. */
+double friction_bearing_load(double axial_load, double contact_angle);
+
 /* Drag (N.m) of the load: f1 P1 dm. Load in N, pitch diameter in m. */
 double friction_of_load(double f1, double load, double pitch_diameter);
 

@@ -1,5 +1,6 @@
 #include "drag/gravity.h"
 
+#include "drag/angle.h"
 #include "drag/range.h"
 
 const double standard_gravity = 9.80665;
@@ -12,7 +13,7 @@ double gravity_at(double latitude, double height)
 {
     if (!(fabs(latitude) <= 90) || !(height >= -1000 && height <= 10000))
         return NAN;
-    double sine = sin(latitude * (3.14159265358979323846 / 180)), square = sine * sine;
+    double sine = sin(radians(latitude)), square = sine * sine;
     double ground = equator * (1 + k * square) / sqrt(1 - e2 * square);
     double rise = height / semi_axis;
     return ground *

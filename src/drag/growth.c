@@ -1,5 +1,6 @@
 #include "drag/growth.h"
 
+#include "drag/angle.h"
 #include "drag/range.h"
 
 double growth_of_length(double expansion, double length, double rise)
@@ -19,7 +20,7 @@ static double radial_part(double cup, double angle)
 {
     if (!above_zero(cup) || !(angle > 0 && angle < 90))
         return NAN;
-    return cup / 2 / tan(angle * (3.14159265358979323846 / 180));
+    return cup / 2 / tan(radians(angle));
 }
 
 double growth_end_play_lost(const struct bearing_pair *pair, double expansion, double rise)

@@ -16,7 +16,7 @@ double nut_rim(double outside_diameter, double degrees)
 {
     if (!above_zero(outside_diameter) || !isfinite(degrees))
         return NAN;
-    return 3.14159265358979323846 * outside_diameter * degrees / 360;
+    return M_PI * outside_diameter * degrees / 360;
 }
 
 struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,

@@ -2,8 +2,6 @@
 
 #include "drag/range.h"
 
-static const double pi = 3.14159265358979323846;
-
 double drag_radius(double drum_diameter, double cord_diameter)
 {
     return drag_radius_on_layer(drum_diameter, cord_diameter, 1);
@@ -20,5 +18,5 @@ double drag_radius_from_payout(double length, double turns)
 {
     if (!above_zero(length) || !above_zero(turns))
         return NAN;
-    return length / (2 * pi * turns);
+    return length / (2 * M_PI * turns);
 }

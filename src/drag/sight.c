@@ -3,7 +3,7 @@
 #include "drag/range.h"
 
 /* Radians of a minute of arc. */
-static const double MINUTE = 3.14159265358979323846 / (180 * 60);
+static const double MINUTE = M_PI / (180 * 60);
 
 double sight_height(double distance, double minutes)
 {

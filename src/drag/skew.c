@@ -1,14 +1,13 @@
 #include "drag/drag.h"
 
+#include "drag/angle.h"
 #include "drag/range.h"
-
-static const double radians_per_degree = 3.14159265358979323846 / 180;
 
 static double part_in_plane(double angle)
 {
     if (!not_below_zero(angle) || angle >= 90)
         return NAN;
-    return cos(angle * radians_per_degree);
+    return cos(radians(angle));
 }
 
 double drag_from_skew_pull(double pull, double radius, double angle)

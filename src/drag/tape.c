@@ -2,20 +2,18 @@
 
 #include "drag/range.h"
 
-static const double PI = 3.14159265358979323846;
-
 double tape_position(double diameter, double thickness)
 {
     if (!above_zero(diameter) || !not_below_zero(thickness))
         return NAN;
-    return PI * (diameter + thickness);
+    return M_PI * (diameter + thickness);
 }
 
 double tape_vernier_space(double division, int parts)
 {
     if (!above_zero(division) || parts < 2)
         return NAN;
-    return PI * division * (parts - 1) / parts;
+    return M_PI * division * (parts - 1) / parts;
 }
 
 double tape_arc(double diameter, double thickness, double degrees)

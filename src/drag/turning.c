@@ -2,8 +2,6 @@
 
 #include "drag/range.h"
 
-static const double pi = 3.14159265358979323846;
-
 double turning_speed(double seconds)
 {
     return above_zero(seconds) ? 60 / seconds : NAN;
@@ -13,14 +11,14 @@ double turning_cord_speed(double radius, double speed)
 {
     if (!above_zero(radius) || !not_below_zero(speed))
         return NAN;
-    return 2 * pi * radius * speed / 60;
+    return 2 * M_PI * radius * speed / 60;
 }
 
 double turning_mass(double density, double diameter, double length)
 {
     if (!above_zero(density) || !above_zero(diameter) || !above_zero(length))
         return NAN;
-    return density * pi * diameter * diameter * length / 4;
+    return density * M_PI * diameter * diameter * length / 4;
 }
 
 double turning_inertia(double density, double diameter, double length)
@@ -33,5 +31,5 @@ double turning_drag_of_change(double inertia, double change, double seconds)
 {
     if (!not_below_zero(inertia) || !isfinite(change) || !above_zero(seconds))
         return NAN;
-    return inertia * 2 * pi * change / 60 / seconds;
+    return inertia * 2 * M_PI * change / 60 / seconds;
 }

@@ -69,3 +69,10 @@ void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step)
                     number_at(canvas, k * step, step));
     }
 }
+
+void axes_wanted(struct canvas *canvas, const struct axes *box, const char *words)
+{
+    double width = box->right - box->left - 40;
+    canvas_words(canvas, (box->left + box->right) / 2, (box->top + box->bottom) / 2 - 12, width,
+                 ALIGN_MIDDLE, words);
+}

@@ -25,4 +25,7 @@ double axes_step(double span, int most);
 void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step);
 void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step);
 
+/* Words in the middle of an empty plot: what is wanted. */
+void axes_wanted(struct canvas *canvas, const struct axes *box, const char *words);
+
 #endif

@@ -5,8 +5,9 @@
 #include "shop/shop.h"
 #include "tree/canvas.h"
 #include "tree/form.h"
+#include "tree/points.h"
 
-#define GRAPH_SQUARE (5 * 72 / 25.4) /* points */
+#define GRAPH_SQUARE (5 * MM) /* points */
 
 /* The graph as it was asked for, its texts filled in. Where it asks for the window, the
  * limits of the lathe's own band are drawn in, as the manual gives them. */

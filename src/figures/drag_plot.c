@@ -146,10 +146,3 @@ void drag_plot_bar(const struct drag_plot *plot, double x, const struct judgemen
     canvas_line(plot->canvas, x - CAP, top, x + CAP, top, &ink_thin);
     canvas_line(plot->canvas, x - CAP, bottom, x + CAP, bottom, &ink_thin);
 }
-
-void drag_plot_wanted(struct canvas *canvas, const struct axes *box, const char *words)
-{
-    double width = box->right - box->left - 40;
-    canvas_words(canvas, (box->left + box->right) / 2, (box->top + box->bottom) / 2 - 12, width,
-                 ALIGN_MIDDLE, words);
-}

@@ -42,7 +42,4 @@ void drag_plot_mark(struct canvas *canvas, double x, double y, enum lock lock);
 /* An upright bar from drag - U to drag + U, with its ends. */
 void drag_plot_bar(const struct drag_plot *plot, double x, const struct judgement *judgement);
 
-/* Words in the middle of an empty plot: what is wanted. */
-void drag_plot_wanted(struct canvas *canvas, const struct axes *box, const char *words);
-
 #endif

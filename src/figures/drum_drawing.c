@@ -2,11 +2,10 @@
 
 #include "figures/words.h"
 #include "number/show.h"
+#include "tree/points.h"
 #include "verdict/drum_make.h"
 
 #include <math.h>
-
-static const double POINTS = 72 / 0.0254; /* in a metre */
 
 /* The usual scales of drawings (ISO 5455), for drums of up to two metres. */
 static const int scales[] = {1, 2, 5, 10, 20, 50};
@@ -33,7 +32,7 @@ struct drawing {
 
 static double at_scale(const struct drawing *d, double length)
 {
-    return length * POINTS / d->scale;
+    return points_of(length) / d->scale;
 }
 
 static double bore_radius(const struct drawing *d)
@@ -197,12 +196,12 @@ static double draw_notes(const struct drawing *d, double left, double top)
 
 static double width_at(const struct drum_to_make *drum, int scale)
 {
-    return LEFT + BETWEEN + 8 + (drum->width + drum->flange) * POINTS / scale;
+    return LEFT + BETWEEN + 8 + points_of(drum->width + drum->flange) / scale;
 }
 
 static double height_at(const struct drum_to_make *drum, int scale)
 {
-    return ABOVE + BELOW + drum->flange * POINTS / scale;
+    return ABOVE + BELOW + points_of(drum->flange) / scale;
 }
 
 static int choose_scale(const struct drum_to_make *drum, double width, double height)

@@ -174,8 +174,7 @@ static void describe(const struct plot *plot)
 
 static void draw_empty(const struct plot *plot)
 {
-    canvas_words(plot->canvas, (box.left + box.right) / 2, (box.top + box.bottom) / 2 - 8,
-                 box.right - box.left - 40, ALIGN_MIDDLE, wanted);
+    axes_wanted(plot->canvas, &plot->axes, wanted);
     plot->canvas->figure->caption = "The gauge against known weights, once there are any.";
     plot->canvas->figure->description =
         arena_format(plot->ask->arena, "A plot without points. %s", wanted);

@@ -210,7 +210,7 @@ static void describe(const struct plot *plot)
 
 static void draw_empty(struct drag_plot *drags)
 {
-    drag_plot_wanted(drags->canvas, &drags->axes, wanted);
+    axes_wanted(drags->canvas, &drags->axes, wanted);
     drags->canvas->figure->caption = "The drag over the nut's place, once the log tells both.";
     drags->canvas->figure->description =
         arena_format(drags->ask->arena, "A plot without points. %s", wanted);

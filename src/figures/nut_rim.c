@@ -3,6 +3,7 @@
 #include "figures/figures.h"
 #include "figures/words.h"
 #include "number/show.h"
+#include "tree/points.h"
 #include "verdict/nut_way.h"
 
 #include <math.h>
@@ -10,7 +11,6 @@
 static const double turns[] = {1, 2, 3, 5, 10};
 enum { TURNS = sizeof turns / sizeof turns[0] };
 
-static const double MM = 72 / 25.4;
 static const double TOP = 64, MIDDLE = 96;      /* of the rim; x of its place of rest */
 static const double LARGEST = 300, OTHER = 100; /* radii: drawn true; drawn otherwise */
 

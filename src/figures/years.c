@@ -119,7 +119,7 @@ void draw_years_of_drag(const struct figure_ask *ask, struct canvas *canvas)
     axes_draw(canvas, &drags->axes, plot.first ? "" : "year",
               arena_format(ask->arena, "drag / %s", drags->unit->shown));
     if (!plot.first) {
-        drag_plot_wanted(canvas, &drags->axes, wanted);
+        axes_wanted(canvas, &drags->axes, wanted);
         canvas->figure->caption = "The drag over the years, once the log tells it.";
         canvas->figure->description =
             arena_format(ask->arena, "A plot without points. %s", wanted);

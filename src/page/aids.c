@@ -3,8 +3,9 @@
 #include "page/bars.h"
 #include "page/sizes.h"
 #include "page/tapes.h"
+#include "tree/points.h"
 
-static const double MARGIN = 12 * 72 / 25.4;
+static const double MARGIN = 12 * MM;
 static const double TITLE_SIZE = 16, TEXT_SIZE = 9.5, TEXT_LEADING = 12.5, TEXT_MOST = 560;
 
 /* The sheets lie on their side: strips are as long as can be. */

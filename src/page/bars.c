@@ -1,4 +1,5 @@
 #include "page/bars.h"
+#include "tree/points.h"
 
 static const double LINE = 0.25, TICK = 5.5, END_TICK = 8.5, SIZE = 7;
 static const double BOX_WIDTH = 38, BOX_HEIGHT = 18;
@@ -7,8 +8,8 @@ static const struct {
     double division;
     int count;
     const char *whole, *unit;
-} bars[] = {[BAR_MM] = {10 * 72 / 25.4, 10, "100\u00a0mm", "mm"},
-            [BAR_INCH] = {36, 8, "4\u00a0in", "in"}};
+} bars[] = {
+    [BAR_MM] = {10 * MM, 10, "100\u00a0mm", "mm"}, [BAR_INCH] = {36, 8, "4\u00a0in", "in"}};
 
 double bar_length(enum bar_unit unit)
 {

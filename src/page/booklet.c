@@ -4,6 +4,7 @@
 #include "page/imprint.h"
 #include "page/lines.h"
 #include "page/outline.h"
+#include "tree/points.h"
 
 static const struct type_scale booklet_type = {
     .body = 9.5,
@@ -20,7 +21,7 @@ static const struct type_scale booklet_type = {
 };
 
 static const double TITLE_SIZE = 28, TITLE_DROP = 52, INPUTS_SIZE = 8;
-static const double WRITING_PITCH = 8 * 72 / 25.4;
+static const double WRITING_PITCH = 8 * MM;
 
 struct booklet {
     struct flow flow;

@@ -3,8 +3,7 @@
 #include "base/fatal.h"
 #include "page/bars.h"
 #include "page/sizes.h"
-
-#define MM (72 / 25.4)
+#include "tree/points.h"
 
 /* Film does not stab or peel where the corners are round. */
 static const double RADIUS = 5 * MM, CUT = 0.25;

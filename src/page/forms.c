@@ -3,10 +3,9 @@
 #include "page/imprint.h"
 #include "page/outline.h"
 #include "page/place.h"
+#include "tree/points.h"
 
 #include <math.h>
-
-#define MM (72 / 25.4)
 
 static const struct type_scale form_type = {
     .body = 10,

@@ -1,4 +1,5 @@
 #include "page/place.h"
+#include "tree/points.h"
 
 static const double NOISE = 1e-6;
 
@@ -9,7 +10,7 @@ struct layout layout_booklet(const struct paper *paper)
 }
 
 /* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
-static const double HOLE_BLANK = 10 * 72 / 25.4;
+static const double HOLE_BLANK = 10 * MM;
 
 struct layout layout_card(const struct paper *paper, double hole)
 {

@@ -1,6 +1,6 @@
 #include "page/sizes.h"
+#include "tree/points.h"
 
-#define MM (72 / 25.4)
 #define IN 72.0
 
 static const struct paper papers[PAPER_SIZES] = {

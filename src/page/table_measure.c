@@ -1,6 +1,7 @@
 /* How wide the columns of a table must and may be. */
 #include "page/lines.h"
 #include "page/table_share.h"
+#include "tree/points.h"
 
 #include <math.h>
 #include <string.h>
@@ -11,7 +12,7 @@ static const double WIDE_HEAD = 6;
 static const double NOISE = 1e-6;
 
 /* From one written line to the next: 8 mm leave room for a hand with a pencil. */
-static const double WRITTEN_ROW = 8 * 72 / 25.4;
+static const double WRITTEN_ROW = 8 * MM;
 
 /* A table with rows of several lines, or with few rows, has a hairline between them. */
 enum { FEW_ROWS = 7 };

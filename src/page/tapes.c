@@ -1,4 +1,5 @@
 #include "page/tapes.h"
+#include "tree/points.h"
 
 #include <math.h>
 
@@ -6,7 +7,7 @@ static const double NAME_ROOM = 34; /* beside a joint and its marks */
 static const double CUT = 0.25, MARK = 0.25, SIZE = 6.5, NOISE = 1e-6;
 
 /* Marks left and right of a joint, so far from it that a rule finds them 20 mm apart. */
-static const double JOINT_CHECK = 10 * 72 / 25.4;
+static const double JOINT_CHECK = 10 * MM;
 
 struct piece_of {
     const struct tape *tape;

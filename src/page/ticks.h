@@ -3,9 +3,10 @@
 #define PAGE_TICKS_H
 
 #include "page/flow.h"
+#include "tree/points.h"
 
 /* A pencil in a greasy hand wants this much, 6 mm, in points. */
-#define TICK_SIDE (6 * 72 / 25.4)
+#define TICK_SIDE (6 * MM)
 
 /* Height of the lines that these boxes take in this width. Words that are wider than it
  * set flow->failed. */

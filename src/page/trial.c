@@ -2,9 +2,9 @@
 
 #include "page/bars.h"
 #include "page/sizes.h"
+#include "tree/points.h"
 
-static const double MM = 72 / 25.4;
-static const double MARGIN = 15 * 72 / 25.4, NUMBER_SIZE = 90, FOLD_LINE = 5 * 72 / 25.4;
+static const double MARGIN = 15 * MM, NUMBER_SIZE = 90, FOLD_LINE = 5 * MM;
 static const struct text_style title_style = {.face = FACE_BOLD, .size = 13, .leading = 17};
 static const struct text_style words_style = {.size = 10, .leading = 13.5};
 

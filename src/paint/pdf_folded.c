@@ -7,10 +7,9 @@
 #include "paint/pdf_fonts.h"
 #include "paint/pdf_survey.h"
 #include "paint/pdf_text.h"
+#include "tree/points.h"
 
 #include <math.h>
-
-static const double MM = 72 / 25.4;
 
 /* One half of the paper, and the paper; points. */
 struct paper {

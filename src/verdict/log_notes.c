@@ -3,7 +3,6 @@
 #include "drag/compare.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -22,17 +21,17 @@ static void say(const struct notes *notes, const struct pull_series *series, con
 static void say(const struct notes *notes, const struct pull_series *series, const char *format,
                 ...)
 {
-    char text[700];
-    int used = notes->as_remarks
-                   ? snprintf(text, sizeof text, "%.200s:%d: %s: ", series->at.file,
-                              series->at.line, series->date)
-                   : snprintf(text, sizeof text, "%s, line %d of the log: ", series->date,
-                              series->at.line);
+    char before[256];
+    if (notes->as_remarks)
+        snprintf(before, sizeof before, "%.200s:%d: %s: ", series->at.file, series->at.line,
+                 series->date);
+    else
+        snprintf(before, sizeof before, "%s, line %d of the log: ", series->date,
+                 series->at.line);
     va_list args;
     va_start(args, format);
-    vsnprintf(text + used, sizeof text - (size_t)used, format, args);
+    listener_tell(notes->listener, before, format, args);
     va_end(args);
-    notes->listener->hear(notes->listener->to, text);
 }
 
 /* ---- the pulls of one row ---- */

@@ -4,7 +4,6 @@
 #include "verdict/gauge.h"
 #include "verdict/log_notes.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,13 +12,12 @@ static void say(const struct listener *listener, struct place at, const char *fo
 
 static void say(const struct listener *listener, struct place at, const char *format, ...)
 {
-    char text[600];
-    int used = snprintf(text, sizeof text, "%.200s:%d: ", at.file, at.line);
+    char before[256];
+    snprintf(before, sizeof before, "%.200s:%d: ", at.file, at.line);
     va_list args;
     va_start(args, format);
-    vsnprintf(text + used, sizeof text - (size_t)used, format, args);
+    listener_tell(listener, before, format, args);
     va_end(args);
-    listener->hear(listener->to, text);
 }
 
 /* A load by its weight: a mass has none of its own. A force as typed is compared exactly. */

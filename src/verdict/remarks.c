@@ -3,8 +3,6 @@
 #include "verdict/guard.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 
 /* Common practice, no source: below a fifth of its capacity few gauges are good. */
 static const double least_share = 0.2;
@@ -16,12 +14,10 @@ static void say(const struct listener *listener, const char *format, ...)
 
 static void say(const struct listener *listener, const char *format, ...)
 {
-    char text[300];
     va_list args;
     va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
+    listener_tell(listener, "", format, args);
     va_end(args);
-    listener->hear(listener->to, text);
 }
 
 static void tell_band(const struct shop *shop, const struct band *band,

@@ -3,12 +3,7 @@
 #define VERDICT_REMARKS_H
 
 #include "shop/shop.h"
-
-/* Takes one remark after another; the text lasts only for the call. */
-struct listener {
-    void (*hear)(void *to, const char *remark);
-    void *to;
-};
+#include "verdict/listener.h"
 
 void remarks_tell(const struct shop *shop, const struct listener *listener);
 

@@ -72,8 +72,7 @@ double preload_drag(const struct shop *shop, double preload)
     struct pitch_diameters pitch = shop_pitch_diameters(shop);
     if (!given(&shop->spindle.contact_angle))
         return NAN;
-    double angle = shop->spindle.contact_angle.q.base * (3.14159265358979323846 / 180);
-    double load = 2 * 0.4 / tan(angle) * preload;
+    double load = friction_bearing_load(preload, shop->spindle.contact_angle.q.base);
     return friction_of_load(PALMGREN_LOAD, load, pitch.front) +
            friction_of_load(PALMGREN_LOAD, load, pitch.rear);
 }

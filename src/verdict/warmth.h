@@ -33,8 +33,8 @@ struct pitch_diameters shop_pitch_diameters(const struct shop *shop);
 /* Drag (N.m) of churning oil on both bearings, at a speed in r/min. */
 double churning_drag(const struct shop *shop, double viscosity, double speed);
 
-/* Drag (N.m) of an axial preload (N) on both bearings, P1 = 2 Y Fa with Y = 0.4 cot of
- * the contact angle (textbooks, from memory). NaN where the settings do not say enough. */
+/* Drag (N.m) of an axial preload (N) on both bearings. NaN where the settings do not say
+ * enough. */
 double preload_drag(const struct shop *shop, double preload);
 
 /* What a degree of the nut adds to the drag (N.m), by the log's last two places, since the

@@ -4,6 +4,7 @@
 #define TESTS_PDF_SAMPLE_H
 
 #include "paint/pdf.h"
+#include "tree/points.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -15,7 +16,7 @@
 
 #include <cmocka.h>
 
-static const double A5_WIDTH = 148 * 72 / 25.4, A5_HEIGHT = 210 * 72 / 25.4;
+static const double A5_WIDTH = 148 * MM, A5_HEIGHT = 210 * MM;
 
 static struct arena *arena;
 static struct fonts *fonts;

@@ -8,6 +8,7 @@
 #include "read/settings.h"
 #include "tables/tables.h"
 #include "tree/hatch.h"
+#include "tree/points.h"
 #include "verdict/guard.h"
 
 #include <math.h>
@@ -417,7 +418,7 @@ static void test_the_rim_shows_the_tables_numbers(void **state)
 static void test_the_rim_is_true(void **state)
 {
     (void)state;
-    const double radius = 65.0 / 2 * 72 / 25.4;
+    const double radius = 65.0 / 2 * MM;
     struct shop shop = read_shop(1);
     const struct figure *figure = draw(&shop, "nut-rim");
     size_t count;

@@ -11,8 +11,6 @@
 
 #include <math.h>
 
-static const double MM = 72 / 25.4;
-
 /* ---- reading ---- */
 
 static const char *dump_of(const char *info, const char *body)

@@ -6,8 +6,6 @@
 
 #include "form_sample.h"
 
-static const double MM = 72 / 25.4;
-
 static char *file_text(const char *path)
 {
     struct buffer text = {0};

@@ -169,6 +169,10 @@ static void test_friction(void **state)
                 isnan(friction_of_oil(1, 1, -1, 1)) && isnan(friction_of_oil(1, 1, 1, 0)) &&
                 isnan(friction_of_load(0, 1, 1)) && isnan(friction_of_load(1, -1, 1)) &&
                 isnan(friction_of_load(1, 1, 0)));
+    assert_within(friction_bearing_load(1000, 45), 800, 1e-9);
+    assert_within(friction_bearing_load(500, 15), 400 * (2 + sqrt(3)), 1e-9); /* cot 15 */
+    assert_true(isnan(friction_bearing_load(-1, 15)) && isnan(friction_bearing_load(1, 0)) &&
+                isnan(friction_bearing_load(1, 90)));
 }
 
 /* Coefficients from tables: steel 12e-6, cast iron 10e-6; sums by hand. */

@@ -1,10 +1,9 @@
 /* Sheets: nothing outside, nothing on top of another, nothing parted that belongs
  * together. */
 #include "page_sample.h"
+#include "tree/points.h"
 
 #include <math.h>
-
-static const double MM = 72 / 25.4;
 
 /* Something of everything, long enough for a dozen sheets. */
 static struct page *stress_page(void)

@@ -1,10 +1,9 @@
 /* The card: what can be read from where it hangs, what stays off its edge, and the sheet
  * that it is cut from. */
 #include "page_sample.h"
+#include "tree/points.h"
 
 #include <math.h>
-
-static const double MM = 72 / 25.4;
 
 static const char *const key[] = {"▼ clearly low", "▽ low or in doubt", "● good",
                                   "△ high or in doubt", "▲ clearly high"};

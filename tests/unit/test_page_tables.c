@@ -1,5 +1,6 @@
 /* Tables on their sheets. */
 #include "page_sample.h"
+#include "tree/points.h"
 
 #include <math.h>
 
@@ -122,7 +123,7 @@ static void test_a_sheet_is_filled_to_the_last_row(void **state)
             second = lowest;
             lowest = sheet->pieces[i].y;
         }
-    double room = sheet->height - 18 * 72 / 25.4 - lowest;
+    double room = sheet->height - 18 * MM - lowest;
     assert_true(lowest > second && room > 0 && room < 18);
     assert_int_equal(table_after(0, 3, rows + 1)->sheet_count, 4);
 }

@@ -4,10 +4,10 @@
 #include "page_sample.h"
 
 #include "base/utf8.h"
+#include "tree/points.h"
 
 #include <math.h>
 
-static const double MM = 72 / 25.4;
 static struct book book;
 
 static int read_book(void **state)
