@@ -2,6 +2,7 @@
  * and where the doubt comes from. */
 #include "tables/common.h"
 #include "verdict/drum_weight.h"
+#include "verdict/fit.h"
 
 struct builder {
     const struct table_ask *ask;
@@ -23,17 +24,9 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_TEXT, "fit", NULL);
 }
 
-/* Rules of thumb of ours: with four times 2 u in half the window there is room; below one
- * nothing can be proved. */
 static const char *words(const struct drum_weight *choice)
 {
-    if (!choice->readable)
-        return "beyond the gauge";
-    if (choice->ratio >= 4)
-        return "sure";
-    if (choice->ratio >= 2)
-        return "usable";
-    return choice->ratio >= 1 ? "barely" : "cannot decide";
+    return choice->readable ? fit_word(fit_of(choice->ratio)) : "beyond the gauge";
 }
 
 static void add_row(const struct builder *b, size_t index)

@@ -2,8 +2,9 @@
 #include "terminal/terminal.h"
 
 #include "terminal/words.h"
+#include "verdict/fit.h"
 #include "verdict/gauge.h"
-#include "verdict/guard.h"
+#include "verdict/window.h"
 
 static void add_force(struct answer *answer, const char *name, const char *label, double force,
                       const struct shop *shop)
@@ -20,19 +21,6 @@ static void add_doubt(struct answer *answer, double force, const struct shop *sh
     int places = decimal_places(&shop->gauge.step.q.typed) + 1;
     answer_add(answer, "known-within", "Known within",
                show_up(unit_from_base(force, unit), places).text, unit->shown);
-}
-
-/* How many times U goes into half the window: rules of thumb of ours. */
-static const char *fitness(double ratio)
-{
-    if (ratio >= 4)
-        return "sure: U is a small part of the window";
-    if (ratio >= 2)
-        return "usable: keep to the good part of the window";
-    return ratio >= 1
-               ? "barely: most of the window is in doubt"
-               : "none: this gauge and drum cannot decide; check the gauge with weights, take "
-                 "a finer gauge or a smaller drum";
 }
 
 static void answer_check(struct answer *answer, const struct shop *shop, double pull)
@@ -55,12 +43,10 @@ static void answer_fitness(struct answer *answer, const struct shop *shop,
         answer_add(answer, "state", "Fit", NO_LIMIT_ON_FILE, "");
         return;
     }
-    struct rig rig = shop_rig(shop);
-    double u = sure_of_pull(shop, &rig, aim, NULL, NULL).expanded;
-    double ratio = (band->high.q.base - band->low.q.base) / 2 / u;
+    double ratio = half_window_over_u(shop, band, aim);
     answer_add(answer, "half-window-over-u", "Half the window over U",
                show_places(ratio, 1).text, "");
-    answer_add(answer, "state", "Fit", fitness(ratio), "");
+    answer_add(answer, "state", "Fit", fit_words(fit_of(ratio)), "");
 }
 
 bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
@@ -74,8 +60,8 @@ bool terminal_gauge(const struct question *question, struct diags *diags, struct
     const struct band *band;
     if (!words_band(question, diags, &band))
         return false;
-    struct rig rig = shop_rig(shop);
-    double pull = band ? guarded_window_on(shop, band, &rig).plain.aim : gauge_usual_pull(shop);
+    const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
+    double pull = band ? pull_window_on(shop, band, drum, cord).aim : gauge_usual_pull(shop);
     add_force(answer, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity", pull,
               shop);
     answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, pull)),

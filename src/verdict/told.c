@@ -1,5 +1,6 @@
 #include "verdict/told.h"
 
+#include "verdict/fit.h"
 #include "verdict/nut_place.h"
 #include "verdict/nut_way.h"
 #include "verdict/told_lock.h"
@@ -239,6 +240,15 @@ static void tell_rig(const struct teller *teller, const struct shop *shop)
          drum->unit->shown);
 }
 
+/* A window that the gauge can read, and yet hardly prove. */
+static void tell_fit(const struct teller *teller, const struct shop *shop,
+                     const struct band *band, double aim)
+{
+    enum fit fit = fit_of(half_window_over_u(shop, band, aim));
+    if (fit < FIT_USABLE)
+        tell(teller, "fit", "Fit", fit_words(fit), "");
+}
+
 void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band)
 {
     tell_rig(teller, shop);
@@ -261,6 +271,8 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
     }
     if (!isnan(window.never))
         tell_steps(teller, "never-exceed", "Never exceed", shop, window.never_steps);
+    if (!window.closed)
+        tell_fit(teller, shop, band, window.aim);
 }
 
 /* ---- which drum ---- */

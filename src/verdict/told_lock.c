@@ -70,8 +70,8 @@ static const char *known_next(enum state state)
 static const char *unknown_next(enum state state)
 {
     return state == STATE_GOOD
-               ? "What the lock adds is not known: lock, and measure again. Is it then too "
-                 "high, unload and aim lower."
+               ? "What the lock adds is not known: lock, and measure again. If it is then "
+                 "too high, unload and aim lower."
                : known_next(state);
 }
 
