@@ -33,17 +33,43 @@ struct screen {
     size_t engine_length;
 };
 
+/* A figure that stands in the book. */
+struct placed_figure {
+    const char *name;
+    struct place at;
+};
+
+/* What can be linked to on a page: its headings, tables and figures, in byte order. */
+struct anchors {
+    const char **texts; /* NULL until the page is read */
+    size_t count;
+};
+
+/* A link to a place on a page that is read later. */
+struct far_link {
+    struct place at;
+    const struct page *to;
+    const char *anchor;
+};
+
 struct book {
     unsigned parts;        /* what is made: of enum book_part */
     const char *made_from; /* or NULL */
     struct arena *arena;
     struct diags *diags;
     struct shop shop;
+    bool shop_is_good;         /* read without a fault: numbers can be worked out */
+    struct page *listed;       /* the pages, to be filled while they are read */
     const struct page **pages; /* content/NN-*.md in order; the first is the title page */
     size_t page_count;
     const struct page *card; /* content/card.md, behind the booklet's; NULL where not there */
     struct table **tables;   /* every computed table, in the order of the registry */
     size_t table_count;
+    struct placed_figure *figures;
+    size_t figure_count;
+    struct anchors *anchors; /* of each page */
+    struct far_link *far_links;
+    size_t far_link_count;
     struct fonts *fonts;
     struct html_template *page_template;
     const char *inputs; /* one line: what the numbers were worked out for */
@@ -65,21 +91,40 @@ bool book_check_name(struct book *book, const char *folder, const char *file);
 /* May the outputs go where they are to? Part of book_read(). */
 void book_check_out(struct book *book, const struct book_paths *paths);
 
-/* Makes the computed tables, resolves links. Part of book_read(). */
-void book_make_tables(struct book *book);
-void book_check_tables(struct book *book); /* their names and options alone */
-void book_resolve_links(struct book *book);
+/* Lists the pages by their files' names; then reads and checks them all. Parts of
+ * book_read(). */
+void book_list_pages(struct book *book, const char *folder);
+void book_read_pages(struct book *book);
 
-/* Is a page of this file's name a form? Whether what belongs on forms stands nowhere
- * else; and fills the values in that forms carry, or without a shop only looks at their
- * names. Part of book_read(). */
+/* Checks one page that was read: all that follows here, in this order. */
+void book_check_page(struct book *book, const struct page *page);
+
+/* Whether what belongs on forms stands nowhere else. */
+void book_check_forms(struct book *book, const struct page *page);
+
+/* Makes the page's computed tables; without a shop only looks at their names and options. */
+void book_place_tables(struct book *book, const struct page *page);
+
+/* Draws the page's figures; without a shop or fonts only looks at their names. */
+void book_place_figures(struct book *book, const struct page *page);
+
+/* Leaves out of forms and card what begins with a condition that does not hold. */
+void book_keep_what_holds(struct book *book, const struct page *page, const struct shop *shop);
+
+/* Fills the values in that forms carry, or without a shop only looks at their names. */
+void book_fill_forms(struct book *book, const struct page *page, const struct shop *shop);
+
+/* Finds the pages that the links within the book mean, and what can be linked to on this
+ * one. */
+void book_find_links(struct book *book, const struct page *page);
+
+/* When all pages are read: makes the computed tables that none shows; looks for the places
+ * of links that lead to later pages. */
+void book_make_other_tables(struct book *book);
+void book_check_links(struct book *book);
+
+/* Is a page of this file's name a form? */
 bool book_is_form(const char *file);
-void book_check_forms(struct book *book);
-void book_fill_forms(struct book *book, const struct shop *shop);
-
-/* Leaves out of forms and card what begins with a condition that does not hold. Part of
- * book_read(); before the forms are filled. */
-void book_keep_what_holds(struct book *book, const struct shop *shop);
 
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);

@@ -88,19 +88,14 @@ static bool keep(const struct shop *shop, struct node *node)
     return keep_block(shop, node);
 }
 
-static void keep_what_holds(const struct shop *shop, struct node *root)
+void book_keep_what_holds(struct book *book, const struct page *page, const struct shop *shop)
 {
-    for (struct node *node = root, *next; node; node = next) {
+    if (!page->is_form && page != book->card)
+        return;
+    for (struct node *node = page->root, *next; node; node = next) {
         bool kept = keep(shop, node);
-        next = kept ? node_following(root, node) : node_after(root, node);
+        next = kept ? node_following(page->root, node) : node_after(page->root, node);
         if (!kept)
             node_remove(node);
     }
-}
-
-void book_keep_what_holds(struct book *book, const struct shop *shop)
-{
-    for (size_t i = 0; i < book->page_count; i++)
-        if (book->pages[i]->is_form || book->pages[i] == book->card)
-            keep_what_holds(shop, book->pages[i]->root);
 }

@@ -102,25 +102,20 @@ static void fill_node(const struct filler *filler, struct node *node)
         fill_graph(filler, node);
 }
 
-void book_check_forms(struct book *book)
+void book_check_forms(struct book *book, const struct page *page)
 {
-    for (size_t i = 0; i < book->page_count; i++) {
-        const struct node *root = book->pages[i]->root;
-        for (const struct node *node = root; node; node = node_following(root, node))
-            if (!book->pages[i]->is_form &&
-                (node->kind == NODE_FIELDS || is_blank_grid(node) || node->graph))
-                fault(book->diags, node->at,
-                      "boxes, lines, grids and graphs stand on forms only; put this into a "
-                      "page named as in form-01-manual.md");
-    }
+    const struct node *root = page->is_form ? NULL : page->root;
+    for (const struct node *node = root; node; node = node_following(root, node))
+        if (node->kind == NODE_FIELDS || is_blank_grid(node) || node->graph)
+            fault(book->diags, node->at,
+                  "boxes, lines, grids and graphs stand on forms only; put this into a "
+                  "page named as in form-01-manual.md");
 }
 
-void book_fill_forms(struct book *book, const struct shop *shop)
+void book_fill_forms(struct book *book, const struct page *page, const struct shop *shop)
 {
     struct filler filler = {book, shop};
-    for (size_t i = 0; i < book->page_count; i++) {
-        struct node *root = book->pages[i]->is_form ? book->pages[i]->root : NULL;
-        for (struct node *node = root; node; node = node_following(root, node))
-            fill_node(&filler, node);
-    }
+    struct node *root = page->is_form ? page->root : NULL;
+    for (struct node *node = root; node; node = node_following(root, node))
+        fill_node(&filler, node);
 }

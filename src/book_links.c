@@ -1,4 +1,6 @@
-/* Finds the page and the heading, table or figure that each link within the book means. */
+/* Finds the page and the heading, table or figure that each link within the book means. A
+ * page is known from the list of pages; what stands on it, once it is read: a link to a
+ * later page is looked at again in the end. */
 #include "book.h"
 
 #include <stdlib.h>
@@ -50,11 +52,6 @@ struct name {
     size_t order; /* in reading order */
 };
 
-struct names {
-    struct name *items; /* by name, then by order */
-    size_t count;
-};
-
 static int by_anchor(const void *left, const void *right)
 {
     const struct name *a = left, *b = right;
@@ -62,72 +59,29 @@ static int by_anchor(const void *left, const void *right)
     return difference ? difference : (a->order > b->order) - (a->order < b->order);
 }
 
-/* All links of the book, found on the way through its names: a second way through a
- * long book costs as much again. */
-struct link {
-    struct node *node;
-    size_t page;
+/* A page's names and links, found on one way through it. */
+struct found {
+    struct name *names; /* by name, then by order */
+    size_t name_count;
+    struct node **links;
+    size_t link_count;
 };
 
-struct links {
-    struct link *items;
-    size_t count;
-};
-
-static struct names collect_names(const struct book *book, size_t page, struct links *links)
+static struct found look_through(const struct page *page)
 {
-    struct names names = {0};
-    struct node *root = book->pages[page]->root;
-    for (struct node *node = root; node; node = node_following(root, node)) {
+    struct found found = {0};
+    for (struct node *node = page->root; node; node = node_following(page->root, node)) {
         if (node->kind == NODE_LINK && node->target[0])
-            *ARENA_PUSH(book->arena, links->items, links->count) = (struct link){node, page};
+            *ARENA_PUSH(page->arena, found.links, found.link_count) = node;
         if (anchor_of(node)) {
-            size_t order = names.count;
-            *ARENA_PUSH(book->arena, names.items, names.count) =
+            size_t order = found.name_count;
+            *ARENA_PUSH(page->arena, found.names, found.name_count) =
                 (struct name){.anchor = anchor_of(node), .node = node, .order = order};
         }
     }
-    if (names.count)
-        qsort(names.items, names.count, sizeof *names.items, by_anchor);
-    return names;
-}
-
-static int anchor_against(const void *key, const void *item)
-{
-    return strcmp(key, ((const struct name *)item)->anchor);
-}
-
-static bool has_anchor(const struct names *names, const char *anchor)
-{
-    return names->count &&
-           bsearch(anchor, names->items, names->count, sizeof *names->items, anchor_against);
-}
-
-static void resolve(struct book *book, const struct names *names, size_t page,
-                    struct node *link)
-{
-    const char *target = link->target, *hash = strchr(target, '#');
-    size_t length = hash ? (size_t)(hash - target) : strlen(target);
-    if (length && target[strcspn(target, ":/")] == ':')
-        return; /* outside the book */
-    size_t to = length ? find_page(book, target, length) : page;
-    if (to == book->page_count) {
-        fault(book->diags, link->at,
-              "the link leads to '%.*s', but there is no such page; name a file of the same "
-              "folder",
-              (int)length, target);
-        return;
-    }
-    link->to_page = book->pages[to];
-    if (!hash)
-        return;
-    link->to_anchor = hash + 1;
-    if (!has_anchor(&names[to], link->to_anchor))
-        fault(
-            book->diags, link->at,
-            "the link leads to '#%s', but %s has no such heading, table or figure; a heading's "
-            "name is its words in lower case with hyphens",
-            link->to_anchor, book->pages[to]->file);
+    if (found.name_count)
+        qsort(found.names, found.name_count, sizeof *found.names, by_anchor);
+    return found;
 }
 
 /* Two tables or two figures of one name are a fault of another kind. */
@@ -138,27 +92,88 @@ static bool both_computed(const struct node *node, const struct node *other)
 }
 
 /* Headings, tables and figures of one page share one set of names. */
-static void check_names(struct book *book, const struct names *names)
+static void check_names(struct book *book, const struct found *found)
 {
-    for (size_t i = 1, first = 0; i < names->count; i++) {
-        const struct name *name = &names->items[i];
-        if (strcmp(name->anchor, names->items[first].anchor) != 0)
+    for (size_t i = 1, first = 0; i < found->name_count; i++) {
+        const struct name *name = &found->names[i];
+        if (strcmp(name->anchor, found->names[first].anchor) != 0)
             first = i;
-        else if (!both_computed(name->node, names->items[first].node))
+        else if (!both_computed(name->node, found->names[first].node))
             fault(book->diags, name->node->at,
                   "the name '%s' is already taken on line %d of this page; choose another",
-                  name->anchor, names->items[first].node->at.line);
+                  name->anchor, found->names[first].node->at.line);
     }
 }
 
-void book_resolve_links(struct book *book)
+static void keep_anchors(struct book *book, const struct page *page, const struct found *found)
 {
-    struct names *names = arena_get(book->arena, (book->page_count + 1) * sizeof *names);
-    struct links links = {0};
-    for (size_t i = 0; i < book->page_count; i++) {
-        names[i] = collect_names(book, i, &links);
-        check_names(book, &names[i]);
+    struct anchors *anchors = &book->anchors[page->number];
+    anchors->texts = arena_get(book->arena, (found->name_count + 1) * sizeof(char *));
+    for (size_t i = 0; i < found->name_count; i++)
+        anchors->texts[anchors->count++] = arena_text(book->arena, found->names[i].anchor);
+}
+
+static int text_against(const void *key, const void *item)
+{
+    return strcmp(key, *(const char *const *)item);
+}
+
+/* A page that could not be read has faults enough. */
+static void check_anchor(struct book *book, const struct far_link *link)
+{
+    const struct anchors *anchors = &book->anchors[link->to->number];
+    if (!anchors->texts ||
+        bsearch(link->anchor, anchors->texts, anchors->count, sizeof(char *), text_against))
+        return;
+    fault(book->diags, link->at,
+          "the link leads to '#%s', but %s has no such heading, table or figure; a heading's "
+          "name is its words in lower case with hyphens",
+          link->anchor, link->to->file);
+}
+
+static void follow_anchor(struct book *book, const struct page *page, const struct node *link)
+{
+    struct far_link far = {
+        {page->file, link->at.line, link->at.column}, link->to_page, link->to_anchor};
+    if (link->to_page->number <= page->number) {
+        check_anchor(book, &far);
+        return;
     }
-    for (size_t i = 0; i < links.count; i++)
-        resolve(book, names, links.items[i].page, links.items[i].node);
+    far.anchor = arena_text(book->arena, link->to_anchor);
+    *ARENA_PUSH(book->arena, book->far_links, book->far_link_count) = far;
+}
+
+static void follow(struct book *book, const struct page *page, struct node *link)
+{
+    const char *target = link->target, *hash = strchr(target, '#');
+    size_t length = hash ? (size_t)(hash - target) : strlen(target);
+    if (length && target[strcspn(target, ":/")] == ':')
+        return; /* outside the book */
+    size_t to = length ? find_page(book, target, length) : page->number;
+    if (to == book->page_count) {
+        fault(book->diags, link->at,
+              "the link leads to '%.*s', but there is no such page; name a file of the same "
+              "folder",
+              (int)length, target);
+        return;
+    }
+    link->to_page = book->pages[to];
+    link->to_anchor = hash ? hash + 1 : NULL;
+    if (hash)
+        follow_anchor(book, page, link);
+}
+
+void book_find_links(struct book *book, const struct page *page)
+{
+    struct found found = look_through(page);
+    check_names(book, &found);
+    keep_anchors(book, page, &found);
+    for (size_t i = 0; i < found.link_count; i++)
+        follow(book, page, found.links[i]);
+}
+
+void book_check_links(struct book *book)
+{
+    for (size_t i = 0; i < book->far_link_count; i++)
+        check_anchor(book, &book->far_links[i]);
 }

@@ -56,36 +56,27 @@ static void check_written(struct book *book, const struct node *node)
                   node->table->name);
 }
 
-void book_check_tables(struct book *book)
+static void place(struct book *book, const struct page *page, struct node *node)
 {
-    for (size_t i = 0; i < book->page_count; i++) {
-        const struct node *root = book->pages[i]->root;
-        for (const struct node *node = root; node; node = node_following(root, node)) {
-            if (node->kind != NODE_TABLE)
-                continue;
-            struct table_ask ask = ask_for(book, node);
-            if (node->table_name)
-                tables_find(node->table_name, &ask);
-            else
-                check_written(book, node);
-        }
-    }
+    struct table_ask ask = ask_for(book, node);
+    if (!node->table_name)
+        check_written(book, node);
+    else if (book->shop_is_good)
+        place_table(book, page, node);
+    else
+        tables_find(node->table_name, &ask);
 }
 
-static void place_tables(struct book *book, const struct page *page)
+void book_place_tables(struct book *book, const struct page *page)
 {
     for (struct node *node = page->root; node; node = node_following(page->root, node))
-        if (node->kind == NODE_TABLE && node->table_name)
-            place_table(book, page, node);
-        else if (node->kind == NODE_TABLE)
-            check_written(book, node);
+        if (node->kind == NODE_TABLE)
+            place(book, page, node);
 }
 
-void book_make_tables(struct book *book)
+void book_make_other_tables(struct book *book)
 {
-    for (size_t i = 0; i < book->page_count; i++)
-        place_tables(book, book->pages[i]);
-    for (size_t i = 0; tables_at(i); i++)
+    for (size_t i = 0; book->shop_is_good && tables_at(i); i++)
         if (!slot_of(book, tables_at(i)->name))
             *ARENA_PUSH(book->arena, book->tables, book->table_count) =
                 make(book, tables_at(i)->name, NULL);

@@ -9,7 +9,7 @@
 
 struct record {
     struct place at;
-    size_t file_order; /* when this file was first named */
+    size_t file_order; /* when this file was first named; known when all are printed */
     size_t order;      /* when this fault was found */
     const char *message;
 };
@@ -18,6 +18,8 @@ struct diags {
     struct arena *arena;
     struct record *records;
     size_t count;
+    const char **files; /* in the order of being named, some of them more than once */
+    size_t file_count;
 };
 
 struct diags *diags_new(struct arena *arena)
@@ -27,12 +29,9 @@ struct diags *diags_new(struct arena *arena)
     return diags;
 }
 
-static size_t file_order(const struct diags *diags, const char *file)
+void diags_name(struct diags *diags, const char *file)
 {
-    for (size_t i = diags->count; i > 0; i--) /* most often it is the last one's */
-        if (strcmp(diags->records[i - 1].at.file, file) == 0)
-            return diags->records[i - 1].file_order;
-    return diags->count;
+    *ARENA_PUSH(diags->arena, diags->files, diags->file_count) = file;
 }
 
 /* What a user's file or name holds must not move the terminal's cursor, nor hide or turn
@@ -62,10 +61,9 @@ void fault(struct diags *diags, struct place at, const char *format, ...)
     buffer_vprint(&message, format, args);
     va_end(args);
     at.file = printable(diags->arena, at.file);
-    size_t order = file_order(diags, at.file);
+    diags_name(diags, at.file);
     struct record *record = ARENA_PUSH(diags->arena, diags->records, diags->count);
     record->at = at;
-    record->file_order = order;
     record->order = diags->count;
     record->message = printable(diags->arena, message.bytes);
     buffer_free(&message);
@@ -76,9 +74,46 @@ size_t diags_count(const struct diags *diags)
     return diags->count;
 }
 
+/* A file, and when it was named. */
+struct named {
+    const char *file;
+    size_t order;
+};
+
 static int compare(size_t a, size_t b)
 {
     return (a > b) - (a < b);
+}
+
+static int by_name(const void *left, const void *right)
+{
+    const struct named *a = left, *b = right;
+    int difference = strcmp(a->file, b->file);
+    return difference ? difference : compare(a->order, b->order);
+}
+
+static int name_against(const void *key, const void *item)
+{
+    return strcmp(key, ((const struct named *)item)->file);
+}
+
+/* Finds when the file of each fault was first named. */
+static void order_files(struct diags *diags)
+{
+    struct named *named = arena_get(diags->arena, diags->file_count * sizeof *named);
+    size_t kept = 0;
+    for (size_t i = 0; i < diags->file_count; i++)
+        named[i] = (struct named){printable(diags->arena, diags->files[i]), i};
+    qsort(named, diags->file_count, sizeof *named, by_name);
+    for (size_t i = 0; i < diags->file_count; i++)
+        if (kept == 0 || strcmp(named[i].file, named[kept - 1].file) != 0)
+            named[kept++] = named[i];
+    for (size_t i = 0; i < diags->count; i++) {
+        struct record *record = &diags->records[i];
+        const struct named *found =
+            bsearch(record->at.file, named, kept, sizeof *named, name_against);
+        record->file_order = found->order; /* NOLINT: fault() named it */
+    }
 }
 
 static int by_place(const void *left, const void *right)
@@ -95,8 +130,10 @@ static int by_place(const void *left, const void *right)
 
 void diags_print(struct diags *diags, FILE *out)
 {
-    if (diags->count)
-        qsort(diags->records, diags->count, sizeof *diags->records, by_place);
+    if (diags->count == 0)
+        return;
+    order_files(diags);
+    qsort(diags->records, diags->count, sizeof *diags->records, by_place);
     for (size_t i = 0; i < diags->count; i++) {
         const struct record *record = &diags->records[i];
         fputs(record->at.file, out);

@@ -25,9 +25,14 @@ struct diags *diags_new(struct arena *arena);
 void fault(struct diags *diags, struct place at, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
+/* Gives a file its place in the order of what is printed, before there is a fault in it.
+ * The name is not copied. */
+void diags_name(struct diags *diags, const char *file);
+
 size_t diags_count(const struct diags *diags);
 
-/* Prints every fault in the order of files first named, then line and column. */
+/* Prints every fault in the order in which their files were first named, by diags_name() or
+ * by a fault, then by line and column. */
 void diags_print(struct diags *diags, FILE *out);
 
 #endif

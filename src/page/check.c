@@ -145,15 +145,12 @@ static void check_node(const struct checker *checker, const struct node *node)
     }
 }
 
-void compose_check(const struct page *const *pages, size_t count, const struct fonts *fonts,
-                   struct diags *diags)
+void compose_check(const struct page *page, const struct fonts *fonts, struct diags *diags)
 {
     struct checker checker = {.fonts = fonts, .diags = diags};
-    for (size_t i = 0; i < count; i++) {
-        const struct node *root = pages[i]->root;
-        for (const struct node *node = root; node; node = node_following(root, node))
-            check_node(&checker, node);
-    }
+    const struct node *root = page->root;
+    for (const struct node *node = root; node; node = node_following(root, node))
+        check_node(&checker, node);
 }
 
 void text_check(const char *text, const struct fonts *fonts, struct place at,

@@ -16,10 +16,9 @@ struct imprint {
 
 enum paper_size { PAPER_A6, PAPER_A5, PAPER_HALF_LETTER, PAPER_SIZES };
 
-/* Every code point of every text must be in the font: misses are faults at the
- * node's place. Call once before composing. */
-void compose_check(const struct page *const *pages, size_t count, const struct fonts *fonts,
-                   struct diags *diags);
+/* Every code point of every text of a page must be in the font: misses are faults at the
+ * node's place. Call once for each page before composing. */
+void compose_check(const struct page *page, const struct fonts *fonts, struct diags *diags);
 
 /* The same of one text, which may be printed in any upright face. */
 void text_check(const char *text, const struct fonts *fonts, struct place at,

@@ -72,6 +72,7 @@ struct page {
     bool in_booklet;   /* false for the card's page and for forms */
     bool is_form;      /* a sheet to write on */
     struct node *root;
+    struct arena *arena; /* holds the tree */
 };
 
 struct node *node_new(struct arena *arena, enum node_kind kind, struct place at);

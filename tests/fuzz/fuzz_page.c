@@ -2,7 +2,6 @@
  * them, as a form: read, checked, laid out, painted. */
 #include "base/utf8.h"
 #include "book.h"
-#include "book_figures.h"
 #include "fuzz_file.h"
 #include "page/compose.h"
 #include "paint/pdf.h"
@@ -33,16 +32,19 @@ static void make_once(void)
 }
 
 enum part { BOOKLET, FORM, CARD };
+enum { PAGES = 3 };
 
 static void add_page(struct book *book, const char *file, const char *name, enum part part)
 {
     struct page *page = markdown_read(book->arena, book->diags, file);
     if (!page)
         return;
+    page->arena = book->arena;
     page->name = name;
+    page->number = book->page_count;
     page->in_booklet = part == BOOKLET;
     page->is_form = part == FORM;
-    *ARENA_PUSH(book->arena, book->pages, book->page_count) = page;
+    book->pages[book->page_count++] = page;
     if (part == CARD)
         book->card = page;
 }
@@ -101,19 +103,11 @@ static void paint_pdf(const struct book *book, const uint8_t *bytes, size_t leng
 
 static void make_book(struct book *book, const uint8_t *bytes, size_t length)
 {
-    bool good = diags_count(book->diags) == 0;
-    book_check_forms(book);
-    if (good)
-        book_make_tables(book);
-    else
-        book_check_tables(book);
-    if (good)
-        book_make_figures(book);
-    else
-        book_check_figures(book);
-    book_fill_forms(book, good ? &book->shop : NULL);
-    book_resolve_links(book);
-    compose_check(book->pages, book->page_count, book->fonts, book->diags);
+    book->shop_is_good = diags_count(book->diags) == 0;
+    for (size_t i = 0; i < book->page_count; i++)
+        book_check_page(book, book->pages[i]);
+    book_make_other_tables(book);
+    book_check_links(book);
     if (diags_count(book->diags) > 0)
         return;
     book_compose(book);
@@ -130,11 +124,13 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
     const char *file = fuzz_file(&page_file, bytes, length);
     book.arena = arena_new();
     book.diags = diags_new(book.arena);
+    book.pages = arena_get(book.arena, PAGES * sizeof(struct page *));
+    book.anchors = arena_get(book.arena, PAGES * sizeof *book.anchors);
     bool is_form = holds_form(bytes, length);
     add_page(&book, start_file.name, "start", BOOKLET);
     add_page(&book, file, "page", is_form ? FORM : BOOKLET);
     add_page(&book, is_form ? start_file.name : file, "card", CARD);
-    if (book.page_count == 3)
+    if (book.page_count == PAGES)
         make_book(&book, bytes, length);
     arena_free(book.arena);
     return 0;

@@ -277,6 +277,28 @@ static void test_diags_in_order(void **state)
     arena_free(arena);
 }
 
+/* A file that was named early is told of early, however late its fault is found. */
+static void test_diags_of_named_files(void **state)
+{
+    (void)state;
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    fault(diags, (struct place){"first.yaml", 1, 1}, "one");
+    diags_name(diags, "a.md");
+    diags_name(diags, "b\x1B.md");
+    diags_name(diags, "c.md");
+    fault(diags, (struct place){"z.css", 1, 1}, "five");
+    fault(diags, (struct place){"c.md", 1, 1}, "four");
+    fault(diags, (struct place){"b\x1B.md", 2, 1}, "three");
+    fault(diags, (struct place){"b\x1B.md", 1, 1}, "two");
+    assert_printed(diags, "first.yaml:1:1: one\n"
+                          "b?.md:1:1: two\n"
+                          "b?.md:2:1: three\n"
+                          "c.md:1:1: four\n"
+                          "z.css:1:1: five\n");
+    arena_free(arena);
+}
+
 /* ---- files */
 
 static char folder[] = "/tmp/spindlebook-test-XXXXXX";
@@ -450,13 +472,21 @@ static void test_fatal(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_utf8_points),    cmocka_unit_test(test_utf8_invalid),
-        cmocka_unit_test(test_utf8_all),       cmocka_unit_test(test_arena),
-        cmocka_unit_test(test_arena_push),     cmocka_unit_test(test_buffer),
-        cmocka_unit_test(test_diags_in_order), cmocka_unit_test(test_diags_are_plain),
-        cmocka_unit_test(test_utf8_hidden),    cmocka_unit_test(test_unreadable),
-        cmocka_unit_test(test_file_contents),  cmocka_unit_test(test_too_large),
-        cmocka_unit_test(test_list),           cmocka_unit_test(test_fatal),
+        cmocka_unit_test(test_utf8_points),
+        cmocka_unit_test(test_utf8_invalid),
+        cmocka_unit_test(test_utf8_all),
+        cmocka_unit_test(test_arena),
+        cmocka_unit_test(test_arena_push),
+        cmocka_unit_test(test_buffer),
+        cmocka_unit_test(test_diags_in_order),
+        cmocka_unit_test(test_diags_are_plain),
+        cmocka_unit_test(test_diags_of_named_files),
+        cmocka_unit_test(test_utf8_hidden),
+        cmocka_unit_test(test_unreadable),
+        cmocka_unit_test(test_file_contents),
+        cmocka_unit_test(test_too_large),
+        cmocka_unit_test(test_list),
+        cmocka_unit_test(test_fatal),
     };
     return cmocka_run_group_tests_name("base", tests, make_folder, remove_folder);
 }

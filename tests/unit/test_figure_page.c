@@ -187,7 +187,7 @@ static void test_signs_of_figures_are_checked(void **state)
     struct canvas canvas = new_canvas(50);
     canvas_text(&canvas, 30, 22, ALIGN_MIDDLE, "漢");
     const struct page *pages[] = {page_with(canvas.figure, 0, false)};
-    compose_check(pages, 1, fonts, diags);
+    compose_check(pages[0], fonts, diags);
     assert_said("the sign '漢'");
 }
 
