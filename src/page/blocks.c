@@ -39,25 +39,35 @@ static bool is_led_to(const struct node *node)
            node->kind == NODE_QUOTE || node->kind == NODE_FIGURE;
 }
 
-/* "as follows:", or a step and the line to type for it. */
-static bool leads_on(const struct node *node)
+static bool is_table_or_figure(const struct node *node)
+{
+    return node->kind == NODE_TABLE || node->kind == NODE_FIGURE;
+}
+
+/* How closely a paragraph holds what is behind it. "as follows:", a step and the line to
+ * type for it, all that a heading has before its table: closely. */
+static enum break_cost hold_of(const struct node *node, bool below_heading)
 {
     const struct node *next = node->next;
     if (!next)
-        return false;
+        return BREAK_FREE;
     bool step = node->parent && node->parent->kind == NODE_ITEM;
-    return (is_led_to(next) && ends_with_colon(node)) || (step && next->kind == NODE_LITERAL);
+    if ((is_led_to(next) && ends_with_colon(node)) || (step && next->kind == NODE_LITERAL))
+        return BREAK_LEAD;
+    if (!is_table_or_figure(next))
+        return BREAK_FREE;
+    return below_heading ? BREAK_LEAD : BREAK_NEAR;
 }
 
 static void paragraph_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
     struct text_style style = body_style(flow);
+    bool below_heading = flow->cost == BREAK_HEADING;
     flow_gap(flow, style.leading / 2);
     lines_read(flow, node, &style, flow_tag(flow, TAG_PARAGRAPH, tag));
     lines_put(flow, area, &style);
     flow_gap(flow, style.leading / 2);
-    if (leads_on(node))
-        flow_cost(flow, BREAK_LEAD);
+    flow_cost(flow, hold_of(node, below_heading));
 }
 
 static void quote_put(struct flow *flow, const struct node *node, struct area area, int tag)

@@ -21,6 +21,10 @@ static const struct type_scale booklet_type = {
 };
 
 static const double TITLE_SIZE = 28, TITLE_DROP = 52, INPUTS_SIZE = 8;
+
+/* Blank above a chapter that begins below the end of another; lines. */
+static const double CHAPTER_GAP = 3;
+
 static const double WRITING_PITCH = 8 * MM;
 
 struct booklet {
@@ -72,7 +76,8 @@ static void chapter_put(struct booklet *booklet, const struct page *page)
     struct flow *flow = &booklet->flow;
     flow->page = page;
     flow->chapter = page->title ? page->title : "";
-    flow->turn = TURN_UPRIGHT;
+    flow->opens = true;
+    flow_gap(flow, CHAPTER_GAP * flow->type->leading);
     flow_anchor(flow, "");
     blocks_put(flow, page->root->first, NULL, (struct area){.width = flow->width},
                flow_tag(flow, TAG_SECTION, booklet->document));
@@ -122,17 +127,21 @@ static void number_sheets(struct flow *flow, size_t front)
                                            : arena_format(flow->arena, "%zu", i + 1 - front);
 }
 
-/* Every sheet's foot names the chapter of the sheet's first strip. */
+/* Every sheet's foot names the chapter that begins on it, or else goes on. */
 static void put_feet(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
-    size_t done = 0;
-    for (size_t i = 0; i < flow->strip_count; i++)
-        if (flow->strips[i].sheet >= done) {
-            done = flow->strips[i].sheet + 1;
-            foot_put(flow, &booklet->layout, done - 1, booklet->imprint,
-                     flow->strips[i].chapter);
+    for (size_t i = 0; i < flow->strip_count;) {
+        size_t sheet = flow->strips[i].sheet;
+        const char *chapter = flow->strips[i].chapter;
+        bool opened = false;
+        for (; i < flow->strip_count && flow->strips[i].sheet == sheet; i++) {
+            if (flow->strips[i].opens && !opened)
+                chapter = flow->strips[i].chapter;
+            opened |= flow->strips[i].opens;
         }
+        foot_put(flow, &booklet->layout, sheet, booklet->imprint, chapter);
+    }
 }
 
 static void put_all(struct booklet *booklet)

@@ -36,13 +36,14 @@ struct strip *flow_strip(struct flow *flow, double height)
                             .cost = flow->cost,
                             .turn = flow->turn,
                             .at_foot = flow->at_foot,
+                            .opens = flow->opens,
                             .pieces = {flow->piece_count, 0},
                             .links = {flow->link_count, 0},
                             .chapter = flow->chapter};
     flow->gap = 0;
     flow->cost = BREAK_FREE;
     flow->turn = TURN_NONE;
-    flow->at_foot = false;
+    flow->at_foot = flow->opens = false;
     return strip;
 }
 

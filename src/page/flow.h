@@ -13,6 +13,7 @@
 enum break_cost {
     BREAK_FREE,
     BREAK_GROUP,   /* within a group of rows that the eye keeps together */
+    BREAK_NEAR,    /* between a paragraph and the table or figure behind it */
     BREAK_LEAD,    /* between "as follows:" and what follows */
     BREAK_KEEP,    /* within a thing that fits on one sheet */
     BREAK_WIDOW,   /* next to the first or the last line of a paragraph */
@@ -34,6 +35,7 @@ struct strip {
     enum break_cost cost;
     enum sheet_turn turn;
     bool at_foot; /* this and what follows stands at the foot of its sheet */
+    bool opens;   /* a chapter: begins a sheet, or stands below the end of another */
     struct span pieces, links;
     const struct repeat *repeat; /* what a sheet that begins with this strip begins with */
     const char *chapter;
@@ -143,7 +145,7 @@ struct flow {
     double gap, inset;
     enum break_cost cost;
     enum sheet_turn turn;
-    bool at_foot;
+    bool at_foot, opens;
     const char *chapter;
     struct label *labels;
     size_t label_count;

@@ -1,12 +1,17 @@
-#include "page/place.h"
+#include "page/cut.h"
 #include "tree/points.h"
 
 static const double NOISE = 1e-6;
 
+/* Of the blank between paragraphs. */
+static const double GIVE = 0.4;
+
 struct layout layout_booklet(const struct paper *paper)
 {
-    return (struct layout){
-        .width = paper->width, .height = paper->height, .margins = paper->booklet};
+    return (struct layout){.width = paper->width,
+                           .height = paper->height,
+                           .margins = paper->booklet,
+                           .give = GIVE};
 }
 
 /* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
@@ -61,43 +66,17 @@ struct sheet *sheet_add(struct flow *flow, const struct layout *layout, bool sid
     return sheet;
 }
 
-/* Height that a strip takes as the first of a sheet. */
-static double height_as_first(const struct strip *strip)
-{
-    double repeat = strip->repeat ? strip->repeat->strip.height : 0;
-    return strip->inset + repeat + strip->height;
-}
-
-/* Where the sheet that begins with `first` ends: at the cheapest break that fits, the
- * latest of these. A strip that is too tall for any sheet has one of its own. */
-static size_t choose_end(const struct flow *flow, size_t first, size_t end, double room)
-{
-    double used = height_as_first(&flow->strips[first]);
-    size_t best = first + 1;
-    int best_cost = BREAK_NEVER + 1;
-    for (size_t next = first + 1; next < end; next++) {
-        const struct strip *strip = &flow->strips[next];
-        if (used > room + NOISE)
-            return best;
-        if (strip->turn != TURN_NONE)
-            return next;
-        if (used + strip->inset <= room + NOISE && (int)strip->cost <= best_cost) {
-            best = next;
-            best_cost = (int)strip->cost;
-        }
-        used += strip->gap + strip->height;
-    }
-    return used > room + NOISE ? best : end;
-}
-
 /* Where on the sheet the strips lie; gives the y below the last. */
-static double set_heights(struct flow *flow, size_t first, size_t end, double top, double room)
+static double set_heights(struct flow *flow, size_t first, const struct cut *cut, double top,
+                          double room)
 {
-    double y = top + height_as_first(&flow->strips[first]) - flow->strips[first].height;
+    size_t end = cut->end;
+    double y = top + cut_height_as_first(&flow->strips[first]) - flow->strips[first].height;
     size_t foot = end;
     for (size_t i = first; i < end; i++) {
         struct strip *strip = &flow->strips[i];
-        y += i > first ? strip->gap : 0;
+        if (i > first)
+            y += strip->gap - cut->squeeze * cut_loose(strip);
         strip->y = y;
         strip->sheet = flow->print->sheet_count - 1;
         y += strip->height;
@@ -204,14 +183,14 @@ static void close_table(struct flow *flow, const struct repeat *repeat, double l
 }
 
 static void place_sheet(struct flow *flow, const struct layout *layout, size_t first,
-                        size_t end, bool sideways)
+                        const struct cut *cut)
 {
-    size_t sheet = flow->print->sheet_count;
-    sheet_add(flow, layout, sideways);
-    double left = layout_left(layout, sheet, sideways);
-    double top = sideways ? layout->margins.inner : layout->margins.top;
-    double room = sideways ? flow->sideways_height : flow->height;
-    double y = set_heights(flow, first, end, top, room);
+    size_t sheet = flow->print->sheet_count, end = cut->end;
+    sheet_add(flow, layout, cut->sideways);
+    double left = layout_left(layout, sheet, cut->sideways);
+    double top = cut->sideways ? layout->margins.inner : layout->margins.top;
+    double room = cut->sideways ? flow->sideways_height : flow->height;
+    double y = set_heights(flow, first, cut, top, room);
     draw_frames(flow, first, end, left, top);
     const struct strip *begin = &flow->strips[first];
     if (begin->repeat)
@@ -226,13 +205,12 @@ static void place_sheet(struct flow *flow, const struct layout *layout, size_t f
 
 void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end)
 {
-    bool sideways = false;
-    while (first < end) {
-        if (flow->strips[first].turn != TURN_NONE)
-            sideways = flow->strips[first].turn == TURN_SIDEWAYS;
-        size_t next =
-            choose_end(flow, first, end, sideways ? flow->sideways_height : flow->height);
-        place_sheet(flow, layout, first, next, sideways);
-        first = next;
+    if (first == end)
+        return;
+    size_t count;
+    const struct cut *cuts = cut_sheets(flow, layout, first, end, &count);
+    for (size_t i = 0; i < count; i++) {
+        place_sheet(flow, layout, first, &cuts[i]);
+        first = cuts[i].end;
     }
 }

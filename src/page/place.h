@@ -9,6 +9,7 @@
 struct layout {
     double width, height; /* upright */
     struct margins margins;
+    double give; /* share of the gaps that may go where a sheet then holds more; 0: none */
 };
 
 struct layout layout_booklet(const struct paper *paper);

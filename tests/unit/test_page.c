@@ -155,6 +155,8 @@ static struct print *moved_down(int lines, bool colon)
     add_paragraph(page->root, colon ? "What follows:" : words(45));
     struct node *list = add(page->root, NODE_LIST);
     add_paragraph(add(list, NODE_ITEM), "An item.");
+    for (int i = 0; i < 12; i++)
+        add_paragraph(page->root, "Goes on.");
     return booklet_with(page);
 }
 
@@ -192,6 +194,98 @@ static void test_colon_stays_with_its_list(void **state)
         struct print *print = moved_down(lines, true);
         assert_int_equal(sheet_with(print, "What follows:"), sheet_with(print, "An item."));
         assert_int_equal(sheet_with(print, "The heading"), sheet_with(print, "What follows:"));
+    }
+}
+
+/* A heading, one paragraph and a table of half a sheet belong together, wherever they come
+ * to stand. */
+static void test_a_lead_in_stays_with_its_table(void **state)
+{
+    (void)state;
+    size_t began_a_sheet = 0;
+    for (int lines = 1; lines < 60; lines++) {
+        struct page *page = new_page("table.md", "Led");
+        for (int i = 0; i < lines; i++)
+            add_paragraph(page->root, "A line.");
+        add_heading(page->root, 2, "The heading");
+        add_paragraph(page->root, "Leads in.");
+        add_table(page->root, "numbers", 2, 18);
+        struct print *print = booklet_with(page);
+        size_t sheet = sheet_with(print, "row 1");
+        assert_int_equal(sheet_with(print, "The heading"), sheet);
+        assert_int_equal(sheet_with(print, "Leads in."), sheet);
+        assert_int_equal(sheet_with(print, "row 18"), sheet);
+        assert_int_equal(sheet_with(print, "A note below"), sheet);
+        size_t first = sheet_with(print, "A line.");
+        began_a_sheet += first != sheet;
+    }
+    assert_true(began_a_sheet > 5);
+}
+
+/* Two chapters, the first of so many paragraphs of a line each. */
+static struct print *two_chapters(int lines)
+{
+    struct page *one = new_page("one.md", "One"), *two = new_page("two.md", "Two");
+    struct page *pages[] = {new_page("start.md", "A book"), one, two};
+    for (int i = 0; i < lines; i++)
+        add_paragraph(one->root, i + 1 < lines ? "A line." : "The last line.");
+    for (int i = 0; i < 12; i++)
+        add_paragraph(two->root, "Of the second.");
+    return booklet_of(pages, 3);
+}
+
+/* The gaps give what a line or two want: a chapter that is a little longer than a sheet
+ * does not take a second. No two of its lines come nearer than lines of a paragraph. */
+static void test_a_chapter_is_squeezed_onto_its_sheet(void **state)
+{
+    (void)state;
+    int squeezed = 0;
+    double gap = 0;
+    for (int lines = 10; lines < 40; lines++) {
+        struct print *print = two_chapters(lines);
+        size_t sheet = 2;
+        if (sheet_with(print, "The last line.") != 2)
+            continue;
+        const struct piece *last = find_text(print, "The last line.", &sheet), *before = last;
+        while (strcmp(before->text, "A line.") != 0)
+            before--;
+        if (gap == 0)
+            gap = last->y - before->y;
+        squeezed += last->y - before->y < gap - 0.01;
+        assert_true(last->y - before->y >= 13 + 3);
+    }
+    assert_in_range(squeezed, 1, 3);
+}
+
+/* The chapter that the running foot names: beside the number, above the notice. */
+static const char *foot_chapter(const struct sheet *sheet)
+{
+    const struct piece *piece = &sheet->pieces[sheet->piece_count - 1];
+    while (!is_text(piece) || strncmp(piece->text, "settings ", 9) != 0)
+        piece--;
+    return piece[-1].text;
+}
+
+/* Below a short end of the one before, the second chapter begins on the same sheet, whose
+ * foot names it; below a long one it begins the next. */
+static void test_a_chapter_begins_below_a_short_end(void **state)
+{
+    (void)state;
+    struct print *print = two_chapters(34);
+    size_t sheet = 2;
+    assert_non_null(find_text(print, "Two", &sheet));
+    assert_int_equal(sheet, 3);
+    assert_int_equal(sheet_with(print, "The last line."), 3);
+    assert_int_equal(print->sheet_count, 4);
+    assert_string_equal(foot_chapter(&print->sheets[2]), "One");
+    assert_string_equal(foot_chapter(&print->sheets[3]), "Two");
+    assert_string_equal(print->outline[3].title, "Two");
+    assert_int_equal(print->outline[3].sheet, 3);
+    for (int lines = 18; lines < 24; lines++) {
+        print = two_chapters(lines);
+        sheet = 2;
+        assert_true(find_text(print, "Two", &sheet)->y < 80);
+        assert_int_equal(sheet, 3);
     }
 }
 
@@ -343,6 +437,9 @@ int main(void)
         TEST(test_headings_never_end_a_sheet),
         TEST(test_no_line_of_a_paragraph_alone),
         TEST(test_colon_stays_with_its_list),
+        TEST(test_a_lead_in_stays_with_its_table),
+        TEST(test_a_chapter_is_squeezed_onto_its_sheet),
+        TEST(test_a_chapter_begins_below_a_short_end),
         TEST(test_cautions_are_not_divided),
         TEST(test_contents_lead_to_their_headings),
         TEST(test_links_within_and_outside),
