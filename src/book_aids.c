@@ -145,7 +145,7 @@ static void say_accuracy(struct maker *maker, struct aid *aid)
 {
     const struct shop *shop = maker->shop;
     double drum = shop->drum.diameter.q.base;
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     say(maker, aid,
         arena_format(
             maker->arena,

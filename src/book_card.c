@@ -38,7 +38,7 @@ static const char *rig_words(struct book *book)
     const struct shop *shop = &book->shop;
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
     const struct unit *unit = drum->unit;
-    double radius = unit_from_base(effective_radius(drum, cord), unit);
+    double radius = unit_from_base(shop_radius(shop), unit);
     return arena_format(
         book->arena, "%s\u00a0%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
         show_significant(radius, 5).text, unit->shown, quantity_text(book->arena, drum),
@@ -53,9 +53,7 @@ static const char *gauge_words(struct book *book)
     const struct shop *shop = &book->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
     const struct band *own = shop_own_band(shop);
-    double pull =
-        own ? pull_window_on(shop, own, &shop->drum.diameter.q, &shop->cord.diameter.q).aim
-            : gauge_usual_pull(shop);
+    double pull = own ? pull_window_of(shop, own).aim : gauge_usual_pull(shop);
     double error = gauge_error_at(shop, pull);
     struct sureness shown = sureness_in(error, unit);
     return arena_format(book->arena,

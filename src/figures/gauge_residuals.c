@@ -190,8 +190,7 @@ void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas)
     plot.check = gauge_check_of(shop);
     plot.band = shop_own_band(shop);
     if (plot.band)
-        plot.window =
-            pull_window_on(shop, plot.band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+        plot.window = pull_window_of(shop, plot.band);
     if (plot.check.known) {
         set_axes(&plot);
         draw_doubt(&plot);

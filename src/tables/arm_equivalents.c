@@ -40,7 +40,7 @@ static void put_window(struct builder *b, struct cell *cell, const struct quanti
 static void add_row(struct builder *b, const struct quantity *arm, bool maker)
 {
     const struct shop *shop = b->ask->shop;
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     double factor = drag_pull_at_arm(1, arm->base, radius);
     const char *text = quantity_text(b->ask->arena, arm);
     struct cell *cell = table_row(b->table);

@@ -60,7 +60,7 @@ static void add_rig(const struct builder *b)
     const struct shop *shop = b->ask->shop;
     struct arena *arena = b->ask->arena;
     const struct unit *unit = shop->drum.diameter.q.unit;
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     add_fact(b, "drum", sized(b, &shop->drum.diameter, &shop->drum.tolerance, shop->drum.name));
     add_fact(b, "cord", sized(b, &shop->cord.diameter, &shop->cord.tolerance, shop->cord.name));
     add_fact(b, "effective radius",

@@ -115,7 +115,7 @@ struct table *make_chuck_left_on(const struct table_ask *ask)
     const struct band *own = shop_own_band(shop);
     bool inches = shop->drum.diameter.q.unit->system == SYSTEM_IMPERIAL;
     struct builder b = {.ask = ask, .places = pull_places(shop)};
-    b.radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    b.radius = shop_radius(shop);
     b.span = own ? own->high.q.base - own->low.q.base : NAN;
     b.table = table_new(ask->arena, "chuck-left-on",
                         "What goes into speeding up what was left on the spindle");

@@ -107,7 +107,7 @@ static const char *in_brackets(struct arena *arena, const char *name)
 void note_rig(struct table *table, const struct shop *shop)
 {
     struct arena *arena = table->arena;
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     const struct unit *unit = shop->drum.diameter.q.unit;
     table_note(
         table, "Drum %s%s, cord %s%s: effective radius %s\u00a0%s.",

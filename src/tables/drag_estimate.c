@@ -44,7 +44,7 @@ static void add_row(const struct table_ask *ask, struct table *table, int preloa
 {
     const struct shop *shop = ask->shop;
     double load = preload_drag(shop, preload), oil = oil_part(shop), both = load + oil;
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     double pounds = unit_from_base(preload, unit_find("lbf", 3));
     struct cell *cell = table_row(table);
     put_number(ask->arena, cell, preload, show_places(preload, 0).text);

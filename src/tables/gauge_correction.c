@@ -25,8 +25,7 @@ static void add_window(const struct table_ask *ask, struct table *table,
                        const struct gauge_check *check)
 {
     const struct shop *shop = ask->shop;
-    struct pull_window window = pull_window_on(shop, shop_own_band(shop),
-                                               &shop->drum.diameter.q, &shop->cord.diameter.q);
+    struct pull_window window = pull_window_of(shop, shop_own_band(shop));
     add_row(ask, table, check, "low pull", window.low);
     add_row(ask, table, check, "aim", window.aim);
     add_row(ask, table, check, "high pull", window.high);

@@ -6,6 +6,7 @@
 #include "tables/common.h"
 #include "verdict/gauge.h"
 #include "verdict/guard.h"
+#include "verdict/nut_way.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -117,7 +118,7 @@ static const char *length_unit(struct arena *arena, const struct shop *shop)
 static const char *radius(struct arena *arena, const struct shop *shop)
 {
     const struct unit *unit = shop->drum.diameter.q.unit;
-    double metres = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double metres = shop_radius(shop);
     return arena_format(arena, "%s\u00a0%s",
                         show_significant(unit_from_base(metres, unit), 5).text, unit->shown);
 }
@@ -140,8 +141,7 @@ static const char *force_unit(struct arena *arena, const struct shop *shop)
 
 static struct pull_window own_window(const struct shop *shop)
 {
-    return pull_window_on(shop, shop_own_band(shop), &shop->drum.diameter.q,
-                          &shop->cord.diameter.q);
+    return pull_window_of(shop, shop_own_band(shop));
 }
 
 static const char *steps_text(struct arena *arena, const struct shop *shop, int64_t steps)
@@ -271,14 +271,16 @@ static const char *pull_count(struct arena *arena, const struct shop *shop)
 static const char *degree(struct arena *arena, const struct shop *shop)
 {
     const struct nut *nut = &shop->nut;
+    bool inches = nut_rim_in_inches(nut);
     const char *text = "";
-    if (given(&nut->outside_diameter))
+    if (given(&nut->outside_diameter)) {
+        double rim = nut_rim(nut->outside_diameter.q.base, 1);
         text =
-            arena_format(arena, "%s\u00a0mm at the rim",
-                         show_places(1000 * nut_rim(nut->outside_diameter.q.base, 1), 2).text);
-    double pitch = given(&nut->pitch)     ? nut->pitch.q.base
-                   : given(&nut->threads) ? nut_pitch_of_threads(nut->threads.q.base)
-                                          : 0;
+            arena_format(arena, "%s\u00a0%s at the rim",
+                         show_places(inches ? rim / 0.0254 : 1000 * rim, inches ? 3 : 2).text,
+                         inches ? "in" : "mm");
+    }
+    double pitch = nut_pitch_given(nut);
     if (pitch > 0)
         text = arena_format(arena, "%s%s%s\u00a0µm along the spindle", text, *text ? ", " : "",
                             show_places(1e6 * nut_travel(pitch, 1), 1).text);

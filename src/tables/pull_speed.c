@@ -24,7 +24,7 @@ static void add_row(const struct table_ask *ask, struct table *table, int second
 {
     const struct shop *shop = ask->shop;
     double speed = turning_speed(seconds);
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     double cord = turning_cord_speed(radius, speed);
     bool inches = in_inches(ask);
     struct cell *row = table_row(table);
@@ -38,7 +38,7 @@ static void add_row(const struct table_ask *ask, struct table *table, int second
 /* What one turn pays out: to mark on the bed, or along a rule. */
 static void note_turn(struct table *table, const struct shop *shop)
 {
-    double radius = effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+    double radius = shop_radius(shop);
     double turn = turning_cord_speed(radius, turning_speed(1));
     double pull = 1.5 * turn; /* half to start, a whole one to read */
     table_note(table,

@@ -74,8 +74,7 @@ static struct cell *put_window(struct builder *b, struct cell *cell,
 static void add_row(struct builder *b, const struct band *band)
 {
     const struct shop *shop = b->ask->shop;
-    struct pull_window window =
-        pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    struct pull_window window = pull_window_of(shop, band);
     struct cell *row = table_row(b->table);
     put_text(row, band_text(b->ask->arena, band));
     row->strong = band == shop_own_band(shop);
@@ -112,8 +111,7 @@ static bool beyond_gauge(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
     for (size_t i = 0; i < shop->limits.band_count; i++) {
-        struct pull_window window = pull_window_on(
-            shop, &shop->limits.bands[i], &shop->drum.diameter.q, &shop->cord.diameter.q);
+        struct pull_window window = pull_window_of(shop, &shop->limits.bands[i]);
         if (fmax(window.high, isnan(window.never) ? 0 : window.never) >
             shop->gauge.capacity.q.base)
             return true;
@@ -145,7 +143,7 @@ static void note_lock(const struct builder *b)
                      ? nut_aim_before_lock(shop, shop_own_band(shop), added.base)
                      : 0;
     if (aim > 0) {
-        double pull = aim / effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+        double pull = aim / shop_radius(shop);
         table_note(b->table,
                    "For a locked nut. Locking added %s the last time: stop at %s before it.",
                    quantity_text(b->ask->arena, &added),

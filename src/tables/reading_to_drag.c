@@ -40,8 +40,7 @@ static struct rows choose_rows(const struct builder *b)
     const struct shop *shop = b->ask->shop;
     double step = shop->gauge.step.q.base, bottom = 0, top = shop->gauge.capacity.q.base;
     if (b->band) {
-        struct pull_window window =
-            pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+        struct pull_window window = pull_window_of(shop, b->band);
         bottom = window.low * 0.75;
         top = window.high * 1.25;
     }
@@ -130,8 +129,7 @@ static struct marks window_marks(const struct builder *b)
     const struct shop *shop = b->ask->shop;
     if (!b->band)
         return (struct marks){.count = 0};
-    struct pull_window window =
-        pull_window_on(shop, b->band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    struct pull_window window = pull_window_of(shop, b->band);
     if (window.closed)
         return (struct marks){.count = 0};
     return (struct marks){{window.low_steps, window.aim_steps, window.high_steps}, 3};

@@ -78,7 +78,7 @@ static void note_sources(const struct builder *b)
     const struct shop *shop = b->ask->shop;
     struct arena *arena = b->ask->arena;
     const struct band *own = shop_own_band(shop);
-    double aim = pull_window_on(shop, own, &shop->drum.diameter.q, &shop->cord.diameter.q).aim;
+    double aim = pull_window_of(shop, own).aim;
     const char *gauge = gauge_source_words(gauge_source_at(shop, aim));
     const char *scatter = given(&shop->pulls.scatter)
                               ? quantity_text(arena, &shop->pulls.scatter.q)

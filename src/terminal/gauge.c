@@ -60,8 +60,7 @@ bool terminal_gauge(const struct question *question, struct diags *diags, struct
     const struct band *band;
     if (!words_band(question, diags, &band))
         return false;
-    const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
-    double pull = band ? pull_window_on(shop, band, drum, cord).aim : gauge_usual_pull(shop);
+    double pull = band ? pull_window_of(shop, band).aim : gauge_usual_pull(shop);
     add_force(answer, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity", pull,
               shop);
     answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, pull)),

@@ -23,8 +23,7 @@ static void say(const struct listener *listener, const char *format, ...)
 static void tell_band(const struct shop *shop, const struct band *band,
                       const struct listener *listener)
 {
-    struct pull_window window =
-        pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
+    struct pull_window window = pull_window_of(shop, band);
     const char *from = band->from.q.digits, *to = band->to.q.digits;
     if (window.closed)
         say(listener, "band %s-%s r/min: no step of the gauge lies between the limits", from,

@@ -1,5 +1,6 @@
 #include "verdict/told_lock.h"
 
+#include "verdict/told_parts.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -23,12 +24,6 @@ struct expected expected_once_locked(const struct shop *shop, const struct judge
     struct decimal high = pulled_limit(shop, &judgement->band->high);
     expected.state = state_of(&drag, &low, &high, &expected.sureness.exact);
     return expected;
-}
-
-static void tell(const struct teller *teller, const char *name, const char *label,
-                 const char *value, const char *unit)
-{
-    teller->row(teller->to, name, label, value, unit);
 }
 
 void tell_lock_added(const struct teller *teller, const struct unit *unit, double added)

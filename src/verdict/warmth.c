@@ -4,6 +4,7 @@
 #include "drag/nut.h"
 #include "drag/oil_index.h"
 #include "verdict/nut_place.h"
+#include "verdict/nut_way.h"
 #include "verdict/state.h"
 
 #include <math.h>
@@ -99,9 +100,6 @@ double nut_slope(const struct shop *shop)
 
 double nut_degrees(const struct shop *shop, double way)
 {
-    const struct nut *nut = &shop->nut;
-    if (given(&nut->pitch))
-        return way / nut_travel(nut->pitch.q.base, 1);
-    return given(&nut->threads) ? way / nut_travel(nut_pitch_of_threads(nut->threads.q.base), 1)
-                                : NAN;
+    double pitch = nut_pitch_given(&shop->nut);
+    return pitch > 0 ? way / nut_travel(pitch, 1) : NAN;
 }

@@ -29,6 +29,11 @@ double effective_radius(const struct quantity *drum, const struct quantity *cord
     return drag_radius(drum->base, cord->base);
 }
 
+double shop_radius(const struct shop *shop)
+{
+    return effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
+}
+
 /* The drag of one gauge step, doubled so that it stays an exact decimal:
  * step * (D + d). */
 static struct decimal doubled_step_drag(const struct shop *shop, const struct decimal *span)
@@ -90,6 +95,11 @@ struct pull_window pull_window_on(const struct shop *shop, const struct band *ba
 {
     struct decimal span = double_radius(drum, cord);
     return window_for(shop, band, &span, effective_radius(drum, cord));
+}
+
+struct pull_window pull_window_of(const struct shop *shop, const struct band *band)
+{
+    return pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
 }
 
 struct pull_window pull_window_at_arm(const struct shop *shop, const struct band *band,

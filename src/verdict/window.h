@@ -29,8 +29,14 @@ struct decimal double_radius(const struct quantity *drum, const struct quantity 
 /* The effective radius as a double, through src/drag. */
 double effective_radius(const struct quantity *drum, const struct quantity *cord);
 
+/* That of the shop's own drum and cord. */
+double shop_radius(const struct shop *shop);
+
 struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
                                   const struct quantity *drum, const struct quantity *cord);
+
+/* The same on the shop's own drum and cord. */
+struct pull_window pull_window_of(const struct shop *shop, const struct band *band);
 
 /* The same at an arm given as its radius, without a cord. */
 struct pull_window pull_window_at_arm(const struct shop *shop, const struct band *band,

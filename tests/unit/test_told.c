@@ -266,6 +266,24 @@ static void test_window(void **state)
     assert_said("never-exceed=30 N|");
 }
 
+/* A drag within U of the one that no spindle may have counts as beyond it. */
+static void test_the_nut_near_never_exceed(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct lock_told lock = {LOCK_AFTER, NAN};
+    struct nut_point points[2] = {{0, 0.3, 0.01}, {2, 0.72, 0.02}};
+    shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_nut(&teller, &shop, &band, points, &lock);
+    assert_not_said("never-exceed=");
+    points[1].u = 0.04;
+    said[0] = '\0';
+    tell_nut(&teller, &shop, &band, points, &lock);
+    assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
+}
+
 static void test_pulls_and_speeds(void **state)
 {
     (void)state;
@@ -449,6 +467,7 @@ int main(void)
         cmocka_unit_test(test_good_with_u_taken_off),
         cmocka_unit_test(test_drums),
         cmocka_unit_test(test_window),
+        cmocka_unit_test(test_the_nut_near_never_exceed),
         cmocka_unit_test(test_pulls_and_speeds),
         cmocka_unit_test(test_remarks),
         cmocka_unit_test(test_remarks_on_closed_windows),

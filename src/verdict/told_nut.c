@@ -1,0 +1,118 @@
+/* What is said of the next move of the nut. */
+#include "verdict/nut_place.h"
+#include "verdict/nut_way.h"
+#include "verdict/told_lock.h"
+#include "verdict/told_parts.h"
+#include "verdict/window.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* In inches to the hundredth of a thousandth, and once more in micrometres. */
+static void tell_travel(const struct teller *teller, const struct nut *nut, double travel)
+{
+    bool inches = nut_thread_in_inches(nut);
+    if (inches)
+        tell_number(teller, "travel", "axial travel", travel / 0.0254, 5, "in");
+    tell_number(teller, inches ? "travel-metric" : "travel",
+                inches ? "which is" : "axial travel", 1e6 * travel, 1, "µm");
+}
+
+static void tell_turn(const struct teller *teller, const struct shop *shop, double angle)
+{
+    const struct nut *nut = &shop->nut;
+    double pitch = nut_pitch_given(nut);
+    bool inches = nut_rim_in_inches(nut);
+    tell_number(teller, "turn", "Tighten by", angle, 1, "°");
+    if (given(&nut->outside_diameter)) {
+        double rim = nut_rim(nut->outside_diameter.q.base, angle);
+        tell_number(teller, "rim", "at the nut's rim", inches ? rim / 0.0254 : 1000 * rim,
+                    inches ? 3 : 1, inches ? "in" : "mm");
+    }
+    if (pitch > 0)
+        tell_travel(teller, nut, nut_travel(pitch, angle));
+}
+
+static const char *advice_words(const struct nut_move *move)
+{
+    switch (move->advice) {
+    case NUT_GOOD:
+        return "the drag is at the aim: lock, and measure again after locking";
+    case NUT_UNLOAD:
+        return "the drag is over the aim: unload until there is end play and start again from "
+               "the loose side; never stop on a backing-off";
+    case NUT_BACKED:
+        return "the newer place is the looser: a nut turned back does not unload the bearings. "
+               "Unload until there is end play and start again from the loose side";
+    case NUT_NO_SLOPE:
+        return "the drag did not rise with the nut by more than its doubt: turn the spindle "
+               "ten "
+               "times each way, rap the headstock lightly with a soft mallet, and measure both "
+               "places again";
+    default:
+        return move->capped ? "turn no further at once, whatever the line through the two "
+                              "places says; then measure again"
+                            : "turn, ten turns of the spindle each way, lock, measure again";
+    }
+}
+
+static bool over_never(const struct shop *shop, const struct nut_point *point)
+{
+    return given(&shop->limits.never_exceed) &&
+           point->drag + point->u > pulled_limit_near(shop, &shop->limits.never_exceed);
+}
+
+/* And what the nut is to reach before it is locked. */
+static void tell_aim(const struct teller *teller, const struct shop *shop,
+                     const struct band *band, double lock_added)
+{
+    const struct unit *unit = band->high.q.unit;
+    double aim = nut_aim(shop, band), wanted = nut_aim_before_lock(shop, band, lock_added);
+    tell(teller, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
+         unit->shown);
+    if (isnan(lock_added))
+        return;
+    tell_lock_added(teller, unit, lock_added);
+    tell(teller, "aim-before-lock", "Aim before locking",
+         show_significant(unit_from_base(wanted, unit), 3).text, unit->shown);
+}
+
+/* Without an aim there is no move to give, only what a degree did. */
+static void tell_slope(const struct teller *teller, const struct shop *shop,
+                       const struct nut_point points[2])
+{
+    const struct unit *unit = shop_drag_unit(shop);
+    double turn = points[1].angle - points[0].angle;
+    double rise = unit_from_base(points[1].drag - points[0].drag, unit);
+    tell(teller, "aim", "Aim", NO_LIMIT_ON_FILE, "");
+    if (turn > 0) {
+        char per_degree[80];
+        snprintf(per_degree, sizeof per_degree, "%s/°", unit->shown);
+        tell(teller, "slope", "More for a degree", show_significant(rise / turn, 2).text,
+             per_degree);
+    }
+    tell(teller, "next", "Next",
+         "set the nut by end play and temperature, as the page \"The manual is lost\" says: "
+         "no drag is known to be right",
+         "");
+}
+
+void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
+              const struct nut_point points[2], const struct lock_told *lock)
+{
+    bool to_come = lock->lock != LOCK_AFTER;
+    double lock_added = to_come ? lock->added : NAN;
+    if (!band) {
+        tell_slope(teller, shop, points);
+        return;
+    }
+    struct nut_move move = nut_move_toward_aim(shop, band, points, lock_added);
+    tell_aim(teller, shop, band, lock_added);
+    if (over_never(shop, &points[1]))
+        tell_over_never(teller);
+    if (move.advice == NUT_TURN)
+        tell_turn(teller, shop, move.angle);
+    tell(teller, "next", "Next", advice_words(&move), "");
+    if (to_come && isnan(lock_added))
+        tell(teller, "note", "Note", "the lock's share is not taken off: aim lower", "");
+}
