@@ -31,10 +31,11 @@ static bool shown(const struct shop *shop, const struct pull_series *series)
 static const struct pull_series *next_shown(const struct shop *shop,
                                             const struct pull_series *series)
 {
-    const struct pull_series *end = shop->readings.items + shop->readings.count;
-    while (series < end && !shown(shop, series))
-        series++;
-    return series < end ? series : NULL;
+    const struct pull_series_log *log = &shop->readings;
+    for (; log->count && series < log->items + log->count; series++)
+        if (shown(shop, series))
+            return series;
+    return NULL;
 }
 
 /* As the terminal has it: what is good, and stays so, is left alone; else two places

@@ -21,10 +21,11 @@ struct plot {
 static const struct pull_series *next_closing(const struct shop *shop,
                                               const struct pull_series *series)
 {
-    const struct pull_series *end = shop->readings.items + shop->readings.count;
-    while (series < end && !closes_job(shop, series))
-        series++;
-    return series < end ? series : NULL;
+    const struct pull_series_log *log = &shop->readings;
+    for (; log->count && series < log->items + log->count; series++)
+        if (closes_job(shop, series))
+            return series;
+    return NULL;
 }
 
 /* From the January before the first to the one after the last. */

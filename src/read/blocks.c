@@ -33,8 +33,6 @@ static void read_option(struct arena *arena, struct diags *diags, struct node *n
     const char *value = colon + 1;
     value += strspn(value, " ");
     size_t key_length = (size_t)(colon - line), value_length = (size_t)(line + length - value);
-    if (value > line + length)
-        value_length = 0;
     *ARENA_PUSH(arena, node->options, node->option_count) =
         (struct table_option){.at = at,
                               .key = arena_slice(arena, line, key_length),

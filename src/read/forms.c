@@ -84,12 +84,14 @@ static void read_row(struct reader *reader, struct form *form, const char *line,
         const char *bar = memchr(line, '|', (size_t)(end - line));
         size_t field_length = (size_t)((bar ? bar : end) - line);
         char *text = trimmed(reader->arena, line, field_length);
-        if (form->ruled && strcmp(text, "...") == 0)
+        bool unlabelled = form->ruled && strcmp(text, "...") == 0;
+        struct form_field *field = ARENA_PUSH(reader->arena, row->fields, row->count);
+        if (unlabelled)
             *text = '\0';
-        else if (!*text)
+        *field = read_field(reader, text);
+        if (!unlabelled && !*field->label && !field->choice_count)
             fault(reader->diags, reader->at,
                   "a place to write in has no label; write words before and behind each |");
-        *ARENA_PUSH(reader->arena, row->fields, row->count) = read_field(reader, text);
         line += field_length + 1;
     }
 }

@@ -36,8 +36,7 @@ static struct place place_of(const struct reader *reader, cmark_node *node)
 
 static const char *literal_of(const struct reader *reader, cmark_node *node)
 {
-    const char *literal = cmark_node_get_literal(node);
-    return arena_text(reader->arena, literal ? literal : "");
+    return arena_text(reader->arena, cmark_node_get_literal(node));
 }
 
 static bool runs_things(const char *url)
@@ -62,9 +61,8 @@ static bool hides_something(const char *url)
 
 static struct node *make_link(struct reader *reader, cmark_node *source, struct node *node)
 {
-    const char *url = cmark_node_get_url(source);
     node->kind = NODE_LINK;
-    node->target = arena_text(reader->arena, url ? url : "");
+    node->target = arena_text(reader->arena, cmark_node_get_url(source));
     if (node->target[0] == '\0')
         fault(reader->diags, node->at,
               "the link leads nowhere; write its target in the brackets");

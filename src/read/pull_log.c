@@ -76,9 +76,10 @@ static struct place place_in(const struct csv_cell *cell, const char *at)
     return place;
 }
 
+/* Of a word of at least one sign. */
 static bool begins_number(const char *word)
 {
-    return *word && strchr("+-.0123456789", *word);
+    return strchr("+-.0123456789", *word);
 }
 
 static bool is_unit(const char *word, size_t length)

@@ -46,9 +46,9 @@ static const char *wanted(const struct setting_faults *faults, const struct fiel
                                  field->choices[i]);
         return words;
     case FIELD_TEXT:
-        return "a few words";
+        break;
     }
-    return words;
+    return "a few words";
 }
 
 /* A list or further keys where one value belongs. */

@@ -50,7 +50,7 @@ void setting_list_fingerprint(const struct setting_list *list, const struct file
         buffer_print(&text, "%s=%s\n", sorted[i]->path, sorted[i]->value);
     buffer_add(&text, log->bytes, log->length);
     char digest[SHA256_DIGEST_STRING_LENGTH];
-    SHA256Data((const uint8_t *)(text.bytes ? text.bytes : ""), text.length, digest);
+    SHA256Data((const uint8_t *)text.bytes, text.length, digest);
     memcpy(out, digest, 8);
     out[8] = '\0';
     buffer_free(&text);

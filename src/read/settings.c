@@ -108,7 +108,7 @@ static void fill_count(const struct filler *filler, const struct field *field,
     char *end;
     long least = strtol(field->least, NULL, 10), most = strtol(field->most, NULL, 10);
     long value = strtol(setting->value, &end, 10);
-    if (*end == '\0' && end != setting->value && value >= least && value <= most)
+    if (*end == '\0' && value >= least && value <= most)
         *count = (int)value;
     else
         fault(filler->diags, setting->at,

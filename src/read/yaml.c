@@ -204,7 +204,7 @@ static void read_events(struct reader *reader, yaml_parser_t *parser)
         }
         documents += event.type == YAML_DOCUMENT_START_EVENT;
         more = event.type != YAML_STREAM_END_EVENT && take(reader, &event);
-        if (documents > 1 && more) {
+        if (documents > 1) {
             fault(reader->diags, place_of(reader, event.start_mark),
                   "a second document begins; delete the line of dashes");
             more = false;

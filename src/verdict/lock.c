@@ -32,15 +32,16 @@ double lock_added(const struct shop *shop, const struct pull_series *series)
 
 bool lock_added_known(const struct shop *shop, struct quantity *added)
 {
-    const struct pull_series *at = shop->readings.items + shop->readings.count;
+    const struct pull_series *items = shop->readings.items;
+    size_t at = shop->readings.count;
     double found = NAN;
-    while (isnan(found) && at > shop->readings.items)
-        found = lock_added(shop, --at);
+    while (isnan(found) && at > 0)
+        found = lock_added(shop, &items[--at]);
     if (isnan(found))
         return false;
     char text[QUANTITY_TEXT];
     struct quantity_fault ignored;
-    struct judgement judgement = judge_series(shop, at);
+    struct judgement judgement = judge_series(shop, &items[at]);
     snprintf(text, sizeof text, "%.*f %s", judgement.sureness.places,
              unit_from_base(found, judgement.unit), judgement.unit->symbol);
     return quantity_parse(text, KIND_TORQUE, added, &ignored);

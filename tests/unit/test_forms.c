@@ -33,6 +33,8 @@ static void test_places_are_read(void **state)
         "  boxes | Drum = 62 mm | Warm? \u25a1 yes \u25a1 no, cold\n");
     assert_string_equal(dump_of("lines", "Remarks / N\n...\n"),
                         "  lines | Remarks / N\n  lines | \n");
+    assert_string_equal(dump_of("boxes", "A *x | B *0 | C *9\n"),
+                        "  boxes | A *x | B *0 | C *9\n");
     assert_int_equal(diags_count(diags), 0);
 }
 
@@ -50,6 +52,8 @@ static void test_grid_rows_may_be_a_range(void **state)
     assert_string_equal(dump_of("grid g: Heads", "no.,pull / N *2\nfirst,1\n9..11,\n"),
                         "  caption Heads\n  row | first | 1\n  row | 9 | \n  row | 10 | \n"
                         "  row | 11 | \n");
+    assert_string_equal(dump_of("grid g: Heads", "no.\n1..x\n1..2 and 3\n1..\n"),
+                        "  caption Heads\n  row | 1..x\n  row | 1..2 and 3\n  row | 1..\n");
     struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
     struct table *table = add_block(root, "grid g: Heads", "a *3,b / N *2,c\n1,,\n")->table;
     assert_true(table->blank);

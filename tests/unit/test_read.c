@@ -157,6 +157,22 @@ static void test_heading_names(void **state)
     assert_int_equal(diags_count(diags), 0);
 }
 
+/* Every name is looked for among all before it; two thousand are quick, and enough. */
+static void test_headings_without_end(void **state)
+{
+    (void)state;
+    struct buffer text = {0};
+    buffer_print(&text, "# A\n\n");
+    for (int i = 1; i < 2000; i++)
+        buffer_print(&text, "## B\n\n");
+    read_page(text.bytes);
+    assert_int_equal(diags_count(diags), 0);
+    buffer_print(&text, "## B\n\n## B\n");
+    read_page(text.bytes);
+    assert_fault(":4001:1: ", "this page has more than 2000 headings");
+    buffer_free(&text);
+}
+
 static void test_heading_too_deep(void **state)
 {
     (void)state;
@@ -250,13 +266,13 @@ static void test_block_options(void **state)
 static void test_csv_columns_of_figures(void **state)
 {
     (void)state;
-    struct page *page = read_page("# A\n\n```csv t: c\na,b,c,d,e\n+5,x,\xE2\x88\x92"
-                                  "1.5,,2 to 3\n-0.5,1,,,+\n```\n");
+    struct page *page = read_page("# A\n\n```csv t: c\na,b,c,d,e,f\n+5,x,\xE2\x88\x92"
+                                  "1.5,,2 to 3,+\n-0.5,1,,,+,2\n```\n");
     const struct table *table = page->root->last->table;
     static const enum column_kind kinds[] = {COLUMN_NUMBER, COLUMN_TEXT, COLUMN_NUMBER,
-                                             COLUMN_NUMBER, COLUMN_TEXT};
+                                             COLUMN_NUMBER, COLUMN_TEXT, COLUMN_TEXT};
     assert_int_equal(diags_count(diags), 0);
-    for (int i = 0; i < 5; i++)
+    for (int i = 0; i < 6; i++)
         assert_int_equal(table->columns[i].kind, kinds[i]);
 }
 
@@ -348,6 +364,7 @@ int main(void)
         TEST(test_markdown_same_headings),
         TEST(test_markdown_depth),
         TEST(test_heading_names),
+        TEST(test_headings_without_end),
         TEST(test_heading_too_deep),
         TEST(test_page_without_title),
         TEST(test_link_targets),

@@ -75,6 +75,42 @@ static size_t weighings_of(const char *text)
     return shop.weighings.count;
 }
 
+/* Who weighed stands in a column that may lack. */
+static void test_who_weighed(void **state)
+{
+    (void)state;
+    struct shop shop = {0};
+    struct file_text kept;
+    const char *name = file_of("by,date,direction,load,reading\n"
+                               "Kim,2026-03-01,up,1 kg,9.8 N\n,2026-03-01,up,2 kg,19.6 N\n"
+                               "Lee,2026-03-01,up,3 kg,29.4 N\n");
+    gauge_log_read(arena, diags, name, &kept, &shop);
+    unlink(name);
+    assert_int_equal(diags_count(diags), 0);
+    assert_string_equal(shop.weighings.items[0].by, "Kim");
+    assert_string_equal(shop.weighings.items[1].by, "");
+    assert_string_equal(shop.weighings.items[2].by, "Lee");
+}
+
+/* A log without end is read to its thousandth row. */
+static void test_rows_without_end(void **state)
+{
+    (void)state;
+    struct records records;
+    struct buffer text = {0};
+    buffer_print(&text, "date\n");
+    for (int i = 0; i < 1000; i++)
+        buffer_print(&text, "2026-01-02\n");
+    assert_true(read_records(text.bytes, &records));
+    assert_int_equal(records.row_count, 1000);
+    assert_int_equal(diags_count(diags), 0);
+    buffer_print(&text, "2026-01-02\n");
+    assert_true(read_records(text.bytes, &records));
+    assert_int_equal(records.row_count, 1000);
+    assert_fault("log.csv:1002:1: ", "the log has more than 1000 rows");
+    buffer_free(&text);
+}
+
 static void test_gauge_log(void **state)
 {
     (void)state;
@@ -126,6 +162,8 @@ int main(void)
         TEST(test_columns_in_any_order),
         TEST(test_columns_that_are_wrong),
         TEST(test_dates),
+        TEST(test_who_weighed),
+        TEST(test_rows_without_end),
         TEST(test_gauge_log),
         TEST(test_units_of_pulls),
     };

@@ -115,6 +115,7 @@ static void test_replaced_by_nonsense(void **state)
         {"limits.bands.1=1 N", "limits.bands is a list with a row for each speed band"},
         {"tables.drum-sizes=40 mm, 5 N", "N is a unit of force"},
         {"no-equals", "is not a key, '=' and a value"},
+        {"drum.name=\xFF", "is not UTF-8; write it in plain text"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         shop_with(rows[i][0]);
@@ -148,6 +149,34 @@ static void test_long_lists(void **state)
     shop_with(sizes.bytes);
     assert_fault("--set", "has more than 60 entries");
     buffer_free(&sizes);
+}
+
+/* A file without end is left off, at the value that is one too many. */
+static void test_more_values_than_there_can_be(void **state)
+{
+    (void)state;
+    struct buffer text = {0};
+    buffer_print(&text, "a:\n");
+    for (int i = 0; i < 2010; i++)
+        buffer_print(&text, "  k%d: 1\n", i);
+    read_list(text.bytes);
+    assert_fault("s.yaml:2002:10: ", "more than 2000 values stand here");
+    buffer_free(&text);
+}
+
+/* A replacement has no line: its section's place is that of what stands in the file. */
+static void test_missing_beside_a_replacement(void **state)
+{
+    (void)state;
+    static const char *const replacements[] = {"cord.name=silk", "drum.name=brass"};
+    struct shop shop;
+    const char *name = file_of("drum: {tolerance: 0.1 mm}\n");
+    settings_read(arena, diags, name, replacements, 2, &shop);
+    const char *at_drum = arena_format(arena, "%s:1: drum.diameter (", name);
+    const char *at_file = arena_format(arena, "%s: cord.diameter (", name);
+    unlink(name);
+    assert_non_null(strstr(faults(), at_drum));
+    assert_non_null(strstr(faults(), at_file));
 }
 
 /* What is missing is told at its section, or at the file where there is none. */
@@ -219,6 +248,8 @@ int main(void)
         TEST(test_replaced_by_nonsense),
         TEST(test_replaced_well),
         TEST(test_long_lists),
+        TEST(test_more_values_than_there_can_be),
+        TEST(test_missing_beside_a_replacement),
         TEST(test_missing),
         TEST(test_fingerprint_of_every_setting),
     };
