@@ -1,7 +1,5 @@
-/* The dictionaries of a font, and the subset of its file (pdf_subset.h). libharu could
- * make them too: it would read every file for every PDF, sign by sign through the
- * C library's streams, write a ToUnicode map that readers complain of, and tables for
- * all 65536 codes.
+/* The dictionaries of a font, and the subset of its file (pdf_subset.h). The tables are
+ * as long as the signs are many.
  *
  * Codes are code points, not glyph numbers: two signs that share a glyph (a space
  * and a no-break space) are still told apart when the text is copied. */
@@ -58,15 +56,17 @@ static void put_widths(struct buffer *out, const struct face_use *use)
 }
 
 /* From codes to glyphs of the subset, which takes them in. */
-static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use,
-                           struct subset *subset)
+static pdf_ref write_glyph_map(struct pdf_file *file, const struct face_use *use,
+                               struct subset *subset)
 {
+    pdf_ref object = pdf_reserve(file, 1);
     size_t length = 2 * ((size_t)use->signs[use->count - 1] + 1);
     unsigned char *bytes = arena_get(file->arena, length);
     for (size_t i = 0; i < use->count; i++)
         sfnt_put16(bytes + 2 * (size_t)use->signs[i],
                    subset_take(subset, fonts_glyph(use->fonts, use->face, use->signs[i])));
-    return pdf_stream(file, bytes, length);
+    pdf_stream(file, object, bytes, length);
+    return object;
 }
 
 /* The ranges of the map from codes to Unicode, one for each row of 256 in use. */
@@ -90,7 +90,7 @@ static void put_ranges(struct buffer *out, const struct face_use *use)
     buffer_free(&ranges);
 }
 
-static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
+static pdf_ref write_unicode_map(struct pdf_file *file, const struct face_use *use)
 {
     struct buffer text = {0};
     buffer_text(&text, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
@@ -99,27 +99,33 @@ static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
                        "1 begincodespacerange\n<0000><FFFF>\nendcodespacerange\n");
     put_ranges(&text, use);
     buffer_text(&text, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
-    HPDF_Dict stream = pdf_stream(file, text.bytes, text.length);
+    pdf_ref object = pdf_reserve(file, 1);
+    pdf_stream(file, object, text.bytes, text.length);
     buffer_free(&text);
-    return stream;
+    return object;
 }
 
-static HPDF_Dict font_program(struct pdf_file *file, struct subset *subset)
+static pdf_ref write_program(struct pdf_file *file, struct subset *subset)
 {
-    struct buffer bytes = {0};
+    struct buffer bytes = {0}, packed = {0};
+    char entries[32];
+    pdf_ref object = pdf_reserve(file, 1);
     subset_write(subset, &bytes);
-    HPDF_Dict stream = pdf_stream(file, bytes.bytes, bytes.length);
-    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)bytes.length);
+    packer_add(file->packer, &packed, bytes.bytes, bytes.length);
+    snprintf(entries, sizeof entries, "/Length1 %zu", bytes.length);
+    pdf_stream_as_is(file, object, &packed, true, entries);
+    buffer_free(&packed);
     buffer_free(&bytes);
-    return stream;
+    return object;
 }
 
-static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
-                            struct subset *subset, struct buffer *text)
+static pdf_ref write_descriptor(struct pdf_file *file, const struct face_use *use,
+                                pdf_ref program)
 {
     enum { NOT_SYMBOLIC = 32, SLANTED = 64 }; /* PDF 1.7, table 123 */
     const struct face_facts *facts = &use->facts;
-    HPDF_Dict object = pdf_object(file), program = font_program(file, subset);
+    pdf_ref object = pdf_reserve(file, 1);
+    struct buffer *text = pdf_begin(file, object);
     buffer_print(text, "/Type/FontDescriptor/FontName/%s/Flags %d", use->name,
                  NOT_SYMBOLIC | (facts->slant ? SLANTED : 0));
     buffer_print(text, "/FontBBox[%d %d %d %d]", facts->left, facts->bottom, facts->right,
@@ -127,7 +133,7 @@ static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
     buffer_print(text, "/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV 0/FontFile2 ",
                  facts->slant, facts->ascent, facts->descent, facts->cap_height);
     pdf_refer(text, program);
-    pdf_object_set(file, object, text);
+    pdf_end(file);
     return object;
 }
 
@@ -138,12 +144,12 @@ static struct subset *new_subset(struct arena *arena, const struct face_use *use
     return subset_new(arena, font);
 }
 
-static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
-                          struct buffer *text)
+static pdf_ref write_cid_font(struct pdf_file *file, const struct face_use *use)
 {
     struct subset *subset = new_subset(file->arena, use);
-    HPDF_Dict object = pdf_object(file), map = glyph_map(file, use, subset);
-    HPDF_Dict about = descriptor(file, use, subset, text);
+    pdf_ref map = write_glyph_map(file, use, subset), program = write_program(file, subset);
+    pdf_ref about = write_descriptor(file, use, program), object = pdf_reserve(file, 1);
+    struct buffer *text = pdf_begin(file, object);
     buffer_print(text,
                  "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo"
                  "<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor ",
@@ -152,47 +158,42 @@ static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
     buffer_text(text, "/CIDToGIDMap ");
     pdf_refer(text, map);
     put_widths(text, use);
-    pdf_object_set(file, object, text);
+    pdf_end(file);
     return object;
 }
 
-static HPDF_Dict font(struct pdf_file *file, const struct face_use *use)
+static pdf_ref write_font(struct pdf_file *file, const struct face_use *use)
 {
-    struct buffer text = {0};
-    HPDF_Dict object = pdf_object(file), descendant = cid_font(file, use, &text);
-    buffer_print(&text,
+    pdf_ref descendant = write_cid_font(file, use), unicode = write_unicode_map(file, use);
+    pdf_ref object = pdf_reserve(file, 1);
+    struct buffer *text = pdf_begin(file, object);
+    buffer_print(text,
                  "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[",
                  use->name);
-    pdf_refer(&text, descendant);
-    buffer_text(&text, "]/ToUnicode ");
-    pdf_refer(&text, unicode_map(file, use));
-    pdf_object_set(file, object, &text);
-    buffer_free(&text);
+    pdf_refer(text, descendant);
+    buffer_text(text, "]/ToUnicode ");
+    pdf_refer(text, unicode);
+    pdf_end(file);
     return object;
 }
 
-HPDF_Dict pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
-                          const struct pdf_signs *signs)
+void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                     const struct pdf_signs *signs)
 {
-    struct buffer text = {0};
-    HPDF_Dict resources = pdf_object(file);
-    file->doing = "embedding a font";
+    pdf_ref objects[FACE_COUNT] = {0};
     for (int face = 0; face < FACE_COUNT; face++) {
         if (!signs->used[face])
             continue;
         struct face_use use = use_face(file, fonts, (enum face)face, signs);
-        buffer_print(&text, "/%s ", pdf_face_names[face]);
-        pdf_refer(&text, font(file, &use));
+        objects[face] = write_font(file, &use);
     }
-    if (text.length)
-        pdf_object_set(file, resources, &text);
-    buffer_free(&text);
-    return resources;
-}
-
-void pdf_fonts_share(struct pdf_file *file, HPDF_Page page, HPDF_Dict resources)
-{
-    HPDF_Dict own = HPDF_Page_GetInheritableItem(page, "Resources", HPDF_OCLASS_DICT);
-    HPDF_Dict_Add(own, "Font", resources);
-    pdf_file_check(file);
+    struct buffer *text = pdf_begin(file, file->resources);
+    buffer_text(text, "/Font<<");
+    for (int face = 0; face < FACE_COUNT; face++)
+        if (objects[face]) {
+            buffer_print(text, "/%s ", pdf_face_names[face]);
+            pdf_refer(text, objects[face]);
+        }
+    buffer_text(text, ">>");
+    pdf_end(file);
 }

@@ -1,6 +1,10 @@
 # `make bench`: how fast it is, side by side with programs that do less.
 
-BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor bare drag)
+# libharu, to compare with, may be missing.
+BENCH_BARE     := $(if $(wildcard /usr/include/hpdf.h),bare)
+BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor drag $(BENCH_BARE))
+
+$(OUT)/build/bench/measure-bare: LIBS += -lhpdf
 
 .PHONY: bench
 
