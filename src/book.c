@@ -4,8 +4,6 @@
 #include "page/compose.h"
 #include "read/settings.h"
 
-static const char settings_file[] = "settings.yaml";
-
 static void read_templates(struct book *book, const char *folder)
 {
     struct file_text style = {0}, forms = {0};
@@ -36,7 +34,7 @@ void book_read(struct book *book, const struct book_paths *paths)
     settings_read(book->arena, book->diags,
                   paths->settings
                       ? paths->settings
-                      : arena_format(book->arena, "%s/%s", paths->content, settings_file),
+                      : arena_format(book->arena, "%s/%s", paths->content, SETTINGS_NAME),
                   paths->replacements, paths->replacement_count, &book->shop);
     book->shop_is_good = diags_count(book->diags) == 0;
     book_list_pages(book, paths->content);

@@ -2,6 +2,7 @@
 #include "book_inputs.h"
 
 #include "base/file.h"
+#include "read/settings.h"
 
 #include <errno.h>
 #include <string.h>
@@ -46,6 +47,17 @@ static void clear(const struct progress *progress)
 
 /* ---- the lathes ---- */
 
+struct lathe_found {
+    const char *name, *settings;
+};
+
+struct lathes {
+    struct arena *arena;
+    struct diags *diags;
+    struct lathe_found *items;
+    size_t count;
+};
+
 static bool is_folder(const char *path)
 {
     struct stat status;
@@ -53,32 +65,55 @@ static bool is_folder(const char *path)
 }
 
 /* As for a page or a log: a folder from elsewhere must not pull others in. */
-static bool stays_here(struct arena *arena, struct diags *diags, const char *path)
+static bool stays_here(struct lathes *lathes, const char *path)
 {
-    if (!file_leads_out(arena, path))
+    if (!file_leads_out(lathes->arena, path))
         return true;
-    fault(diags, (struct place){.file = path},
-          "this link leads out of its folder; put the lathe's folder itself here");
+    fault(lathes->diags, (struct place){.file = path},
+          "this link leads out of its folder; put what it leads to here itself");
     return false;
 }
 
-/* The names of the folders in a folder, in byte order; *count of them. */
-static const char **find_lathes(struct arena *arena, struct diags *diags, const char *folder,
-                                size_t *count)
+static void add_folder(struct lathes *lathes, const char *path, const char *name)
 {
-    const char **names = file_list(arena, folder, ""), **lathes = NULL;
+    if (stays_here(lathes, path))
+        *ARENA_PUSH(lathes->arena, lathes->items, lathes->count) = (struct lathe_found){
+            name, arena_format(lathes->arena, "%s/%s", path, SETTINGS_NAME)};
+}
+
+/* A lathe may have a file of settings alone; not beside a folder of that name. */
+static void add_file(struct lathes *lathes, const char *path, const char *file)
+{
+    size_t length = strlen(file) - strlen(".yaml");
+    const char *folder = arena_slice(lathes->arena, path, strlen(path) - strlen(".yaml"));
+    if (is_folder(folder))
+        fault(
+            lathes->diags, (struct place){.file = path},
+            "there is a folder of this name too, and both would be made into one; rename one");
+    else if (stays_here(lathes, path))
+        *ARENA_PUSH(lathes->arena, lathes->items, lathes->count) =
+            (struct lathe_found){arena_slice(lathes->arena, file, length), path};
+}
+
+/* In byte order of the names in the folder. */
+static void find_lathes(struct lathes *lathes, const char *folder)
+{
+    const char **names = file_list(lathes->arena, folder, "");
     if (!names)
-        fault(diags, (struct place){.file = folder},
+        fault(lathes->diags, (struct place){.file = folder},
               "the folder of lathes cannot be read (%s); give the right one with --each",
               strerror(errno));
-    for (size_t i = 0; names && names[i]; i++)
-        if (is_folder(arena_format(arena, "%s/%s", folder, names[i])) &&
-            stays_here(arena, diags, arena_format(arena, "%s/%s", folder, names[i])))
-            *ARENA_PUSH(arena, lathes, *count) = names[i];
-    if (names && *count == 0 && diags_count(diags) == 0)
-        fault(diags, (struct place){.file = folder},
-              "there is no lathe here; make a folder for each, and its settings.yaml in it");
-    return lathes;
+    for (size_t i = 0; names && names[i]; i++) {
+        const char *path = arena_format(lathes->arena, "%s/%s", folder, names[i]);
+        if (is_folder(path))
+            add_folder(lathes, path, names[i]);
+        else if (file_ends_in(names[i], ".yaml"))
+            add_file(lathes, path, names[i]);
+    }
+    if (names && lathes->count == 0 && diags_count(lathes->diags) == 0)
+        fault(lathes->diags, (struct place){.file = folder},
+              "there is no lathe here; make a folder for each with its settings.yaml in it, or "
+              "a file of settings such as bay-1.yaml");
 }
 
 static void make(const struct book_paths *paths, const struct progress *progress,
@@ -96,15 +131,15 @@ static void make(const struct book_paths *paths, const struct progress *progress
     book_free(&book);
 }
 
-static void make_lathe(const struct book_paths *shared, const char *digest, const char *name,
-                       const struct progress *progress, struct tally *tally)
+static void make_lathe(const struct book_paths *shared, const char *digest,
+                       const struct lathe_found *lathe, const struct progress *progress,
+                       struct tally *tally)
 {
     struct arena *arena = arena_new();
     struct book_paths paths = *shared;
-    const char *folder = arena_format(arena, "%s/%s", shared->each, name);
-    paths.settings = arena_format(arena, "%s/settings.yaml", folder);
-    paths.out = arena_format(arena, "%s/%s", shared->out, name);
-    paths.made_from = book_inputs_digest(arena, digest, folder);
+    paths.settings = lathe->settings;
+    paths.out = arena_format(arena, "%s/%s", shared->out, lathe->name);
+    paths.made_from = book_inputs_digest(arena, digest, lathe->settings);
     if (book_inputs_made(paths.out, paths.made_from))
         tally->kept++;
     else
@@ -114,22 +149,23 @@ static void make_lathe(const struct book_paths *shared, const char *digest, cons
 
 enum status book_each(const struct book_paths *paths)
 {
-    struct arena *arena = arena_new();
-    struct diags *diags = diags_new(arena);
+    struct lathes lathes = {.arena = arena_new()};
     struct tally tally = {0};
-    struct progress progress = {.shown = isatty(STDERR_FILENO), .start = seconds()};
-    const char **lathes = find_lathes(arena, diags, paths->each, &progress.count);
-    const char *shared = book_inputs_shared(arena, paths);
-    for (size_t i = 0; i < progress.count; i++) {
-        make_lathe(paths, shared, lathes[i], &progress, &tally);
+    lathes.diags = diags_new(lathes.arena);
+    find_lathes(&lathes, paths->each);
+    struct progress progress = {
+        .shown = isatty(STDERR_FILENO), .count = lathes.count, .start = seconds()};
+    const char *shared = book_inputs_shared(lathes.arena, paths);
+    for (size_t i = 0; i < lathes.count; i++) {
+        make_lathe(paths, shared, &lathes.items[i], &progress, &tally);
         show(&progress, i + 1);
     }
     clear(&progress);
-    diags_print(diags, stderr);
-    bool faults = diags_count(diags) > 0 || tally.faulty > 0;
-    if (diags_count(diags) == 0)
+    diags_print(lathes.diags, stderr);
+    bool faults = diags_count(lathes.diags) > 0 || tally.faulty > 0;
+    if (lathes.count)
         printf("%zu made, %zu as they were, %zu with faults\n", tally.made, tally.kept,
                tally.faulty);
-    arena_free(arena);
+    arena_free(lathes.arena);
     return faults ? FAULTS : DONE;
 }

@@ -2,6 +2,7 @@
 
 #include "base/file.h"
 #include "base/strangers.h"
+#include "read/settings.h"
 
 #include <errno.h>
 #include <sha256.h>
@@ -68,14 +69,14 @@ const char *book_inputs_shared(struct arena *arena, const struct book_paths *pat
     return end_sum(arena, &sum);
 }
 
-const char *book_inputs_digest(struct arena *arena, const char *shared,
-                               const char *settings_folder)
+const char *book_inputs_digest(struct arena *arena, const char *shared, const char *settings)
 {
     SHA256_CTX sum;
     SHA256Init(&sum);
     add_text(&sum, shared);
-    add_folder(&sum, settings_folder, ".yaml");
-    add_folder(&sum, settings_folder, ".csv");
+    add_file(&sum, settings, "settings");
+    add_file(&sum, settings_log(arena, settings, PULL_LOG_NAME), PULL_LOG_NAME);
+    add_file(&sum, settings_log(arena, settings, GAUGE_LOG_NAME), GAUGE_LOG_NAME);
     return end_sum(arena, &sum);
 }
 

@@ -76,7 +76,8 @@ static enum status run_terminal(const struct request *request, answerer *ask)
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
     struct answer answer = {.arena = arena};
-    settings_read(arena, diags, arena_format(arena, "%s/settings.yaml", request->paths.content),
+    settings_read(arena, diags,
+                  arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);
     struct question question = {.shop = &shop,
                                 .speed = request->speed,

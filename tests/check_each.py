@@ -140,6 +140,39 @@ def faults(each):
     each.check("no lathe: %r" % made.stderr, "there is no lathe here" in made.stderr)
 
 
+def files_of_settings(each):
+    """A file of settings alone is a lathe too, its logs behind its name."""
+    shutil.rmtree(each.lathes)
+    (each.lathes / "bay-1").mkdir(parents=True)
+    each.write("bay-1", "60 mm")
+    alone = each.lathes / "bay-5.yaml"
+    shutil.copy(each.lathes / "bay-1" / "settings.yaml", alone)
+    each.expect("a file beside a folder", 0, "2 made, 0 as they were, 0 with faults\n")
+    each.check("the file's set is another than the folder's",
+               {name: found for name, found in tree(each.out / "bay-5").items()
+                if name != ".made-from"} ==
+               {name: found for name, found in tree(each.out / "bay-1").items()
+                if name != ".made-from"})
+    log = each.lathes / "bay-5-readings.csv"
+    log.write_text("date,direction,warmth,pulls\n2026-03-09,usual,cold,18.2N 18.3N 18.1N\n")
+    each.expect("the file's log came", 0, "1 made, 1 as they were, 0 with faults\n")
+    each.check("the log is not in the set",
+               "2026-03-09" in (each.out / "bay-5" / "tables" / "pull-log.csv").read_text())
+    log.write_text("date,direction,warmth,pulls\n2026-03-09,usual,cold,18.2\n")
+    made = each.expect("a fault in the file's log", 1, "0 made, 1 as they were, 1 with faults\n")
+    each.check("that fault is not told: %r" % made.stderr, "bay-5-readings.csv:2:" in made.stderr)
+    log.unlink()
+    shutil.copy(alone, each.lathes / "bay-1.yaml")
+    made = each.expect("a file and a folder of one name", 1,
+                       "1 made, 1 as they were, 0 with faults\n")
+    each.check("one name is not told: %r" % made.stderr,
+               "lathes/bay-1.yaml: there is a folder of this name too" in made.stderr)
+    (each.lathes / "bay-1.yaml").unlink()
+    (each.lathes / "bay-6.yaml").symlink_to(each.content / "settings.yaml")
+    made = each.expect("a link that leads out", 1, "0 made, 2 as they were, 0 with faults\n")
+    each.check("the link is not told: %r" % made.stderr, "leads out" in made.stderr)
+
+
 def on_a_terminal(each):
     shutil.rmtree(each.out)
     ours, theirs = pty.openpty()
@@ -159,6 +192,13 @@ def main():
         on_a_terminal(each)
         each.run()
         made_again(each)
+        files_of_settings(each)
+        for name, drum in LATHES.items():
+            (each.lathes / name).mkdir(exist_ok=True)
+            each.write(name, drum)
+        (each.lathes / "bay-5.yaml").unlink()
+        (each.lathes / "bay-6.yaml").unlink()
+        each.run()
         faults(each)
     for failure in each.failures:
         print("FAILED", failure)

@@ -20,7 +20,7 @@ static void stop_if_machine_failed(const char *name, int error)
         fatal("%s cannot be read: %s", name, strerror(error));
 }
 
-static int read_all(struct arena *arena, int handle, struct file_text *text)
+static bool read_all(struct arena *arena, int handle, struct file_text *text)
 {
     struct buffer all = {0};
     char piece[65536];
@@ -35,19 +35,19 @@ static int read_all(struct arena *arena, int handle, struct file_text *text)
     return error == 0;
 }
 
-int file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
+bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
 {
     *text = (struct file_text){.name = arena_text(arena, name)};
     int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     if (handle < 0) {
         stop_if_machine_failed(name, errno);
-        return 0;
+        return false;
     }
     struct stat status;
-    int ok = fstat(handle, &status) == 0;
+    bool ok = fstat(handle, &status) == 0;
     if (ok && !S_ISREG(status.st_mode)) {
         errno = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
-        ok = 0;
+        ok = false;
     }
     ok = ok && read_all(arena, handle, text);
     int error = ok ? 0 : errno;
@@ -90,18 +90,18 @@ static struct place place_of_byte(const struct file_text *text, size_t byte)
     return at;
 }
 
-static int is_control(unsigned char byte)
+static bool is_control(unsigned char byte)
 {
     return (byte < 0x20 && !strchr("\t\n\r", byte)) || byte == 0 || byte == 0x7F;
 }
 
-static int check_text(struct diags *diags, const struct file_text *text)
+static bool check_text(struct diags *diags, const struct file_text *text)
 {
     size_t valid = utf8_valid(text->bytes, text->length), at = 0;
     while (at < valid && !is_control((unsigned char)text->bytes[at]))
         at++;
     if (at == text->length)
-        return 1;
+        return true;
     struct place place = place_of_byte(text, at);
     unsigned char byte = (unsigned char)text->bytes[at];
     if (byte == 0)
@@ -110,11 +110,11 @@ static int check_text(struct diags *diags, const struct file_text *text)
         fault(diags, place, "control character 0x%02X stands here; delete it", byte);
     else
         fault(diags, place, "byte 0x%02X is not UTF-8; save the file as UTF-8 text", byte);
-    return 0;
+    return false;
 }
 
 /* A folder that came from elsewhere must not pull other files into the book. */
-int file_leads_out(struct arena *arena, const char *name)
+bool file_leads_out(struct arena *arena, const char *name)
 {
     char target[PATH_MAX], folder[PATH_MAX];
     const char *slash = strrchr(name, '/');
@@ -122,29 +122,29 @@ int file_leads_out(struct arena *arena, const char *name)
     struct stat status;
     if (lstat(name, &status) != 0 || !S_ISLNK(status.st_mode) || !realpath(name, target) ||
         !realpath(above, folder))
-        return 0;
+        return false;
     size_t length = strlen(folder);
     return strncmp(target, folder, length) != 0 || target[length] != '/';
 }
 
-int file_is_there(const char *name)
+bool file_is_there(const char *name)
 {
     struct stat status;
     return lstat(name, &status) == 0 || errno != ENOENT;
 }
 
-int file_read_text(struct arena *arena, struct diags *diags, const char *name,
-                   struct file_text *text)
+bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
+                    struct file_text *text)
 {
     if (file_leads_out(arena, name)) {
         *text = (struct file_text){.name = arena_text(arena, name)};
         fault(diags, (struct place){.file = text->name},
               "this link leads out of its folder; put the file itself here");
-        return 0;
+        return false;
     }
     if (!file_read_bytes(arena, name, text)) {
         fault_unreadable(diags, name);
-        return 0;
+        return false;
     }
     if (text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0) {
         text->bytes += 3;
@@ -153,7 +153,7 @@ int file_read_text(struct arena *arena, struct diags *diags, const char *name,
     return check_text(diags, text);
 }
 
-static int ends_in(const char *name, const char *suffix)
+bool file_ends_in(const char *name, const char *suffix)
 {
     size_t length = strlen(name), tail = strlen(suffix);
     return length > tail && strcmp(name + length - tail, suffix) == 0;
@@ -184,7 +184,7 @@ const char **file_list(struct arena *arena, const char *folder, const char *suff
     const char **names = NULL;
     size_t count = 0;
     for (const char *found; (found = next_name(entries, folder));)
-        if (found[0] != '.' && ends_in(found, suffix)) {
+        if (found[0] != '.' && file_ends_in(found, suffix)) {
             const char *name = arena_text(arena, found);
             *ARENA_PUSH(arena, names, count) = name;
         }

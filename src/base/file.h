@@ -6,6 +6,8 @@
 #include "base/buffer.h"
 #include "base/diag.h"
 
+#include <stdbool.h>
+
 struct file_text {
     const char *name;  /* as the user would type it; owned by the arena */
     const char *bytes; /* NUL-terminated; owned by the arena */
@@ -17,18 +19,21 @@ enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: larger input is a fault */
 /* Reads a file of UTF-8 text. A file that is missing, unreadable, a directory,
  * too large, a link that leads out of its folder, or that holds NUL or bad UTF-8 is a
  * fault with its place; then false. A byte-order mark at the start is dropped. */
-int file_read_text(struct arena *arena, struct diags *diags, const char *name,
-                   struct file_text *text);
+bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
+                    struct file_text *text);
 
 /* Whether anything bears this name: a file that may be left out is looked for so. A link
  * to nothing is there: to read it is then a fault. */
-int file_is_there(const char *name);
+bool file_is_there(const char *name);
 
 /* Whether a name is a link to something outside the folder that it stands in. */
-int file_leads_out(struct arena *arena, const char *name);
+bool file_leads_out(struct arena *arena, const char *name);
 
 /* Reads any file whole; on failure false, with errno set. */
-int file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
+bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
+
+/* Does a name end so, and is it longer than that? */
+bool file_ends_in(const char *name, const char *suffix);
 
 /* Names of the files in a folder that end in suffix, in byte order; NULL-ended.
  * On failure NULL, with errno set. Hidden files are passed over. */

@@ -3,6 +3,7 @@
 #include "base/fatal.h"
 
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -99,7 +100,7 @@ char *arena_format(struct arena *arena, const char *format, ...)
     return text;
 }
 
-static int is_power_of_two(size_t n)
+static bool is_power_of_two(size_t n)
 {
     return n && !(n & (n - 1));
 }

@@ -1,6 +1,6 @@
 #include "base/utf8.h"
 
-static int is_tail(unsigned char byte)
+static bool is_tail(unsigned char byte)
 {
     return (byte & 0xC0) == 0x80;
 }
@@ -20,7 +20,7 @@ static size_t sequence_length(unsigned char lead)
 }
 
 /* RFC 3629 section 4: the second byte is narrower after E0, ED, F0 and F4. */
-static int second_fits(unsigned char lead, unsigned char second)
+static bool second_fits(unsigned char lead, unsigned char second)
 {
     if (lead == 0xE0)
         return second >= 0xA0;
@@ -30,7 +30,7 @@ static int second_fits(unsigned char lead, unsigned char second)
         return second >= 0x90;
     if (lead == 0xF4)
         return second <= 0x8F;
-    return 1;
+    return true;
 }
 
 static size_t valid_sequence(const unsigned char *bytes, size_t length)

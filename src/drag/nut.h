@@ -2,6 +2,8 @@
 #ifndef DRAG_NUT_H
 #define DRAG_NUT_H
 
+#include <stdbool.h>
+
 /* Axial travel (m) for a turn (degrees): pitch * degrees / 360. Source: the
  * definition of a thread's lead, single start. */
 double nut_travel(double pitch, double degrees);
@@ -36,7 +38,7 @@ enum nut_advice {
 struct nut_move {
     enum nut_advice advice;
     double angle; /* degrees to tighten; never negative */
-    int capped;   /* the secant asked for more than is safe at once */
+    bool capped;  /* the secant asked for more than is safe at once */
 };
 
 /* The next move by the secant through two points, older first:

@@ -251,11 +251,13 @@ static void fill(const struct filler *filler)
     require_all(filler, &faults);
 }
 
-/* The path of another file in the same folder. */
-static const char *beside(struct arena *arena, const char *file, const char *name)
+const char *settings_log(struct arena *arena, const char *file, const char *log)
 {
-    const char *slash = strrchr(file, '/');
-    return arena_format(arena, "%.*s%s", slash ? (int)(slash - file + 1) : 0, file, name);
+    static const char ending[] = ".yaml";
+    const char *slash = strrchr(file, '/'), *name = slash ? slash + 1 : file;
+    if (strcmp(name, SETTINGS_NAME) == 0 || !file_ends_in(name, ending))
+        return arena_format(arena, "%.*s%s", (int)(name - file), file, log);
+    return arena_format(arena, "%.*s-%s", (int)(strlen(file) - strlen(ending)), file, log);
 }
 
 static void replace(const struct filler *filler, struct setting_list *list,
@@ -287,8 +289,8 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
     replace(&filler, &list, replacements, count);
     if (readable)
         fill(&filler);
-    gauge_log_read(arena, diags, beside(arena, file, "gauge-check.csv"), &log, shop);
-    pull_log_read(arena, diags, beside(arena, file, "readings.csv"), shop);
+    gauge_log_read(arena, diags, settings_log(arena, file, GAUGE_LOG_NAME), &log, shop);
+    pull_log_read(arena, diags, settings_log(arena, file, PULL_LOG_NAME), shop);
     if (readable)
         shop_check(shop, diags);
     if (diags_count(diags) == before)

@@ -5,6 +5,15 @@
 #include "base/file.h"
 #include "shop/shop.h"
 
+/* The names of a lathe's files where they have a folder to themselves. */
+#define SETTINGS_NAME  "settings.yaml"
+#define PULL_LOG_NAME  "readings.csv"
+#define GAUGE_LOG_NAME "gauge-check.csv"
+
+/* Where a log of those settings lies: beside them; and where they have a name of their own,
+ * behind that, as in bay-1-readings.csv for bay-1.yaml. Owned by the arena. */
+const char *settings_log(struct arena *arena, const char *file, const char *log);
+
 /* Reads, fills and checks the shop. replacements: "path=value", count of them.
  * Every fault goes to diags; the shop may be used only when there is none. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
