@@ -5,9 +5,9 @@ CC       ?= gcc
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes
 CPPFLAGS += -Isrc -D_GNU_SOURCE -I/usr/include/freetype2
-LIBS     := -lcmark -lyaml -lfreetype -lmd -lz -lm
+LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
 
-PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libyaml-dev libfreetype-dev \
+PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
 PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3 locales
 # Without these everything is made but the bench page.

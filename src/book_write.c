@@ -23,41 +23,35 @@ static void write_tables(struct book *book, struct outset *set)
     }
 }
 
-/* A print of which one file is made or two; NULL for one that is not. */
-struct files {
-    const struct print *print;
-    const char *reading, *folded;
-};
+typedef void painter(struct buffer *out, const struct print *print, const struct fonts *fonts);
 
-static void write_print(struct book *book, struct outset *set, const struct files *files)
+static void write_print(struct book *book, struct outset *set, const char *path, painter *paint,
+                        const struct print *print)
 {
-    struct sink reading = {0}, folded = {0};
-    if (files->reading)
-        reading = outset_open(set, files->reading);
-    if (files->folded)
-        folded = outset_open(set, files->folded);
-    pdf_paint(files->print, book->fonts, files->reading ? &reading : NULL,
-              files->folded ? &folded : NULL);
-    if (files->reading)
-        outset_close(reading);
-    if (files->folded)
-        outset_close(folded);
+    struct buffer pdf = {0};
+    paint(&pdf, print, book->fonts);
+    write_buffer(set, path, &pdf);
 }
 
 static void write_prints(struct book *book, struct outset *set)
 {
-    const bool booklet = book->parts & PART_BOOKLET, fold = book->parts & PART_FOLD;
-    const struct files files[] = {
-        {book->booklet, booklet ? "booklet.pdf" : NULL, fold ? "booklet-fold.pdf" : NULL},
-        {book->trial, NULL, "booklet-trial.pdf"},
-        {book->card_print, "card.pdf", NULL},
-        {book->card_sheet, "card-sheet.pdf", NULL},
-        {book->aids, "aids.pdf", NULL},
-        {book->forms, "forms.pdf", NULL},
+    const struct {
+        const char *path;
+        unsigned part;
+        painter *paint;
+        const struct print *print;
+    } files[] = {
+        {"booklet.pdf", PART_BOOKLET, pdf_paint, book->booklet},
+        {"booklet-fold.pdf", PART_FOLD, pdf_paint_folded, book->booklet},
+        {"booklet-trial.pdf", PART_FOLD, pdf_paint_folded, book->trial},
+        {"card.pdf", PART_CARD, pdf_paint, book->card_print},
+        {"card-sheet.pdf", PART_CARD, pdf_paint, book->card_sheet},
+        {"aids.pdf", PART_AIDS, pdf_paint, book->aids},
+        {"forms.pdf", PART_FORMS, pdf_paint, book->forms},
     };
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
-        if (files[i].print)
-            write_print(book, set, &files[i]);
+        if (book->parts & files[i].part && files[i].print)
+            write_print(book, set, files[i].path, files[i].paint, files[i].print);
 }
 
 void book_write(struct book *book, const char *out)

@@ -21,7 +21,7 @@ TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "dec
          "properties", "properties_number", "run_in", "turning", "drum", "warmth", "fit"]
 CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
-LIBRARIES = ["-lcmark", "-lyaml", "-lfreetype", "-lmd", "-lz", "-lm"]
+LIBRARIES = ["-lhpdf", "-lcmark", "-lyaml", "-lfreetype", "-lmd", "-lz", "-lm"]
 ORACLE = "oracle"  # the last of the tests
 SHOPS = "8"  # for the oracle
 

@@ -5,10 +5,9 @@ FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
-PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch \
-                  libhpdf-dev
+PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch
 
-deps-verbs: ## install what asan, valgrind, lint, fuzz and bench need (root or sudo)
+deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
 	  apt-get install -q -y --no-install-recommends $(PACKAGES_VERBS)
 
@@ -29,8 +28,8 @@ FUZZ_STRICT  := $(STRICT) -fsanitize=fuzzer-no-link
 
 # Where `make fuzz-libraries` has been, the fuzzers see into the libraries too.
 FUZZ_BUILT   := $(OUT)/build/fuzz/libraries
-FUZZ_LIBS     = $(if $(wildcard $(FUZZ_BUILT)/libcmark.a),$(addprefix $(FUZZ_BUILT)/,libcmark.a \
-                libyaml.a) -lfreetype -lmd -lz -lm,$(LIBS))
+FUZZ_LIBS     = $(if $(wildcard $(FUZZ_BUILT)/libhpdfs.a),$(addprefix $(FUZZ_BUILT)/,libhpdfs.a \
+                libcmark.a libyaml.a) -lpng -lfreetype -lmd -lz -lm,$(LIBS))
 
 fuzz-libraries: ## build the libraries that meet text so that the fuzzers see into them
 	@tests/fuzz/libraries.sh $(FUZZ_BUILT) '$(FUZZ_STRICT)'

@@ -20,7 +20,7 @@ _Noreturn static void fail_without_memory(void)
     fatal("the machine has no memory left; close other programs and try again");
 }
 
-void buffer_reserve(struct buffer *buffer, size_t more)
+static void make_room(struct buffer *buffer, size_t more)
 {
     if (buffer->room - buffer->length > more)
         return;
@@ -36,14 +36,9 @@ void buffer_reserve(struct buffer *buffer, size_t more)
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length)
 {
-    buffer_reserve(buffer, length);
+    make_room(buffer, length);
     if (length)
         memcpy(buffer->bytes + buffer->length, bytes, length);
-    buffer_added(buffer, length);
-}
-
-void buffer_added(struct buffer *buffer, size_t length)
-{
     buffer->length += length;
     buffer->bytes[buffer->length] = '\0';
 }
@@ -57,13 +52,13 @@ void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
 {
     va_list again;
     va_copy(again, args);
-    buffer_reserve(buffer, USUAL_PRINT);
+    make_room(buffer, USUAL_PRINT);
     size_t room = buffer->room - buffer->length;
     int length = vsnprintf(buffer->bytes + buffer->length, room, format, args);
     if (length < 0)
         fail_without_memory();
     if ((size_t)length >= room) {
-        buffer_reserve(buffer, (size_t)length);
+        make_room(buffer, (size_t)length);
         vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
     }
     buffer->length += (size_t)length;

@@ -15,12 +15,6 @@ struct buffer {
 void buffer_free(struct buffer *buffer); /* leaves it empty, as {0} */
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length);
-
-/* Room for so many bytes more, for others to write at bytes + length; then how many they
- * wrote. */
-void buffer_reserve(struct buffer *buffer, size_t more);
-void buffer_added(struct buffer *buffer, size_t length);
-
 void buffer_text(struct buffer *buffer, const char *text);
 void buffer_print(struct buffer *buffer, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

@@ -130,20 +130,3 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
         memcpy(larger, items, count * size);
     return larger;
 }
-
-void *heap_grow(void *items, size_t count, size_t size)
-{
-    if (count && !is_power_of_two(count))
-        return items;
-    size_t room = count ? 2 * count : 1;
-    if (room > SIZE_MAX / 2 / size)
-        must(NULL);
-    char *larger = must(realloc(items, room * size));
-    memset(larger + count * size, 0, (room - count) * size);
-    return larger;
-}
-
-void *heap_get(size_t size)
-{
-    return must(calloc(1, size ? size : 1));
-}

@@ -28,14 +28,4 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size);
 #define ARENA_PUSH(arena, items, count)                                                        \
     ((items) = arena_grow((arena), (items), (count), sizeof *(items)), &(items)[(count)++])
 
-/* The same outside of any arena, for arrays that grow large: nothing is left behind where
- * they move, and free() gives them back early. Use HEAP_PUSH. */
-void *heap_grow(void *items, size_t count, size_t size);
-
-/* Zeroed memory outside of any arena; free() gives it back. */
-void *heap_get(size_t size);
-
-#define HEAP_PUSH(items, count)                                                                \
-    ((items) = heap_grow((items), (count), sizeof *(items)), &(items)[(count)++])
-
 #endif

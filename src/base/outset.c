@@ -164,43 +164,17 @@ static void note_file(struct outset *set, const char *path)
     write_all(set->list, set, LIST_NAME, line, strlen(line));
 }
 
-struct outset_file {
-    struct outset *set;
-    const char *path;
-    int handle;
-};
-
-static void take_bytes(void *with, const void *bytes, size_t length)
+void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)
 {
-    const struct outset_file *file = with;
-    write_all(file->handle, file->set, file->path, bytes, length);
-}
-
-struct sink outset_open(struct outset *set, const char *path)
-{
-    struct outset_file *file = arena_get(set->arena, sizeof *file);
-    *file = (struct outset_file){.set = set, .path = arena_text(set->arena, path)};
     note_file(set, path);
     if (!strangers_make_parents(set->handle, path))
         fail_to_write(set->fresh, path);
-    file->handle = openat(set->handle, path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (file->handle < 0)
+    int handle = openat(set->handle, path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (handle < 0)
         fail_to_write(set->fresh, path);
-    return (struct sink){take_bytes, file};
-}
-
-void outset_close(struct sink sink)
-{
-    const struct outset_file *file = sink.with;
-    if (close(file->handle) != 0)
-        fail_to_write(file->set->fresh, file->path);
-}
-
-void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)
-{
-    struct sink sink = outset_open(set, path);
-    sink.take(sink.with, bytes, length);
-    outset_close(sink);
+    write_all(handle, set, path, bytes, length);
+    if (close(handle) != 0)
+        fail_to_write(set->fresh, path);
 }
 
 _Noreturn static void fail_to_swap(const struct outset *set)

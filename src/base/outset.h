@@ -16,7 +16,6 @@
 #define BASE_OUTSET_H
 
 #include "base/diag.h"
-#include "base/sink.h"
 
 #include <stdbool.h>
 
@@ -29,11 +28,6 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
 /* Writes one file of the set; path is relative and without dots, its folders are
  * made. */
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length);
-
-/* The same piece by piece: what the sink takes is written to the file, which is whole once
- * it is closed. */
-struct sink outset_open(struct outset *set, const char *path);
-void outset_close(struct sink sink);
 
 /* A file of the user's in the place of one of the set is a fault; then nothing is
  * changed. */

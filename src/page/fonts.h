@@ -1,5 +1,5 @@
-/* The one family, its three faces, and how wide text is in them. Each advance is floored to
- * 1/1000 em, which is what the PDF says of it, so that paper and plan agree.
+/* The one family, its three faces, and how wide text is in them. Measures as
+ * libharu does (each advance floored to 1/1000 em), so that paper and plan agree.
  * fonts.c is the only file that includes FreeType. */
 #ifndef PAGE_FONTS_H
 #define PAGE_FONTS_H

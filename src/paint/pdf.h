@@ -1,31 +1,17 @@
-/* Draws prints as PDF files. */
+/* Draws a print as PDF. The files pdf*.c alone include hpdf.h. */
 #ifndef PAINT_PDF_H
 #define PAINT_PDF_H
 
-#include "base/sink.h"
+#include "base/buffer.h"
 #include "page/fonts.h"
 #include "page/print.h"
 
-/* A print on its way into one file or two, sheet by sheet. */
-struct pdf_painter;
+/* The print in reading order. The bytes are the same for the same print, always.
+ * A failure of the library ends the program (base/fatal.h). */
+void pdf_paint(struct buffer *out, const struct print *print, const struct fonts *fonts);
 
-/* reading: where the print goes in reading order, with tags, links and outline. folded:
- * where the same pages go as sheets for folding: two pages side by side on a sheet of double
- * width, in saddle-stitch order, blanks added to a multiple of four. Either may be NULL.
- * The bytes are the same for the same print, always, and whether or not the other file is
- * made. The print and the fonts outlive the painter. */
-struct pdf_painter *pdf_painter_new(const struct print *print, const struct fonts *fonts,
-                                    const struct sink *reading, const struct sink *folded);
-
-/* Draws the marks of the next sheet, which may then be freed: its size, its label, its areas
- * and the print's tags and outline are looked at last. */
-void pdf_painter_take(struct pdf_painter *painter);
-
-/* All sheets were taken: the files are whole. */
-void pdf_painter_end(struct pdf_painter *painter);
-
-/* All of it at once, for a print whose sheets are all there. */
-void pdf_paint(const struct print *print, const struct fonts *fonts, const struct sink *reading,
-               const struct sink *folded);
+/* The same pages as sheets for folding: two pages side by side on a sheet of
+ * double width, in saddle-stitch order, blanks added to a multiple of four. */
+void pdf_paint_folded(struct buffer *out, const struct print *print, const struct fonts *fonts);
 
 #endif

@@ -1,3 +1,5 @@
+/* The operators are written here and not by libharu's calls: those measure every
+ * text once more, let NaN through, and have none for marked content. */
 #include "paint/pdf_draw.h"
 
 #include "paint/pdf_fonts.h"

@@ -1,189 +1,146 @@
 #include "paint/pdf_file.h"
 
+#include "base/fatal.h"
 #include "paint/pdf_text.h"
 
-#include <stdlib.h>
+#include <string.h>
 
-enum { CATALOG = 1, PAGES, INFO, RESOURCES, FIXED = RESOURCES };
-
-enum {
-    SPILL = 64 * 1024, /* bytes handed on at once */
-    BRANCH = 256       /* pages, or branches, below one node of the tree of pages */
-};
-
-void pdf_file_open(struct pdf_file *file, struct sink sink, struct packer *packer)
+_Noreturn static void fail(HPDF_STATUS error, HPDF_STATUS detail, const char *doing)
 {
-    *file = (struct pdf_file){
-        .sink = sink, .packer = packer, .arena = arena_new(), .resources = RESOURCES};
-    HEAP_PUSH(file->places, file->place_count); /* number 0 is no object */
-    pdf_reserve(file, FIXED);
-    /* The second line tells programs that copy files that this one is not text. */
-    buffer_text(&file->text, "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
+    if (error == HPDF_FAILD_TO_ALLOC_MEM)
+        fatal("the machine has no memory left while %s; close other programs and try again",
+              doing);
+    fatal("the PDF library failed while %s (its error %04lX, detail %lu)", doing, error,
+          detail);
 }
 
-pdf_ref pdf_reserve(struct pdf_file *file, size_t count)
+static void on_error(HPDF_STATUS error, HPDF_STATUS detail, void *user)
 {
-    size_t first = file->place_count;
-    for (size_t i = 0; i < count; i++)
-        HEAP_PUSH(file->places, file->place_count);
-    return (pdf_ref)first;
+    fail(error, detail, ((struct pdf_file *)user)->doing);
 }
 
-void pdf_spill(struct pdf_file *file)
+void pdf_file_check(const struct pdf_file *file)
 {
-    if (file->text.length < SPILL)
-        return;
-    file->sink.take(file->sink.with, file->text.bytes, file->text.length);
-    file->handed += file->text.length;
-    file->text.length = 0;
+    HPDF_STATUS error = HPDF_GetError(file->doc);
+    if (error != HPDF_OK)
+        fail(error, HPDF_GetErrorDetail(file->doc), file->doing);
 }
 
-struct buffer *pdf_begin(struct pdf_file *file, pdf_ref object)
+/* A low call gave nothing: the library has noted why, or has no memory. */
+_Noreturn static void fail_low(const struct pdf_file *file)
 {
-    struct buffer *text = &file->text;
-    file->places[object] = file->handed + text->length;
-    pdf_integer(text, object);
-    buffer_text(text, " 0 obj\n<<");
-    return text;
+    HPDF_STATUS error = HPDF_GetError(file->doc);
+    fail(error ? error : HPDF_FAILD_TO_ALLOC_MEM, HPDF_GetErrorDetail(file->doc), file->doing);
 }
 
-void pdf_end(struct pdf_file *file)
+enum { FLAT = 1000 }; /* more pages than this are kept in a tree of two levels */
+
+void pdf_file_open(struct pdf_file *file, size_t page_count)
 {
-    buffer_text(&file->text, ">>\nendobj\n");
-    pdf_spill(file);
+    file->doing = "starting a file";
+    file->arena = arena_new();
+    file->doc = HPDF_New(on_error, file);
+    if (!file->doc)
+        fail(HPDF_FAILD_TO_ALLOC_MEM, 0, file->doing);
+    HPDF_SetCompressionMode(file->doc, HPDF_COMP_ALL);
+    if (page_count > FLAT)
+        HPDF_SetPagesConfiguration(file->doc, FLAT);
+    file->doc->pdf_version = HPDF_VER_17; /* tags, /Lang and /Duplex are younger than 1.3 */
 }
 
-void pdf_stream_as_is(struct pdf_file *file, pdf_ref object, const struct buffer *bytes,
-                      bool packed, const char *entries)
+HPDF_Page pdf_file_add_page(struct pdf_file *file, double width, double height)
 {
-    struct buffer *text = pdf_begin(file, object);
-    buffer_text(text, "/Length ");
-    pdf_integer(text, (long)bytes->length);
-    buffer_text(text, packed ? "/Filter/FlateDecode" : "");
-    buffer_text(text, entries);
-    buffer_text(text, ">>\nstream\n");
-    buffer_add(text, bytes->bytes, bytes->length);
-    buffer_text(text, "\nendstream\nendobj\n");
-    pdf_spill(file);
+    HPDF_Page page = HPDF_AddPage(file->doc);
+    HPDF_Page_SetWidth(page, (HPDF_REAL)width);
+    HPDF_Page_SetHeight(page, (HPDF_REAL)height);
+    return page;
 }
 
-void pdf_stream(struct pdf_file *file, pdf_ref object, const void *bytes, size_t length)
+void pdf_file_fill_page(struct pdf_file *file, HPDF_Page page, struct buffer *content)
 {
-    struct buffer packed = {0};
-    packer_add(file->packer, &packed, bytes, length);
-    pdf_stream_as_is(file, object, &packed, true, "");
-    buffer_free(&packed);
+    HPDF_Stream stream = ((HPDF_PageAttr)page->attr)->stream;
+    if (content->length)
+        HPDF_Stream_Write(stream, (const HPDF_BYTE *)content->bytes,
+                          (HPDF_UINT)content->length);
+    content->length = 0;
+    pdf_file_check(file);
 }
 
-/* ---- the tree of pages: a root, and below it branches, which are reserved as needed ---- */
-
-static pdf_ref branch_of(struct pdf_file *file, size_t page)
+void pdf_file_save(struct pdf_file *file, struct buffer *out)
 {
-    if (page % BRANCH == 0)
-        *HEAP_PUSH(file->branches, file->branch_count) = pdf_reserve(file, 1);
-    return file->branches[page / BRANCH];
-}
-
-struct buffer *pdf_begin_page(struct pdf_file *file, pdf_ref page, double width, double height,
-                              pdf_ref content)
-{
-    pdf_ref branch = branch_of(file, file->page_count);
-    *HEAP_PUSH(file->pages, file->page_count) = page;
-    struct buffer *text = pdf_begin(file, page);
-    buffer_text(text, "/Type/Page/Parent ");
-    pdf_refer(text, branch);
-    buffer_text(text, "/MediaBox[0 0 ");
-    pdf_number(text, width);
-    buffer_text(text, " ");
-    pdf_number(text, height);
-    buffer_text(text, "]/Contents ");
-    pdf_refer(text, content);
-    return text;
-}
-
-static void put_kids(struct buffer *text, const pdf_ref *kids, size_t count)
-{
-    buffer_text(text, "/Type/Pages/Kids[");
-    for (size_t i = 0; i < count; i++) {
-        pdf_refer(text, kids[i]);
-        buffer_text(text, " ");
+    file->doing = "saving";
+    HPDF_SaveToStream(file->doc);
+    HPDF_ResetStream(file->doc);
+    pdf_file_check(file);
+    HPDF_UINT32 rest = HPDF_GetStreamSize(file->doc);
+    while (rest > 0) {
+        HPDF_BYTE part[65536];
+        HPDF_UINT32 length = rest < sizeof part ? rest : (HPDF_UINT32)sizeof part;
+        HPDF_ReadFromStream(file->doc, part, &length);
+        pdf_file_check(file);
+        buffer_add(out, part, length);
+        rest -= length;
     }
-    buffer_text(text, "]/Count ");
-}
-
-static void write_page_tree(struct pdf_file *file)
-{
-    for (size_t i = 0; i < file->branch_count; i++) {
-        size_t left = file->page_count - i * BRANCH, count = left < BRANCH ? left : BRANCH;
-        struct buffer *text = pdf_begin(file, file->branches[i]);
-        put_kids(text, file->pages + i * BRANCH, count);
-        pdf_integer(text, (long)count);
-        buffer_text(text, "/Parent ");
-        pdf_refer(text, PAGES);
-        pdf_end(file);
-    }
-    struct buffer *text = pdf_begin(file, PAGES);
-    put_kids(text, file->branches, file->branch_count);
-    pdf_integer(text, (long)file->page_count);
-    buffer_text(text, "/Resources ");
-    pdf_refer(text, RESOURCES);
-    pdf_end(file);
-}
-
-/* ---- the end ---- */
-
-static void write_catalog(struct pdf_file *file)
-{
-    struct buffer *text = pdf_begin(file, CATALOG);
-    buffer_text(text, "/Type/Catalog/Pages ");
-    pdf_refer(text, PAGES);
-    buffer_add(text, file->catalog.bytes, file->catalog.length);
-    pdf_end(file);
-    text = pdf_begin(file, INFO);
-    buffer_add(text, file->info.bytes, file->info.length);
-    pdf_end(file);
-}
-
-/* Twenty bytes an entry, says section 7.5.4: ten digits, a blank, five digits, ... */
-static void put_place(struct buffer *text, size_t place)
-{
-    char entry[] = "0000000000 00000 n\r\n";
-    for (int i = 9; place > 0 && i >= 0; i--, place /= 10)
-        entry[i] = (char)('0' + place % 10);
-    buffer_add(text, entry, sizeof entry - 1);
-}
-
-static void write_places(struct pdf_file *file)
-{
-    struct buffer *text = &file->text;
-    size_t start = file->handed + text->length;
-    buffer_print(text, "xref\n0 %zu\n0000000000 65535 f\r\n", file->place_count);
-    for (size_t i = 1; i < file->place_count; i++) {
-        put_place(text, file->places[i]);
-        pdf_spill(file);
-    }
-    buffer_print(text,
-                 "trailer\n<</Size %zu/Root %d 0 R/Info %d 0 R>>\nstartxref\n%zu\n%%%%EOF\n",
-                 file->place_count, CATALOG, INFO, start);
-}
-
-void pdf_file_close(struct pdf_file *file)
-{
-    write_page_tree(file);
-    write_catalog(file);
-    write_places(file);
-    file->sink.take(file->sink.with, file->text.bytes, file->text.length);
-    buffer_free(&file->text);
-    buffer_free(&file->catalog);
-    buffer_free(&file->info);
-    free(file->places);
-    free(file->pages);
-    free(file->branches);
+    HPDF_Free(file->doc);
     arena_free(file->arena);
 }
 
-void pdf_refer(struct buffer *out, pdf_ref object)
+HPDF_Dict pdf_object(struct pdf_file *file)
 {
-    pdf_integer(out, object);
+    HPDF_Dict object = HPDF_Dict_New(file->doc->mmgr);
+    if (!object || HPDF_Xref_Add(file->doc->xref, object) != HPDF_OK)
+        fail_low(file);
+    return object;
+}
+
+struct entries {
+    HPDF_UINT length;
+    const void *bytes;
+};
+
+/* libharu calls this when it writes the object. */
+static HPDF_STATUS write_entries(HPDF_Dict object, HPDF_Stream stream)
+{
+    const struct entries *entries = object->attr;
+    return HPDF_Stream_Write(stream, entries->bytes, entries->length);
+}
+
+static void set_entries(struct pdf_file *file, HPDF_Dict object, const char *bytes,
+                        size_t length)
+{
+    struct entries *entries = arena_get(file->arena, sizeof *entries);
+    entries->bytes = arena_slice(file->arena, bytes, length);
+    entries->length = (HPDF_UINT)length;
+    object->attr = entries;
+    object->write_fn = write_entries;
+}
+
+void pdf_object_set(struct pdf_file *file, HPDF_Dict object, struct buffer *entries)
+{
+    set_entries(file, object, entries->bytes, entries->length);
+    entries->length = 0;
+}
+
+void pdf_add_dict(struct pdf_file *file, HPDF_Dict to, const char *key, const char *entries)
+{
+    HPDF_Dict dict = HPDF_Dict_New(file->doc->mmgr);
+    if (!dict || HPDF_Dict_Add(to, key, dict) != HPDF_OK)
+        fail_low(file);
+    set_entries(file, dict, entries, strlen(entries));
+}
+
+HPDF_Dict pdf_stream(struct pdf_file *file, const void *bytes, size_t length)
+{
+    HPDF_Dict stream = HPDF_DictStream_New(file->doc->mmgr, file->doc->xref);
+    if (!stream || HPDF_Stream_Write(stream->stream, bytes, (HPDF_UINT)length) != HPDF_OK)
+        fail_low(file);
+    stream->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    return stream;
+}
+
+void pdf_refer(struct buffer *out, const void *object)
+{
+    const HPDF_Obj_Header *header = object;
+    pdf_integer(out, (long)(header->obj_id & 0x00FFFFFF));
     buffer_text(out, " 0 R");
 }

@@ -1,29 +1,15 @@
-/* Every page is a form (PDF 1.7, section 8.10): drawn once, in reading order as it comes,
- * and shown on its sheet when all are there. */
-#include "paint/pdf_folded.h"
-
+/* The sheets for folding: two pages side by side, as pdf_fold.h orders them. */
+#include "paint/pdf.h"
 #include "paint/pdf_catalog.h"
 #include "paint/pdf_draw.h"
+#include "paint/pdf_file.h"
 #include "paint/pdf_fold.h"
 #include "paint/pdf_fonts.h"
+#include "paint/pdf_survey.h"
 #include "paint/pdf_text.h"
 #include "tree/points.h"
 
 #include <math.h>
-#include <stdlib.h>
-
-struct pdf_folded {
-    struct pdf_file file;
-    pdf_ref *forms; /* by page */
-    size_t count;
-};
-
-struct pdf_folded *pdf_folded_new(struct arena *arena, struct sink sink, struct packer *packer)
-{
-    struct pdf_folded *folded = arena_get(arena, sizeof *folded);
-    pdf_file_open(&folded->file, sink, packer);
-    return folded;
-}
 
 /* One half of the paper, and the paper; points. */
 struct paper {
@@ -116,107 +102,52 @@ static void put_matrix(struct buffer *out, const struct paper *paper, const stru
     buffer_text(out, " cm\n");
 }
 
-static pdf_ref write_form(struct pdf_folded *folded, const struct sheet *sheet,
-                          const struct buffer *packed)
-{
-    struct pdf_file *file = &folded->file;
-    struct buffer entries = {0};
-    pdf_ref form = pdf_reserve(file, 1);
-    buffer_text(&entries, "/Type/XObject/Subtype/Form/BBox[0 0 ");
-    pdf_number(&entries, sheet->width);
-    buffer_text(&entries, " ");
-    pdf_number(&entries, sheet->height);
-    buffer_text(&entries, "]/Resources ");
-    pdf_refer(&entries, file->resources);
-    pdf_stream_as_is(file, form, packed, true, entries.bytes);
-    buffer_free(&entries);
-    return form;
-}
-
-void pdf_folded_take(struct pdf_folded *folded, const struct sheet *sheet,
-                     const struct buffer *packed)
-{
-    pdf_ref form = write_form(folded, sheet, packed);
-    *HEAP_PUSH(folded->forms, folded->count) = form;
-}
-
-static pdf_ref write_blank(struct pdf_folded *folded, const struct sheet *blank,
-                           struct pdf_signs *signs)
-{
-    struct buffer content = {0}, packed = {0};
-    pdf_survey_signs(signs, blank);
-    pdf_draw_sheet(&content, blank, 0, NULL);
-    packer_add(folded->file.packer, &packed, content.bytes, content.length);
-    pdf_ref form = write_form(folded, blank, &packed);
-    buffer_free(&content);
-    buffer_free(&packed);
-    return form;
-}
-
-/* A page or a blank, and how it is shown. */
-struct half {
-    const struct sheet *sheet;
-    pdf_ref form;
-    const char *name;
-    bool right;
-};
-
-static void put_half(struct buffer *out, const struct paper *paper, const struct half *half,
-                     double shift)
+static void put_half(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
+                     bool right, double shift)
 {
     buffer_text(out, "q\n");
-    put_matrix(out, paper, half->sheet, half->right, shift);
-    buffer_print(out, "/%s Do\nQ\n", half->name);
+    put_matrix(out, paper, sheet, right, shift);
+    pdf_draw_sheet(out, sheet, 0, NULL);
+    buffer_text(out, "Q\n");
 }
 
-static void write_side(struct pdf_file *file, const struct paper *paper,
-                       const struct half halves[2], double shift)
+static const struct sheet *page_or_blank(const struct print *print, size_t number,
+                                         const struct sheet *blank)
+{
+    return number <= print->sheet_count ? &print->sheets[number - 1] : blank;
+}
+
+static void draw_sides(struct pdf_file *file, const struct print *print,
+                       const struct paper *paper, const struct sheet *blank,
+                       HPDF_Dict font_resources)
 {
     struct buffer content = {0};
-    pdf_ref page = pdf_reserve(file, 2), stream = page + 1;
-    for (int i = 0; i < 2; i++)
-        put_half(&content, paper, &halves[i], shift);
-    pdf_stream_as_is(file, stream, &content, false, "");
+    file->doing = "drawing a sheet for folding";
+    for (size_t side = 0; side < fold_side_count(print->sheet_count); side++) {
+        struct fold_side pages = fold_side(print->sheet_count, side);
+        double shift = fold_shift(side, paper->thickness);
+        HPDF_Page page = pdf_file_add_page(file, paper->width, paper->height);
+        put_half(&content, paper, page_or_blank(print, pages.left, blank), false, shift);
+        put_half(&content, paper, page_or_blank(print, pages.right, blank), true, shift);
+        pdf_file_fill_page(file, page, &content);
+        pdf_fonts_share(file, page, font_resources);
+    }
     buffer_free(&content);
-    struct buffer *text = pdf_begin_page(file, page, paper->width, paper->height, stream);
-    buffer_text(text, "/Resources<</XObject<<");
-    for (int i = 0; i < 2; i++) {
-        buffer_print(text, "/%s ", halves[i].name);
-        pdf_refer(text, halves[i].form);
-    }
-    buffer_text(text, ">>>>");
-    pdf_end(file);
 }
 
-static void write_sides(struct pdf_folded *folded, const struct print *print,
-                        const struct paper *paper, const struct sheet *blank,
-                        pdf_ref blank_form)
+void pdf_paint_folded(struct buffer *out, const struct print *print, const struct fonts *fonts)
 {
-    for (size_t side = 0; side < fold_side_count(folded->count); side++) {
-        struct fold_side pages = fold_side(folded->count, side);
-        struct half halves[2] = {{.name = "L"}, {.name = "R", .right = true}};
-        for (int i = 0; i < 2; i++) {
-            size_t number = i ? pages.right : pages.left;
-            bool is_blank = number > folded->count;
-            halves[i].sheet = is_blank ? blank : &print->sheets[number - 1];
-            halves[i].form = is_blank ? blank_form : folded->forms[number - 1];
-        }
-        write_side(&folded->file, paper, halves, fold_shift(side, paper->thickness));
-    }
-}
-
-void pdf_folded_end(struct pdf_folded *folded, const struct print *print,
-                    const struct fonts *fonts, struct pdf_signs *signs)
-{
-    struct pdf_file *file = &folded->file;
+    struct pdf_file file;
+    pdf_survey_check(print);
+    pdf_file_open(&file, fold_side_count(print->sheet_count));
     struct paper paper = choose_paper(print);
-    struct sheet blank = notes_sheet(file->arena, &paper);
-    pdf_ref blank_form = 0;
-    if (folded->count % 4 != 0)
-        blank_form = write_blank(folded, &blank, signs);
-    pdf_fonts_embed(file, fonts, signs);
-    write_sides(folded, print, &paper, &blank, blank_form);
-    pdf_catalog_describe(file, print->title, PDF_FLIP_SHORT_EDGE);
-    free(folded->forms);
-    pdf_file_close(file);
+    struct sheet blank = notes_sheet(file.arena, &paper);
+    struct pdf_signs *signs = arena_get(file.arena, sizeof *signs);
+    pdf_survey_signs(signs, print->sheets, print->sheet_count);
+    if (print->sheet_count % 4 != 0)
+        pdf_survey_signs(signs, &blank, 1);
+    HPDF_Dict font_resources = pdf_fonts_embed(&file, fonts, signs);
+    draw_sides(&file, print, &paper, &blank, font_resources);
+    pdf_catalog_describe(&file, print->title, PDF_FLIP_SHORT_EDGE);
+    pdf_file_save(&file, out);
 }

@@ -1,5 +1,7 @@
-/* The dictionaries of a font, and the subset of its file (pdf_subset.h). The tables are
- * as long as the signs are many.
+/* The dictionaries of a font, and the subset of its file (pdf_subset.h). libharu could
+ * make them too: it would read every file for every PDF, sign by sign through the
+ * C library's streams, write a ToUnicode map that readers complain of, and tables for
+ * all 65536 codes.
  *
  * Codes are code points, not glyph numbers: two signs that share a glyph (a space
  * and a no-break space) are still told apart when the text is copied. */
@@ -56,17 +58,15 @@ static void put_widths(struct buffer *out, const struct face_use *use)
 }
 
 /* From codes to glyphs of the subset, which takes them in. */
-static pdf_ref write_glyph_map(struct pdf_file *file, const struct face_use *use,
-                               struct subset *subset)
+static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use,
+                           struct subset *subset)
 {
-    pdf_ref object = pdf_reserve(file, 1);
     size_t length = 2 * ((size_t)use->signs[use->count - 1] + 1);
     unsigned char *bytes = arena_get(file->arena, length);
     for (size_t i = 0; i < use->count; i++)
         sfnt_put16(bytes + 2 * (size_t)use->signs[i],
                    subset_take(subset, fonts_glyph(use->fonts, use->face, use->signs[i])));
-    pdf_stream(file, object, bytes, length);
-    return object;
+    return pdf_stream(file, bytes, length);
 }
 
 /* The ranges of the map from codes to Unicode, one for each row of 256 in use. */
@@ -90,7 +90,7 @@ static void put_ranges(struct buffer *out, const struct face_use *use)
     buffer_free(&ranges);
 }
 
-static pdf_ref write_unicode_map(struct pdf_file *file, const struct face_use *use)
+static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
 {
     struct buffer text = {0};
     buffer_text(&text, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
@@ -99,33 +99,27 @@ static pdf_ref write_unicode_map(struct pdf_file *file, const struct face_use *u
                        "1 begincodespacerange\n<0000><FFFF>\nendcodespacerange\n");
     put_ranges(&text, use);
     buffer_text(&text, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
-    pdf_ref object = pdf_reserve(file, 1);
-    pdf_stream(file, object, text.bytes, text.length);
+    HPDF_Dict stream = pdf_stream(file, text.bytes, text.length);
     buffer_free(&text);
-    return object;
+    return stream;
 }
 
-static pdf_ref write_program(struct pdf_file *file, struct subset *subset)
+static HPDF_Dict font_program(struct pdf_file *file, struct subset *subset)
 {
-    struct buffer bytes = {0}, packed = {0};
-    char entries[32];
-    pdf_ref object = pdf_reserve(file, 1);
+    struct buffer bytes = {0};
     subset_write(subset, &bytes);
-    packer_add(file->packer, &packed, bytes.bytes, bytes.length);
-    snprintf(entries, sizeof entries, "/Length1 %zu", bytes.length);
-    pdf_stream_as_is(file, object, &packed, true, entries);
-    buffer_free(&packed);
+    HPDF_Dict stream = pdf_stream(file, bytes.bytes, bytes.length);
+    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)bytes.length);
     buffer_free(&bytes);
-    return object;
+    return stream;
 }
 
-static pdf_ref write_descriptor(struct pdf_file *file, const struct face_use *use,
-                                pdf_ref program)
+static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
+                            struct subset *subset, struct buffer *text)
 {
     enum { NOT_SYMBOLIC = 32, SLANTED = 64 }; /* PDF 1.7, table 123 */
     const struct face_facts *facts = &use->facts;
-    pdf_ref object = pdf_reserve(file, 1);
-    struct buffer *text = pdf_begin(file, object);
+    HPDF_Dict object = pdf_object(file), program = font_program(file, subset);
     buffer_print(text, "/Type/FontDescriptor/FontName/%s/Flags %d", use->name,
                  NOT_SYMBOLIC | (facts->slant ? SLANTED : 0));
     buffer_print(text, "/FontBBox[%d %d %d %d]", facts->left, facts->bottom, facts->right,
@@ -133,7 +127,7 @@ static pdf_ref write_descriptor(struct pdf_file *file, const struct face_use *us
     buffer_print(text, "/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV 0/FontFile2 ",
                  facts->slant, facts->ascent, facts->descent, facts->cap_height);
     pdf_refer(text, program);
-    pdf_end(file);
+    pdf_object_set(file, object, text);
     return object;
 }
 
@@ -144,12 +138,12 @@ static struct subset *new_subset(struct arena *arena, const struct face_use *use
     return subset_new(arena, font);
 }
 
-static pdf_ref write_cid_font(struct pdf_file *file, const struct face_use *use)
+static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
+                          struct buffer *text)
 {
     struct subset *subset = new_subset(file->arena, use);
-    pdf_ref map = write_glyph_map(file, use, subset), program = write_program(file, subset);
-    pdf_ref about = write_descriptor(file, use, program), object = pdf_reserve(file, 1);
-    struct buffer *text = pdf_begin(file, object);
+    HPDF_Dict object = pdf_object(file), map = glyph_map(file, use, subset);
+    HPDF_Dict about = descriptor(file, use, subset, text);
     buffer_print(text,
                  "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo"
                  "<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor ",
@@ -158,42 +152,47 @@ static pdf_ref write_cid_font(struct pdf_file *file, const struct face_use *use)
     buffer_text(text, "/CIDToGIDMap ");
     pdf_refer(text, map);
     put_widths(text, use);
-    pdf_end(file);
+    pdf_object_set(file, object, text);
     return object;
 }
 
-static pdf_ref write_font(struct pdf_file *file, const struct face_use *use)
+static HPDF_Dict font(struct pdf_file *file, const struct face_use *use)
 {
-    pdf_ref descendant = write_cid_font(file, use), unicode = write_unicode_map(file, use);
-    pdf_ref object = pdf_reserve(file, 1);
-    struct buffer *text = pdf_begin(file, object);
-    buffer_print(text,
+    struct buffer text = {0};
+    HPDF_Dict object = pdf_object(file), descendant = cid_font(file, use, &text);
+    buffer_print(&text,
                  "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[",
                  use->name);
-    pdf_refer(text, descendant);
-    buffer_text(text, "]/ToUnicode ");
-    pdf_refer(text, unicode);
-    pdf_end(file);
+    pdf_refer(&text, descendant);
+    buffer_text(&text, "]/ToUnicode ");
+    pdf_refer(&text, unicode_map(file, use));
+    pdf_object_set(file, object, &text);
+    buffer_free(&text);
     return object;
 }
 
-void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
-                     const struct pdf_signs *signs)
+HPDF_Dict pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                          const struct pdf_signs *signs)
 {
-    pdf_ref objects[FACE_COUNT] = {0};
+    struct buffer text = {0};
+    HPDF_Dict resources = pdf_object(file);
+    file->doing = "embedding a font";
     for (int face = 0; face < FACE_COUNT; face++) {
         if (!signs->used[face])
             continue;
         struct face_use use = use_face(file, fonts, (enum face)face, signs);
-        objects[face] = write_font(file, &use);
+        buffer_print(&text, "/%s ", pdf_face_names[face]);
+        pdf_refer(&text, font(file, &use));
     }
-    struct buffer *text = pdf_begin(file, file->resources);
-    buffer_text(text, "/Font<<");
-    for (int face = 0; face < FACE_COUNT; face++)
-        if (objects[face]) {
-            buffer_print(text, "/%s ", pdf_face_names[face]);
-            pdf_refer(text, objects[face]);
-        }
-    buffer_text(text, ">>");
-    pdf_end(file);
+    if (text.length)
+        pdf_object_set(file, resources, &text);
+    buffer_free(&text);
+    return resources;
+}
+
+void pdf_fonts_share(struct pdf_file *file, HPDF_Page page, HPDF_Dict resources)
+{
+    HPDF_Dict own = HPDF_Page_GetInheritableItem(page, "Resources", HPDF_OCLASS_DICT);
+    HPDF_Dict_Add(own, "Font", resources);
+    pdf_file_check(file);
 }

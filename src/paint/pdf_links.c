@@ -2,7 +2,7 @@
 
 #include "paint/pdf_text.h"
 
-void pdf_put_place(struct buffer *out, pdf_ref page, const struct sheet *sheet, double y)
+void pdf_put_place(struct buffer *out, HPDF_Page page, const struct sheet *sheet, double y)
 {
     buffer_text(out, "[");
     pdf_refer(out, page);
@@ -23,8 +23,22 @@ static void put_rectangle(struct buffer *out, const struct hot_area *area, doubl
     buffer_text(out, "]");
 }
 
+/* The tag of the first text that begins within the area, or -1. */
+static int tag_within(const struct sheet *sheet, const struct hot_area *area)
+{
+    const double slack = 0.5; /* pt: areas and texts are measured each on its own */
+    for (size_t i = 0; i < sheet->piece_count; i++) {
+        const struct piece *piece = &sheet->pieces[i];
+        if (piece->kind == PIECE_TEXT && piece->tag >= 0 && piece->x >= area->x - slack &&
+            piece->x < area->x + area->width && piece->y >= area->y - slack &&
+            piece->y <= area->y + area->height + slack)
+            return piece->tag;
+    }
+    return -1;
+}
+
 static void put_link(struct buffer *out, const struct print *print, size_t sheet,
-                     const struct hot_area *area, const pdf_ref *pages)
+                     const struct hot_area *area, const HPDF_Page *pages)
 {
     buffer_text(out, "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect");
     put_rectangle(out, area, print->sheets[sheet].height);
@@ -39,19 +53,25 @@ static void put_link(struct buffer *out, const struct print *print, size_t sheet
     }
 }
 
-pdf_ref pdf_links_write(struct pdf_file *file, const struct print *print, size_t sheet,
-                        const pdf_ref *pages, struct pdf_tags *tags)
+void pdf_links_add(struct pdf_file *file, const struct print *print, size_t sheet,
+                   const HPDF_Page *pages, struct pdf_tags *tags)
 {
     const struct sheet *from = &print->sheets[sheet];
-    pdf_ref first = pdf_reserve(file, from->area_count);
+    if (from->area_count == 0)
+        return;
+    struct buffer text = {0};
+    HPDF_Array list = HPDF_Array_New(file->doc->mmgr);
+    HPDF_Dict_Add(pages[sheet], "Annots", list);
     for (size_t i = 0; i < from->area_count; i++) {
-        pdf_ref link = first + (pdf_ref)i;
-        struct buffer *text = pdf_begin(file, link);
-        put_link(text, print, sheet, &from->areas[i], pages);
-        long key = tags ? pdf_tags_tie(tags, from->areas[i].tag, sheet, link) : -1;
+        HPDF_Dict link = pdf_object(file);
+        put_link(&text, print, sheet, &from->areas[i], pages);
+        int key =
+            tags ? pdf_tags_tie(tags, tag_within(from, &from->areas[i]), sheet, link) : -1;
         if (key >= 0)
-            buffer_print(text, "/StructParent %ld", key);
-        pdf_end(file);
+            buffer_print(&text, "/StructParent %d", key);
+        pdf_object_set(file, link, &text);
+        HPDF_Array_Add(list, link);
     }
-    return first;
+    buffer_free(&text);
+    pdf_file_check(file);
 }

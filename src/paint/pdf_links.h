@@ -6,12 +6,11 @@
 #include "paint/pdf_file.h"
 #include "paint/pdf_tags.h"
 
-/* Writes the hot areas of one sheet, each an object; gives the first, the others follow. To
- * be called in order of sheets, once all are drawn; pages: by sheet. */
-pdf_ref pdf_links_write(struct pdf_file *file, const struct print *print, size_t sheet,
-                        const pdf_ref *pages, struct pdf_tags *tags);
+/* Puts the hot areas of one sheet on its page; to be called in order of sheets. */
+void pdf_links_add(struct pdf_file *file, const struct print *print, size_t sheet,
+                   const HPDF_Page *pages, struct pdf_tags *tags);
 
 /* A place in the file: "[12 0 R/XYZ null 300 null]", y counted downward. */
-void pdf_put_place(struct buffer *out, pdf_ref page, const struct sheet *sheet, double y);
+void pdf_put_place(struct buffer *out, HPDF_Page page, const struct sheet *sheet, double y);
 
 #endif

@@ -11,7 +11,7 @@ static const size_t NONE = SIZE_MAX;
 struct item {
     size_t parent, before, after, first, last; /* entries, or NONE */
     long children;
-    pdf_ref object;
+    HPDF_Dict object;
 };
 
 /* An entry hangs below the nearest one before it that is of a higher rank. */
@@ -78,13 +78,16 @@ static void put_root(struct buffer *out, const struct item *items, const struct 
 
 static struct item new_item(struct pdf_file *file)
 {
-    return (struct item){NONE, NONE, NONE, NONE, NONE, 0, pdf_reserve(file, 1)};
+    return (struct item){NONE, NONE, NONE, NONE, NONE, 0, pdf_object(file)};
 }
 
-void pdf_catalog_outline(struct pdf_file *file, const struct print *print, const pdf_ref *pages)
+void pdf_catalog_outline(struct pdf_file *file, const struct print *print,
+                         const HPDF_Page *pages)
 {
     if (print->outline_count == 0)
         return;
+    struct buffer text = {0};
+    file->doing = "writing the outline";
     struct item root = new_item(file);
     struct item *items = arena_get(file->arena, print->outline_count * sizeof *items);
     for (size_t i = 0; i < print->outline_count; i++) {
@@ -93,16 +96,17 @@ void pdf_catalog_outline(struct pdf_file *file, const struct print *print, const
     }
     for (size_t i = 0; i < print->outline_count; i++) {
         const struct outline_entry *entry = &print->outline[i];
-        struct buffer *text = pdf_begin(file, items[i].object);
-        buffer_text(text, "/Title");
-        pdf_string(text, entry->title);
-        buffer_text(text, "/Dest");
-        pdf_put_place(text, pages[entry->sheet], &print->sheets[entry->sheet], entry->y);
-        put_item(text, items, &items[i], &root);
-        pdf_end(file);
+        buffer_text(&text, "/Title");
+        pdf_string(&text, entry->title);
+        buffer_text(&text, "/Dest");
+        pdf_put_place(&text, pages[entry->sheet], &print->sheets[entry->sheet], entry->y);
+        put_item(&text, items, &items[i], &root);
+        pdf_object_set(file, items[i].object, &text);
     }
-    put_root(pdf_begin(file, root.object), items, &root);
-    pdf_end(file);
-    buffer_text(&file->catalog, "/PageMode/UseOutlines/Outlines ");
-    pdf_refer(&file->catalog, root.object);
+    put_root(&text, items, &root);
+    pdf_object_set(file, root.object, &text);
+    buffer_free(&text);
+    HPDF_Dict_Add(file->doc->catalog, "Outlines", root.object);
+    HPDF_SetPageMode(file->doc, HPDF_PAGE_MODE_USE_OUTLINE);
+    pdf_file_check(file);
 }

@@ -1,10 +1,6 @@
 # `make bench`: how fast it is, side by side with programs that do less.
 
-# libharu, to compare with, may be missing.
-BENCH_BARE     := $(if $(wildcard /usr/include/hpdf.h),bare)
-BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor drag $(BENCH_BARE))
-
-$(OUT)/build/bench/measure-bare: LIBS += -lhpdf
+BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor bare drag)
 
 .PHONY: bench
 

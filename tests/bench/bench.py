@@ -130,7 +130,7 @@ class Bench:
         words = self.book(content, into, "--only", "booklet")
         Run(words)
         commands = [("spindlebook book --only booklet", words, None, into)]
-        if not lacks("pdftotext", self.helper("bare")):
+        if not lacks("pdftotext"):
             text = self.work / "booklet.txt"
             subprocess.run(["pdftotext", "-layout", into / "booklet.pdf", text], check=True)
             commands.append(("libharu alone, the same lines", [self.helper("bare"), text, FONT,

@@ -2,7 +2,9 @@
 # The libraries whose code meets the user's text, built so that the fuzzers see into
 # them: from Debian's own sources, below FOLDER. Usage: libraries.sh FOLDER 'CFLAGS'
 #
-# apt-get is asked with lists of its own, so that the machine's are left alone.
+# apt-get is asked with lists of its own, so that the machine's are left alone. Of
+# libharu the original source alone is taken: what Debian changed in it is not needed to
+# see a wrong access.
 set -eu
 mkdir -p "$1/lists/partial"
 cd "$1"
@@ -13,6 +15,7 @@ ask="-q -o Dir::Etc::sourcelist=$PWD/sources.list -o Dir::Etc::sourceparts=/dev/
      -o Dir::State::Lists=$PWD/lists -o APT::Sandbox::User=root"
 apt-get $ask update
 apt-get $ask source --download-only cmark libyaml
+apt-get $ask source --tar-only libharu
 
 unpack() { # NAME
     rm -rf "$1" && mkdir "$1" && tar xf "$1"_*.orig.tar.* -C "$1" --strip-components=1
@@ -38,4 +41,5 @@ build() { # NAME CMAKE-OPTION...
 flags=$2
 build cmark -DCMARK_SHARED=OFF -DCMARK_TESTS=OFF
 build libyaml -DBUILD_TESTING=OFF
+build libharu -DLIBHPDF_SHARED=OFF
 ls ./*.a

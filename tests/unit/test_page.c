@@ -415,7 +415,7 @@ static void test_missing_and_strange_fonts_are_faults(void **state)
 }
 
 /* Advances read by hand from the font's table: 0 is 1172/2048 em, which is 572. */
-static void test_widths_are_those_of_the_pdf(void **state)
+static void test_widths_are_those_of_the_pdf_library(void **state)
 {
     (void)state;
     assert_true(fabs(fonts_width(fonts, FACE_REGULAR, 10, "00") - 11.44) < 1e-9);
@@ -446,7 +446,7 @@ int main(void)
         TEST(test_chapters_begin_on_a_right_hand_page),
         TEST(test_signs_without_a_shape_are_faults),
         TEST(test_missing_and_strange_fonts_are_faults),
-        TEST(test_widths_are_those_of_the_pdf),
+        TEST(test_widths_are_those_of_the_pdf_library),
     };
     return cmocka_run_group_tests_name("page", tests, NULL, NULL);
 }
