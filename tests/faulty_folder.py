@@ -20,7 +20,8 @@ def lay_out(program):
     shutil.copytree(os.path.join(HERE, "faults", "base"), "content")
     shutil.copytree(os.path.join(HERE, "..", "templates"), "templates")
     os.mkdir("fonts")
-    for name in (REGULAR, "DejaVuSansCondensed-Bold.ttf", "DejaVuSansCondensed-Oblique.ttf"):
+    for name in (REGULAR, "DejaVuSansCondensed-Bold.ttf", "DejaVuSansCondensed-Oblique.ttf",
+                 "DejaVuSansMono.ttf"):
         shutil.copy(os.path.join(FONTS, name), "fonts")
     for name in ("out", "canary"):
         os.mkdir(name)

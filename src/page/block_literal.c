@@ -2,12 +2,16 @@
  * black-and-white print. */
 #include "page/blocks.h"
 
+#include <math.h>
 #include <string.h>
 
 static const double PAD_X = 7, PAD_Y = 4;
 static const char goes_on[] = "↳"; /* before the rest of a line that had to be divided */
 
-/* Bytes of the text that fit: up to a blank where there is one, else to a sign. */
+/* Type may be so much smaller, points, where that saves dividing lines. */
+static const double SMALLER = 1, SIZE_STEP = 0.25;
+
+/* Bytes of the text that fit: up to a blank or a comma where there is one, else to a sign. */
 static size_t fitting(const struct flow *flow, const struct text_style *style, const char *text,
                       size_t length, double measure)
 {
@@ -21,7 +25,7 @@ static size_t fitting(const struct flow *flow, const struct text_style *style, c
         if (fits && width > measure)
             return blank ? blank : fits;
         fits += step;
-        if (text[fits - 1] == ' ' && strspn(text, " ") < fits)
+        if (strchr(" ,", text[fits - 1]) && strspn(text, " ") < fits)
             blank = fits;
     }
     return length;
@@ -43,6 +47,32 @@ static void put_line(struct flow *flow, const struct text_style *style, const ch
         length -= fits;
         indent = 2 * style->size;
     } while (length);
+}
+
+static double widest_line(const struct flow *flow, const struct text_style *style,
+                          const char *text)
+{
+    double widest = 0;
+    while (*text) {
+        size_t length = strcspn(text, "\n");
+        widest =
+            fmax(widest, fonts_width_of(flow->fonts, style->face, style->size, text, length));
+        text += length + (text[length] == '\n');
+    }
+    return widest;
+}
+
+/* The largest style in which no line is divided; the plain one where there is none. */
+static struct text_style style_for(const struct flow *flow, const char *text, double measure)
+{
+    double size = flow->type->literal, least = size - SMALLER;
+    struct text_style style = {.face = FACE_MONO, .size = size, .leading = size * 1.4};
+    double widest = widest_line(flow, &style, text) / size;
+    while (size > least && widest * size > measure)
+        size -= SIZE_STEP;
+    if (widest * size <= measure)
+        style.size = size;
+    return style;
 }
 
 static void put_lines(struct flow *flow, const struct text_style *style, const char *text,
@@ -67,12 +97,13 @@ static void set_costs(struct flow *flow, size_t first)
 void literal_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
     const struct type_scale *type = flow->type;
-    struct text_style style = {.size = type->literal, .leading = type->literal * 1.35};
+    struct area inner = area_within(area, PAD_X, PAD_X);
+    struct text_style style = style_for(flow, node->text, inner.width);
     int literal = flow_tag(flow, TAG_LITERAL, tag);
     flow_gap(flow, type->leading / 2);
     size_t frame = flow_frame_open(flow, FRAME_LITERAL, area, PAD_Y);
     size_t first = flow->strip_count;
-    put_lines(flow, &style, node->text, area_within(area, PAD_X, PAD_X), literal);
+    put_lines(flow, &style, node->text, inner, literal);
     set_costs(flow, first);
     if (first < flow->strip_count)
         flow->strips[first].cost = BREAK_NEVER;

@@ -4,7 +4,12 @@
 
 #include "base/utf8.h"
 
-enum { REGULAR = 1 << FACE_REGULAR, BOLD = 1 << FACE_BOLD, OBLIQUE = 1 << FACE_OBLIQUE };
+enum {
+    REGULAR = 1 << FACE_REGULAR,
+    BOLD = 1 << FACE_BOLD,
+    OBLIQUE = 1 << FACE_OBLIQUE,
+    MONO = 1 << FACE_MONO
+};
 
 struct checker {
     const struct fonts *fonts;
@@ -68,15 +73,15 @@ static void check_text(const struct checker *checker, const char *text, int face
  * stand in the contents and in the foot. */
 static int faces_of(const struct node *node)
 {
-    bool oblique = false;
+    bool oblique = false, code = node->kind == NODE_CODE;
     for (const struct node *up = node->parent; up; up = up->parent) {
         if (up->kind == NODE_HEADING)
-            return REGULAR | BOLD;
-        if (up->kind == NODE_STRONG)
+            return REGULAR | BOLD | (code ? MONO : 0);
+        if (up->kind == NODE_STRONG && !code)
             return BOLD;
         oblique |= up->kind == NODE_EMPHASIS;
     }
-    return oblique ? OBLIQUE : REGULAR;
+    return code ? MONO : oblique ? OBLIQUE : REGULAR;
 }
 
 static void check_table(const struct checker *checker, const struct table *table,
@@ -124,7 +129,7 @@ static void check_node(const struct checker *checker, const struct node *node)
         check_text(checker, node->text, faces_of(node), node->at);
         break;
     case NODE_LITERAL:
-        check_text(checker, node->text, REGULAR, node->at);
+        check_text(checker, node->text, MONO, node->at);
         break;
     case NODE_CAUTION:
         check_text(checker, node->text, BOLD, node->at);

@@ -1,7 +1,9 @@
 #include "page/print.h"
 
-static const char *const face_names[] = {
-    [FACE_REGULAR] = "regular", [FACE_BOLD] = "bold", [FACE_OBLIQUE] = "oblique"};
+static const char *const face_names[] = {[FACE_REGULAR] = "regular",
+                                         [FACE_BOLD] = "bold",
+                                         [FACE_OBLIQUE] = "oblique",
+                                         [FACE_MONO] = "mono"};
 
 /* Without a minus sign before zero, which would depend on noise. */
 static double tenth(double value)

@@ -152,7 +152,6 @@ struct flow {
 
     struct phrase phrase;
     struct lines lines;
-    int box_count;       /* of code, so far */
     size_t writing_rows; /* rows to write in, so far */
 };
 

@@ -46,8 +46,12 @@ static const struct pinned pinned[FACE_COUNT] = {
     [FACE_OBLIQUE] = {"DejaVuSansCondensed-Oblique.ttf",
                       "e0f9321826a351e6d0b07b31c2ab4fe79262302485cfd7a378b8c5789c855354"
                       "e06ad36b7d01d1d1a80fe2bb3d86c490255034e43582115c9daac9377f2922ab"},
+    [FACE_MONO] = {"DejaVuSansMono.ttf",
+                   "67dfe08116eb0e0202d0d0c166f0da2e7bc89aee122ca843f80428a9772bb09a"
+                   "4f285c196cf8cf7219ea5227a5a0fb2faaf52053eeaf9428a85e40073e584d0e"},
 };
 
+/* It brings the monospaced face with it, from fonts-dejavu-core. */
 static const char package[] = "fonts-dejavu-extra";
 
 static bool is_the_pinned(const struct file_text *file, const char *sha512)

@@ -1,4 +1,4 @@
-/* The one family, its three faces, and how wide text is in them. Measures as
+/* The one family, its four faces, and how wide text is in them. Measures as
  * libharu does (each advance floored to 1/1000 em), so that paper and plan agree.
  * fonts.c is the only file that includes FreeType. */
 #ifndef PAGE_FONTS_H
@@ -11,10 +11,10 @@
 
 struct fonts;
 
-/* Reads DejaVu Sans Condensed (regular, bold, oblique) from a folder. A missing
- * or damaged file is a fault that names it and the Debian package; then NULL.
- * Only the very files that the project has tested are taken (SHA-512): with others,
- * lines and pages would break elsewhere. */
+/* Reads DejaVu Sans Condensed (regular, bold, oblique) and DejaVu Sans Mono from a folder. A
+ * missing or damaged file is a fault that names it and the Debian package; then NULL. Only the
+ * very files that the project has tested are taken (SHA-512): with others, lines and pages
+ * would break elsewhere. */
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder);
 void fonts_free(struct fonts *fonts); /* NULL is allowed */
 

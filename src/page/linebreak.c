@@ -12,6 +12,9 @@ static const double NOISE = 1e-6;
  * words, say. One word alone is worse than any ragged line before it. */
 static const double SHORT_LINE = 0.2, SHORT_LINE_COST = 0.75, LONE_WORD_COST = 2;
 
+/* And one a little longer is still better the longer it is, up to this share. */
+static const double FAIR_LINE = 0.34, FAIR_LINE_COST = 0.6;
+
 static void make_room(struct line_search *search, size_t count)
 {
     if (search->room >= count)
@@ -36,7 +39,9 @@ static double last_line_cost(size_t words, double width, double measure)
 {
     if (words == 1)
         return LONE_WORD_COST;
-    return width < SHORT_LINE * measure ? SHORT_LINE_COST : 0;
+    double share = width / measure;
+    double want = share < FAIR_LINE ? 1 - share / FAIR_LINE : 0;
+    return FAIR_LINE_COST * want * want + (share < SHORT_LINE ? SHORT_LINE_COST : 0);
 }
 
 /* What a line of this width costs; the words from first to before end. */

@@ -2,8 +2,6 @@
 
 #include <string.h>
 
-static const double CODE_LINE = 0.3, CODE_PAD = 1.5;
-
 static struct pen plain_pen(const struct text_style *style, int tag)
 {
     return (struct pen){.face = style->face, .link = -1, .tag = tag};
@@ -43,15 +41,13 @@ static struct pen pen_below(struct flow *flow, const struct node *node, struct p
 static void read_leaf(struct flow *flow, const struct node *node, struct pen pen)
 {
     struct phrase *phrase = &flow->phrase;
-    size_t first = phrase->count;
     switch (node->kind) {
     case NODE_TEXT:
         phrase_add(phrase, node->text, pen);
         break;
     case NODE_CODE:
-        pen.box = ++flow->box_count;
+        pen.face = FACE_MONO;
         phrase_add(phrase, node->text, pen);
-        phrase_pad(phrase, first, CODE_PAD);
         break;
     case NODE_SPACE:
         phrase_blank(phrase);
@@ -105,7 +101,7 @@ struct run {
 
 static bool one_look(const struct pen *a, const struct pen *b)
 {
-    return a->face == b->face && a->box == b->box && a->link == b->link && a->tag == b->tag;
+    return a->face == b->face && a->link == b->link && a->tag == b->tag;
 }
 
 static struct run find_run(const struct phrase *phrase, size_t first, size_t line_first,
@@ -165,14 +161,13 @@ static void put_run(struct flow *flow, const struct run *run, double x, double y
                     const struct text_style *style)
 {
     const struct bit *first = &flow->phrase.bits[run->first];
-    if (first->pen.box)
-        flow_box(flow, x, y - 0.86 * style->size, width, 1.12 * style->size, CODE_LINE);
     if (first->pen.link >= 0)
         put_link(flow, run, x, y, width, style->size);
     struct text_style look = *style;
     look.face = first->pen.face;
+    look.size = phrase_size(look.face, style->size);
     double blank = run->blank_before ? first->blank : 0;
-    flow_text(flow, x + first->pad_left - blank, y, &look, first->pen.tag, run_text(flow, run));
+    flow_text(flow, x - blank, y, &look, first->pen.tag, run_text(flow, run));
 }
 
 void lines_put_one(struct flow *flow, size_t index, double x, double y,

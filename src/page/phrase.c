@@ -30,14 +30,26 @@ void phrase_free(struct phrase *phrase)
     phrase->count = phrase->room = 0;
 }
 
+double phrase_size(enum face face, double size)
+{
+    static const double mono = 0.9;
+    return face == FACE_MONO ? mono * size : size;
+}
+
+static double width_of(const struct phrase *phrase, enum face face, const char *text,
+                       size_t length)
+{
+    return fonts_width_of(phrase->fonts, face, phrase_size(face, phrase->size), text, length);
+}
+
 static bool same_pen(const struct pen *a, const struct pen *b)
 {
-    return a->face == b->face && a->box == b->box && a->link == b->link && a->tag == b->tag;
+    return a->face == b->face && a->link == b->link && a->tag == b->tag;
 }
 
 static bool is_special(const struct pen *pen)
 {
-    return pen->box > 0 || pen->link >= 0;
+    return pen->face == FACE_MONO || pen->link >= 0;
 }
 
 /* A blank between two looks goes with the plainer of them. */
@@ -48,7 +60,7 @@ static void give_blank(struct phrase *phrase, struct bit *bit)
     const struct pen *before = &bit[-1].pen;
     bit->blank_is_mine = is_special(before) && !same_pen(before, &bit->pen);
     enum face face = bit->blank_is_mine ? bit->pen.face : before->face;
-    bit->blank = fonts_width_of(phrase->fonts, face, phrase->size, " ", 1);
+    bit->blank = width_of(phrase, face, " ", 1);
 }
 
 static void add_bit(struct phrase *phrase, const char *text, size_t length, struct pen pen)
@@ -60,7 +72,7 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
     struct bit *bit = &phrase->bits[phrase->count];
     *bit = (struct bit){.text = text, .length = length, .pen = pen};
     bit->join = phrase->count ? phrase->next : JOIN_WORD;
-    bit->width = fonts_width_of(phrase->fonts, pen.face, phrase->size, text, length);
+    bit->width = width_of(phrase, pen.face, text, length);
     give_blank(phrase, bit);
     phrase->count++;
     phrase->next = JOIN_WORD;
@@ -106,9 +118,11 @@ static bool is_letter(char c)
     return isalpha((unsigned char)c) || (c & 0x80);
 }
 
-/* May a line end behind the sign that ends just before `at`? */
+/* May a line end behind the sign that ends just before `at`? Not in an option: --lock-added. */
 static bool soft_end(const char *start, const char *at)
 {
+    if (strncmp(start, "--", 2) == 0)
+        return false;
     if (at - start >= 3 && memcmp(at - 3, "\u2014", 3) == 0)
         return *at && *at != ' ';
     return at - start >= 3 && at[-1] == '-' && is_letter(at[-2]) && is_letter(at[-3]) &&
@@ -140,7 +154,24 @@ void phrase_line_end(struct phrase *phrase)
         phrase->next = JOIN_BREAK;
 }
 
-void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
+enum { SHORT_CODE = 16 }; /* signs */
+
+/* What is typed: line ends at blanks only, and none in a short piece. */
+static void add_code(struct phrase *phrase, const char *text, struct pen pen)
+{
+    size_t all = strlen(text);
+    bool whole = utf8_count(text, all) <= SHORT_CODE;
+    while (*text) {
+        size_t length = whole ? all : strcspn(text, " ");
+        if (length)
+            add_bit(phrase, text, length, pen);
+        text += length;
+        for (; *text == ' '; text++)
+            phrase_blank(phrase);
+    }
+}
+
+static void add_words(struct phrase *phrase, const char *text, struct pen pen)
 {
     while (*text) {
         if (*text == ' ') {
@@ -156,14 +187,12 @@ void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
     }
 }
 
-void phrase_pad(struct phrase *phrase, size_t first, double pad)
+void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
 {
-    if (first == phrase->count)
-        return;
-    struct bit *left = &phrase->bits[first], *right = &phrase->bits[phrase->count - 1];
-    left->pad_left = right->pad_right = pad;
-    left->width += pad;
-    right->width += pad;
+    if (pen.face == FACE_MONO)
+        add_code(phrase, text, pen);
+    else
+        add_words(phrase, text, pen);
 }
 
 double phrase_least(const struct phrase *phrase)
@@ -202,13 +231,12 @@ double phrase_most(const struct phrase *phrase)
 static size_t fitting(const struct phrase *phrase, const struct bit *bit, double measure)
 {
     size_t length = 0;
-    double width = bit->pad_left + bit->pad_right;
+    double width = 0;
     while (length < bit->length) {
         size_t step = 1;
         while (length + step < bit->length && (bit->text[length + step] & 0xC0) == 0x80)
             step++;
-        width += fonts_width_of(phrase->fonts, bit->pen.face, phrase->size, bit->text + length,
-                                step);
+        width += width_of(phrase, bit->pen.face, bit->text + length, step);
         if (length && width > measure)
             break;
         length += step;
@@ -227,13 +255,11 @@ static void cut_bit(struct phrase *phrase, size_t at, double measure)
     struct bit *bit = &phrase->bits[at];
     memmove(bit + 2, bit + 1, (phrase->count - at - 2) * sizeof *bit);
     bit->length = length;
-    bit->pad_right = 0;
-    bit->width = bit->pad_left +
-                 fonts_width_of(phrase->fonts, bit->pen.face, phrase->size, bit->text, length);
+    bit->width = width_of(phrase, bit->pen.face, bit->text, length);
     rest.text += length;
     rest.length -= length;
     rest.width -= bit->width;
-    rest.pad_left = rest.blank = 0;
+    rest.blank = 0;
     rest.join = JOIN_SOFT;
     bit[1] = rest;
 }

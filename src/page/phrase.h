@@ -22,18 +22,16 @@ struct text_style {
 
 /* What may change within one text. */
 struct pen {
-    enum face face;
-    int box;  /* code: a number of its own for each; 0 outside code */
-    int link; /* index of a link of the flow, or -1 */
+    enum face face; /* mono: what is typed, which no line end divides if it is short */
+    int link;       /* index of a link of the flow, or -1 */
     int tag;
 };
 
 struct bit {
     const char *text; /* not NUL-terminated */
     size_t length;
-    double width; /* with pads */
+    double width;
     double blank; /* width of the blank before it */
-    double pad_left, pad_right;
     enum join join;
     bool blank_is_mine; /* the blank is drawn with this bit, not with the one before */
     struct pen pen;
@@ -64,8 +62,9 @@ void phrase_add(struct phrase *phrase, const char *text, struct pen pen);
 void phrase_blank(struct phrase *phrase);
 void phrase_line_end(struct phrase *phrase);
 
-/* Puts pads around the bits from `first` on: they are one piece of code. */
-void phrase_pad(struct phrase *phrase, size_t first, double pad);
+/* Size of a face within text of this size: the monospaced one is a little smaller, as it
+ * is wide. */
+double phrase_size(enum face face, double size);
 
 /* Width of the widest word, and of the whole on one line. */
 double phrase_least(const struct phrase *phrase);

@@ -13,7 +13,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_COUNT };
+/* FACE_MONO: what is typed. */
+enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_MONO, FACE_COUNT };
 
 enum piece_kind {
     PIECE_TEXT, /* text with its baseline's left end at (x, y) */

@@ -10,7 +10,7 @@
 #include "paint/pdf_subset.h"
 #include "paint/pdf_text.h"
 
-const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O"};
+const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O", "M"};
 
 /* A face on its way into the file. */
 struct face_use {

@@ -48,6 +48,22 @@ static void test_no_scrap_on_the_last_line(void **state)
     check(meant, 3, 20, meant_starts, 2);
 }
 
+/* A full line of 20 and one of 5 cost 0.6 (1 - 0.25 / 0.34)^2 = 0.042; 17 and 8 cost
+ * 0.15^2 = 0.0225. */
+static void test_a_fair_last_line(void **state)
+{
+    (void)state;
+    static const struct word list[] = {
+        {8, 0, false}, {8, 1, false}, {2, 1, false}, {2, 1, false}, {2, 1, false}};
+    static const size_t starts[] = {0, 2};
+    check(list, 5, 20, starts, 2);
+    /* from a longer word the first line would lose too much */
+    static const struct word longer[] = {
+        {7, 0, false}, {4, 1, false}, {7, 1, false}, {2, 1, false}, {2, 1, false}};
+    static const size_t longer_starts[] = {0, 3};
+    check(longer, 5, 20, longer_starts, 2);
+}
+
 /* 6 + 6 and 5 are the most even lines, but the last word is not left alone: 6, 12. */
 static void test_no_lone_word_on_the_last_line(void **state)
 {
@@ -75,13 +91,13 @@ static void test_a_word_too_wide_stands_alone(void **state)
 }
 
 /* Breaks a text and gives its lines, joined by "|". */
-static const char *broken(const char *text, double measure)
+static const char *broken_in(enum face face, const char *text, double measure)
 {
     struct phrase phrase = {.fonts = fonts};
     struct lines lines = {0};
     struct buffer out = {0};
     phrase_begin(&phrase, 10);
-    phrase_add(&phrase, text, (struct pen){.link = -1, .tag = -1});
+    phrase_add(&phrase, text, (struct pen){.face = face, .link = -1, .tag = -1});
     phrase_break(&phrase, measure, &lines);
     for (size_t i = 0; i < lines.count; i++) {
         assert_true(phrase_width(&phrase, lines.starts[i], lines.starts[i + 1]) <=
@@ -98,6 +114,11 @@ static const char *broken(const char *text, double measure)
     phrase_free(&phrase);
     lines_free(&lines);
     return kept;
+}
+
+static const char *broken(const char *text, double measure)
+{
+    return broken_in(FACE_REGULAR, text, measure);
 }
 
 static double width(const char *text)
@@ -129,6 +150,21 @@ static void test_hyphens_and_dashes(void **state)
     assert_string_equal(broken("type --lines here", width("type --li")), "type|--lines|here");
 }
 
+/* What is typed has no line end at a hyphen, an option has none anywhere, and a short piece
+ * not even at its blanks. Drawn at 0.9 of the size: 0.9 x 10 x 0.602 = 5.42 a sign. */
+static void test_what_is_typed_stays_whole(void **state)
+{
+    (void)state;
+    assert_string_equal(broken("with --lock-added here", width("with --lock-add")),
+                        "with|--lock-added|here");
+    assert_string_equal(broken_in(FACE_MONO, "slack-drag", 10 * 5.42), "slack-drag");
+    assert_string_equal(broken_in(FACE_MONO, "slack-drag", 8 * 5.42), "slack-dr|ag");
+    assert_string_equal(broken_in(FACE_MONO, "torque: starting", 17 * 5.42),
+                        "torque: starting");
+    assert_string_equal(broken_in(FACE_MONO, "the number has no unit behind it", 20 * 5.42),
+                        "the number has no|unit behind it");
+}
+
 /* Cut at the measure, between signs and not between their bytes. */
 static void test_overlong_words_are_cut(void **state)
 {
@@ -144,14 +180,11 @@ static void test_overlong_words_are_cut(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_even_lines_rather_than_full_ones),
-        TEST(test_a_line_takes_what_fits_exactly),
-        TEST(test_no_scrap_on_the_last_line),
-        TEST(test_no_lone_word_on_the_last_line),
-        TEST(test_a_word_too_wide_stands_alone),
-        TEST(test_a_number_keeps_its_unit),
-        TEST(test_hyphens_and_dashes),
-        TEST(test_overlong_words_are_cut),
+        TEST(test_even_lines_rather_than_full_ones), TEST(test_a_line_takes_what_fits_exactly),
+        TEST(test_no_scrap_on_the_last_line),        TEST(test_a_fair_last_line),
+        TEST(test_no_lone_word_on_the_last_line),    TEST(test_a_word_too_wide_stands_alone),
+        TEST(test_a_number_keeps_its_unit),          TEST(test_hyphens_and_dashes),
+        TEST(test_what_is_typed_stays_whole),        TEST(test_overlong_words_are_cut),
     };
     return cmocka_run_group_tests_name("line breaks", tests, NULL, NULL);
 }

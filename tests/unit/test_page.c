@@ -400,7 +400,8 @@ static void test_missing_and_strange_fonts_are_faults(void **state)
 {
     (void)state;
     assert_null(fonts_load(arena, diags, "/nowhere"));
-    assert_int_equal(diags_count(diags), 3);
+    assert_int_equal(diags_count(diags), 4);
+    assert_said("/nowhere/DejaVuSansMono.ttf: the font cannot be read");
     assert_said("/nowhere/DejaVuSansCondensed-Bold.ttf: the font cannot be read");
     assert_said("fonts-dejavu-extra");
     char folder[] = "/tmp/test_page.XXXXXX";

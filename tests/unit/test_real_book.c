@@ -130,10 +130,15 @@ static void test_no_text_lies_on_another(void **state)
     look_at_texts(assert_alone);
 }
 
-/* The paragraph that a tag is part of, or -1. */
+static bool is_running_text(enum tag_kind kind)
+{
+    return kind == TAG_PARAGRAPH || kind == TAG_NOTE || kind == TAG_CAPTION;
+}
+
+/* The paragraph, note or caption that a tag is part of, or -1. */
 static int paragraph_of(const struct print *print, int tag)
 {
-    while (tag >= 0 && print->tags[tag].kind != TAG_PARAGRAPH)
+    while (tag >= 0 && !is_running_text(print->tags[tag].kind))
         tag = print->tags[tag].parent;
     return tag;
 }
@@ -142,7 +147,7 @@ static int paragraph_of(const struct print *print, int tag)
 struct line {
     int paragraph;
     size_t sheet;
-    double y, width;
+    double x, y, width;
     const char *text;
 };
 
@@ -159,10 +164,10 @@ static struct line *lines_of(const struct print *print, size_t *count)
             if (last && last->paragraph == paragraph && last->sheet == s &&
                 last->y == piece->y) {
                 last->text = arena_format(book.arena, "%s%s", last->text, piece->text);
-                last->width += piece->width;
+                last->width = piece->x + piece->width - last->x;
             } else {
                 *ARENA_PUSH(book.arena, lines, *count) =
-                    (struct line){paragraph, s, piece->y, piece->width, piece->text};
+                    (struct line){paragraph, s, piece->x, piece->y, piece->width, piece->text};
             }
         }
     return lines;
@@ -180,28 +185,38 @@ static int words_in(const char *text)
     return count;
 }
 
-/* One word alone, or two that take less than a seventh of the column. */
+/* From the line's left end to the right end of the column. */
+static double measure_of(const struct line *line)
+{
+    return (line->sheet % 2 == 0 ? 148 - 16 : 148 - 13) * MM - line->x;
+}
+
+/* One word alone, or few that take less than a fifth of the measure. */
 static bool is_scrap(const struct line *line)
 {
-    int words = words_in(line->text);
-    return words < 2 || (words < 3 && line->width < 337 / 7.0);
+    return words_in(line->text) < 2 || line->width < 0.2 * measure_of(line);
 }
+
+/* Where the words before are long there may be no better way; in the book as it is there is
+ * always one. */
+enum { MOST_SCRAPS = 2 };
 
 static void test_no_paragraph_ends_with_a_scrap(void **state)
 {
     (void)state;
-    size_t count = 0, ends = 0;
+    size_t count = 0, ends = 0, scraps = 0;
     const struct line *lines = lines_of(book.booklet, &count);
     for (size_t i = 1; i < count; i++) {
         bool last = i + 1 == count || lines[i + 1].paragraph != lines[i].paragraph;
         if (!last || lines[i - 1].paragraph != lines[i].paragraph)
             continue;
         ends++;
-        if (is_scrap(&lines[i]))
+        scraps += is_scrap(&lines[i]);
+        if (scraps > MOST_SCRAPS)
             fail_msg("sheet %zu: the paragraph's last line is \"%s\", after \"%s\"",
                      lines[i].sheet + 1, lines[i].text, lines[i - 1].text);
     }
-    assert_true(ends > 100);
+    assert_true(ends > 300);
 }
 
 /* "pull of 18" / "N or so". */
