@@ -1,6 +1,7 @@
 #include "book.h"
 
 #include "base/file.h"
+#include "base/source_date.h"
 #include "page/compose.h"
 #include "read/settings.h"
 
@@ -41,6 +42,7 @@ void book_read(struct book *book, const struct book_paths *paths)
     read_templates(book, paths->templates);
     book_read_screen(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
+    source_date_check(book->diags);
     book_check_out(book, paths);
     book_read_pages(book);
     check_signs(book);

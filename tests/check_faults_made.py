@@ -194,6 +194,39 @@ def set_is_not_utf8():
     return ["--set", b"drum.name=\xff\xfe"]
 
 
+# ---- a date that is none
+
+NO_DATE = ("SOURCE_DATE_EPOCH: '%s' is no date; set it to a whole number of seconds since 1970, "
+           "up to 253402300799 (the year 9999), or unset it")
+
+
+@case(1, NO_DATE % "yesterday")
+def date_is_no_number():
+    return ["SOURCE_DATE_EPOCH=yesterday"]
+
+
+@case(1, NO_DATE % "-86400")
+def date_is_negative():
+    return ["SOURCE_DATE_EPOCH=-86400"]
+
+
+@case(1, NO_DATE % "253402300800")
+def date_is_beyond_the_year_9999():
+    return ["SOURCE_DATE_EPOCH=253402300800"]
+
+
+@case(1, NO_DATE % ("9" * 40))
+def date_without_end():
+    return ["SOURCE_DATE_EPOCH=" + "9" * MANY]
+
+
+@case(1, "content/settings.yaml:2:10: lathe.name (what you call the lathe) has no value; write one, "
+         "or delete the line", NO_DATE % "?")
+def date_is_not_utf8_and_a_name_is_blank():
+    settings("Test lathe", '" "')
+    return [b"SOURCE_DATE_EPOCH=\xff"]
+
+
 # ---- logs that are no files
 
 @case(1, "content/readings.csv: there is no such file; make it, or give the right name")

@@ -58,7 +58,10 @@ def hand_over(folder):
 
 def run(more):
     words = ["./spindlebook", "book", "--content", "content", "--templates", "templates",
-             "--fonts", "fonts", "--out", "out"] + more
+             "--fonts", "fonts", "--out", "out"]
+    dates = [word for word in more if b"SOURCE_DATE_EPOCH=" in os.fsencode(word)]
+    words += [word for word in more if word not in dates]
+    words = ["env"] + dates + words if dates else words
     try:
         made = subprocess.run(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=10,
                               preexec_fn=leave_root)

@@ -2,12 +2,17 @@
 #ifndef BASE_SOURCE_DATE_H
 #define BASE_SOURCE_DATE_H
 
+#include "base/diag.h"
+
 #include <stdbool.h>
 #include <time.h>
 
 /* The moment of the environment's SOURCE_DATE_EPOCH, as
  * https://reproducible-builds.org/specs/source-date-epoch/ has it; false where it is
- * not set. One that is no number, or beyond the year 9999, ends the program. */
+ * not set, or to what source_date_check() does not let through. */
 bool source_date(struct tm *utc);
+
+/* A fault where it is set to no whole number of seconds, or to one beyond the year 9999. */
+void source_date_check(struct diags *diags);
 
 #endif

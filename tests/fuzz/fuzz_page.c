@@ -99,6 +99,9 @@ static void paint_pdf(const struct book *book, const uint8_t *bytes, size_t leng
     struct buffer pdf = {0};
     pdf_paint(&pdf, book->forms ? book->forms : book->booklet, book->fonts);
     buffer_free(&pdf);
+    if (!book->forms)
+        pdf_paint_folded(&pdf, book->booklet, book->fonts);
+    buffer_free(&pdf);
 }
 
 static void make_book(struct book *book, const uint8_t *bytes, size_t length)

@@ -1,0 +1,66 @@
+/* The date that outputs may bear: which texts are one. */
+#include "base/source_date.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+
+#include <cmocka.h>
+
+/* The day of a date that is let through; "" for one that is a fault. */
+static const char *day_of(struct arena *arena, const char *text)
+{
+    struct diags *diags = diags_new(arena);
+    struct tm utc;
+    setenv("SOURCE_DATE_EPOCH", text, 1);
+    source_date_check(diags);
+    bool given = source_date(&utc);
+    unsetenv("SOURCE_DATE_EPOCH");
+    assert_int_equal(given, diags_count(diags) == 0);
+    return given ? arena_format(arena, "%d-%02d-%02d", utc.tm_year + 1900, utc.tm_mon + 1,
+                                utc.tm_mday)
+                 : "";
+}
+
+/* Days by `date -u -d @SECONDS +%F` of GNU coreutils. */
+static void test_source_date(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"0", "1970-01-01"},
+        {"86399", "1970-01-01"},
+        {"951782400", "2000-02-29"},
+        {"253402300799", "9999-12-31"},
+        {"253402300800", ""},
+        {"99999999999999999999999", ""},
+        {"-1", ""},
+        {"+1", ""},
+        {" 1", ""},
+        {"1 ", ""},
+        {"1.5", ""},
+        {"1e9", ""},
+        {"0x10", ""},
+        {"yesterday", ""},
+        {"nan", ""},
+        {"", ""},
+    };
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    struct tm utc;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_string_equal(day_of(arena, rows[i][0]), rows[i][1]);
+    unsetenv("SOURCE_DATE_EPOCH");
+    source_date_check(diags);
+    assert_int_equal(diags_count(diags), 0);
+    assert_false(source_date(&utc));
+    arena_free(arena);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_source_date),
+    };
+    return cmocka_run_group_tests_name("source date", tests, NULL, NULL);
+}
