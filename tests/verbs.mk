@@ -50,26 +50,28 @@ fuzz: $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%) ## throw made-up input at the reader
 	    -artifact_prefix=$(OUT)/build/fuzz/$$name- $(OUT)/build/fuzz/found/$$name tests/fuzz/corpus/$$name \
 	    || exit 1; done
 
-ASAN := $(OUT)/build/asan
+# clang's checks see more of undefined behaviour than gcc's.
+ASAN    := $(OUT)/build/asan
+ASAN_CC ?= clang
+ASKED   := check_faults.sh check_faults_made.py check_terminal.sh check_untrusted.py
 
 asan: ## the unit tests, the book and the faults under address and undefined-behaviour checks
-	@$(MAKE) -s OUT=$(ASAN) CFLAGS='$(STRICT)' booklet unit replay
-	@for test in $(ASAN)/build/tests/test_*[a-z]; do \
-	  case $$test in *.d) continue ;; esac; \
-	  $$test > $(ASAN)/said 2>&1 || { cat $(ASAN)/said; exit 1; }; echo "  $${test##*/}"; done
-	@tests/check_fuzz_corpus.sh $(ASAN)
-	@tests/check_faults.sh $(ASAN)
-	@tests/check_faults_made.py $(ASAN)
+	@$(MAKE) -s OUT=$(ASAN) CC=$(ASAN_CC) CFLAGS='$(STRICT)' booklet unit replay
+	@tests/run $(ASAN) $(notdir $(TESTS)) check_fuzz_corpus.sh check_each.py $(ASKED)
 
-VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite,indirect
+# Programs of the same names that run the real ones under valgrind.
+GRIND    := $(OUT)/build/valgrind
+VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full \
+            --errors-for-leak-kinds=definite,indirect
+GRINDED  := bin/spindlebook $(filter-out build/tests/test_made_windows,$(TESTS:$(OUT)/%=%))
 
-valgrind: booklet unit ## the unit tests and the book under valgrind
-	@for test in $(OUT)/build/tests/test_*[a-z]; do \
-	  case $$test in *.d|*/test_made_windows) continue ;; esac; \
-	  $(VALGRIND) $$test > $(OUT)/build/said 2>&1 || { cat $(OUT)/build/said; exit 1; }; \
-	  echo "  $${test##*/}"; done
-	@$(VALGRIND) $(PROGRAM) book --out $(OUT)/build/valgrind/made
-	@echo "  book"
+valgrind: booklet unit ## the unit tests, the book and the faults under valgrind
+	@mkdir -p $(GRIND)/bin $(GRIND)/build/tests
+	@for name in $(GRINDED); do \
+	  printf '#!/bin/sh\nexec $(VALGRIND) %s "$$@"\n' $(abspath $(OUT))/$$name > $(GRIND)/$$name; \
+	  chmod +x $(GRIND)/$$name; done
+	@$(GRIND)/bin/spindlebook book --out $(GRIND)/made
+	@tests/run $(GRIND) $(notdir $(filter build/tests/%,$(GRINDED))) check_faults.sh check_terminal.sh
 
 faults: booklet ## every call on memory and files fails in turn; kills at every call
 	@tests/check_injected.py $(OUT) --all
@@ -86,3 +88,4 @@ lint: ## the look of .clang-format; no warning from gcc, clang, cppcheck and cla
 	@$(CPPCHECK) -D_GNU_SOURCE -Isrc $(LINTED) tests/inject/inject.c
 	@printf '%s\n' $(LINTED) | xargs -P2 -n8 sh -c \
 	  'clang-tidy --quiet "$$@" -- -std=c11 $(CPPFLAGS) 2>/dev/null' clang-tidy
+	@echo "$(words $(LINTED)) sources looked at by gcc, clang, cppcheck and clang-tidy: no warning"

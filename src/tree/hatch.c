@@ -9,20 +9,21 @@ enum { PIECES = 16 };          /* of a curve */
 struct walk {
     struct arena *arena;
     struct outline_point *points;
-    size_t count, first; /* first: of the contour */
+    size_t count;
+    struct outline_point first, last; /* of the contour; of all */
 };
 
 static void add_point(struct walk *walk, double x, double y, bool begins)
 {
+    walk->last = (struct outline_point){.x = x, .y = y, .begins = begins};
     if (begins)
-        walk->first = walk->count;
-    *ARENA_PUSH(walk->arena, walk->points, walk->count) =
-        (struct outline_point){.x = x, .y = y, .begins = begins};
+        walk->first = walk->last;
+    *ARENA_PUSH(walk->arena, walk->points, walk->count) = walk->last;
 }
 
 static void add_curve(struct walk *walk, const struct path_step *step)
 {
-    double x = walk->points[walk->count - 1].x, y = walk->points[walk->count - 1].y;
+    double x = walk->last.x, y = walk->last.y;
     for (int i = 1; i <= PIECES; i++) {
         double t = (double)i / PIECES, s = 1 - t;
         double a = s * s * s, b = 3 * s * s * t, c = 3 * s * t * t, d = t * t * t;
@@ -40,7 +41,7 @@ struct outline_point *path_outline(struct arena *arena, const struct figure_path
         if (step->kind == STEP_CURVE)
             add_curve(&walk, step);
         else if (step->kind == STEP_CLOSE)
-            add_point(&walk, walk.points[walk.first].x, walk.points[walk.first].y, false);
+            add_point(&walk, walk.first.x, walk.first.y, false);
         else
             add_point(&walk, step->x, step->y, step->kind == STEP_MOVE);
     }
