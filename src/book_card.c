@@ -54,7 +54,7 @@ static const char *gauge_words(struct book *book)
     const struct unit *unit = shop->gauge.step.q.unit;
     const struct band *own = shop_own_band(shop);
     double pull = own ? pull_window_of(shop, own).aim : gauge_usual_pull(shop);
-    double error = gauge_error_at(shop, pull);
+    double error = gauge_within_at(shop, pull);
     struct sureness shown = sureness_in(error, unit);
     return arena_format(book->arena,
                         "\u00b1\u00a0%s\u00a0%s at %s, from %s; readings are "

@@ -16,7 +16,7 @@ import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
-from oracle_sure import expanded, planned_doubts, planned_uncertainty, repeat_of, two_digits_up
+from oracle_sure import coverage, expanded, planned_doubts, planned_uncertainty, repeat_of, two_digits_up
 
 # ---- the tables: rows of cells; a cell is a text, or (value, {texts})
 
@@ -169,7 +169,7 @@ def gauge_correction(shop):
                   ("three quarters of it", F(3, 4)))]
     for name, drag in where:
         pull = float(drag / radius)
-        error, u = (shop.check.at(pull) - pull) / factor, 2 * shop.check.u(pull) / factor
+        error, u = (shop.check.at(pull) - pull) / factor, coverage(shop.check.n - 2) * shop.check.u(pull) / factor
         rows.append([name, (drag / radius / shop.step.factor, nearest(drag / radius / shop.step.factor, places)),
                      (F(error), nearest_signed(F(error), places), 1e-9),
                      (F(-error), nearest_signed(F(-error), places), 1e-9),

@@ -20,14 +20,14 @@ static void stop_if_machine_failed(const char *name, int error)
         fatal("%s cannot be read: %s", name, strerror(error));
 }
 
-static bool read_all(struct arena *arena, int handle, struct file_text *text)
+static bool read_all(struct arena *arena, int handle, size_t most, struct file_text *text)
 {
     struct buffer all = {0};
     char piece[65536];
     ssize_t got;
-    while ((got = read(handle, piece, sizeof piece)) > 0 && all.length <= FILE_LARGEST)
+    while ((got = read(handle, piece, sizeof piece)) > 0 && all.length <= most)
         buffer_add(&all, piece, (size_t)got);
-    int error = got < 0 ? errno : all.length > FILE_LARGEST ? EFBIG : 0;
+    int error = got < 0 ? errno : all.length > most ? EFBIG : 0;
     text->bytes = arena_slice(arena, all.bytes, all.length);
     text->length = all.length;
     buffer_free(&all);
@@ -35,7 +35,9 @@ static bool read_all(struct arena *arena, int handle, struct file_text *text)
     return error == 0;
 }
 
-bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
+/* Not larger than `most`. */
+static bool read_file(struct arena *arena, const char *name, size_t most,
+                      struct file_text *text)
 {
     *text = (struct file_text){.name = arena_text(arena, name)};
     int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
@@ -49,12 +51,17 @@ bool file_read_bytes(struct arena *arena, const char *name, struct file_text *te
         errno = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
         ok = false;
     }
-    ok = ok && read_all(arena, handle, text);
+    ok = ok && read_all(arena, handle, most, text);
     int error = ok ? 0 : errno;
     close(handle);
     stop_if_machine_failed(name, error);
     errno = error;
     return ok;
+}
+
+bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
+{
+    return read_file(arena, name, SIZE_MAX, text);
 }
 
 static void fault_unreadable(struct diags *diags, const char *name)
@@ -142,7 +149,7 @@ bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
               "this link leads out of its folder; put the file itself here");
         return false;
     }
-    if (!file_read_bytes(arena, name, text)) {
+    if (!read_file(arena, name, FILE_LARGEST, text)) {
         fault_unreadable(diags, name);
         return false;
     }

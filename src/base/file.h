@@ -14,7 +14,7 @@ struct file_text {
     size_t length;
 };
 
-enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: larger input is a fault */
+enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: a larger text is a fault */
 
 /* Reads a file of UTF-8 text. A file that is missing, unreadable, a directory,
  * too large, a link that leads out of its folder, or that holds NUL or bad UTF-8 is a

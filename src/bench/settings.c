@@ -14,7 +14,7 @@
 /* Texts of the settings live here; everything points into them. */
 static char texts[BENCH_ROOM];
 static struct band bands[MOST_BANDS];
-static struct measure drum_sizes[MOST_SIZES], arms[MOST_SIZES];
+static struct measure drum_sizes[MOST_LIST], arms[MOST_LIST];
 static struct weighing weighings[MOST_WEIGHINGS];
 static struct shop own;
 static bool is_good;
@@ -79,7 +79,7 @@ static void read_list(const struct field *field, const struct bench_field *from,
     char text[2 * QUANTITY_TEXT];
     list->items = items;
     list->count = 0;
-    for (const char *at = from->text; list->count < MOST_SIZES;) {
+    for (const char *at = from->text; list->count < MOST_LIST;) {
         size_t length = strcspn(at, ",");
         snprintf(text, sizeof text, "%.*s", (int)length, at);
         if (read_measure(field, from->key, from->key, text, &items[list->count]))

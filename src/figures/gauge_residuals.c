@@ -53,7 +53,7 @@ static double residual_of(const struct plot *plot, const struct weighing *weighi
 static const struct weighing *weighing_at(const struct plot *plot, size_t index)
 {
     const struct weighings *log = &plot->ask->shop->weighings;
-    return index < log->count && index < MOST_WEIGHINGS ? &log->items[index] : NULL;
+    return index < log->count ? &log->items[index] : NULL;
 }
 
 /* Both ways alike; at least a step of the gauge. */
@@ -64,8 +64,8 @@ static void set_axes(struct plot *plot)
     for (size_t i = 0; (weighing = weighing_at(plot, i)); i++)
         most = fmax(most, fabs(residual_of(plot, weighing)));
     double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
-    most = fmax(most, 2 * gauge_check_u(&plot->check, from));
-    most = fmax(most, 2 * gauge_check_u(&plot->check, to));
+    most = fmax(most, gauge_known_within(&plot->check, from));
+    most = fmax(most, gauge_known_within(&plot->check, to));
     plot->axes = box;
     plot->axes.y_to = in_unit(plot, 1.1 * most);
     plot->axes.y_from = -plot->axes.y_to;
@@ -73,7 +73,7 @@ static void set_axes(struct plot *plot)
     plot->axes.x_to = in_unit(plot, 1.04 * fmax(to, most_pull));
 }
 
-/* The line's doubt, above and below it, hatched: twice the standard uncertainty. */
+/* The line's doubt, above and below it, hatched. */
 static void draw_doubt(const struct plot *plot)
 {
     double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
@@ -82,7 +82,7 @@ static void draw_doubt(const struct plot *plot)
             double share = (double)(side > 0 ? i : POINTS - i) / POINTS;
             double force = from + (to - from) * share;
             canvas_to(plot->canvas, x_of(plot, force),
-                      y_of(plot, side * 2 * gauge_check_u(&plot->check, force)));
+                      y_of(plot, side * gauge_known_within(&plot->check, force)));
         }
     canvas_close(plot->canvas);
     canvas_ink(plot->canvas, &(struct ink){.stroke = STROKE_THIN, .hatch = -45});
@@ -153,11 +153,11 @@ static void describe(const struct plot *plot)
     struct arena *arena = plot->ask->arena;
     const char *unit = plot->unit->shown;
     double pull = plot->band ? plot->window.aim : gauge_usual_pull(plot->ask->shop);
-    double u = in_unit(plot, 2 * gauge_check_u(&plot->check, pull));
+    double u = in_unit(plot, gauge_known_within(&plot->check, pull));
     plot->canvas->figure->caption = arena_format(
         arena,
         "Known weights: how far each reading lies off the line through all %zu. Hatched: what "
-        "is known of the gauge, twice the standard uncertainty, as far as the weights speak. "
+        "is known of the gauge (95 of 100), as far as the weights speak. "
         "Points that wander, or rings all on one side of the dots, ask for a cause. %s",
         line->count, reach_words(plot));
     plot->canvas->figure->description = arena_format(

@@ -44,7 +44,7 @@ static void find_move(struct plot *plot, const struct shop *shop)
 {
     plot->last = nut_last_place(shop);
     plot->lock_added = nut_lock_to_come(shop, plot->last);
-    plot->good = nut_stays_good(shop, plot->last, plot->lock_added);
+    plot->good = nut_stays_good(shop, plot->drags.band, plot->last, plot->lock_added);
     if (plot->drags.band && !plot->good)
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)

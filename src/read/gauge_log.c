@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+_Static_assert((int)MOST_RECORD_ROWS <= (int)MOST_WEIGHINGS, "every row of the log must count");
+
 enum { DATE, DIRECTION, LOAD, READING, BY, NOTE, COLUMNS };
 
 static const struct record_column columns[COLUMNS] = {

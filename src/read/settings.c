@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_LIST = 60, LONGEST_TEXT = 300 };
+enum { LONGEST_TEXT = 300 };
 
 static const char limit_prefix[] = "limits.";
 static const char on_file_path[] = "limits.on-file";

@@ -114,7 +114,7 @@ const struct field settings_fields[] = {
     QUANTITY("gauge.checked-error", OPTIONAL, IN_SHOP(gauge.checked_error), KIND_FORCE, "0 N",
              "1000 N", "error found with known weights"),
 
-    COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "100", "pulls of one series"),
+    COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "20", "pulls of one series"),
     QUANTITY("pulls.scatter", OPTIONAL, IN_SHOP(pulls.scatter), KIND_RATIO, "0 %", "50 %",
              "standard deviation of single pulls, as a share of the pull"),
     QUANTITY("pulls.skew", OPTIONAL, IN_SHOP(pulls.skew), KIND_ANGLE, "0 deg", "45 deg",

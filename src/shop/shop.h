@@ -34,6 +34,8 @@ struct band {
     const char *page;         /* of the manual; NULL where not given */
 };
 
+enum { MOST_LIST = 60 }; /* quantities of one list */
+
 struct measures {
     struct measure *items;
     size_t count;
@@ -93,6 +95,8 @@ struct weighing {
     struct quantity load; /* mass or force */
     struct quantity reading;
 };
+
+enum { MOST_WEIGHINGS = 1000 };
 
 struct weighings {
     struct weighing *items;

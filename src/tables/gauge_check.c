@@ -48,7 +48,7 @@ static void add_reading(struct readings *readings, double reading)
 static void gather(struct builder *b)
 {
     const struct weighings *log = &b->ask->shop->weighings;
-    for (size_t i = 0; i < log->count && i < MOST_WEIGHINGS; i++) {
+    for (size_t i = 0; i < log->count; i++) {
         struct load *load = load_of(b, &log->items[i]);
         add_reading(log->items[i].down ? &load->down : &load->up, log->items[i].reading.base);
     }

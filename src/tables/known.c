@@ -296,10 +296,13 @@ static const char *run_in_cell(struct arena *arena, const struct shop *shop, siz
     struct table_ask ask = {.arena = arena, .shop = shop};
     const struct table *table = make_run_in(&ask);
     size_t column = 0;
-    while (strcmp(table->columns[column].quantity, quantity) != 0 ||
-           !table->columns[column].unit || strcmp(table->columns[column].unit, unit) != 0)
+    while (column < table->column_count &&
+           (strcmp(table->columns[column].quantity, quantity) != 0 ||
+            !table->columns[column].unit || strcmp(table->columns[column].unit, unit) != 0))
         column++;
-    return row < table->row_count ? table_cell(table, row, column)->shown : "";
+    return row < table->row_count && column < table->column_count
+               ? table_cell(table, row, column)->shown
+               : "";
 }
 
 static const char *stop(struct arena *arena, const struct shop *shop)

@@ -33,7 +33,7 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
     double error = gauge_check_error(&check, pull);
     add_force(answer, "error", "Error found", error, shop);
     add_force(answer, "to-add", "To add to a reading", -error, shop);
-    add_doubt(answer, 2 * gauge_check_u(&check, pull), shop);
+    add_doubt(answer, gauge_known_within(&check, pull), shop);
 }
 
 static void answer_fitness(struct answer *answer, const struct shop *shop,

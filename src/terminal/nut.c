@@ -15,8 +15,7 @@ static bool read_points(const struct question *question, struct diags *diags,
         if (at + 2 > question->word_count) {
             fault(diags, (struct place){.file = "nut"},
                   "two places of the nut with their drags are needed, the older first; write "
-                  "them "
-                  "as in 0deg 0.31N.m 3deg 0.42N.m");
+                  "them as in 0deg 0.31N.m 3deg 0.42N.m");
             return false;
         }
         if (!words_quantity(question, &at, KIND_ANGLE, diags, &angle))
@@ -56,33 +55,36 @@ static bool points_of_log(const struct shop *shop, const struct pull_series *las
 }
 
 /* What is good, and stays so, is left alone. */
-static bool is_good(const struct shop *shop, const struct pull_series *last,
-                    const struct lock_told *lock, struct answer *answer)
+static void tell_good(struct answer *answer)
 {
-    if (!last || !nut_stays_good(shop, last, lock->lock == LOCK_BEFORE ? lock->added : NAN))
-        return false;
-    answer_add(answer, "state", "The last in the log", "● good", "");
+    answer_add(
+        answer, "state", "The last in the log",
+        arena_format(answer->arena, "%s %s", state_shape(STATE_GOOD), state_words(STATE_GOOD)),
+        "");
     answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");
-    return true;
 }
 
 bool terminal_nut(const struct question *question, struct diags *diags, struct answer *answer)
 {
     struct nut_point points[2];
     const struct band *band;
-    bool band_known = words_band(question, diags, &band);
-    struct teller teller = answer_teller(answer);
-    const struct pull_series *last = nut_last_place(question->shop);
     struct lock_told lock;
+    const struct shop *shop = question->shop;
+    const struct pull_series *last = question->word_count ? NULL : nut_last_place(shop);
+    struct teller teller = answer_teller(answer);
+    bool band_known = words_band(question, diags, &band);
     bool lock_known = words_lock(question, diags, &lock);
-    if (question->word_count == 0 && last)
+    if (last && !question->lock)
         lock.lock = last->lock;
-    if (question->word_count == 0 && lock_known && is_good(question->shop, last, &lock, answer))
-        return true;
-    bool known = question->word_count ? read_points(question, diags, points)
-                                      : points_of_log(question->shop, last, diags, points);
-    if (!known || !band_known || !lock_known)
+    bool good = last && band_known &&
+                nut_stays_good(shop, band, last, lock.lock != LOCK_AFTER ? lock.added : NAN);
+    bool known = good || (question->word_count ? read_points(question, diags, points)
+                                               : points_of_log(shop, last, diags, points));
+    if (!band_known || !lock_known || !known)
         return false;
-    tell_nut(&teller, question->shop, band, points, &lock);
+    if (good)
+        tell_good(answer);
+    else
+        tell_nut(&teller, shop, band, points, &lock);
     return true;
 }

@@ -30,7 +30,7 @@ struct drum_weight drum_weight_of(const struct shop *shop, const struct band *ba
     "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
     "one is given, is more than the gauge can read."
 
-enum { MOST_DRUMS = 64 };
+enum { MOST_DRUMS = MOST_LIST + 1 }; /* the common ones and the fitted one */
 
 /* The common sizes and the fitted drum among them, from small to large. */
 struct drum_weights {

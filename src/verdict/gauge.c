@@ -1,6 +1,7 @@
 #include "verdict/gauge.h"
 
 #include "drag/gravity.h"
+#include "drag/student.h"
 
 #include <math.h>
 
@@ -24,8 +25,6 @@ struct gauge_check gauge_check_of(const struct shop *shop)
     double forces[MOST_WEIGHINGS], readings[MOST_WEIGHINGS];
     size_t count = shop->weighings.count;
     struct gauge_check check = {.least = INFINITY, .most = 0};
-    if (count > MOST_WEIGHINGS)
-        count = MOST_WEIGHINGS;
     for (size_t i = 0; i < count; i++) {
         forces[i] = weighing_force(shop, &shop->weighings.items[i]);
         readings[i] = shop->weighings.items[i].reading.base;
@@ -65,6 +64,12 @@ double gauge_check_error(const struct gauge_check *check, double pull)
 double gauge_check_u(const struct gauge_check *check, double pull)
 {
     return hypot(line_se_at(&check->line, pull), check->line.sd);
+}
+
+double gauge_known_within(const struct gauge_check *check, double pull)
+{
+    double degrees_of_freedom = (double)check->line.count - 2;
+    return student_factor(student_coverage, degrees_of_freedom) * gauge_check_u(check, pull);
 }
 
 double gauge_share(double part, double force)

@@ -11,8 +11,6 @@ struct gauge_check {
     double least, most; /* forces that were hung, N */
 };
 
-enum { MOST_WEIGHINGS = 500 };
-
 struct gauge_check gauge_check_of(const struct shop *shop);
 
 /* Gravity in the workshop, m/s2: local where its site is given, else standard. */
@@ -36,6 +34,10 @@ bool gauge_check_covers(const struct gauge_check *check, double pull);
  * the line's height and of the scatter about it, with count - 2 degrees of freedom. */
 double gauge_check_error(const struct gauge_check *check, double pull);
 double gauge_check_u(const struct gauge_check *check, double pull);
+
+/* How well that error is known, either way: the expanded uncertainty for a share of
+ * student_coverage (GUM G.3), t u. */
+double gauge_known_within(const struct gauge_check *check, double pull);
 
 /* Part of a force, in percent of it: q, b and v of ISO 7500-1 when the part is an error
  * or a difference of readings. NaN where either is no number or nothing hung. */

@@ -67,13 +67,13 @@ double nut_aim(const struct shop *shop, const struct band *band)
 
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last)
 {
-    return last && last->lock == LOCK_BEFORE ? lock_added_last(shop) : NAN;
+    return last && last->lock != LOCK_AFTER ? lock_added_last(shop) : NAN;
 }
 
-bool nut_stays_good(const struct shop *shop, const struct pull_series *last,
-                    double lock_to_come)
+bool nut_stays_good(const struct shop *shop, const struct band *band,
+                    const struct pull_series *last, double lock_to_come)
 {
-    return !(lock_to_come > 0) && judge_series(shop, last).state == STATE_GOOD;
+    return !(lock_to_come > 0) && judge_series_by(shop, band, last).state == STATE_GOOD;
 }
 
 double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added)

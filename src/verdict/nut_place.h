@@ -30,13 +30,14 @@ bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault 
 double nut_aim(const struct shop *shop, const struct band *band);
 
 /* What locking is still going to add to the last series, N.m; NAN: nothing, or that is
- * not known. last may be NULL. */
+ * not known. A series that does not say when the nut was locked counts as not locked. last
+ * may be NULL. */
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last);
 
-/* Whether the last series is good and stays so, and the nut is left alone. lock_to_come:
- * what locking is still going to add, N.m; NAN: nothing, or that is not known. */
-bool nut_stays_good(const struct shop *shop, const struct pull_series *last,
-                    double lock_to_come);
+/* Whether the last series is good in a band and stays so, and the nut is left alone.
+ * lock_to_come: what locking is still going to add, N.m; NAN: nothing, or that is not known. */
+bool nut_stays_good(const struct shop *shop, const struct band *band,
+                    const struct pull_series *last, double lock_to_come);
 
 /* What the nut is to reach before it is locked: the aim less what the lock will add,
  * where it adds. lock_added: NAN where that is not known. */

@@ -159,10 +159,16 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     return judgement;
 }
 
-struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
+struct judgement judge_series_by(const struct shop *shop, const struct band *band,
+                                 const struct pull_series *series)
 {
     struct rig rig = shop_rig(shop);
     rig.drum = &series->drum;
     rig.cord = &series->cord;
-    return judge_pulls(shop, shop_own_band(shop), &rig, series->pulls, series->pull_count);
+    return judge_pulls(shop, band, &rig, series->pulls, series->pull_count);
+}
+
+struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
+{
+    return judge_series_by(shop, shop_own_band(shop), series);
 }

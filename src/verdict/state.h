@@ -46,6 +46,10 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
  * (with the tolerances of today's). */
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
 
+/* The same against another band; NULL without limits on file. */
+struct judgement judge_series_by(const struct shop *shop, const struct band *band,
+                                 const struct pull_series *series);
+
 /* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
  * cause (a rule of thumb of ours). */
 bool pulls_too_wide(const struct series *pulls);

@@ -1,6 +1,7 @@
 #include "verdict/sure.h"
 
 #include "drag/drag.h"
+#include "number/show.h"
 #include "verdict/gauge.h"
 
 #include <math.h>
@@ -44,6 +45,13 @@ double gauge_error_at(const struct shop *shop, double pull)
     if (given(&gauge->reading_error))
         error += gauge->reading_error.q.base / 100 * pull;
     return error;
+}
+
+double gauge_within_at(const struct shop *shop, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    double known = gauge_check_covers(&check, pull) ? gauge_known_within(&check, pull) : 0;
+    return gauge_error_at(shop, pull) + known;
 }
 
 static double value_or(const struct measure *measure, double other)
@@ -94,12 +102,13 @@ struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, 
 struct sureness sureness_in(double base, const struct unit *unit)
 {
     double value = unit_from_base(base, unit);
-    int power = (int)floor(log10(value)) - UNCERTAINTY_DIGITS + 1;
-    struct decimal place = decimal_of(1, power);
+    if (!(value > 0))
+        return (struct sureness){.places = 0};
+    struct decimal place = step_of_digits(value, UNCERTAINTY_DIGITS);
     int64_t count = (int64_t)ceil(value / decimal_to_double(&place));
     if (count == 100) { /* 0.0999 is 0.10, not 0.100 */
         count = 10;
-        place = decimal_of(1, power + 1);
+        place = decimal_of(1, place.exponent + 1);
     }
     struct decimal factor = unit_factor(unit), many = decimal_of(count, 0);
     struct sureness sureness = {.typed = decimal_multiply(&many, &place),

@@ -25,6 +25,10 @@ const char *gauge_source_words(enum gauge_source source);
  * share of the reading added up. */
 double gauge_error_at(const struct shop *shop, double pull);
 
+/* How far (N) a reading may be off the pull, either way: that error, and where it was found
+ * with known weights also how well it is known. */
+double gauge_within_at(const struct shop *shop, double pull);
+
 /* The uncertainty (N.m) of the drag of a pull (N). series: the pulls that were
  * taken; NULL before any is taken: then the shop's planned count and scatter stand in.
  * Of fewer pulls than planned the scatter counts as no less than the planned one, with
@@ -36,7 +40,7 @@ struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, 
                                 const struct series *series, struct doubt *doubts);
 
 /* An uncertainty as it is shown and used from there on: rounded up to two digits
- * in a unit, so that what is printed is what decided. */
+ * in a unit, so that what is printed is what decided. Nothing, where there is none. */
 struct sureness {
     struct decimal typed; /* in the unit */
     struct decimal exact; /* in the base unit */

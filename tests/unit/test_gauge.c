@@ -63,20 +63,34 @@ static void test_what_the_check_covers(void **state)
     assert_false(check.known || gauge_check_covers(&check, 100));
 }
 
-/* What lies beyond the most weighings does not count, and breaks nothing. */
+/* The last of the longest log counts as the first: without it the error would be 1. */
 static void test_long_log(void **state)
 {
     (void)state;
-    static struct weighing many[MOST_WEIGHINGS + 1];
+    static struct weighing many[MOST_WEIGHINGS];
     for (int i = 0; i < MOST_WEIGHINGS; i++)
         many[i] = (struct weighing){.load = newtons(i % 2 ? "10" : "20"),
                                     .reading = newtons(i % 2 ? "11" : "21")};
-    many[MOST_WEIGHINGS] = (struct weighing){.load = newtons("40"), .reading = newtons("50")};
-    struct shop shop = {.weighings = {many, MOST_WEIGHINGS + 1}};
+    many[MOST_WEIGHINGS - 1] =
+        (struct weighing){.load = newtons("40"), .reading = newtons("50")};
+    struct shop shop = {.weighings = {many, MOST_WEIGHINGS}};
     struct gauge_check check = gauge_check_of(&shop);
     assert_int_equal(check.line.count, MOST_WEIGHINGS);
-    assert_within(check.most, 20, 0);
-    assert_within(gauge_check_error(&check, 15), 1, 1e-9);
+    assert_within(check.most, 40, 0);
+    assert_true(gauge_check_error(&check, 40) > 1.2);
+}
+
+/* Three weights say little of the gauge: the factor is that of one degree of freedom,
+ * 13.97 (NIST TN 1297 table B.1, 95.45 %). */
+static void test_known_within(void **state)
+{
+    (void)state;
+    struct weighing three[] = {{.load = newtons("10"), .reading = newtons("10.1")},
+                               {.load = newtons("20"), .reading = newtons("20")},
+                               {.load = newtons("30"), .reading = newtons("30.1")}};
+    struct shop shop = {.weighings = {three, 3}};
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_within(gauge_known_within(&check, 20) / gauge_check_u(&check, 20), 13.97, 0.005);
 }
 
 /* The log goes before the checked error, and that before the data sheet. */
@@ -198,6 +212,7 @@ int main(void)
         cmocka_unit_test(test_norris_check),
         cmocka_unit_test(test_what_the_check_covers),
         cmocka_unit_test(test_long_log),
+        cmocka_unit_test(test_known_within),
         cmocka_unit_test(test_which_error_is_used),
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),

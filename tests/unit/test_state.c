@@ -64,7 +64,7 @@ static void test_sureness(void **state)
         double base;
         const char *shown;
     } rows[] = {{0.02345, "0.024"}, {0.1, "0.10"}, {0.0999, "0.10"}, {0.011000001, "0.012"},
-                {250, "250"},       {251, "260"},  {9.91, "10"}};
+                {250, "250"},       {251, "260"},  {9.91, "10"},     {0, "0"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char text[DECIMAL_TEXT];
         struct sureness sureness = sureness_in(rows[i].base, unit_find("N.m", 3));
