@@ -10,8 +10,7 @@
 const char *book_inputs_shared(struct arena *arena, const struct book_paths *paths);
 
 /* The same with that file of settings and its logs. Owned by the arena. */
-const char *book_inputs_digest(struct arena *arena, const char *shared,
-                               const char *settings);
+const char *book_inputs_digest(struct arena *arena, const char *shared, const char *settings);
 
 /* Were the outputs in that folder made from these inputs, and are they all there? */
 bool book_inputs_made(const char *out, const char *digest);
