@@ -26,10 +26,13 @@ static void check_signs(struct book *book)
         text_check(book->shop.texts[i].text, book->fonts, book->shop.texts[i].at, book->diags);
 }
 
-void book_read(struct book *book, const struct book_paths *paths)
+/* out: where the outputs go, NULL where none are made. */
+static void read_book(struct book *book, const struct book_paths *paths, const char *out)
 {
     *book = (struct book){.parts = paths->parts ? paths->parts : PARTS_ALL,
                           .made_from = paths->made_from,
+                          .out = out,
+                          .next_page = 1,
                           .arena = arena_new()};
     book->diags = diags_new(book->arena);
     settings_read(book->arena, book->diags,
@@ -44,22 +47,36 @@ void book_read(struct book *book, const struct book_paths *paths)
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     source_date_check(book->diags);
     book_check_out(book, paths);
-    book_read_pages(book);
     check_signs(book);
+    if (book->shop_is_good)
+        book->inputs = book_inputs_text(book);
+    if (diags_count(book->diags) == 0)
+        book_set_up_site(book);
+    book_read_pages(book);
+}
+
+void book_read(struct book *book, const struct book_paths *paths)
+{
+    read_book(book, paths, NULL);
 }
 
 void book_make(struct book *book, const struct book_paths *paths)
 {
-    book_read(book, paths);
+    read_book(book, paths, paths->out);
     if (diags_count(book->diags) == 0)
         book_compose(book);
     if (diags_count(book->diags) == 0)
-        book_write(book, paths->out);
+        book_write(book);
+    else if (book->set)
+        outset_abandon(book->set);
 }
 
 void book_free(struct book *book)
 {
     fonts_free(book->fonts);
+    find_free(book->find);
+    buffer_free(&book->html);
+    book_free_trees(book);
     arena_free(book->arena);
     *book = (struct book){0};
 }

@@ -7,6 +7,7 @@
 #include "book_parts.h"
 #include "page/fonts.h"
 #include "page/print.h"
+#include "paint/find.h"
 #include "paint/html.h"
 #include "shop/shop.h"
 
@@ -52,9 +53,14 @@ struct far_link {
     const char *anchor;
 };
 
+/* The pages that the program makes by itself. */
+enum { EXTRA_FIND, EXTRA_BENCH, EXTRA_PAGES };
+
 struct book {
     unsigned parts;        /* what is made: of enum book_part */
     const char *made_from; /* or NULL */
+    const char *out;       /* the folder that is made, NULL where none is */
+    struct outset *set;    /* in the making; NULL before anything is written */
     struct arena *arena;
     struct diags *diags;
     struct shop shop;
@@ -76,6 +82,13 @@ struct book {
     const char *style;  /* the style sheet's text */
     size_t style_length;
     struct screen screen;
+    struct html_site site;
+    struct html_extra extras[EXTRA_PAGES];
+    struct find *find;
+    struct buffer html;   /* through which the site is written */
+    size_t next_page;     /* of the site, to be written; the first is the last */
+    struct arena **spare; /* for the trees of pages to be read */
+    size_t spare_count;
     /* NULL where the part is not made. */
     struct print *booklet, *card_print, *card_sheet, *trial, *aids;
     struct print *forms;   /* NULL where no page is one */
@@ -132,12 +145,31 @@ void book_read_screen(struct book *book, const struct book_paths *paths);
 /* Breaks everything into printed pages. Only without faults; may find some. */
 void book_compose(struct book *book);
 
+/* What the numbers were worked out for, in a line. Only with a good shop. */
+const char *book_inputs_text(struct book *book);
+
 /* Writes the whole set of outputs. Only without faults; what stands in the place of
  * the outputs may be one. */
-void book_write(struct book *book, const char *out);
+void book_write(struct book *book);
 
-/* The site and the single file. Part of book_write(). */
-void book_write_screen(struct book *book, struct outset *set);
+/* The set that is written, begun when first asked for; NULL after a fault. */
+struct outset *book_begin_set(struct book *book);
+
+/* What every page of the site says beside its own words. Only without faults. Part of
+ * book_read(). */
+void book_set_up_site(struct book *book);
+
+/* A page was read and checked: writes what can now be written of the site. Part of
+ * book_read(). */
+void book_site_take(struct book *book, struct page *page);
+
+/* A page's tree is no longer needed: its memory is used again, unless some part is made
+ * from all trees. */
+void book_drop_tree(struct book *book, struct page *page);
+void book_free_trees(struct book *book);
+
+/* The rest of the site, and the single file. Part of book_write(). */
+void book_write_site(struct book *book, struct outset *set);
 
 /* Reads, composes and writes, as far as there is no fault. */
 void book_make(struct book *book, const struct book_paths *paths);

@@ -15,8 +15,7 @@ static const char *named(struct book *book, const char *size, const char *name)
     return name ? arena_format(book->arena, "%s (%s)", size, name) : size;
 }
 
-/* One line that says what the numbers were worked out for. */
-static const char *inputs_text(struct book *book)
+const char *book_inputs_text(struct book *book)
 {
     const struct shop *shop = &book->shop;
     char drum[QUANTITY_TEXT], cord[QUANTITY_TEXT], capacity[QUANTITY_TEXT], step[QUANTITY_TEXT];
@@ -82,7 +81,6 @@ void book_compose(struct book *book)
 {
     static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
     enum paper_size booklet = sizes[book->shop.paper.booklet];
-    book->inputs = inputs_text(book);
     struct imprint imprint = imprint_of(book);
     if (book->parts & (PART_BOOKLET | PART_FOLD)) {
         book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,

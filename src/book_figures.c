@@ -38,7 +38,7 @@ static void place_figure(struct book *book, const struct page *page, struct node
 {
     const struct placed_figure *other = earlier(book, node->figure_name);
     struct text_meter meter = book_meter(book);
-    struct figure_ask ask = {.arena = book->arena,
+    struct figure_ask ask = {.arena = page->arena,
                              .diags = book->diags,
                              .shop = &book->shop,
                              .meter = &meter,

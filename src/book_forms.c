@@ -20,13 +20,13 @@ bool book_is_form(const char *file)
 /* shop NULL: names are looked at, and nothing is filled in. */
 struct filler {
     struct book *book;
+    struct arena *arena;
     const struct shop *shop;
 };
 
 static const char *fill(const struct filler *filler, const char *text, struct place at)
 {
-    return text ? known_fill(filler->book->arena, filler->book->diags, filler->shop, text, at)
-                : NULL;
+    return text ? known_fill(filler->arena, filler->book->diags, filler->shop, text, at) : NULL;
 }
 
 /* As above, but what the settings do not say is left to the pencil. */
@@ -83,7 +83,7 @@ static void fill_graph(const struct filler *filler, struct node *node)
     fill_axis(filler, &graph->up, graph->at);
     struct text_meter meter = {book_text_width, filler->book->fonts};
     if (filler->shop && meter.with)
-        node->figure = draw_blank_graph(filler->book->arena, filler->shop, graph, &meter);
+        node->figure = draw_blank_graph(filler->arena, filler->shop, graph, &meter);
 }
 
 static bool is_blank_grid(const struct node *node)
@@ -114,7 +114,7 @@ void book_check_forms(struct book *book, const struct page *page)
 
 void book_fill_forms(struct book *book, const struct page *page, const struct shop *shop)
 {
-    struct filler filler = {book, shop};
+    struct filler filler = {book, page->arena, shop};
     struct node *root = page->is_form ? page->root : NULL;
     for (struct node *node = root; node; node = node_following(root, node))
         fill_node(&filler, node);

@@ -125,15 +125,48 @@ void book_check_page(struct book *book, const struct page *page)
         compose_check(page, book->fonts, book->diags);
 }
 
+/* Are these parts made in the end, from all trees? */
+static bool keeps_trees(const struct book *book)
+{
+    return book->parts & (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS);
+}
+
+/* The book's own arena, or one for a page alone, used once more when the page is written. */
+static struct arena *tree_arena(struct book *book)
+{
+    if (keeps_trees(book))
+        return book->arena;
+    return book->spare_count ? book->spare[--book->spare_count] : arena_new();
+}
+
+void book_drop_tree(struct book *book, struct page *page)
+{
+    if (!page->arena || page->arena == book->arena)
+        return;
+    arena_clear(page->arena);
+    *ARENA_PUSH(book->arena, book->spare, book->spare_count) = page->arena;
+    page->arena = NULL;
+    page->root = NULL;
+}
+
+void book_free_trees(struct book *book)
+{
+    for (size_t i = 0; i < book->page_count; i++)
+        book_drop_tree(book, &book->listed[i]);
+    for (size_t i = 0; i < book->spare_count; i++)
+        arena_free(book->spare[i]);
+}
+
 static void read_page(struct book *book, struct page *page)
 {
-    page->arena = book->arena;
+    page->arena = tree_arena(book);
     const struct page *read = markdown_read(page->arena, book->diags, page->file);
     if (!read)
         return;
     page->root = read->root;
-    page->title = read->title;
+    page->title = arena_text(book->arena, read->title);
     book_check_page(book, page);
+    book_site_take(book, page);
 }
 
 void book_read_pages(struct book *book)

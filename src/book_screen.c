@@ -1,4 +1,4 @@
-/* What is read for the screen, and the site and the single file that are written. */
+/* What is read for the screen, and what its pages say beside the content. */
 #include "book.h"
 
 #include "base/file.h"
@@ -10,17 +10,15 @@
 #include <errno.h>
 #include <string.h>
 
-enum { FIND, BENCH, EXTRAS };
-
-static const struct html_extra extra_pages[EXTRAS] = {
-    [FIND] = {.file = "find.html",
-              .title = "Index of tables and words",
-              .brief = "Index",
-              .style_file = "find.css"},
-    [BENCH] = {.file = "bench.html",
-               .title = "At the bench",
-               .brief = "Bench",
-               .style_file = "bench.css"},
+static const struct html_extra extra_pages[EXTRA_PAGES] = {
+    [EXTRA_FIND] = {.file = "find.html",
+                    .title = "Index of tables and words",
+                    .brief = "Index",
+                    .style_file = "find.css"},
+    [EXTRA_BENCH] = {.file = "bench.html",
+                     .title = "At the bench",
+                     .brief = "Bench",
+                     .style_file = "bench.css"},
 };
 
 /* ---- reading ---- */
@@ -77,7 +75,7 @@ static void read_engine(struct book *book, const char *file)
 static void check_names(struct book *book)
 {
     for (size_t i = 0; i < book->page_count; i++)
-        for (size_t j = 0; j < EXTRAS; j++)
+        for (size_t j = 0; j < EXTRA_PAGES; j++)
             if (i > 0 && strcmp(arena_format(book->arena, "%s.html", book->pages[i]->name),
                                 extra_pages[j].file) == 0)
                 fault(book->diags, (struct place){.file = book->pages[i]->file},
@@ -206,81 +204,61 @@ static struct settings settings_of(struct book *book)
     return settings;
 }
 
-/* ---- writing ---- */
+/* ---- what the pages say ---- */
 
-static void write_buffer(struct outset *set, const char *path, struct buffer *bytes)
+static void paint_find(struct buffer *out, const struct html_site *site, const void *find)
 {
-    outset_write(set, path, bytes->bytes, bytes->length);
-    buffer_free(bytes);
+    find_paint(out, site, find);
 }
 
-static struct buffer bench_main(struct book *book)
+static void paint_bench(struct buffer *out, const struct html_site *site, const void *parts)
 {
-    struct buffer html = {0};
+    (void)site;
+    bench_page_paint(out, parts);
+}
+
+static void set_up_find(struct book *book)
+{
+    struct html_extra *extra = &book->extras[EXTRA_FIND];
+    book->find = find_new();
+    extra->paint = paint_find;
+    extra->with = book->find;
+    extra->script = book->screen.find_script;
+    extra->style = book->screen.find_style;
+}
+
+static void set_up_bench(struct book *book)
+{
+    struct html_extra *extra = &book->extras[EXTRA_BENCH];
     struct settings settings = settings_of(book);
-    struct bench_parts parts = {.html = book->screen.bench_html,
-                                .settings = settings.items,
-                                .setting_count = settings.count,
-                                .fingerprint = book->shop.fingerprint,
-                                .engine = book->screen.engine,
-                                .engine_length = book->screen.engine_length};
-    bench_page_paint(&html, &parts);
-    return html;
+    struct bench_parts *parts = arena_get(book->arena, sizeof *parts);
+    *parts = (struct bench_parts){.html = book->screen.bench_html,
+                                  .settings = settings.items,
+                                  .setting_count = settings.count,
+                                  .fingerprint = book->shop.fingerprint,
+                                  .engine = book->screen.engine,
+                                  .engine_length = book->screen.engine_length};
+    extra->paint = paint_bench;
+    extra->with = parts;
+    extra->script = book->screen.bench_script;
+    extra->style = book->screen.bench_style;
+    extra->has_engine = true;
 }
 
-static void write_pages(struct book *book, struct outset *set, const struct html_site *site)
+void book_set_up_site(struct book *book)
 {
-    for (size_t i = 0; i < site->page_count + site->extra_count; i++) {
-        struct buffer html = {0};
-        html_paint(&html, site, i);
-        write_buffer(set,
-                     arena_format(book->arena, "site/%s", html_file_name(book->arena, site, i)),
-                     &html);
-    }
-    outset_write(set, "site/style.css", book->style, book->style_length);
-    for (size_t i = 0; i < site->extra_count; i++)
-        outset_write(set, arena_format(book->arena, "site/%s", site->extras[i].style_file),
-                     site->extras[i].style, strlen(site->extras[i].style));
-}
-
-static void write_single(struct outset *set, const struct html_site *site)
-{
-    struct buffer html = {0};
-    html_paint_single(&html, site);
-    write_buffer(set, "spindlebook.html", &html);
-}
-
-void book_write_screen(struct book *book, struct outset *set)
-{
-    if (!(book->parts & (PART_SITE | PART_SINGLE)))
-        return;
-    struct html_extra extras[EXTRAS];
-    struct html_site site = {.template = book->page_template,
-                             .pages = book->pages,
-                             .page_count = book->page_count,
-                             .extras = extras,
-                             .extra_count = book->screen.engine ? EXTRAS : EXTRAS - 1,
-                             .style = book->style,
-                             .notice = book->shop.lathe.notice,
-                             .fingerprint = book->shop.fingerprint,
-                             .inputs = book->inputs};
-    struct buffer find = {0}, bench = {0};
-    memcpy(extras, extra_pages, sizeof extras);
-    extras[FIND].script = book->screen.find_script;
-    extras[FIND].style = book->screen.find_style;
-    find_paint(book->arena, &find, &site);
-    extras[FIND].main = find.bytes;
-    if (book->screen.engine) {
-        bench = bench_main(book);
-        extras[BENCH].main = bench.bytes;
-        extras[BENCH].script = book->screen.bench_script;
-        extras[BENCH].style = book->screen.bench_style;
-        extras[BENCH].has_engine = true;
-    }
-    if (book->parts & PART_SITE)
-        write_pages(book, set, &site);
-    if (book->parts & PART_SINGLE)
-        write_single(set, &site);
-    buffer_free(&find);
-    buffer_free(&bench);
+    memcpy(book->extras, extra_pages, sizeof extra_pages);
+    book->site =
+        (struct html_site){.template = book->page_template,
+                           .pages = book->pages,
+                           .page_count = book->page_count,
+                           .extras = book->extras,
+                           .extra_count = book->screen.engine ? EXTRA_PAGES : EXTRA_PAGES - 1,
+                           .style = book->style,
+                           .notice = book->shop.lathe.notice,
+                           .fingerprint = book->shop.fingerprint,
+                           .inputs = book->inputs};
+    set_up_find(book);
+    if (book->screen.engine)
+        set_up_bench(book);
 }

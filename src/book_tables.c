@@ -6,21 +6,16 @@
 
 #include <string.h>
 
-static struct table_ask ask_for(const struct book *book, const struct node *node)
+/* A table of the booklet is kept for its CSV. */
+static struct table_ask ask_for(const struct book *book, const struct page *page,
+                                const struct node *node)
 {
-    struct table_ask ask = {.arena = book->arena, .diags = book->diags, .shop = &book->shop};
-    if (node) {
-        ask.at = node->at;
-        ask.options = node->options;
-        ask.option_count = node->option_count;
-    }
-    return ask;
-}
-
-static struct table *make(const struct book *book, const char *name, const struct node *node)
-{
-    struct table_ask ask = ask_for(book, node);
-    return tables_make(name, &ask);
+    return (struct table_ask){.arena = page->in_booklet ? book->arena : page->arena,
+                              .diags = book->diags,
+                              .shop = &book->shop,
+                              .at = node->at,
+                              .options = node->options,
+                              .option_count = node->option_count};
 }
 
 static struct table **slot_of(struct book *book, const char *name)
@@ -33,7 +28,8 @@ static struct table **slot_of(struct book *book, const char *name)
 
 static void place_table(struct book *book, const struct page *page, struct node *node)
 {
-    node->table = make(book, node->table_name, node);
+    struct table_ask ask = ask_for(book, page, node);
+    node->table = tables_make(node->table_name, &ask);
     if (!node->table || !page->in_booklet)
         return;
     struct table **earlier = slot_of(book, node->table_name);
@@ -58,7 +54,7 @@ static void check_written(struct book *book, const struct node *node)
 
 static void place(struct book *book, const struct page *page, struct node *node)
 {
-    struct table_ask ask = ask_for(book, node);
+    struct table_ask ask = ask_for(book, page, node);
     if (!node->table_name)
         check_written(book, node);
     else if (book->shop_is_good)
@@ -76,8 +72,10 @@ void book_place_tables(struct book *book, const struct page *page)
 
 void book_make_other_tables(struct book *book)
 {
+    const struct table_ask ask = {
+        .arena = book->arena, .diags = book->diags, .shop = &book->shop};
     for (size_t i = 0; book->shop_is_good && tables_at(i); i++)
         if (!slot_of(book, tables_at(i)->name))
             *ARENA_PUSH(book->arena, book->tables, book->table_count) =
-                make(book, tables_at(i)->name, NULL);
+                tables_make(tables_at(i)->name, &ask);
 }

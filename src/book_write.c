@@ -54,12 +54,19 @@ static void write_prints(struct book *book, struct outset *set)
             write_print(book, set, files[i].path, files[i].paint, files[i].print);
 }
 
-void book_write(struct book *book, const char *out)
+struct outset *book_begin_set(struct book *book)
 {
-    struct outset *set = outset_begin(book->arena, book->diags, out);
+    if (!book->set)
+        book->set = outset_begin(book->arena, book->diags, book->out);
+    return book->set;
+}
+
+void book_write(struct book *book)
+{
+    struct outset *set = book_begin_set(book);
     if (!set)
         return;
-    book_write_screen(book, set);
+    book_write_site(book, set);
     write_tables(book, set);
     write_prints(book, set);
     if (book->made_from)

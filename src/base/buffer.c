@@ -1,13 +1,17 @@
 #include "base/buffer.h"
 
 #include "base/fatal.h"
+#include "base/sink.h"
 
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { USUAL_PRINT = 100 }; /* bytes: what is printed at once is seldom longer */
+enum {
+    USUAL_PRINT = 100,       /* bytes: what is printed at once is seldom longer */
+    DRAINED_ROOM = 64 * 1024 /* at least, of a buffer with a drain */
+};
 
 void buffer_free(struct buffer *buffer)
 {
@@ -20,8 +24,17 @@ _Noreturn static void fail_without_memory(void)
     fatal("the machine has no memory left; close other programs and try again");
 }
 
+static void empty(struct buffer *buffer)
+{
+    if (buffer->length)
+        buffer->drain->take(buffer->drain->with, buffer->bytes, buffer->length);
+    buffer->length = 0;
+}
+
 static void make_room(struct buffer *buffer, size_t more)
 {
+    if (buffer->drain && buffer->room - buffer->length <= more)
+        empty(buffer);
     if (buffer->room - buffer->length > more)
         return;
     size_t room = buffer->room ? buffer->room : 256;
@@ -32,6 +45,18 @@ static void make_room(struct buffer *buffer, size_t more)
         fail_without_memory();
     buffer->bytes = bytes;
     buffer->room = room;
+}
+
+void buffer_drain(struct buffer *buffer, const struct sink *sink)
+{
+    make_room(buffer, DRAINED_ROOM);
+    buffer->drain = sink;
+}
+
+void buffer_end_drain(struct buffer *buffer)
+{
+    empty(buffer);
+    buffer->drain = NULL;
 }
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length)

@@ -6,13 +6,22 @@
 #include <stdarg.h>
 #include <stddef.h>
 
+struct sink;
+
 struct buffer {
     char *bytes;
     size_t length;
     size_t room;
+    const struct sink *drain; /* NULL, or where the bytes go when there is no more room */
 };
 
 void buffer_free(struct buffer *buffer); /* leaves it empty, as {0} */
+
+/* From here on what the buffer holds goes to the sink whenever it is full. */
+void buffer_drain(struct buffer *buffer, const struct sink *sink);
+
+/* Hands the rest to the buffer's sink, which it then has no more. */
+void buffer_end_drain(struct buffer *buffer);
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length);
 void buffer_text(struct buffer *buffer, const char *text);

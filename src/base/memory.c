@@ -44,6 +44,24 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
+void arena_clear(struct arena *arena)
+{
+    struct block *kept = NULL;
+    for (struct block *block = arena->blocks, *next; block; block = next) {
+        next = block->next;
+        if (!kept && block->size == BLOCK_SIZE)
+            kept = block;
+        else
+            free(block);
+    }
+    arena->blocks = kept;
+    if (!kept)
+        return;
+    memset(kept->start, 0, kept->used);
+    kept->used = 0;
+    kept->next = NULL;
+}
+
 static struct block *add_block(struct arena *arena, size_t least)
 {
     size_t size = least > BLOCK_SIZE ? least : BLOCK_SIZE;
@@ -128,5 +146,17 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
     void *larger = arena_get(arena, (count ? 2 * count : 1) * size);
     if (count)
         memcpy(larger, items, count * size);
+    return larger;
+}
+
+void *heap_grow(void *items, size_t count, size_t size)
+{
+    if (count && !is_power_of_two(count))
+        return items;
+    size_t room = count ? 2 * count : 1;
+    if (room > SIZE_MAX / 2 / size)
+        must(NULL);
+    char *larger = must(realloc(items, room * size));
+    memset(larger + count * size, 0, (room - count) * size);
     return larger;
 }

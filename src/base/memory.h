@@ -12,6 +12,9 @@ struct arena;
 struct arena *arena_new(void);
 void arena_free(struct arena *arena); /* NULL is allowed */
 
+/* Takes back all that was got from it, and keeps memory of the usual size to give again. */
+void arena_clear(struct arena *arena);
+
 /* Zeroed memory, aligned for any type, owned by the arena. */
 void *arena_get(struct arena *arena, size_t size);
 
@@ -27,5 +30,12 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size);
 /* Appends one zeroed item and gives its address; items may move when it grows. */
 #define ARENA_PUSH(arena, items, count)                                                        \
     ((items) = arena_grow((arena), (items), (count), sizeof *(items)), &(items)[(count)++])
+
+/* The same outside of any arena, for arrays that grow large: nothing is left behind where
+ * they move, and free() gives them back. Use HEAP_PUSH. */
+void *heap_grow(void *items, size_t count, size_t size);
+
+#define HEAP_PUSH(items, count)                                                                \
+    ((items) = heap_grow((items), (count), sizeof *(items)), &(items)[(count)++])
 
 #endif

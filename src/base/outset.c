@@ -25,6 +25,16 @@ struct outset {
     int list;           /* of the list of files */
     const char **written;
     size_t count;
+    const char **made; /* folders above the set's that were not there, outermost first */
+    size_t made_count;
+    struct outset_file *spare; /* closed, to be used again */
+};
+
+struct outset_file {
+    struct outset *set;
+    const char *path;
+    int handle;
+    struct outset_file *next; /* of those to be used again */
 };
 
 /* The set to remove when the program ends before it is whole. */
@@ -47,28 +57,29 @@ _Noreturn static void fail_to_write(const char *folder, const char *path)
     fatal("%s/%s cannot be written: %s; nothing was changed", folder, path, strerror(errno));
 }
 
-static void make_parents(struct arena *arena, const char *path)
+static void make_parents(struct outset *set, const char *path)
 {
-    char *copy = arena_text(arena, path);
-    for (char *slash = strchr(copy + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
-        *slash = '\0';
-        if (mkdir(copy, 0777) != 0 && errno != EEXIST)
-            fatal("the folder %s cannot be made: %s", copy, strerror(errno));
-        *slash = '/';
+    for (const char *slash = strchr(path + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
+        const char *parent = arena_slice(set->arena, path, (size_t)(slash - path));
+        if (mkdir(parent, 0777) == 0)
+            *ARENA_PUSH(set->arena, set->made, set->made_count) = parent;
+        else if (errno != EEXIST)
+            fatal("the folder %s cannot be made: %s", parent, strerror(errno));
     }
 }
 
 /* The path without links or dots, so that a folder beside it can be named. The
  * folder itself need not be there. */
-static const char *settle_path(struct arena *arena, const char *asked)
+static const char *settle_path(struct outset *set, const char *asked)
 {
+    struct arena *arena = set->arena;
     char real[PATH_MAX];
     if (realpath(asked, real))
         return arena_text(arena, real);
     char *folder = arena_text(arena, asked);
     for (size_t end = strlen(folder); end > 1 && folder[end - 1] == '/'; end--)
         folder[end - 1] = '\0';
-    make_parents(arena, folder);
+    make_parents(set, folder);
     char *slash = strrchr(folder, '/');
     const char *name = slash ? slash + 1 : folder;
     const char *parent = slash ? arena_slice(arena, folder, (size_t)(slash - folder) + 1) : ".";
@@ -129,7 +140,7 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
     *set = (struct outset){.arena = arena, .diags = diags, .asked = folder};
     if (refuse_place(diags, folder))
         return NULL;
-    set->folder = settle_path(arena, folder);
+    set->folder = settle_path(set, folder);
     set->fresh = arena_format(arena, "%s%s%ld", set->folder, LEFTOVER_MARK, (long)getpid());
     const char *parent =
         arena_slice(arena, set->folder, (size_t)(strrchr(set->folder, '/') - set->folder) + 1);
@@ -157,24 +168,60 @@ static void write_all(int handle, const struct outset *set, const char *path, co
 
 /* The list names a file before the file is there, so that nothing is ever without
  * an owner. */
-static void note_file(struct outset *set, const char *path)
+static const char *note_file(struct outset *set, const char *path)
 {
-    const char *line = arena_format(set->arena, "%s\n", path);
-    *ARENA_PUSH(set->arena, set->written, set->count) = arena_text(set->arena, path);
-    write_all(set->list, set, LIST_NAME, line, strlen(line));
+    char *line = arena_format(set->arena, "%s\n", path);
+    size_t length = strlen(line);
+    write_all(set->list, set, LIST_NAME, line, length);
+    line[length - 1] = '\0';
+    *ARENA_PUSH(set->arena, set->written, set->count) = line;
+    return line;
+}
+
+/* The folders of most files are there already. */
+static int make_file(const struct outset *set, const char *path)
+{
+    const int flags = O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC;
+    int handle = openat(set->handle, path, flags, 0666);
+    if (handle < 0 && errno == ENOENT && strangers_make_parents(set->handle, path))
+        handle = openat(set->handle, path, flags, 0666);
+    if (handle < 0)
+        fail_to_write(set->fresh, path);
+    return handle;
+}
+
+static void take_bytes(void *with, const void *bytes, size_t length)
+{
+    const struct outset_file *file = with;
+    write_all(file->handle, file->set, file->path, bytes, length);
+}
+
+struct sink outset_open(struct outset *set, const char *path)
+{
+    struct outset_file *file = set->spare;
+    if (file)
+        set->spare = file->next;
+    else
+        file = arena_get(set->arena, sizeof *file);
+    *file = (struct outset_file){.set = set, .path = note_file(set, path)};
+    file->handle = make_file(set, path);
+    return (struct sink){take_bytes, file};
+}
+
+void outset_close(struct sink sink)
+{
+    struct outset_file *file = sink.with;
+    if (close(file->handle) != 0)
+        fail_to_write(file->set->fresh, file->path);
+    file->next = file->set->spare;
+    file->set->spare = file;
 }
 
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)
 {
-    note_file(set, path);
-    if (!strangers_make_parents(set->handle, path))
-        fail_to_write(set->fresh, path);
-    int handle = openat(set->handle, path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (handle < 0)
-        fail_to_write(set->fresh, path);
-    write_all(handle, set, path, bytes, length);
-    if (close(handle) != 0)
-        fail_to_write(set->fresh, path);
+    struct sink sink = outset_open(set, path);
+    sink.take(sink.with, bytes, length);
+    outset_close(sink);
 }
 
 _Noreturn static void fail_to_swap(const struct outset *set)
@@ -258,6 +305,13 @@ static void settle_on_disk(const struct outset *set)
               strerror(errno));
 }
 
+static void close_handles(const struct outset *set)
+{
+    close(set->handle);
+    if (set->parent >= 0)
+        close(set->parent);
+}
+
 void outset_commit(struct outset *set)
 {
     if (close(set->list) != 0)
@@ -274,7 +328,14 @@ void outset_commit(struct outset *set)
         fail_to_swap(set);
     }
     end_turn(set);
-    close(set->handle);
-    if (set->parent >= 0)
-        close(set->parent);
+    close_handles(set);
+}
+
+void outset_abandon(struct outset *set)
+{
+    remove_unfinished();
+    close(set->list);
+    close_handles(set);
+    for (size_t i = set->made_count; i-- > 0;)
+        rmdir(set->made[i]);
 }

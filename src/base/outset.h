@@ -16,6 +16,7 @@
 #define BASE_OUTSET_H
 
 #include "base/diag.h"
+#include "base/sink.h"
 
 #include <stdbool.h>
 
@@ -28,6 +29,15 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
 /* Writes one file of the set; path is relative and without dots, its folders are
  * made. */
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length);
+
+/* The same piece by piece: what the sink takes is written to the file, which is whole once
+ * it is closed. */
+struct sink outset_open(struct outset *set, const char *path);
+void outset_close(struct sink sink);
+
+/* Removes what was written, and folders that were made for it: the old set stays as it
+ * was. */
+void outset_abandon(struct outset *set);
 
 /* A file of the user's in the place of one of the set is a fault; then nothing is
  * changed. */

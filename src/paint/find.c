@@ -9,77 +9,100 @@
 
 enum { LONGEST_TERM = 60 }; /* bytes; a longer row head is a sentence, not a term */
 
-/* A word or a heading, and where it stands. */
+/* A word, a heading, a table or a figure, and where it stands. */
 struct entry {
-    const char *text; /* HTML */
-    const char *anchor;
+    const char *text; /* HTML; behind its end stands the name of its place on the page */
     size_t page;
 };
 
-struct finder {
-    struct arena *arena;
-    struct html_page page;
-    struct entry *entries;
+struct entries {
+    struct entry *items;
     size_t count;
 };
 
-static void add_line(struct html_page *page, const struct entry *entry)
+struct find {
+    struct arena *arena;
+    struct entries words;
+    struct entries named; /* tables and figures */
+};
+
+struct find *find_new(void)
 {
-    buffer_text(page->out, "<li><a href=\"");
-    html_link_to(page, entry->page);
-    html_link_name(page, entry->page, entry->anchor);
-    buffer_print(page->out, "\">%s</a> <span>", entry->text);
-    escape_text(page->out, html_title(page->site, entry->page));
-    buffer_text(page->out, "</span></li>\n");
+    struct arena *arena = arena_new();
+    struct find *find = arena_get(arena, sizeof *find);
+    find->arena = arena;
+    return find;
 }
 
-/* Owned by the arena. */
-static const char *taken(struct arena *arena, struct buffer *html)
+void find_free(struct find *find)
 {
-    const char *text = arena_slice(arena, html->bytes, html->length);
-    buffer_free(html);
-    return text;
+    if (!find)
+        return;
+    free(find->words.items);
+    free(find->named.items);
+    arena_free(find->arena);
 }
 
-static const char *html_of(struct arena *arena, const char *text)
+/* ---- what stands on a page ---- */
+
+/* Empties the HTML. */
+static void add_entry(struct find *find, struct entries *entries, size_t page,
+                      struct buffer *html, const char *anchor)
 {
-    struct buffer html = {0};
-    escape_text(&html, text);
-    return taken(arena, &html);
+    buffer_add(html, "", 1);
+    buffer_text(html, anchor);
+    *HEAP_PUSH(entries->items, entries->count) =
+        (struct entry){arena_slice(find->arena, html->bytes, html->length), page};
+    html->length = 0;
 }
 
-static void add_entry(struct finder *finder, size_t page, const char *html, const char *anchor)
-{
-    *ARENA_PUSH(finder->arena, finder->entries, finder->count) =
-        (struct entry){html, anchor, page};
-}
-
-static void add_row_heads(struct finder *finder, size_t page, const struct table *table)
+static void add_row_heads(struct find *find, size_t page, const struct table *table,
+                          struct buffer *html)
 {
     for (size_t row = 0; !table->no_row_heads && !table->blank && row < table->row_count;
          row++) {
         const char *head = table_cell(table, row, 0)->shown;
-        if (head[0] && strlen(head) <= LONGEST_TERM)
-            add_entry(finder, page, html_of(finder->arena, head), table->name);
+        if (!head[0] || strlen(head) > LONGEST_TERM)
+            continue;
+        escape_text(html, head);
+        add_entry(find, &find->words, page, html, table->name);
     }
 }
 
-static void add_heading(struct finder *finder, size_t page, const struct node *heading)
+static void add_named(struct find *find, size_t page, const char *words, const char *name,
+                      struct buffer *html)
+{
+    escape_text(html, words);
+    add_entry(find, &find->named, page, html, name);
+}
+
+static void add_node(struct find *find, size_t page, const struct node *node,
+                     struct buffer *html)
+{
+    const struct table *table = node->kind == NODE_TABLE ? node->table : NULL;
+    if (node->kind == NODE_HEADING) {
+        html_paint_plain(html, node);
+        add_entry(find, &find->words, page, html, node->anchor);
+    }
+    if (table)
+        add_named(find, page, table->caption, table->name, html);
+    if (table && !table->computed)
+        add_row_heads(find, page, table, html);
+    if (node->kind == NODE_FIGURE && node->figure)
+        add_named(find, page, node->figure->title, node->figure->name, html);
+}
+
+void find_add(struct find *find, const struct page *page)
 {
     struct buffer html = {0};
-    html_paint_plain(&html, heading);
-    add_entry(finder, page, taken(finder->arena, &html), heading->anchor);
+    for (const struct node *node = page->root; node; node = node_following(page->root, node))
+        add_node(find, page->number, node, &html);
+    buffer_free(&html);
 }
 
-static void collect_words(struct finder *finder, size_t page)
+static const char *anchor_of(const struct entry *entry)
 {
-    const struct node *root = finder->page.site->pages[page]->root;
-    for (const struct node *node = root; node; node = node_following(root, node)) {
-        if (node->kind == NODE_HEADING)
-            add_heading(finder, page, node);
-        else if (node->kind == NODE_TABLE && node->table && !node->table->computed)
-            add_row_heads(finder, page, node->table);
-    }
+    return entry->text + strlen(entry->text) + 1;
 }
 
 static int by_text(const void *left, const void *right)
@@ -88,61 +111,50 @@ static int by_text(const void *left, const void *right)
     int order = strcasecmp(a->text, b->text);
     if (order)
         return order;
-    return a->page == b->page ? strcmp(a->anchor, b->anchor) : a->page < b->page ? -1 : 1;
+    return a->page == b->page ? strcmp(anchor_of(a), anchor_of(b)) : a->page < b->page ? -1 : 1;
 }
 
-static void paint_words(struct finder *finder)
+void find_end(struct find *find)
 {
-    struct html_page *page = &finder->page;
-    for (size_t i = 0; i < page->site->page_count; i++)
-        collect_words(finder, i);
-    if (finder->count)
-        qsort(finder->entries, finder->count, sizeof *finder->entries, by_text);
-    buffer_text(page->out,
-                "<div class=\"find-group\">\n<h2 id=\"find_words\">Words and headings, "
-                "A to Z</h2>\n<ul class=\"find-lines\">\n");
-    for (size_t i = 0; i < finder->count; i++)
-        add_line(page, &finder->entries[i]);
+    if (find->words.count)
+        qsort(find->words.items, find->words.count, sizeof(struct entry), by_text);
+}
+
+/* ---- the index ---- */
+
+static void paint_line(struct html_page *page, const struct entry *entry)
+{
+    buffer_text(page->out, "<li><a href=\"");
+    html_link_to(page, entry->page);
+    html_link_name(page, entry->page, anchor_of(entry));
+    buffer_text(page->out, "\">");
+    buffer_text(page->out, entry->text);
+    buffer_text(page->out, "</a> <span>");
+    escape_text(page->out, html_title(page->site, entry->page));
+    buffer_text(page->out, "</span></li>\n");
+}
+
+static void paint_group(struct html_page *page, const struct entries *entries, const char *id,
+                        const char *title)
+{
+    buffer_print(page->out,
+                 "<div class=\"find-group\">\n<h2 id=\"%s\">%s</h2>\n"
+                 "<ul class=\"find-lines\">\n",
+                 id, title);
+    for (size_t i = 0; i < entries->count; i++)
+        paint_line(page, &entries->items[i]);
     buffer_text(page->out, "</ul>\n</div>\n");
 }
 
-static void paint_named(struct finder *finder, size_t page, const char *words, const char *name)
+void find_paint(struct buffer *out, const struct html_site *site, const struct find *find)
 {
-    struct entry entry = {html_of(finder->arena, words), name, page};
-    add_line(&finder->page, &entry);
-}
-
-static void paint_tables_of(struct finder *finder, size_t page)
-{
-    const struct node *root = finder->page.site->pages[page]->root;
-    for (const struct node *node = root; node; node = node_following(root, node)) {
-        if (node->kind == NODE_TABLE && node->table)
-            paint_named(finder, page, node->table->caption, node->table->name);
-        if (node->kind == NODE_FIGURE && node->figure)
-            paint_named(finder, page, node->figure->title, node->figure->name);
-    }
-}
-
-static void paint_tables(struct finder *finder)
-{
-    struct html_page *page = &finder->page;
-    buffer_text(page->out,
-                "<div class=\"find-group\">\n<h2 id=\"find_tables\">Tables and figures</h2>\n"
-                "<ul class=\"find-lines\">\n");
-    for (size_t i = 0; i < page->site->page_count; i++)
-        paint_tables_of(finder, i);
-    buffer_text(page->out, "</ul>\n</div>\n");
-}
-
-void find_paint(struct arena *arena, struct buffer *out, const struct html_site *site)
-{
-    struct finder finder = {.arena = arena, .page = {.out = out, .site = site}};
+    struct html_page page = {.out = out, .site = site};
     buffer_text(
         out, "<div class=\"find-box\" id=\"find_box\" hidden>\n"
              "<label for=\"find_typed\">Show only the lines with these words</label>\n"
              "<input id=\"find_typed\" type=\"search\" autocomplete=\"off\" "
              "autocapitalize=\"off\" spellcheck=\"false\">\n"
              "<p><output for=\"find_typed\" id=\"find_count\"></output> lines</p>\n</div>\n");
-    paint_tables(&finder);
-    paint_words(&finder);
+    paint_group(&page, &find->named, "find_tables", "Tables and figures");
+    paint_group(&page, &find->words, "find_words", "Words and headings, A to Z");
 }

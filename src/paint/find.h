@@ -4,8 +4,20 @@
 
 #include "paint/html.h"
 
+struct find;
+
+struct find *find_new(void);
+void find_free(struct find *find); /* NULL is allowed */
+
+/* Takes note of what stands on a page; nothing of it is needed afterwards. Pages come in
+ * order. */
+void find_add(struct find *find, const struct page *page);
+
+/* There are no more pages. */
+void find_end(struct find *find);
+
 /* The HTML of the index below its heading: all tables and figures in order; headings
  * and the row heads of hand-written tables from A to Z. Links name the pages' files. */
-void find_paint(struct arena *arena, struct buffer *out, const struct html_site *site);
+void find_paint(struct buffer *out, const struct html_site *site, const struct find *find);
 
 #endif

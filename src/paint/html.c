@@ -40,7 +40,7 @@ void html_paint_main(struct html_page *page)
 {
     const struct html_extra *extra = html_extra_at(page->site, page->index);
     if (extra) {
-        buffer_text(page->out, extra->main);
+        extra->paint(page->out, page->site, extra->with);
         return;
     }
     const struct node *heading = title_heading(page);

@@ -13,12 +13,16 @@ struct html_template;
 struct html_template *html_template_read(struct arena *arena, struct diags *diags,
                                          const char *file);
 
+struct html_site;
+
 /* A page that the program makes by itself, behind the content pages. */
 struct html_extra {
-    const char *file;       /* "find.html" */
-    const char *title;      /* plain text */
-    const char *brief;      /* a word or two, for the top of every page */
-    const char *main;       /* the HTML below its heading */
+    const char *file;  /* "find.html" */
+    const char *title; /* plain text */
+    const char *brief; /* a word or two, for the top of every page */
+    /* The HTML below its heading. */
+    void (*paint)(struct buffer *out, const struct html_site *site, const void *with);
+    const void *with;       /* is given to it */
     const char *script;     /* what it runs, or NULL */
     const char *style;      /* text of a style sheet of its own, or NULL */
     const char *style_file; /* its name in the site */
@@ -36,6 +40,10 @@ struct html_site {
     const char *fingerprint; /* of the settings */
     const char *inputs;      /* one line: drum, cord, gauge, limits' source */
 };
+
+/* The last page whose title stands on a page: before it is known, that page cannot be
+ * painted. No more of others is needed than their titles and names. */
+size_t html_last_title(const struct html_site *site, size_t page);
 
 /* The whole HTML of one page of the site: the content pages, then the extras. */
 void html_paint(struct buffer *out, const struct html_site *site, size_t page);

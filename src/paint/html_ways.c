@@ -133,20 +133,38 @@ static void paint_navigation_lines(struct html_page *page, size_t from, size_t t
 /* In a long book no one looks through the list of all pages, and on every page it would
  * grow with the square of their number: it is whole on the first page alone, and short
  * on the others: the first page, those around, and those that the program makes. */
+enum { SHORT = 100, AROUND = 5 };
+
+static bool is_list_short(const struct html_site *site, size_t index)
+{
+    return site->page_count > SHORT && index > 0;
+}
+
+/* The page behind the last one in a page's list, extras aside. */
+static size_t list_end(const struct html_site *site, size_t index)
+{
+    size_t count = site->page_count, end = index + AROUND + 1;
+    return is_list_short(site, index) && end < count ? end : count;
+}
+
+size_t html_last_title(const struct html_site *site, size_t index)
+{
+    return list_end(site, index) - 1;
+}
+
 void html_paint_navigation(struct html_page *page)
 {
-    enum { SHORT = 100, AROUND = 5 };
-    size_t count = page->site->page_count, from = 0, to = count;
-    if (count > SHORT && page->index > 0) {
+    const struct html_site *site = page->site;
+    size_t count = site->page_count, from = 0;
+    if (is_list_short(site, page->index)) {
         size_t middle = page->index < count ? page->index : count;
         from = middle > AROUND ? middle - AROUND : 0;
-        to = middle + AROUND + 1 < count ? middle + AROUND + 1 : count;
     }
     buffer_text(page->out, "<ol>\n");
     if (from > 0)
         paint_navigation_line(page, 0);
-    paint_navigation_lines(page, from, to);
-    paint_navigation_lines(page, count, html_page_count(page->site));
+    paint_navigation_lines(page, from, list_end(site, page->index));
+    paint_navigation_lines(page, count, html_page_count(site));
     buffer_text(page->out, "</ol>");
 }
 

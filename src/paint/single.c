@@ -111,6 +111,14 @@ static void add_html(struct html_page *page, const char *bytes, size_t length, b
     }
 }
 
+static void add_extra(struct html_page *page, const struct html_extra *extra)
+{
+    struct buffer html = {0};
+    extra->paint(&html, page->site, extra->with);
+    add_html(page, html.bytes, html.length, true);
+    buffer_free(&html);
+}
+
 static void paint_turn(struct html_page *page)
 {
     buffer_text(page->out, "<nav class=\"turn\" aria-label=\"From ");
@@ -130,7 +138,7 @@ static void paint_page(struct html_page *page)
     html_paint_contents(page);
     buffer_text(page->out, "\n");
     if (extra)
-        add_html(page, extra->main, strlen(extra->main), true);
+        add_extra(page, extra);
     else
         html_paint_main(page);
     paint_turn(page);

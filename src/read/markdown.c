@@ -296,10 +296,10 @@ struct page *markdown_read(struct arena *arena, struct diags *diags, const char 
     struct file_text text;
     if (!file_read_text(arena, diags, file, &text))
         return NULL;
-    struct reader reader = {.arena = arena, .diags = diags, .file = text.name};
+    struct reader reader = {.arena = arena, .diags = diags, .file = file};
     struct page *page = arena_get(arena, sizeof *page);
-    page->file = text.name;
-    page->root = node_new(arena, NODE_PAGE, (struct place){.file = text.name, .line = 1});
+    page->file = file;
+    page->root = node_new(arena, NODE_PAGE, (struct place){.file = file, .line = 1});
     read_text(&reader, page->root, text.bytes, text.length);
     name_headings(arena, diags, page);
     return page;

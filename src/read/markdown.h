@@ -13,10 +13,10 @@
 #include "base/file.h"
 #include "tree/tree.h"
 
-/* Reads one page. Faults (bad text, raw HTML, pictures, unknown blocks, no or two
- * first-level headings, links with a scheme that runs things) go to diags. Gives
- * NULL only when the file cannot be read. Computed tables, figures and links within
- * the book are left to be resolved (see book). */
+/* Reads one page, whose file's name is not copied. Faults (bad text, raw HTML, pictures,
+ * unknown blocks, no or two first-level headings, links with a scheme that runs things) go
+ * to diags. Gives NULL only when the file cannot be read. Computed tables, figures and
+ * links within the book are left to be resolved (see book). */
 struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
 
 #endif

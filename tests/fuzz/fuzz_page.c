@@ -29,6 +29,7 @@ static void make_once(void)
     book->page_template = html_template_read(book->arena, book->diags, "templates/page.html");
     diags_print(book->diags, stderr);
     fuzz_must(diags_count(book->diags) == 0, "the fixed parts have faults");
+    book->inputs = book_inputs_text(book);
 }
 
 enum part { BOOKLET, FORM, CARD };

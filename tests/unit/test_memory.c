@@ -2,11 +2,13 @@
  * when something does, and printed once or twice. */
 #include "base/buffer.h"
 #include "base/memory.h"
+#include "base/sink.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
@@ -90,6 +92,90 @@ static void test_prints_of_every_length(void **state)
     arena_free(arena);
 }
 
+/* Whatever was in it, zeroes come out of it again. */
+static void test_cleared_arena_gives_zeroes(void **state)
+{
+    (void)state;
+    static const size_t sizes[] = {1, 3000, 200000, 17, 65536, 40000, 40000};
+    struct arena *arena = arena_new();
+    for (int round = 0; round < 5; round++) {
+        for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+            char *memory = arena_get(arena, sizes[i]);
+            for (size_t k = 0; k < sizes[i]; k++)
+                assert_int_equal(memory[k], 0);
+            memset(memory, 'x', sizes[i]);
+        }
+        arena_clear(arena);
+        arena_clear(arena);
+    }
+    arena_free(arena);
+}
+
+struct taken {
+    struct buffer all;
+    size_t times, longest;
+};
+
+static void take(void *with, const void *bytes, size_t length)
+{
+    struct taken *taken = with;
+    buffer_add(&taken->all, bytes, length);
+    taken->times++;
+    taken->longest = length > taken->longest ? length : taken->longest;
+}
+
+/* What comes out is what was put in, and no more is held than a page or so. */
+static void test_drained_buffer(void **state)
+{
+    (void)state;
+    struct taken taken = {0};
+    const struct sink sink = {take, &taken};
+    struct buffer buffer = {0}, want = {0};
+    for (int round = 0; round < 3; round++) {
+        buffer_drain(&buffer, &sink);
+        for (int i = 0; i < 100000; i++) {
+            buffer_print(&buffer, "%d,", i);
+            buffer_print(&want, "%d,", i);
+        }
+        buffer_end_drain(&buffer);
+        assert_int_equal(buffer.length, 0);
+    }
+    assert_int_equal(taken.all.length, want.length);
+    assert_memory_equal(taken.all.bytes, want.bytes, want.length);
+    assert_true(buffer.room < 200000 && taken.longest < 200000 && taken.times > 8);
+    buffer_text(&buffer, "no longer drained");
+    assert_int_equal(taken.all.length, want.length);
+    buffer_free(&buffer);
+    buffer_free(&want);
+    buffer_free(&taken.all);
+}
+
+/* One thing that is longer than the room goes through whole. */
+static void test_drained_buffer_takes_long_things(void **state)
+{
+    (void)state;
+    enum { LONG = 500000 };
+    struct taken taken = {0};
+    const struct sink sink = {take, &taken};
+    struct buffer buffer = {0};
+    char *text = calloc(1, LONG);
+    memset(text, 'y', LONG - 1);
+    buffer_drain(&buffer, &sink);
+    buffer_text(&buffer, "a");
+    buffer_text(&buffer, text);
+    buffer_print(&buffer, "%s", text);
+    buffer_text(&buffer, "b");
+    buffer_end_drain(&buffer);
+    assert_int_equal(taken.all.length, 2 * LONG);
+    assert_int_equal(taken.all.bytes[0], 'a');
+    assert_int_equal(taken.all.bytes[2 * LONG - 1], 'b');
+    assert_memory_equal(taken.all.bytes + 1, text, LONG - 1);
+    assert_memory_equal(taken.all.bytes + LONG, text, LONG - 1);
+    free(text);
+    buffer_free(&buffer);
+    buffer_free(&taken.all);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -97,6 +183,9 @@ int main(void)
         cmocka_unit_test(test_beside_others_nothing_is_written_over),
         cmocka_unit_test(test_longer_than_a_block),
         cmocka_unit_test(test_prints_of_every_length),
+        cmocka_unit_test(test_cleared_arena_gives_zeroes),
+        cmocka_unit_test(test_drained_buffer),
+        cmocka_unit_test(test_drained_buffer_takes_long_things),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -156,6 +156,16 @@ static const struct html_template *read_frame(struct arena *arena)
     return made;
 }
 
+static const char extra_main[] =
+    "<h2 id=\"find_x\">X</h2><a href=\"50%25%20%22odd%22.html#same\">a</a>"
+    "<a href=\"find.html\">b</a><a href=\"https://example.org/\">c</a>";
+
+static void paint_extra(struct buffer *out, const struct html_site *site, const void *with)
+{
+    assert_int_equal(site->page_count, 2);
+    buffer_text(out, with);
+}
+
 static int open_world(void **state)
 {
     static struct world world;
@@ -169,15 +179,14 @@ static int open_world(void **state)
     world.pages[0] = first;
     world.pages[1] = second;
     second->number = 1;
-    world.extra = (struct html_extra){
-        .file = "find.html",
-        .title = "Find",
-        .brief = "F & i",
-        .main = "<h2 id=\"find_x\">X</h2><a href=\"50%25%20%22odd%22.html#same\">a</a>"
-                "<a href=\"find.html\">b</a><a href=\"https://example.org/\">c</a>",
-        .script = "abc",
-        .style = "i{}",
-        .style_file = "find.css"};
+    world.extra = (struct html_extra){.file = "find.html",
+                                      .title = "Find",
+                                      .brief = "F & i",
+                                      .paint = paint_extra,
+                                      .with = extra_main,
+                                      .script = "abc",
+                                      .style = "i{}",
+                                      .style_file = "find.css"};
     world.site = (struct html_site){.template = read_frame(world.arena),
                                     .pages = world.pages,
                                     .page_count = 2,
@@ -222,7 +231,7 @@ static void test_extra_page(void **state)
     check_holds(world, "3 of 3");
     check_holds(world, "<li><a href=\"find.html\" aria-current=\"page\">Find</a></li>");
     check_holds(world, "(<a href=\"find.html\" aria-current=\"page\">F &amp; i</a>\n)");
-    check_holds(world, world->extra.main);
+    check_holds(world, extra_main);
     assert_string_equal(html_file_name(world->arena, &world->site, 2), "find.html");
 }
 
@@ -298,10 +307,20 @@ static void test_single_policy(void **state)
 
 /* ---- the index ---- */
 
+static void paint_index(struct world *world)
+{
+    struct find *find = find_new();
+    for (size_t i = 0; i < world->site.page_count; i++)
+        find_add(find, world->site.pages[i]);
+    find_end(find);
+    find_paint(&world->out, &world->site, find);
+    find_free(find);
+}
+
 static void test_find(void **state)
 {
     struct world *world = *state;
-    find_paint(world->arena, &world->out, &world->site);
+    paint_index(world);
     check_holds(world, "<li><a href=\"index.html#words\">Words</a> <span>Start</span></li>\n"
                        "<li><a href=\"50%25%20%22odd%22.html#words\">Words</a>");
     const char *words = strstr(world->out.bytes, "find_words"), *at = words;
@@ -322,7 +341,7 @@ static void test_find_figure(void **state)
     struct world *world = *state;
     struct figure figure = {.name = "rig", .title = "The rig", .caption = "A long story."};
     add(world, world->pages[0]->root, NODE_FIGURE, NULL)->figure = &figure;
-    find_paint(world->arena, &world->out, &world->site);
+    paint_index(world);
     check_holds(world, "<li><a href=\"index.html#rig\">The rig</a> <span>Start</span></li>");
     check_lacks(world, "A long story");
 }
