@@ -6,8 +6,7 @@
 
 #include <math.h>
 
-/* Tables of materials: carbon steel 12, cast iron 10, each per million and degree Celsius. */
-static const double steel = 12e-6, cast_iron = 10e-6;
+static const double steel = STEEL_EXPANSION, cast_iron = CAST_IRON_EXPANSION;
 
 static const int rises[] = {1, 2, 3, 5, 10, 15, 20}; /* degrees Celsius */
 enum { RISES = sizeof rises / sizeof rises[0], EXAMPLE = 10 };

@@ -30,6 +30,11 @@ struct pitch_diameters shop_pitch_diameters(const struct shop *shop);
 #define PALMGREN_OIL  6.0
 #define PALMGREN_LOAD 0.0004
 
+/* How much a length grows, as a share of itself for each degree Celsius. Source: tables of
+ * materials; cast iron stands there with 10 to 11 millionths. */
+#define STEEL_EXPANSION     12e-6
+#define CAST_IRON_EXPANSION 10e-6
+
 /* Drag (N.m) of churning oil on both bearings, at a speed in r/min. */
 double churning_drag(const struct shop *shop, double viscosity, double speed);
 

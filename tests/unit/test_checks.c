@@ -2,6 +2,7 @@
  * lines, states and the gauge's check. */
 #include "checks_lines.h"
 #include "drag/drag.h"
+#include "drag/friction.h"
 #include "drag/gravity.h"
 #include "drag/growth.h"
 #include "drag/nut.h"
@@ -11,9 +12,11 @@
 #include "drag/turning.h"
 #include "drag/uncertainty.h"
 #include "number/show.h"
+#include "shop/fields.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
 #include "verdict/state.h"
+#include "verdict/warmth.h"
 
 /* ---- units and rounding ---- */
 
@@ -172,6 +175,53 @@ static double oil_b(const struct asked *a)
 static double oil(const struct asked *a)
 {
     return oil_viscosity(oil_of(a), a->number[4]);
+}
+
+/* What the settings' word for a grade means. */
+static double grade(const struct asked *a)
+{
+    int row, index = 0;
+    const struct field *field = field_find("oil.grade", &row);
+    while (field->choices[index] && strcmp(field->choices[index], a->word[0]) != 0)
+        index++;
+    return field->choices[index] ? oil_grade_viscosity(index) : NAN;
+}
+
+/* Two tapered rollers alike, of 75 mm and 15 degrees. */
+static struct shop shop_of_rollers(void)
+{
+    struct shop shop = shop_of("60 mm", "0 mm", "0.1 N");
+    shop.spindle.pitch_diameter = measure_of("75 mm", KIND_LENGTH);
+    shop.spindle.contact_angle = measure_of("15 deg", KIND_ANGLE);
+    return shop;
+}
+
+/* The coefficient that our drags are worked out with. */
+static double churning(const struct asked *a)
+{
+    (void)a;
+    struct shop shop = shop_of_rollers();
+    return churning_drag(&shop, 32, 1000) / (2 * friction_of_oil(1, 32, 1000, 0.075));
+}
+
+static double loading(const struct asked *a)
+{
+    (void)a;
+    struct shop shop = shop_of_rollers();
+    double load = friction_bearing_load(300, 15);
+    return preload_drag(&shop, 300) / (2 * friction_of_load(1, load, 0.075));
+}
+
+static double steel(const struct asked *a)
+{
+    (void)a;
+    return STEEL_EXPANSION;
+}
+
+static double cast_iron(const struct asked *a)
+{
+    (void)a;
+    return CAST_IRON_EXPANSION;
 }
 
 static double growth(const struct asked *a)
@@ -343,6 +393,11 @@ static const struct function functions[] = {
     {"oil_a", oil_a, NULL},
     {"oil_b", oil_b, NULL},
     {"oil", oil, NULL},
+    {"grade", grade, NULL},
+    {"churning", churning, NULL},
+    {"loading", loading, NULL},
+    {"steel", steel, NULL},
+    {"cast_iron", cast_iron, NULL},
     {"growth", growth, NULL},
     {"growth_difference", difference, NULL},
     {"gravity_off", gravity_off, NULL},
@@ -384,7 +439,7 @@ static const struct function functions[] = {
 static void test_checks(void **state)
 {
     (void)state;
-    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 161);
+    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 175);
 }
 
 int main(void)
