@@ -339,6 +339,13 @@ def byte_order_mark_and_line_ends():
     write("content/settings.yaml", "\ufeff" + text.replace("\n", "\r\n"))
 
 
+@case(0)
+def logs_with_byte_order_mark_and_line_ends():
+    write("content/readings.csv", "\ufeff" + LOG.replace("\n", "\r\n"))
+    write("content/gauge-check.csv",
+          "\ufeff" + "date,direction,load,reading\r" + "2026-03-01,up,1 kg,9.8 N\r" * 3)
+
+
 # ---- much of something
 
 @case(1, "content/10-page.md:3:1: the table 'a' is too wide for the page at every size...")
