@@ -58,6 +58,8 @@ def main():
             more, bad = try_all(bench, group, 0 if "--all" in sys.argv else few)
             runs += more
             failures += bad
+        if bench.content_changed():
+            failures.append("the content was written to")
     for line in failures:
         print("FAILED", line)
     print("%d runs with a failing machine, %d failures" % (runs, len(failures)))

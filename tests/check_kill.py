@@ -94,6 +94,8 @@ def main():
         if not kills.seen["none"]:
             kills.failures.append("no kill fell between the two steps of a slow exchange")
         kills.at_once(10)
+        if kills.bench.content_changed():
+            kills.failures.append("the content was written to")
     for line in kills.failures:
         print("FAILED", line)
     print("%d kills, then old %d, new %d, none yet %d; %d failures" % (

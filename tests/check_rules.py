@@ -46,6 +46,7 @@ class Rules:
     def __init__(self, developers):
         self.rooms = {code(row[0])[0]: {word.strip() for word in row[2].split(",")}
                       for row in table(developers, "folder")}
+        self.lossy = [call for row in table(developers, "call") for call in code(row[0])]
         self.homes = {code(row[0])[0]: code(row[1]) for row in table(developers, "header")}
         sizes = developers.split("### Sizes")[1].split("\n#")[0]
         number = lambda words: int(re.search(words.replace("N", r"(\d+)"), sizes).group(1))
@@ -88,6 +89,14 @@ def check_includes(tree, path, rules, say):
                 say(path, number, f"<{name}> belongs to {', '.join(rules.homes[name])} alone")
         elif name.removesuffix(".h") not in STANDARD and (name not in SYSTEM or room in STANDARD_ALONE):
             say(path, number, f"<{name}> is not known to DEVELOPERS.md")
+
+
+def check_calls(tree, path, rules, say):
+    """No call that loses what it was given."""
+    for number, line in enumerate(read(tree, path).split("\n"), 1):
+        for call in rules.lossy:
+            if re.search(rf"\b{call}\b", line):
+                say(path, number, f"{call}() loses what it is given; see DEVELOPERS.md")
 
 
 def check_head(tree, path, say):
@@ -158,6 +167,7 @@ def main():
     sources = found(tree, "src/*.[ch]", "src/*/*.[ch]")
     for path in sources:
         check_includes(tree, path, rules, say)
+        check_calls(tree, path, rules, say)
         if path.endswith(".h"):
             check_head(tree, path, say)
     for room in rules.rooms:

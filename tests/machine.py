@@ -35,6 +35,7 @@ class Bench:
         self.old = self.make_reference("60 mm")
         self.new = self.make_reference("62 mm")
         self.model = self.make_model()
+        self.typed = hashes(os.path.join(work, "content"))
         self.exchange = 0  # calls that touch files before the two folders are exchanged
         assert self.old.keys() == self.new.keys() and self.old != self.new
 
@@ -110,6 +111,10 @@ class Bench:
             except OSError:
                 missing.append(path)
         return missing
+
+    def content_changed(self):
+        """What the user typed is read and never written."""
+        return hashes(os.path.join(self.work, "content")) != self.typed
 
     def mends(self):
         """The next run: a whole new set, the user's files, nothing beside."""

@@ -65,6 +65,14 @@ static void check_shown_u(void)
     HOLDS(up >= amount * (1 - 1e-11) - 1e-16 && up < amount + 1.0001e-4);
 }
 
+/* The units that amounts are made up in. */
+static const struct made_kind {
+    enum kind kind;
+    const struct made_unit *units;
+    uint64_t count;
+} made_kinds[] = {
+    {KIND_TORQUE, torques, 5}, {KIND_FORCE, forces, 5}, {KIND_LENGTH, lengths, 4}};
+
 /* Any amount there and back again, through every unit of its kind. */
 static void check_round_trip(void)
 {
@@ -75,10 +83,11 @@ static void check_round_trip(void)
         /* a temperature's zero takes the last digits of a small amount */
         HOLDS(fabs(back - amount) <= 1e-15 * (fabs(amount) + abs(unit->zero)));
     }
-    struct quantity quantity = made_quantity(&torques[draw(5)], 900000, KIND_TORQUE);
+    const struct made_kind *of = &made_kinds[draw(3)];
+    struct quantity quantity = made_quantity(&of->units[draw(of->count)], 900000, of->kind);
     char text[QUANTITY_TEXT];
     quantity_show(&quantity, text);
-    struct quantity again = quantity_of(text, KIND_TORQUE);
+    struct quantity again = quantity_of(text, of->kind);
     HOLDS(decimal_compare(&again.exact, &quantity.exact) == 0);
     HOLDS(quantity_in(&quantity, quantity.unit) == decimal_to_double(&quantity.typed));
 }
@@ -87,8 +96,10 @@ static void check_round_trip(void)
  * gives back the amount, but for the last digit of a double. */
 static void check_conversion(void)
 {
-    const struct made_unit *made = &torques[draw(5)], *other = &torques[draw(5)];
-    struct quantity quantity = made_quantity(made, 900000, KIND_TORQUE);
+    const struct made_kind *of = &made_kinds[draw(3)];
+    const struct made_unit *made = &of->units[draw(of->count)];
+    const struct made_unit *other = &of->units[draw(of->count)];
+    struct quantity quantity = made_quantity(made, 900000, of->kind);
     const struct unit *unit = unit_find(other->symbol, strlen(other->symbol));
     struct decimal there = decimal_of_double(quantity_in(&quantity, unit));
     struct decimal factor = unit_factor(unit), share = decimal_of(1, -15);
