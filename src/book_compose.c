@@ -86,9 +86,12 @@ void book_compose(struct book *book)
         book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
                                         book->fonts, booklet, book->diags);
         book->booklet->paper = points_of(shop_paper_thickness(&book->shop));
+        book->booklet->gathering = shop_gathering(&book->shop);
     }
-    if (book->parts & PART_FOLD)
-        book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet);
+    if (book->parts & PART_FOLD) {
+        struct fold fold = {book->booklet->sheet_count, book->booklet->gathering};
+        book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet, &fold);
+    }
     if (book->parts & PART_CARD)
         compose_cards(book, &imprint, booklet);
     if (book->parts & PART_AIDS)

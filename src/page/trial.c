@@ -1,6 +1,7 @@
 #include "page/trial.h"
 
 #include "page/bars.h"
+#include "page/fold_marks.h"
 #include "page/sizes.h"
 #include "tree/points.h"
 
@@ -10,16 +11,32 @@ static const struct text_style words_style = {.size = 10, .leading = 13.5};
 
 static const char *const words[] = {
     "Print this sheet alone: at 100 %, on both sides, flip on the short edge. Fold it with "
-    "this "
-    "page outside.",
+    "this page outside.",
     "Right: all four arrows point up, and the pages follow as 1, 2, 3, 4. Print the booklet in "
     "the same way.",
     "Inside upside-down: take the other flip (long edge), and try again.",
     "A printer that prints one side only: print this sheet\u2019s front, put the sheet back, "
     "print its back, until you know which way round the stack goes in.",
-    "Measure the bar on page 2. Then staple twice through the fold. A home stapler takes some "
-    "ten sheets: a booklet of more is sewn, with an awl through three places of the fold and "
-    "strong thread."};
+    "Measure the bar on page 2."};
+
+/* What is done with the printed sheets. */
+static const char *binding_words(struct arena *arena, const struct fold *fold)
+{
+    const char *sheets = fold_words(arena, fold);
+    if (fold_gatherings(fold) < 2)
+        return arena_format(arena,
+                            "Your booklet is %s. Fold them all into one another and staple "
+                            "twice through the fold.",
+                            sheets);
+    return arena_format(
+        arena,
+        "Your booklet is %s. They come one after the other; the first sheet of each has its "
+        "number at the fold. Fold each gathering by itself and staple it twice through the "
+        "fold. Lay them on each other by their numbers: the black bars on their backs make a "
+        "stair. Glue cloth tape over the backs, or sew them together through the folds with "
+        "strong thread.",
+        sheets);
+}
 
 /* Up the page, with its head a finger wide. */
 static void put_arrow(struct drawing *drawing, double x, double top, double height)
@@ -59,18 +76,22 @@ static void put_page(struct drawing *drawing, const struct paper *paper, int num
     put_arrow(drawing, paper->width - MARGIN - 12 * MM, MARGIN + 8 * MM, 25 * MM);
 }
 
-static void put_words(struct drawing *drawing)
+static void put_words(struct drawing *drawing, const struct fold *fold)
 {
+
     struct area area = {MARGIN, drawing->sheet->width - 2 * MARGIN};
     double y = MARGIN + 60 * MM;
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         drawing_tag(drawing, TAG_PARAGRAPH);
         y = drawing_words(drawing, area, y, &words_style, words[i]) + 5;
     }
+    drawing_tag(drawing, TAG_PARAGRAPH);
+    drawing_words(drawing, area, y, &words_style, binding_words(drawing->arena, fold));
 }
 
 struct print *compose_trial(struct arena *arena, const struct imprint *imprint,
-                            const struct fonts *fonts, enum paper_size booklet)
+                            const struct fonts *fonts, enum paper_size booklet,
+                            const struct fold *fold)
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print};
@@ -78,7 +99,7 @@ struct print *compose_trial(struct arena *arena, const struct imprint *imprint,
     for (int number = 1; number <= 4; number++) {
         put_page(&drawing, paper_of(booklet), number);
         if (number == 1)
-            put_words(&drawing);
+            put_words(&drawing, fold);
         if (number == 2)
             bar_draw(&drawing, MARGIN, MARGIN + 60 * MM, BAR_MM, BAR_DOWN);
     }

@@ -3,9 +3,12 @@
 #define PAGE_TRIAL_H
 
 #include "page/compose.h"
+#include "page/fold.h"
 
-/* Four pages, to be painted as a sheet for folding. */
+/* Four pages, to be painted as a sheet for folding; they say what is done with the sheets of
+ * the booklet, which are so many. */
 struct print *compose_trial(struct arena *arena, const struct imprint *imprint,
-                            const struct fonts *fonts, enum paper_size booklet);
+                            const struct fonts *fonts, enum paper_size booklet,
+                            const struct fold *fold);
 
 #endif

@@ -1,9 +1,9 @@
-/* The sheets for folding: two pages side by side, as pdf_fold.h orders them. */
+/* The sheets for folding: two pages side by side, as page/fold.h orders them. */
+#include "page/fold_marks.h"
 #include "paint/pdf.h"
 #include "paint/pdf_catalog.h"
 #include "paint/pdf_draw.h"
 #include "paint/pdf_file.h"
-#include "paint/pdf_fold.h"
 #include "paint/pdf_fonts.h"
 #include "paint/pdf_survey.h"
 #include "paint/pdf_text.h"
@@ -47,42 +47,9 @@ static struct paper choose_paper(const struct print *print)
     return paper;
 }
 
-static struct piece notes_line(const struct paper *paper, double margin, double y)
+static struct fold fold_of(const struct print *print)
 {
-    return (struct piece){.kind = PIECE_LINE,
-                          .tag = -1,
-                          .x = margin,
-                          .y = y,
-                          .width = paper->half_width - 2 * margin,
-                          .line = 0.4};
-}
-
-static struct piece notes_words(double x, double y, enum face face, double size,
-                                const char *text)
-{
-    return (struct piece){.kind = PIECE_TEXT,
-                          .tag = -1,
-                          .x = x,
-                          .y = y,
-                          .face = face,
-                          .size = size,
-                          .height = size,
-                          .text = text};
-}
-
-/* What a blank shows: a heading, lines to write on, and how the sheets are printed. */
-static struct sheet notes_sheet(struct arena *arena, const struct paper *paper)
-{
-    const double margin = 14 * MM, pitch = 8 * MM;
-    struct sheet sheet = {.width = paper->half_width, .height = paper->half_height};
-    *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) =
-        notes_words(margin, margin + 4 * MM, FACE_BOLD, 12, "Notes");
-    for (double y = margin + 4 * MM + 1.5 * pitch; y <= paper->half_height - margin; y += pitch)
-        *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) = notes_line(paper, margin, y);
-    *ARENA_PUSH(arena, sheet.pieces, sheet.piece_count) = notes_words(
-        margin, paper->half_height - margin + 5 * MM, FACE_REGULAR, 6.5,
-        "To fold and staple: print at 100 %, on both sides, flip on the short edge.");
-    return sheet;
+    return (struct fold){print->sheet_count, print->gathering};
 }
 
 /* Puts a page against the fold and beyond it by the shift, half way up; one that lies
@@ -117,37 +84,57 @@ static const struct sheet *page_or_blank(const struct print *print, size_t numbe
     return number <= print->sheet_count ? &print->sheets[number - 1] : blank;
 }
 
-static void draw_sides(struct pdf_file *file, const struct print *print,
-                       const struct paper *paper, const struct sheet *blank,
-                       HPDF_Dict font_resources)
+static void draw_side(struct pdf_file *file, const struct print *print,
+                      const struct paper *paper, const struct sheet *blank, size_t side,
+                      HPDF_Dict font_resources)
 {
     struct buffer content = {0};
-    file->doing = "drawing a sheet for folding";
-    for (size_t side = 0; side < fold_side_count(print->sheet_count); side++) {
-        struct fold_side pages = fold_side(print->sheet_count, side);
-        double shift = fold_shift(side, paper->thickness);
-        HPDF_Page page = pdf_file_add_page(file, paper->width, paper->height);
-        put_half(&content, paper, page_or_blank(print, pages.left, blank), false, shift);
-        put_half(&content, paper, page_or_blank(print, pages.right, blank), true, shift);
-        pdf_file_fill_page(file, page, &content);
-        pdf_fonts_share(file, page, font_resources);
+    struct fold fold = fold_of(print);
+    struct fold_side pages = fold_side(&fold, side);
+    double shift = fold_shift(&pages, paper->thickness);
+    HPDF_Page page = pdf_file_add_page(file, paper->width, paper->height);
+    put_half(&content, paper, page_or_blank(print, pages.left, blank), false, shift);
+    put_half(&content, paper, page_or_blank(print, pages.right, blank), true, shift);
+    if (fold_is_marked(&fold, side)) {
+        struct sheet mark =
+            fold_mark(file->arena, &fold, pages.gathering, paper->width, paper->height);
+        pdf_draw_sheet(&content, &mark, 0, NULL);
     }
+    pdf_file_fill_page(file, page, &content);
+    pdf_fonts_share(file, page, font_resources);
     buffer_free(&content);
+}
+
+/* The signs of the pages, of blanks and of marks at the fold. */
+static struct pdf_signs *survey(struct pdf_file *file, const struct print *print,
+                                const struct paper *paper, const struct sheet *blank)
+{
+    struct pdf_signs *signs = arena_get(file->arena, sizeof *signs);
+    struct fold fold = fold_of(print);
+    pdf_survey_signs(signs, print->sheets, print->sheet_count);
+    if (print->sheet_count % 4 != 0)
+        pdf_survey_signs(signs, blank, 1);
+    for (size_t i = 0, count = fold_gatherings(&fold); count > 1 && i < count; i++) {
+        struct sheet mark = fold_mark(file->arena, &fold, i, paper->width, paper->height);
+        pdf_survey_signs(signs, &mark, 1);
+    }
+    return signs;
 }
 
 void pdf_paint_folded(struct buffer *out, const struct print *print, const struct fonts *fonts)
 {
     struct pdf_file file;
+    struct fold fold = fold_of(print);
+    size_t sides = 2 * fold_sheets(&fold);
     pdf_survey_check(print);
-    pdf_file_open(&file, fold_side_count(print->sheet_count));
+    pdf_file_open(&file, sides);
     struct paper paper = choose_paper(print);
-    struct sheet blank = notes_sheet(file.arena, &paper);
-    struct pdf_signs *signs = arena_get(file.arena, sizeof *signs);
-    pdf_survey_signs(signs, print->sheets, print->sheet_count);
-    if (print->sheet_count % 4 != 0)
-        pdf_survey_signs(signs, &blank, 1);
-    HPDF_Dict font_resources = pdf_fonts_embed(&file, fonts, signs);
-    draw_sides(&file, print, &paper, &blank, font_resources);
+    struct sheet blank = fold_notes(file.arena, paper.half_width, paper.half_height);
+    HPDF_Dict font_resources =
+        pdf_fonts_embed(&file, fonts, survey(&file, print, &paper, &blank));
+    file.doing = "drawing a sheet for folding";
+    for (size_t side = 0; side < sides; side++)
+        draw_side(&file, print, &paper, &blank, side, font_resources);
     pdf_catalog_describe(&file, print->title, PDF_FLIP_SHORT_EDGE);
     pdf_file_save(&file, out);
 }

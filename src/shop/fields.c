@@ -174,6 +174,8 @@ const struct field settings_fields[] = {
     CHOICE("paper.card", REQUIRED, IN_SHOP(paper.card), card_words, "size of the card"),
     QUANTITY("paper.thickness", OPTIONAL, IN_SHOP(paper.thickness), KIND_LENGTH, "0.03 mm",
              "0.5 mm", "thickness of one sheet"),
+    COUNT("paper.gathering", OPTIONAL, IN_SHOP(paper.gathering), "1", "40",
+          "most sheets of the folded booklet that go into one another"),
     QUANTITY("paper.reading-distance", OPTIONAL, IN_SHOP(paper.reading_distance), KIND_LENGTH,
              "200 mm", "5 m", "from the eye to the card"),
     QUANTITY("paper.hole", OPTIONAL, IN_SHOP(paper.hole), KIND_LENGTH, "8 mm", "40 mm",

@@ -63,6 +63,11 @@ double shop_paper_thickness(const struct shop *shop)
     return given(thickness) ? thickness->q.base : PAPER_THICKNESS;
 }
 
+size_t shop_gathering(const struct shop *shop)
+{
+    return (size_t)(shop->paper.gathering ? shop->paper.gathering : PAPER_GATHERING);
+}
+
 double shop_reading_distance(const struct shop *shop)
 {
     const struct measure *distance = &shop->paper.reading_distance;

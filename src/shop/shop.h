@@ -191,6 +191,7 @@ struct paper {
     int booklet;                     /* index of the word in fields.c */
     int card;                        /* likewise */
     struct measure thickness;        /* optional: of the booklet's and the strips' paper */
+    int gathering;                   /* most sheets folded into one another; 0: not given */
     struct measure reading_distance; /* optional: from the eye to the card */
     struct measure hole;             /* optional: of the card, from its top edge */
 };
@@ -198,6 +199,9 @@ struct paper {
 /* What stands in for them. 0.1 mm: about that of 80 g/m2 copy paper. */
 #define PAPER_THICKNESS  0.0001 /* m */
 #define READING_DISTANCE 0.7    /* m */
+
+/* Sheets that a home stapler takes: from memory. */
+enum { PAPER_GATHERING = 10 };
 
 enum { FINGERPRINT_TEXT = 9 };
 
@@ -275,6 +279,7 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
 
 /* What was given, or what stands in for it; m. */
 double shop_paper_thickness(const struct shop *shop);
+size_t shop_gathering(const struct shop *shop);
 double shop_reading_distance(const struct shop *shop);
 
 /* The same for running in, exactly: temperatures and the rise in degrees Fahrenheit. */

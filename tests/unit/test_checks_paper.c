@@ -1,8 +1,8 @@
 /* The rows of tests/data/checks_paper.tsv: sizes of paper and the order of pages in a
  * fold. */
 #include "checks_table.h"
+#include "page/fold.h"
 #include "page/sizes.h"
-#include "paint/pdf_fold.h"
 
 static enum paper_size size_of(const struct asked *a)
 {
@@ -59,8 +59,9 @@ static double point_mm(const struct asked *a)
 static void fold(const struct asked *a, char *out)
 {
     size_t pages = (size_t)a->number[0], used = 0;
-    for (size_t side = 0; side < fold_side_count(pages); side++) {
-        struct fold_side both = fold_side(pages, side);
+    struct fold fold = {.pages = pages};
+    for (size_t side = 0; side < 2 * fold_sheets(&fold); side++) {
+        struct fold_side both = fold_side(&fold, side);
         used += (size_t)snprintf(out + used, TEXT - used, "%s%zu,%zu", side ? " " : "",
                                  both.left, both.right);
     }

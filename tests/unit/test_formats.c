@@ -71,6 +71,7 @@ static const struct {
     {"pulls.scatter", PULLS_SCATTER, " %"},
     {"pulls.skew", PULLS_SKEW, " deg"},
     {"paper.thickness", PAPER_THICKNESS * 1000, " mm"},
+    {"paper.gathering", PAPER_GATHERING, ""},
     {"paper.reading-distance", READING_DISTANCE * 1000, " mm"},
     {"run-in.room", (RUN_IN_ROOM - 32) / 1.8, " degC"},
     {"run-in.stop", (RUN_IN_STOP - 32) / 1.8, " degC"},

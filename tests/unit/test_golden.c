@@ -146,7 +146,10 @@ static void test_card_and_its_sheet(void **state)
 static void test_trial(void **state)
 {
     (void)state;
-    assert_golden("trial", compose_trial(arena, &imprint, fonts, PAPER_HALF_LETTER));
+    struct fold one = {.pages = 31, .most = 10}, three = {.pages = 88, .most = 10};
+    assert_golden("trial", compose_trial(arena, &imprint, fonts, PAPER_HALF_LETTER, &one));
+    assert_golden("trial-of-gatherings",
+                  compose_trial(arena, &imprint, fonts, PAPER_A5, &three));
 }
 
 /* A tape of two pieces; its marks are those of this test. */

@@ -1,0 +1,39 @@
+/* Which two pages share a side of a sheet in a booklet whose sheets are folded once, into
+ * one another. A thick booklet is made of several such gatherings, that come one after the
+ * other. Pure arithmetic: no paper, no ink. */
+#ifndef PAGE_FOLD_H
+#define PAGE_FOLD_H
+
+#include <stddef.h>
+
+struct fold {
+    size_t pages;
+    size_t most; /* sheets in one gathering; 0: all are in one */
+};
+
+/* Sheets of paper, of four pages each: the last ones of the last may be blank. */
+size_t fold_sheets(const struct fold *fold);
+
+/* Gatherings, as few as may be and as equal as can be: the first ones have a sheet more.
+ * gathering: from 0. */
+size_t fold_gatherings(const struct fold *fold);
+size_t fold_sheets_of(const struct fold *fold, size_t gathering);
+
+/* One side of a sheet. Page numbers from 1; a number above the count of pages is a blank. */
+struct fold_side {
+    size_t left, right;
+    size_t gathering; /* from 0 */
+    size_t around;    /* sheets of the gathering that lie around this one */
+};
+
+/* Sides are counted from 0: front of the first gathering's outer sheet, its back, front of
+ * the next sheet inward, ... side < 2 * fold_sheets(). */
+struct fold_side fold_side(const struct fold *fold, size_t side);
+
+/* How far both pages of a side are moved toward the fold, in the unit of thickness. For
+ * each sheet around it a sheet's outer edges stand out by one thickness of paper; moved
+ * back by as much, all pages lie alike once the edges are trimmed, or left as they are.
+ * The outer sheet of each gathering stays. */
+double fold_shift(const struct fold_side *side, double thickness);
+
+#endif
