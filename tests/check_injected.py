@@ -9,6 +9,9 @@ import tempfile
 from machine import Bench, sample
 
 SEED, FEW = 20261125, {"memory": 120, "disk": 60, "swap": 1}
+ASKED = [["check"], ["window"], ["gauge"], ["pull", "18.2N", "18.3N", "18.1N"],
+         ["nut", "0deg", "0.31N.m", "3deg", "0.42N.m"]]
+FEW_ASKED = 12
 
 
 def wrong(bench, made):
@@ -50,12 +53,36 @@ def try_all(bench, group, few):
     return runs, failures
 
 
+def try_verb(bench, words, few):
+    """The answer is whole, or there is none, and then status 3 and words say why."""
+    whole = bench.ask(*words)
+    assert whole.returncode == 0
+    failures, runs = [], 0
+    for group in ("memory", "disk"):
+        numbers = bench.plan_of(group, lambda file: bench.ask(*words, INJECT_PLAN=file))
+        for number in sample(numbers, few, SEED):
+            for mode in ("once", "on"):
+                made = bench.ask(*words, INJECT="%s:%d:%s" % (group, number, mode))
+                runs += 1
+                told = (made.returncode == 3 and made.stderr.startswith("spindlebook: ")
+                        and not made.stdout)
+                same = made.returncode == 0 and made.stdout == whole.stdout
+                if not told and not same:
+                    failures.append("%s, %s:%d:%s: status %d: %r" % (
+                        words[0], group, number, mode, made.returncode, made.stderr))
+    return runs, failures
+
+
 def main():
     failures, runs = [], 0
     with tempfile.TemporaryDirectory() as work:
         bench = Bench(work, sys.argv[1])
         for group, few in FEW.items():
             more, bad = try_all(bench, group, 0 if "--all" in sys.argv else few)
+            runs += more
+            failures += bad
+        for words in ASKED:
+            more, bad = try_verb(bench, words, 0 if "--all" in sys.argv else FEW_ASKED)
             runs += more
             failures += bad
         if bench.content_changed():

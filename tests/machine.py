@@ -45,12 +45,20 @@ class Bench:
                 "--set", "drum.diameter=" + drum]
 
     def run(self, drum, folder=None, **extra):
+        return self.run_words(self.words(drum, folder or self.folder), **extra)
+
+    def ask(self, *words, **extra):
+        """A verb that answers and makes nothing."""
+        return self.run_words(
+            [self.program, *words, "--content", os.path.join(self.work, "content"),
+             "--templates", os.path.join(HERE, "..", "templates")], **extra)
+
+    def run_words(self, words, **extra):
         environment = dict(os.environ, **extra)
         if extra:
             environment["LD_PRELOAD"] = self.library
-        return subprocess.run(self.words(drum, folder or self.folder), env=environment,
-                              stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
-                              timeout=60)
+        return subprocess.run(words, env=environment, stdout=subprocess.PIPE,
+                              stderr=subprocess.PIPE, text=True, timeout=60)
 
     def make_reference(self, drum):
         folder = os.path.join(self.work, "reference")
@@ -78,9 +86,12 @@ class Bench:
 
     def plan(self, group):
         """Numbers of the calls of a group that are worth failing."""
-        file = os.path.join(self.work, "plan")
         self.make_old()
-        assert self.run("62 mm", INJECT_PLAN=file).returncode == 0
+        return self.plan_of(group, lambda file: self.run("62 mm", INJECT_PLAN=file))
+
+    def plan_of(self, group, run):
+        file = os.path.join(self.work, "plan")
+        assert run(file).returncode == 0
         numbers = {"memory": [], "disk": [], "swap": []}
         with open(file) as lines:
             for line in lines:
