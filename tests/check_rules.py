@@ -149,7 +149,7 @@ def check_files(tree, paths, rules, say):
             for number, line in enumerate(lines, 1):
                 if len(line) > rules.columns:
                     say(path, number, f"{len(line)} columns; {rules.columns} are the most")
-        for word in ("setlocale", "TODO", "FIXME", "XXX"):
+        for word in ("setlocale", "__DATE__", "__TIME__", "__FILE__", "TODO", "FIXME", "XXX"):
             if path.startswith("src/") and re.search(rf"\b{word}\b", "\n".join(lines)):
                 say(path, 1, f"{word} has no place here")
 
