@@ -1,7 +1,8 @@
 #!/bin/sh
 # The same content gives the same bytes: in another folder and working folder, in a
 # language whose decimal sign is a comma, in another time zone, by another clock, under
-# other rights for new files, and with next to no environment. Usage: check_same_bytes.sh OUT
+# other rights for new files, with next to no environment, and by a program that was built
+# elsewhere and not optimised. Usage: check_same_bytes.sh OUT
 set -eu
 out=$(cd "$1" && pwd)
 cd "$(dirname "$0")/.."
@@ -60,6 +61,15 @@ SOURCE_DATE_EPOCH=1000000000 "$program" book --out "$work/dated" $bench || say "
 SOURCE_DATE_EPOCH=1000000000 TZ=Pacific/Auckland LD_PRELOAD="$work/clock.so" \
     "$program" book --out "$work/dated2" $bench || say "dated by another clock"
 compare "with the same date given" "$work/dated" "$work/dated2"
+
+mkdir "$work/tree"
+cp -r Makefile src tests content templates "$work/tree/"
+make -s -C "$work/tree" OUT="$work/built" CFLAGS=-O0 program > "$work/said" 2>&1 || {
+    say "the other build"
+    cat "$work/said"
+}
+"$work/built/bin/spindlebook" book --out "$work/by-other" $bench || say "by the other build"
+compare "by another build, elsewhere" "$out" "$work/by-other"
 
 # The terminal's answers too.
 "$program" window --lines > "$work/here"
