@@ -120,8 +120,8 @@ def shop_text(random_):
 
 
 def speeds(random_, top):
-    """Speeds that a lathe has: some above its top speed, one at least not."""
-    some = [random_.randint(1, 2 * top) for _ in range(random_.randint(0, 14))]
+    """Speeds that a lathe has, often without its top speed."""
+    some = [random_.randint(1, top) for _ in range(random_.randint(0, 14))]
     some.append(random_.choice([top, max(1, top // 3)]))
     return "  speeds: " + ", ".join(f"{one} r/min" for one in some)
 

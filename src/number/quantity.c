@@ -19,6 +19,7 @@ enum { DIGITS_KEPT = 40, UNIT_TOLD = 40 };
 struct scan {
     const char *text;
     const char *at;
+    enum kind kind; /* that is wanted */
     struct quantity_fault *fault;
 };
 
@@ -81,7 +82,7 @@ static bool read_digits(struct scan *scan, int64_t *value, int *length)
     const char *start = scan->at;
     for (; is_digit(*scan->at); scan->at++) {
         if (*value >= LEAST_TOO_LONG)
-            return wrong(scan, start, "the number has too many digits; at most %d are kept",
+            return wrong(scan, start, "the number has too many digits; write at most %d",
                          QUANTITY_DIGITS);
         *value = *value * 10 + (*scan->at - '0');
         ++*length;
@@ -115,6 +116,16 @@ static bool read_fraction(struct scan *scan, int64_t whole, int64_t top, struct 
     return true;
 }
 
+static bool side_by_side(struct scan *scan, const char *at)
+{
+    if (scan->kind == KIND_FORCE)
+        return wrong(
+            scan, at,
+            "several numbers stand side by side; write one and its unit, or, as pulls, "
+            "each with its unit: 3.1lbf 3.4lbf");
+    return wrong(scan, at, "two numbers stand side by side; write one number and a unit");
+}
+
 /* Behind a whole number: " 9/16", if that is what stands there. */
 static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal *value)
 {
@@ -127,11 +138,10 @@ static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal 
     if (!read_digits(&ahead, &top, &length))
         return false;
     if (*ahead.at != '/')
-        return wrong(scan, ahead.at,
-                     "two numbers stand side by side; write one number and a unit");
+        return side_by_side(scan, ahead.at);
     if (whole > MOST_BEFORE_FRACTION)
         return wrong(scan, scan->at,
-                     "the number before a fraction has too many digits; at most 9 are kept");
+                     "the number before a fraction has too many digits; write at most 9");
     scan->at = ahead.at;
     return read_fraction(scan, whole, top, value);
 }
@@ -152,7 +162,7 @@ static bool read_plain(struct scan *scan, struct decimal *value)
             return false;
     }
     if (after > 15)
-        return wrong(scan, start, "too many digits behind the point; at most 15 are kept");
+        return wrong(scan, start, "too many digits behind the point; write at most 15");
     *value = decimal_of(integer, -after);
     return point || read_more_fraction(scan, integer, value);
 }
@@ -186,8 +196,11 @@ static bool read_number(struct scan *scan, struct decimal *value, enum kind kind
     skip_blanks(&ahead);
     if (is_fraction_sign(ahead.at))
         return wrong(scan, ahead.at,
-                     "a fraction stands here as one sign; write it as in 2 1/2");
+                     "a fraction stands here as one character; write it as in 2 1/2");
     value->negative = minus && value->limbs > 0;
+    if (*scan->at == '-' && is_digit(scan->at[1]))
+        return wrong(scan, scan->at,
+                     "a hyphen stands in the number; write a blank for it, as in 3 1/2 in");
     if (*scan->at == ',')
         return wrong(scan, scan->at,
                      "a comma stands in the number; the decimal sign is a point");
@@ -239,6 +252,8 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     const char *start = scan->at, *end = trimmed_end(start);
     if (start == end)
         return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
+    if (is_digit(*start) && kind == KIND_FORCE)
+        return side_by_side(scan, start);
     *unit = unit_find_as(start, (size_t)(end - start), kind);
     const char *meant = meant_of(kind, start, end);
     if (!*unit && meant)
@@ -247,6 +262,9 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     if (!*unit)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
                      told_length(start, end), start, known);
+    if (kind == KIND_FORCE && (*unit)->kind == KIND_MASS)
+        return wrong(scan, start, "%s is a mass; a gauge's %s is typed %sf, as in 5%sf",
+                     (*unit)->symbol, (*unit)->symbol, (*unit)->symbol, (*unit)->symbol);
     if ((*unit)->kind != kind)
         return wrong(scan, start, "%s is a unit of %s; %s %s is needed, in one of %s",
                      (*unit)->symbol, kind_name((*unit)->kind), kind_article(kind),
@@ -275,7 +293,7 @@ static bool keep_digits(struct scan *scan, const char *start, char *digits)
 bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
                     struct quantity_fault *fault)
 {
-    struct scan scan = {.text = text, .at = text, .fault = fault};
+    struct scan scan = {.text = text, .at = text, .kind = kind, .fault = fault};
     *quantity = (struct quantity){0};
     skip_blanks(&scan);
     const char *start = scan.at;

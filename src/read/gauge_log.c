@@ -43,8 +43,10 @@ static void read_row(struct diags *diags, const struct records *records, size_t 
     const struct csv_cell *date = records_cell(records, row, DATE);
     weighing->at = load->at;
     const struct csv_cell *by = records_cell(records, row, BY);
+    const struct csv_cell *note = records_cell(records, row, NOTE);
     weighing->date = date->text;
     weighing->by = by ? by->text : "";
+    weighing->note = note ? note->text : "";
     records_date(diags, date);
     read_direction(diags, records_cell(records, row, DIRECTION), &weighing->down);
     read_load(diags, load, &weighing->load);

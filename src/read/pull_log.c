@@ -120,7 +120,7 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
     else if (!quantity_parse(text, KIND_FORCE, pull, &wrong))
         fault(row->diags, place, "%s", wrong.message);
     else if (pull->exact.negative)
-        fault(row->diags, place, "a pull is below nothing; write the steady pull");
+        fault(row->diags, place, "a pull is below zero; write the steady pull");
     else if (records_in_range(row->diags, place, &columns[PULLS], pull))
         series->pull_count++;
 }
@@ -135,12 +135,32 @@ static void check_unit(const struct row *row, const struct csv_cell *cell, const
               length < 40 ? (int)length : 40, at);
 }
 
+/* A mass in place of the unit of force: one fault for the whole cell. */
+static bool weighed_in_mass(const struct row *row, const struct csv_cell *cell)
+{
+    for (const char *at = cell->text; *(at += strspn(at, " "));) {
+        const char *letters = at + strspn(at, "+-.0123456789");
+        size_t length = strcspn(letters, " ");
+        const struct unit *unit = unit_find_as(letters, length, KIND_FORCE);
+        if (unit && unit->kind == KIND_MASS) {
+            fault(row->diags, place_in(cell, letters),
+                  "%s is a mass; a gauge's %s is typed %sf, as in 3.1 3.2 3.1 %sf",
+                  unit->symbol, unit->symbol, unit->symbol, unit->symbol);
+            return true;
+        }
+        at = letters + length;
+    }
+    return false;
+}
+
 /* "18.2 18.3 18.15 N" or "18.2N 18.3N" or "18.2 N 18.3 N". */
 static void read_pulls(const struct row *row, struct pull_series *series)
 {
     const struct csv_cell *cell = records_cell(row->records, row->number, PULLS);
     size_t numbers = 0;
     bool after_number = false;
+    if (weighed_in_mass(row, cell))
+        return;
     for (const char *at = cell->text; *(at += strspn(at, " "));) {
         size_t length = strcspn(at, " ");
         if (!begins_number(at)) {

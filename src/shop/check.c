@@ -1,7 +1,6 @@
 #include "shop/shop.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 static bool both(const struct measure *a, const struct measure *b)
 {
@@ -176,22 +175,6 @@ static void check_nut(const struct shop *shop, struct diags *diags)
               "gives");
 }
 
-static bool says_invented(const char *text)
-{
-    return text && strcasestr(text, "invented");
-}
-
-/* Whoever puts in a name and a manual of his own takes the notice away: not before. */
-static void check_notice(const struct shop *shop, struct diags *diags)
-{
-    bool invented = says_invented(shop->lathe.name) || says_invented(shop->limits.source);
-    if (invented && !shop->lathe.notice)
-        fault(
-            diags, (struct place){.file = shop->file},
-            "lathe.name or limits.source still says 'invented', but lathe.notice is gone; put "
-            "in your own lathe and manual, or keep the notice");
-}
-
 void shop_check(struct shop *shop, struct diags *diags)
 {
     if (shop_has_limits(shop) && shop->limits.band_count == 0)
@@ -204,7 +187,7 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_drum_and_cord(shop, diags);
     check_drum_to_make(shop, diags);
     check_nut(shop, diags);
-    check_notice(shop, diags);
+    shop_check_notice(shop, diags);
     shop_check_run_in(shop, diags);
     shop_check_oil(shop, diags);
     if (shop->drum_sizes.count)

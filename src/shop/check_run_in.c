@@ -9,15 +9,19 @@ static int by_speed(const void *left, const void *right)
     return decimal_compare(&a->q.exact, &b->q.exact);
 }
 
+/* The band is that of the top speed: a speed above it would run outside the limits. */
 static void check_speeds(const struct lathe *lathe, struct diags *diags)
 {
-    const struct measure *slowest = lathe->speeds.items;
     bool top_told = lathe->top_speed.q.base <= 0; /* a fault of its own */
-    if (!top_told && decimal_compare(&slowest->q.exact, &lathe->top_speed.q.exact) > 0)
-        fault(diags, slowest->at,
-              "every speed of lathe.speeds is above the top speed of %s r/min; mend one of the "
-              "two",
-              lathe->top_speed.q.digits);
+    for (size_t i = 0; i < lathe->speeds.count && !top_told; i++) {
+        const struct measure *speed = &lathe->speeds.items[i];
+        if (decimal_compare(&speed->q.exact, &lathe->top_speed.q.exact) > 0)
+            fault(
+                diags, speed->at,
+                "lathe.speeds has %s r/min, above lathe.top-speed, %s r/min; the band must be "
+                "that of the fastest speed: correct one of the two",
+                speed->q.digits, lathe->top_speed.q.digits);
+    }
 }
 
 /* A stop at or below the room would never let the spindle start. */

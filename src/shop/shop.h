@@ -90,9 +90,9 @@ struct gauge {
 struct weighing {
     struct place at;
     const char *date;
-    const char *by;       /* who weighed; "" where not said */
-    bool down;            /* taken while unloading */
-    struct quantity load; /* mass or force */
+    const char *by, *note; /* who weighed, and anything; "" where not said */
+    bool down;             /* taken while unloading */
+    struct quantity load;  /* mass or force */
     struct quantity reading;
 };
 
@@ -251,6 +251,9 @@ bool shop_has_limits(const struct shop *shop);
 const struct unit *shop_drag_unit(const struct shop *shop);
 /* The rest of shop_check(): speeds and temperatures of running in. */
 void shop_check_run_in(struct shop *shop, struct diags *diags);
+
+/* Nothing of the demo may stay without the notice that it is invented. */
+void shop_check_notice(const struct shop *shop, struct diags *diags);
 
 /* And the oil. */
 void shop_check_oil(const struct shop *shop, struct diags *diags);

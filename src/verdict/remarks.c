@@ -62,8 +62,22 @@ static void tell_units(const struct shop *shop, const struct listener *listener)
             "the high limits of the bands lie far apart; is one of them in another unit?");
 }
 
+/* The band is that of the top speed: where no speed is the top speed, one may be missing. */
+static void tell_speeds(const struct shop *shop, const struct listener *listener)
+{
+    const struct measures *speeds = &shop->lathe.speeds;
+    const struct quantity *top = &shop->lathe.top_speed.q;
+    const struct quantity *fastest = speeds->count ? &speeds->items[speeds->count - 1].q : NULL;
+    if (fastest && decimal_compare(&fastest->exact, &top->exact) != 0)
+        say(listener,
+            "no speed of lathe.speeds is lathe.top-speed, %s r/min; the fastest is %s r/min. "
+            "Is one missing?",
+            top->digits, fastest->digits);
+}
+
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
+    tell_speeds(shop, listener);
     if (!shop_has_limits(shop)) {
         say(listener, NO_LIMIT_ON_FILE
             ". There are no windows, and a drag is only compared with earlier ones; see the "
