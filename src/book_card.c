@@ -129,9 +129,10 @@ const char *book_card_note(struct book *book, double height)
         return NULL;
     double metres = height / (1000 * MM);
     double minutes = sight_minutes(metres, shop_reading_distance(&book->shop));
-    return arena_format(book->arena,
-                        "card: the smallest sign of the windows is %.2f mm high, %.1f minutes "
-                        "of arc at %s (%d needed, %d better)",
-                        floor(metres * 100000) / 100, floor(minutes * 10) / 10,
-                        distance_words(book), SIGHT_LEAST, SIGHT_PREFERRED);
+    return arena_format(
+        book->arena,
+        "card: the smallest character of the windows is %.2f mm high, %.1f minutes "
+        "of arc at %s (%d needed, %d better)",
+        floor(metres * 100000) / 100, floor(minutes * 10) / 10, distance_words(book),
+        SIGHT_LEAST, SIGHT_PREFERRED);
 }

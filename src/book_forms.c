@@ -71,7 +71,8 @@ static void fill_axis(const struct filler *filler, struct graph_axis *axis, stru
     size_t signs = signs_of(axis->quantity) + signs_of(axis->unit);
     if (signs > LONGEST_AXIS)
         fault(filler->book->diags, at,
-              "the words of an axis have %zu signs and would leave the sheet; %d are the most",
+              "the words of an axis have %zu characters and would leave the sheet; %d are the "
+              "most",
               signs, LONGEST_AXIS);
 }
 

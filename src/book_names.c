@@ -23,7 +23,7 @@ bool book_check_name(struct book *book, const char *folder, const char *file)
     const char *wrong = NULL;
     size_t digits = strspn(file, "0123456789");
     if (!can_be_printed(file))
-        wrong = "holds signs that cannot be printed";
+        wrong = "holds characters that cannot be printed";
     else if (strlen(file) > LONGEST_NAME)
         wrong = "is too long";
     else if (strcmp(file + digits, "-.md") == 0)

@@ -56,7 +56,10 @@ static bool read_options(int count, char **words, struct request *request)
                                           {"help", no_argument, NULL, 'h'},
                                           {NULL, 0, NULL, 0}};
     struct book_paths *paths = &request->paths;
-    for (int letter; (letter = getopt_long(count, words, "", names, NULL)) != -1;)
+    int which = 0;
+    for (int letter; (letter = getopt_long(count, words, "", names, &which)) != -1;) {
+        if (letter != '?')
+            request->options[request->option_count++] = names[which].name;
         switch (letter) {
         case 's':
             request->replacements[paths->replacement_count++] = optarg;
@@ -106,6 +109,7 @@ static bool read_options(int count, char **words, struct request *request)
         default:
             return false;
         }
+    }
     return true;
 }
 
@@ -125,6 +129,7 @@ int main(int count, char **words)
     request.replacements =
         arena_get(request.arena, ((size_t)count + 1) * sizeof *request.replacements);
     request.paths.replacements = request.replacements;
+    request.options = arena_get(request.arena, ((size_t)count + 1) * sizeof *request.options);
     enum status status;
     if (!read_options(count, words, &request))
         status = verb_wrong_usage("the options are wrong", NULL);

@@ -4,6 +4,7 @@
 #include "read/settings.h"
 #include "terminal/terminal.h"
 #include "verdict/log_remarks.h"
+#include "verdict/state.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -96,11 +97,40 @@ static const struct verb {
     enum status (*make)(const struct book_paths *paths); /* either this */
     answerer *answer;                                    /* or this */
     size_t least_words, most_words;                      /* behind the verb */
+    const char *options;                                 /* beside those of every verb */
 } verbs[] = {
-    {"book", run_book, NULL, 0, 0},        {"check", run_check, NULL, 0, 0},
-    {"pull", NULL, terminal_pull, 1, 999}, {"window", NULL, terminal_window, 0, 0},
-    {"gauge", NULL, terminal_gauge, 0, 0}, {"nut", NULL, terminal_nut, 0, 8},
+    {"book", run_book, NULL, 0, 0, "out only each bench"},
+    {"check", run_check, NULL, 0, 0, ""},
+    {"pull", NULL, terminal_pull, 1, 2 * MOST_PULLS, "lines speed lock lock-added"},
+    {"window", NULL, terminal_window, 0, 0, "lines speed"},
+    {"gauge", NULL, terminal_gauge, 0, 0, "lines speed"},
+    {"nut", NULL, terminal_nut, 0, 8, "lines speed lock lock-added"},
 };
+
+/* Every verb reads the settings, and may be told where they and the rest lie. */
+static const char of_every_verb[] = "set drum content templates fonts";
+
+static bool holds_word(const char *words, const char *word)
+{
+    size_t length = strlen(word);
+    for (; *words; words += strspn(words, " ")) {
+        size_t here = strcspn(words, " ");
+        if (here == length && strncmp(words, word, length) == 0)
+            return true;
+        words += here;
+    }
+    return false;
+}
+
+/* The first option that was given and does not go with the verb; NULL: all go. */
+static const char *stray_option(const struct verb *verb, const struct request *request)
+{
+    for (size_t i = 0; i < request->option_count; i++)
+        if (!holds_word(verb->options, request->options[i]) &&
+            !holds_word(of_every_verb, request->options[i]))
+            return request->options[i];
+    return NULL;
+}
 
 enum status verb_run(const char *name, const struct request *request)
 {
@@ -113,8 +143,12 @@ enum status verb_run(const char *name, const struct request *request)
         if (request->word_count > verb->most_words)
             return verb_wrong_usage("this is one word too many:",
                                     request->words[verb->most_words]);
-        if (request->paths.each && verb->make != run_book)
-            return verb_wrong_usage("--each goes with the verb book, not with", name);
+        const char *stray = stray_option(verb, request);
+        if (stray)
+            return verb_wrong_usage(arena_format(request->arena,
+                                                 "--%s: this option does not go with the verb",
+                                                 stray),
+                                    name);
         return verb->answer ? run_terminal(request, verb->answer) : verb->make(&request->paths);
     }
     return verb_wrong_usage("there is no verb", name);

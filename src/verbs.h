@@ -15,6 +15,8 @@ struct request {
     const char *lock, *lock_added;
     const char *no_part; /* --only with a name that no part has; or NULL */
     bool lines, help;
+    const char **options; /* the names of all that were given, without "--" */
+    size_t option_count;
     const char *const *words; /* behind the verb */
     size_t word_count;
 };

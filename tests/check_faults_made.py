@@ -310,13 +310,13 @@ def csv_name_leads_out():
     page("# T\n\n```csv ../../canary/x: Words\na,b\n1,2\n```\n")
 
 
-@case(1, "content: the name of the file '10-a?b.md' holds signs that cannot be printed; rename "
+@case(1, "content: the name of the file '10-a?b.md' holds characters that cannot be printed; rename "
          "it as in 40-wind-and-pull.md",
-      "content: the name of the file '10-a?b.md' holds signs that cannot be printed; rename it "
+      "content: the name of the file '10-a?b.md' holds characters that cannot be printed; rename it "
       "as in 40-wind-and-pull.md",
-      "content: the name of the file '10-a??b.md' holds signs that cannot be printed; rename it "
+      "content: the name of the file '10-a??b.md' holds characters that cannot be printed; rename it "
       "as in 40-wind-and-pull.md",
-      "content: the name of the file '20-?[31mred.md' holds signs that cannot be printed; "
+      "content: the name of the file '20-?[31mred.md' holds characters that cannot be printed; "
       "rename it as in 40-wind-and-pull.md",
       "content: the name of the file '30-.md' is nothing but a number; rename it as in "
       "40-wind-and-pull.md",
@@ -363,17 +363,17 @@ def words_without_end():
     page("# T\n\n" + "w" * 1000000 + "\n")
 
 
-@case(1, "content/10-page.md:3:101: more than 100 blocks or signs are nested here; write it flat")
+@case(1, "content/10-page.md:3:101: more than 100 blocks or marks are nested here; write it flat")
 def quotes_in_quotes():
     page("# T\n\n" + ">" * MANY + " x\n")
 
 
-@case(1, "content/10-page.md:3:101: more than 100 blocks or signs are nested here; write it flat")
+@case(1, "content/10-page.md:3:101: more than 100 blocks or marks are nested here; write it flat")
 def lists_in_lists():
     page("# T\n\n" + "- " * MANY + "x\n")
 
 
-@case(1, "content/10-page.md:3:1: more than 100 blocks or signs are nested here; write it flat")
+@case(1, "content/10-page.md:3:1: more than 100 blocks or marks are nested here; write it flat")
 def stars_in_stars():
     page("# T\n\n" + "*" * MANY + "a" + "*" * MANY + "\n")
 
@@ -431,7 +431,7 @@ def settings_without_end():
 
 
 @case(1, "content/settings.yaml:2:9: lathe.name (what you call the lathe) is longer than 300 "
-         "signs; shorten it")
+         "characters; shorten it")
 def name_of_a_megabyte():
     settings("Test lathe", "L" * 1000000)
 

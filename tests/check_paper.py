@@ -162,9 +162,9 @@ def check_card(path, note, distance):
     least = 2 * distance * math.tan(math.radians(LEAST / 60) / 2)
     preferred = 2 * distance * math.tan(math.radians(PREFERRED / 60) / 2)
     check(min(heights) >= preferred, f"figures of {min(heights):.2f} mm, less than {preferred:.2f}")
-    check(smallest >= least, f"signs of {smallest:.2f} mm, less than {least:.2f}")
+    check(smallest >= least, f"characters of {smallest:.2f} mm, less than {least:.2f}")
     said = float(re.search(r"is (\S+) mm high, (\S+) minutes", note)[1])
-    near(smallest, said, "the smallest sign, as check says it")
+    near(smallest, said, "the smallest character, as check says it")
     minutes = float(re.search(r"high, (\S+) minutes", note)[1])
     check(abs(minutes - math.degrees(2 * math.atan(said / 2 / distance)) * 60) < 0.15, f"{minutes} minutes of arc")
 

@@ -1,4 +1,4 @@
-/* Rolling-bearing friction in the rough, by Palmgren's model: an order of size,
+/* Rolling-bearing friction in the rough, by Palmgren's model: an order of magnitude,
  * never a limit. From memory of the textbook form (Palmgren; Harris), which the SI
  * form in a public thermal-modelling library agrees with. */
 #ifndef DRAG_FRICTION_H

@@ -5,8 +5,8 @@
 #ifndef DRAG_LIFT_H
 #define DRAG_LIFT_H
 
-/* The clearance that two needle readings mean, in their unit; below nothing where the
- * second pull moved the nose more than the first. Both: not below nothing; else NaN. */
+/* The clearance that two needle readings mean, in their unit; below zero where the
+ * second pull moved the nose more than the first. Both: not below zero; else NaN. */
 double lift_clearance(double first, double second);
 
 /* How far that may be off, either way, where each reading is good to half a division:

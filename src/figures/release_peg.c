@@ -80,7 +80,7 @@ static void draw_off(struct canvas *c, double x)
     draw_turn(c, x, 205, 320);
     canvas_words(
         c, x, 168, 92, ALIGN_MIDDLE,
-        "The peg points along the pull: the loop slips off, the spindle runs on free.");
+        "The peg points along the pull: the loop slips off, the spindle turns on freely.");
 }
 
 static void draw_tied(struct canvas *c, double x)
@@ -97,7 +97,7 @@ static void draw_tied(struct canvas *c, double x)
     canvas_arrow(c, left - 9, AXIS + 73, left - 9, AXIS + 46);
     draw_turn(c, x, 205, 320);
     canvas_words(c, x, 168, 92, ALIGN_MIDDLE,
-                 "The cord winds on again and takes along what hangs on it.");
+                 "The cord winds on again and pulls in whatever hangs on it.");
 }
 
 void draw_release_peg(const struct figure_ask *ask, struct canvas *canvas)

@@ -36,7 +36,7 @@ static void find_zones(struct line *line)
     edges[3] = fmax(w->low, w->high);
     edges[4] = w->plain.high + high_u;
     edges[5] = edges[4] + beyond;
-    for (int i = 0; i < 6; i++) /* no pull is below nothing, however large U */
+    for (int i = 0; i < 6; i++) /* no pull is below zero, however large U */
         edges[i] = fmax(edges[i], i ? edges[i - 1] : 0);
     for (int i = 0; i < 5; i++)
         line->states[i] = in_order[i];

@@ -63,7 +63,7 @@ static void check_text(const struct checker *checker, const char *text, int face
         const char *words = point == '\n' ? NULL : obstacle(checker, faces, point);
         if (!words)
             continue;
-        fault(checker->diags, at, "the sign '%.*s' (U+%04X) %s", (int)(text - sign), sign,
+        fault(checker->diags, at, "the character '%.*s' (U+%04X) %s", (int)(text - sign), sign,
               (unsigned)point, words);
         return;
     }

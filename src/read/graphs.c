@@ -62,8 +62,8 @@ static void read_option(struct arena *arena, struct diags *diags,
         if (*end == '\0' && squares >= LEAST_SQUARES && squares <= MOST_SQUARES)
             graph->squares = (int)squares;
         else
-            fault(diags, option->at, "squares cannot be '%s'; it lies between %d and %d",
-                  option->value, LEAST_SQUARES, MOST_SQUARES);
+            fault(diags, option->at, "squares must be a whole number from %d to %d, not '%s'",
+                  LEAST_SQUARES, MOST_SQUARES, option->value);
     } else if (strcmp(option->key, "window") == 0 && strcmp(option->value, "yes") == 0) {
         graph->window = true;
     } else {

@@ -67,9 +67,10 @@ static struct node *make_link(struct reader *reader, cmark_node *source, struct 
         fault(reader->diags, node->at,
               "the link leads nowhere; write its target in the brackets");
     else if (hides_something(node->target))
-        fault(reader->diags, node->at,
-              "the link's target holds a sign that is not seen, or hides or turns what is; "
-              "delete it");
+        fault(
+            reader->diags, node->at,
+            "the link's target holds a character that is not seen, or hides or turns what is; "
+            "delete it");
     else if (runs_things(node->target))
         fault(reader->diags, node->at,
               "'%s' is no place to link to; link to a page, a heading or "
@@ -218,7 +219,7 @@ static struct node *copy_node(struct reader *reader, cmark_node *source, struct 
     struct node *node = node_new(reader->arena, NODE_TEXT, place_of(reader, source));
     if (depth == DEEPEST_NESTING) {
         fault(reader->diags, node->at,
-              "more than %d blocks or signs are nested here; write it flat", DEEPEST_NESTING);
+              "more than %d blocks or marks are nested here; write it flat", DEEPEST_NESTING);
         return NULL;
     }
     if (!make_block(reader, source, node))

@@ -185,7 +185,7 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
     if ((text_of(row, DRUM)[0] || text_of(row, CORD)[0]) && series->drum.unit &&
         series->cord.unit && decimal_compare(&series->cord.exact, &series->drum.exact) >= 0)
         fault(row->diags, series->at,
-              "the cord (%s %s) is not thinner than the drum (%s %s); mend one of the two",
+              "the cord (%s %s) is not thinner than the drum (%s %s); correct one of the two",
               series->cord.digits, series->cord.unit->symbol, series->drum.digits,
               series->drum.unit->symbol);
 }

@@ -85,8 +85,8 @@ bool records_in_range(struct diags *diags, struct place at, const struct record_
 {
     if (quantity_between(quantity, column->least, column->most))
         return true;
-    fault(diags, at, "%s cannot be %s %s; it lies between %s and %s", column->name,
-          quantity->digits, quantity->unit->symbol, column->least, column->most);
+    fault(diags, at, "%s must lie between %s and %s, not %s %s", column->name, column->least,
+          column->most, quantity->digits, quantity->unit->symbol);
     return false;
 }
 

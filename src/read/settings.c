@@ -139,10 +139,10 @@ static void fill_text(const struct filler *filler, const struct field *field,
 {
     if (has_control(setting->value))
         fault(filler->diags, setting->at,
-              "%s (%s) holds a line end or another control sign; write it on one line",
+              "%s (%s) holds a line end or another control character; write it on one line",
               setting->path, field->meaning);
     else if (utf8_count(setting->value, strlen(setting->value)) > LONGEST_TEXT)
-        fault(filler->diags, setting->at, "%s (%s) is longer than %d signs; shorten it",
+        fault(filler->diags, setting->at, "%s (%s) is longer than %d characters; shorten it",
               setting->path, field->meaning, LONGEST_TEXT);
     else
         keep_text(filler, setting, text);

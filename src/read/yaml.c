@@ -153,7 +153,7 @@ static bool take(struct reader *reader, const yaml_event_t *event)
         fault(
             reader->diags, place_of(reader, event->start_mark),
             "anchors (&), aliases (*) and tags (!) are not used here; put the value in quotes "
-            "if it begins with such a sign");
+            "if it begins with such a character");
         return false;
     }
     switch (event->type) {

@@ -35,12 +35,13 @@ static void check_band(const struct band *band, struct diags *diags)
 {
     if (both(&band->from, &band->to) && compare(&band->from, &band->to) >= 0)
         fault(diags, band->from.at,
-              "the band runs upside-down, from %s to %s r/min; the lower speed stands first",
+              "the band's speeds are in the wrong order: %s to %s r/min; write the lower one "
+              "first",
               band->from.q.digits, band->to.q.digits);
     if (both(&band->low, &band->high) && compare(&band->low, &band->high) > 0)
         fault(diags, band->low.at,
-              "the low limit %s %s is above the high limit %s %s; exchange them, or mend a "
-              "wrong unit",
+              "the low limit %s %s is above the high limit %s %s; exchange them, or correct "
+              "a wrong unit",
               band->low.q.digits, band->low.q.unit->symbol, band->high.q.digits,
               band->high.q.unit->symbol);
 }
@@ -56,11 +57,10 @@ static void check_neighbours(const struct band *lower, const struct band *upper,
             "r/min; let one begin where the other ends",
             upper->from.q.digits, lower->at.line, lower->to.q.digits);
     if (order > 0)
-        fault(
-            diags, upper->from.at,
-            "there is a hole between the bands: the one on line %d ends at %s r/min, this one "
-            "begins at %s r/min; let one begin where the other ends",
-            lower->at.line, lower->to.q.digits, upper->from.q.digits);
+        fault(diags, upper->from.at,
+              "there is a gap between the bands: the one on line %d ends at %s r/min, this one "
+              "begins at %s r/min; let one begin where the other ends",
+              lower->at.line, lower->to.q.digits, upper->from.q.digits);
 }
 
 static void check_never_exceed(const struct limits *limits, struct diags *diags)
@@ -109,7 +109,7 @@ static void check_limits(struct shop *shop, struct diags *diags)
             "measure the drag with the nut slack and write it there");
     if (diags_count(diags) == before && have_all(shop) && !shop_own_band(shop))
         fault(diags, shop->lathe.top_speed.at,
-              "the top speed %s r/min lies in no speed band; mend the speed or the bands",
+              "the top speed %s r/min lies in no speed band; correct the speed or the bands",
               shop->lathe.top_speed.q.digits);
 }
 
@@ -118,7 +118,7 @@ static void check_gauge(const struct shop *shop, struct diags *diags)
     const struct gauge *gauge = &shop->gauge;
     if (both(&gauge->step, &gauge->capacity) && compare(&gauge->step, &gauge->capacity) >= 0)
         fault(diags, gauge->step.at,
-              "the gauge's step %s %s is not below its capacity %s %s; mend one of the two",
+              "the gauge's step %s %s is not below its capacity %s %s; correct one of the two",
               gauge->step.q.digits, gauge->step.q.unit->symbol, gauge->capacity.q.digits,
               gauge->capacity.q.unit->symbol);
     if (!given(&gauge->full_scale_error) && !given(&gauge->reading_error) &&
@@ -142,7 +142,7 @@ static void check_drum_to_make(const struct shop *shop, struct diags *diags)
     double land = given(radius) ? 2 * radius->q.base - cord->q.base : drum->q.base;
     if (both(bore, cord) && given(drum) && bore->q.base >= land)
         fault(diags, bore->at,
-              "drum.bore (%s %s) is not smaller than the drum to make; mend one of the two",
+              "drum.bore (%s %s) is not smaller than the drum to make; correct one of the two",
               bore->q.digits, bore->q.unit->symbol);
 }
 
@@ -154,17 +154,17 @@ static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
     if (both(&cord->diameter, &drum->diameter) &&
         compare(&cord->diameter, &drum->diameter) >= 0)
         fault(diags, cord->diameter.at,
-              "the cord (%s %s) is not thinner than the drum (%s %s); mend one of the two",
+              "the cord (%s %s) is not thinner than the drum (%s %s); correct one of the two",
               cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
               drum->diameter.q.unit->symbol);
     if (both(&drum->tolerance, &drum->diameter) &&
         compare(&drum->tolerance, &drum->diameter) >= 0)
         fault(diags, drum->tolerance.at,
-              "the drum's tolerance is not below its diameter; mend one of the two");
+              "the drum's tolerance is not below its diameter; correct one of the two");
     if (both(&cord->tolerance, &cord->diameter) &&
         compare(&cord->tolerance, &cord->diameter) > 0)
         fault(diags, cord->tolerance.at,
-              "the cord's tolerance is above its diameter; mend one of the two");
+              "the cord's tolerance is above its diameter; correct one of the two");
 }
 
 static void check_nut(const struct shop *shop, struct diags *diags)

@@ -19,10 +19,10 @@ static void check_points(const struct oil_typed *oil, struct diags *diags)
               "both viscosities of the oil are for one temperature; write a second one from "
               "the data sheet");
     else if (hotter * thicker >= 0)
-        fault(
-            diags, oil->second_viscosity.at,
-            "the oil is not thinner where it is hotter; exchange the two viscosities, or mend "
-            "their temperatures");
+        fault(diags, oil->second_viscosity.at,
+              "the oil is not thinner where it is hotter; exchange the two viscosities, or "
+              "correct "
+              "their temperatures");
 }
 
 void shop_check_oil(const struct shop *shop, struct diags *diags)

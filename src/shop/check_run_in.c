@@ -32,7 +32,7 @@ static void check_stop(const struct shop *shop, struct diags *diags)
     const struct measure *wrong = given(&run_in->stop) ? &run_in->stop : &run_in->room;
     if (decimal_compare(&stop, &room) <= 0)
         fault(diags, wrong->at,
-              "the temperature at which to stop is not above that of the room; mend "
+              "the temperature at which to stop is not above that of the room; correct "
               "run-in.stop or run-in.room");
 }
 

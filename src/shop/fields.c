@@ -222,8 +222,8 @@ bool field_allows(const struct field *field, const char *path, const struct quan
 {
     if (quantity_between(quantity, field->least, field->most))
         return true;
-    snprintf(message, RANGE_TEXT, "%s (%s) cannot be %s %s; it lies between %s and %s", path,
-             field->meaning, quantity->digits, quantity->unit->symbol, field->least,
-             field->most);
+    snprintf(message, RANGE_TEXT, "%s (%s) must lie between %s and %s, not %s %s", path,
+             field->meaning, field->least, field->most, quantity->digits,
+             quantity->unit->symbol);
     return false;
 }

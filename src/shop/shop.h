@@ -234,7 +234,7 @@ struct shop {
     char fingerprint[FINGERPRINT_TEXT]; /* of every setting, in hex digits */
 };
 
-/* Looks at the whole, as far as it was given: bands in order without hole or overlap, low below
+/* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below
  * high, nothing above never-exceed, the gauge able to read the window, and so on. Every fault
  * goes to diags. Sorts the bands and the drum sizes. */
 void shop_check(struct shop *shop, struct diags *diags);

@@ -118,7 +118,7 @@ struct table *make_chuck_left_on(const struct table_ask *ask)
     b.radius = shop_radius(shop);
     b.span = own ? own->high.q.base - own->low.q.base : NAN;
     b.table = table_new(ask->arena, "chuck-left-on",
-                        "What goes into speeding up what was left on the spindle");
+                        "Extra pull needed to speed up what was left on the spindle");
     add_columns(&b);
     for (int i = 0; i < BODIES; i++)
         add_row(&b, inches ? &inch[i] : &metric[i], inches ? 0.0254 / 8 : 0.001);

@@ -1,4 +1,4 @@
-/* Where no limit is on file: the order of size of a drag, by Palmgren's model. An
+/* Where no limit is on file: the order of magnitude of a drag, by Palmgren's model. An
  * estimate, and never a limit. */
 #include "drag/drag.h"
 #include "tables/common.h"

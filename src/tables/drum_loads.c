@@ -95,7 +95,8 @@ static void add_notes(const struct builder *b)
                              "its label before you pull.");
     else
         table_note(b->table,
-                   "A cord of %s bears a quarter of that (our rule): knots, edges and age take "
+                   "A cord of %s may be loaded to a quarter of that (our rule): knots, edges "
+                   "and age take "
                    "the rest.",
                    quantity_text(b->ask->arena, &shop->cord.strength.q));
     table_note(

@@ -99,8 +99,8 @@ static void add_notes(const struct builder *b)
     table_note(
         b->table,
         "Where spindle and a cast-iron headstock warm alike by %d\u00a0°C, the spindle "
-        "still outgrows it by %s\u00a0µm over the span: off the end play face to face, on "
-        "to it back to back.",
+        "still outgrows it by %s\u00a0µm over the span: this takes end play away when the "
+        "bearings are face to face, and adds it back to back.",
         EXAMPLE, show_places(1e6 * alike, 1).text);
     note_nut(b);
     note_fingerprint(b->table, b->ask->shop);

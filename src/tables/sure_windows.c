@@ -87,7 +87,7 @@ static void note_sources(const struct builder *b)
                                                 : arena_format(arena, "%g°", PULLS_SKEW);
     table_note(
         b->table,
-        "U is sure for 95 of 100: %d pulls that scatter by %s, the gauge's step and zero, its "
+        "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
         "error from %s, the tolerances of drum and cord, a pull up to %s askew.",
         shop->pulls.count ? shop->pulls.count : PULLS_COUNT, scatter, gauge, skew);
 }

@@ -51,11 +51,11 @@ bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t t
     if (taken >= MOST_PULLS)
         return refused(fault, "there are too many pulls; judge them in two series");
     if (pull->exact.negative)
-        return refused(fault, "a pull is below nothing; zero the gauge and write the pull");
+        return refused(fault, "a pull is below zero; zero the gauge and write the pull");
     if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
         return refused(fault,
                        "this is more than the gauge can read; look for a slip of the pen, "
-                       "or mend gauge.capacity in the settings");
+                       "or correct gauge.capacity in the settings");
     return true;
 }
 
@@ -98,7 +98,7 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
     decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
     tell_number(teller, "drag", "Drag", unit_from_base(judgement->drag, unit),
                 judgement->sureness.places, unit->shown);
-    tell(teller, "uncertainty", "Sure within, either way (95 of 100)", digits, unit->shown);
+    tell(teller, "uncertainty", "Uncertainty U, \u00b1 (95 of 100)", digits, unit->shown);
     if (!band)
         return;
     tell_quantity(teller, "low", "Low limit", &band->low.q);

@@ -16,7 +16,7 @@ struct teller {
     void *to;
 };
 
-/* Whether a force may stand as one more pull behind `taken` others: not below nothing,
+/* Whether a force may stand as one more pull behind `taken` others: not below zero,
  * not above what the shop's gauge can read (shop NULL: not known), and no more than MOST_PULLS
  * in all. If not, *fault says why. */
 bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,

@@ -12,7 +12,7 @@ struct expected {
 };
 
 /* The drag to be expected once locked, and its state. added: what locking added the last
- * time, N.m; below nothing counts as nothing, for a lock that eased once may not again.
+ * time, N.m; below zero counts as nothing, for a lock that eased once may not again.
  * Its U is the root of three times the series' own: the drag now, and the two of which
  * the lock's share is the difference, each with about the same U (root of the sum of
  * squares). The judgement has a band. */

@@ -188,7 +188,7 @@ static void test_signs_of_figures_are_checked(void **state)
     canvas_text(&canvas, 30, 22, ALIGN_MIDDLE, "漢");
     const struct page *pages[] = {page_with(canvas.figure, 0, false)};
     compose_check(pages[0], fonts, diags);
-    assert_said("the sign '漢'");
+    assert_said("the character '漢'");
 }
 
 static void test_svg(void **state)

@@ -391,8 +391,8 @@ static void test_signs_without_a_shape_are_faults(void **state)
     add_text(add(page->root, NODE_EMPHASIS), "only upright: ⊕ ⍻ ꙮ");
     add_table(page->root, "a-table", 3, 5)->cells[4].shown = "漢";
     compose_check(pages[0], fonts, diags);
-    assert_said("sample.md:7:1: the sign '🔧' (U+1F527) is not in the printed font");
-    assert_said("the sign '漢' (U+6F22)");
+    assert_said("sample.md:7:1: the character '🔧' (U+1F527) is not in the printed font");
+    assert_said("the character '漢' (U+6F22)");
     assert_true(diags_count(diags) >= 3);
 }
 

@@ -97,7 +97,7 @@ static void test_replaced_by_nonsense(void **state)
     (void)state;
     static const char *const rows[][2] = {
         {"drum.diameter=62 stone", "'stone' is not a unit"},
-        {"drum.diameter=3 m", "cannot be 3 m; it lies between 2 mm and 2 m"},
+        {"drum.diameter=3 m", "must lie between 2 mm and 2 m, not 3 m"},
         {"drum.diameter=", "has no value"},
         {"pulls.count=1", "cannot be '1'; write a whole number from 2 to 20"},
         {"pulls.count=21", "cannot be '21'"},
@@ -105,7 +105,7 @@ static void test_replaced_by_nonsense(void **state)
         {"pulls.count=5 N", "cannot be '5 N'"},
         {"paper.card=a4", "cannot be 'a4'; write a6 or a5 or "},
         {"lathe.name=a\nb", "holds a line end"},
-        {"lathe.name=a\x7F", "holds a line end or another control sign"},
+        {"lathe.name=a\x7F", "holds a line end or another control character"},
         {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
         {"lathes.name=a", "there is no setting 'lathes.name'; the sections are"},
         {"limits.bands.1.mid=1 N", "the keys in that section are from, to, low, high, page"},

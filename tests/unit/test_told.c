@@ -297,7 +297,7 @@ static void test_pulls_and_speeds(void **state)
     assert_false(pull_allowed(&shop, &pull, MOST_PULLS, &wrong));
     assert_non_null(strstr(wrong.message, "too many pulls"));
     assert_false(pull_allowed(&shop, &less, 0, &wrong));
-    assert_non_null(strstr(wrong.message, "below nothing"));
+    assert_non_null(strstr(wrong.message, "below zero"));
     pull = quantity_of("50 N", KIND_FORCE);
     assert_true(pull_allowed(&shop, &pull, 0, &wrong));
     pull = quantity_of("50.1 N", KIND_FORCE);
@@ -402,7 +402,7 @@ static void test_each_limit_has_its_own_u(void **state)
     assert_int_equal(decimal_compare(&window.high_u.exact, &high_u.exact), 0);
 }
 
-/* A doubt larger than the low limit leaves a high pull below nothing, and no window. */
+/* A doubt larger than the low limit leaves a high pull below zero, and no window. */
 static void test_guarded_beyond_nothing(void **state)
 {
     (void)state;
