@@ -42,7 +42,7 @@ struct placed_figure {
 
 /* What can be linked to on a page: its headings, tables and figures, in byte order. */
 struct anchors {
-    const char **texts; /* NULL until the page is read */
+    const char **texts;
     size_t count;
 };
 

@@ -108,7 +108,7 @@ static void check_names(struct book *book, const struct found *found)
 static void keep_anchors(struct book *book, const struct page *page, const struct found *found)
 {
     struct anchors *anchors = &book->anchors[page->number];
-    anchors->texts = arena_get(book->arena, (found->name_count + 1) * sizeof(char *));
+    anchors->texts = arena_get(book->arena, found->name_count * sizeof(char *));
     for (size_t i = 0; i < found->name_count; i++)
         anchors->texts[anchors->count++] = arena_text(book->arena, found->names[i].anchor);
 }
@@ -122,7 +122,7 @@ static int text_against(const void *key, const void *item)
 static void check_anchor(struct book *book, const struct far_link *link)
 {
     const struct anchors *anchors = &book->anchors[link->to->number];
-    if (!anchors->texts ||
+    if (!link->to->title ||
         bsearch(link->anchor, anchors->texts, anchors->count, sizeof(char *), text_against))
         return;
     fault(book->diags, link->at,

@@ -35,7 +35,6 @@ static void list_page(struct book *book, const char *folder, const char *file)
     if (strcmp(file, card_file) == 0)
         book->card = page;
     book->pages[book->page_count++] = page;
-    diags_name(book->diags, page->file);
 }
 
 static int by_name_then_number(const void *left, const void *right)
@@ -88,6 +87,8 @@ static void list_files(struct book *book, const char *folder, const char *const 
     book->anchors = arena_get(book->arena, (count + 1) * sizeof *book->anchors);
     for (size_t i = 0; i < count; i++)
         list_page(book, folder, files[i]);
+    for (size_t i = 0; i < book->page_count; i++)
+        diags_name(book->diags, book->pages[i]->file);
 }
 
 void book_list_pages(struct book *book, const char *folder)
@@ -144,7 +145,7 @@ void book_drop_tree(struct book *book, struct page *page)
     if (!page->arena || page->arena == book->arena)
         return;
     arena_clear(page->arena);
-    *ARENA_PUSH(book->arena, book->spare, book->spare_count) = page->arena;
+    *HEAP_PUSH(book->spare, book->spare_count) = page->arena;
     page->arena = NULL;
     page->root = NULL;
 }
@@ -155,6 +156,7 @@ void book_free_trees(struct book *book)
         book_drop_tree(book, &book->listed[i]);
     for (size_t i = 0; i < book->spare_count; i++)
         arena_free(book->spare[i]);
+    free(book->spare);
 }
 
 static void read_page(struct book *book, struct page *page)

@@ -72,15 +72,24 @@ static void read_engine(struct book *book, const char *file)
     book->screen.engine_length = engine.length;
 }
 
+/* "find" of "find.html" */
+static bool is_taken(const char *name)
+{
+    size_t length = strlen(name);
+    for (size_t i = 0; i < EXTRA_PAGES; i++)
+        if (strncmp(extra_pages[i].file, name, length) == 0 &&
+            strcmp(extra_pages[i].file + length, ".html") == 0)
+            return true;
+    return false;
+}
+
 static void check_names(struct book *book)
 {
-    for (size_t i = 0; i < book->page_count; i++)
-        for (size_t j = 0; j < EXTRA_PAGES; j++)
-            if (i > 0 && strcmp(arena_format(book->arena, "%s.html", book->pages[i]->name),
-                                extra_pages[j].file) == 0)
-                fault(book->diags, (struct place){.file = book->pages[i]->file},
-                      "the name %s is taken by a page that the program makes; rename this one",
-                      book->pages[i]->name);
+    for (size_t i = 1; i < book->page_count; i++)
+        if (is_taken(book->pages[i]->name))
+            fault(book->diags, (struct place){.file = book->pages[i]->file},
+                  "the name %s is taken by a page that the program makes; rename this one",
+                  book->pages[i]->name);
 }
 
 void book_read_screen(struct book *book, const struct book_paths *paths)

@@ -11,9 +11,11 @@
 
 enum { BLOCK_SIZE = 64 * 1024 };
 
+/* Things fill a block from its start, texts from its end: they need no alignment, and most
+ * are short. */
 struct block {
     struct block *next;
-    size_t used, size;
+    size_t used, end, size;
     max_align_t start[];
 };
 
@@ -58,7 +60,9 @@ void arena_clear(struct arena *arena)
     if (!kept)
         return;
     memset(kept->start, 0, kept->used);
+    memset((char *)kept->start + kept->end, 0, kept->size - kept->end);
     kept->used = 0;
+    kept->end = kept->size;
     kept->next = NULL;
 }
 
@@ -66,7 +70,7 @@ static struct block *add_block(struct arena *arena, size_t least)
 {
     size_t size = least > BLOCK_SIZE ? least : BLOCK_SIZE;
     struct block *block = must(calloc(1, sizeof *block + size));
-    block->size = size;
+    block->size = block->end = size;
     block->next = arena->blocks;
     arena->blocks = block;
     return block;
@@ -79,16 +83,26 @@ void *arena_get(struct arena *arena, size_t size)
         must(NULL);
     size = (size + align - 1) / align * align;
     struct block *block = arena->blocks;
-    if (!block || block->size - block->used < size)
+    if (!block || block->end - block->used < size)
         block = add_block(arena, size);
     void *memory = (char *)block->start + block->used;
     block->used += size;
     return memory;
 }
 
+/* Zeroed, without alignment. */
+static char *get_text(struct arena *arena, size_t size)
+{
+    struct block *block = arena->blocks;
+    if (!block || block->end - block->used < size)
+        return arena_get(arena, size);
+    block->end -= size;
+    return (char *)block->start + block->end;
+}
+
 char *arena_slice(struct arena *arena, const char *bytes, size_t length)
 {
-    char *copy = arena_get(arena, length + 1);
+    char *copy = get_text(arena, length + 1);
     if (length)
         memcpy(copy, bytes, length);
     return copy;
@@ -109,7 +123,7 @@ char *arena_format(struct arena *arena, const char *format, ...)
     va_end(args);
     if (length < 0)
         must(NULL);
-    char *text = arena_get(arena, (size_t)length + 1);
+    char *text = get_text(arena, (size_t)length + 1);
     if ((size_t)length < sizeof usual)
         memcpy(text, usual, (size_t)length);
     else
@@ -131,7 +145,7 @@ static int lengthens(struct arena *arena, const void *last, size_t length, size_
     if (!block || (const char *)last + end != (const char *)block->start + block->used)
         return 0;
     more = (length + more + align - 1) / align * align - end;
-    if (block->size - block->used < more)
+    if (block->end - block->used < more)
         return 0;
     block->used += more;
     return 1;

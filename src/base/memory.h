@@ -18,7 +18,7 @@ void arena_clear(struct arena *arena);
 /* Zeroed memory, aligned for any type, owned by the arena. */
 void *arena_get(struct arena *arena, size_t size);
 
-/* Copies of text, NUL-terminated, owned by the arena. */
+/* Copies of text, NUL-terminated, owned by the arena; not aligned. */
 char *arena_text(struct arena *arena, const char *text);
 char *arena_slice(struct arena *arena, const char *bytes, size_t length);
 char *arena_format(struct arena *arena, const char *format, ...)
