@@ -1,6 +1,6 @@
 # `make bench`: how fast it is, side by side with programs that do less.
 
-BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor bare drag)
+BENCH_PROGRAMS := $(addprefix $(OUT)/build/bench/measure-,floor bare drag run)
 
 .PHONY: bench
 

@@ -26,16 +26,15 @@ RUNS = int(os.environ.get("RUNS", "10"))
 class Run:
     """What one run of a command took: seconds of CPU and of wall time, KiB at its peak."""
 
+    runner = None  # run.c
+
     def __init__(self, words, into=None):
-        start = time.monotonic()
-        with open(into or os.devnull, "wb") as out:
-            process = subprocess.Popen([str(word) for word in words], stdout=out, cwd=ROOT,
-                                       stderr=subprocess.DEVNULL)
-            _, status, used = os.wait4(process.pid, 0)
-        if status:
-            sys.exit("bench: this failed: %s" % " ".join(map(str, words)))
-        self.wall = time.monotonic() - start
-        self.cpu, self.peak = used.ru_utime + used.ru_stime, used.ru_maxrss
+        with tempfile.NamedTemporaryFile("r") as took, open(into or os.devnull, "wb") as out:
+            made = subprocess.run([self.runner, took.name, *map(str, words)], stdout=out,
+                                  cwd=ROOT, stderr=subprocess.DEVNULL)
+            if made.returncode:
+                sys.exit("bench: this failed: %s" % " ".join(map(str, words)))
+            self.cpu, self.wall, self.peak = map(float, took.read().split())
 
 
 def lacks(*programs):
@@ -69,6 +68,7 @@ class Bench:
     def __init__(self, out, work):
         self.out, self.work = pathlib.Path(out).resolve(), pathlib.Path(work)
         self.program = self.out / "bin" / "spindlebook"
+        Run.runner = self.helper("run")
 
     def helper(self, name):
         return self.out / "build" / "bench" / ("measure-" + name)
@@ -178,7 +178,7 @@ class Bench:
                         for _ in range(RUNS if count < 10000 else 3)]
                 cpu = statistics.median(run.cpu for run in runs)
                 points.append((count, cpu, max(run.peak for run in runs)))
-                print("  %6d pages %9.1f ms CPU %9d KiB at the peak"
+                print("  %6d pages %9.1f ms CPU %9.0f KiB at the peak"
                       % (count, cpu * 1e3, points[-1][2]))
             self.fit(points)
 
@@ -192,7 +192,7 @@ class Bench:
         last, before = points[-1], points[-2]
         print("  exponent %.3f over 100 to 10000 pages, %.3f over the last tenfold"
               % (slope, math.log(last[1] / before[1]) / math.log(last[0] / before[0])))
-        print("  memory: %.1f KiB for each page more"
+        print("  memory: %.2f KiB for each page more"
               % ((last[2] - before[2]) / (last[0] - before[0])))
         sys.stdout.flush()
 
