@@ -104,10 +104,10 @@ def drum_choice(shop):
     for size in sizes:
         radius = shop.radius(size)
         pull = middle / radius
-        parts, _ = planned_doubts(shop, pull, size)
-        u = F(2 * math.sqrt(sum(part**2 for part in parts)))
+        parts, _, bias = planned_doubts(shop, pull, size)
+        u = F(2 * math.sqrt(sum(part**2 for part in parts)) + bias)
         pulls = F(100 * parts[0] / float(middle))
-        gauge = F(100 * math.sqrt(sum(part**2 for part in parts[1:4])) / float(middle))
+        gauge = F(100 * (math.sqrt(sum(part**2 for part in parts[1:4])) + bias / 2) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
         ratio = float((band.high.base - band.low.base) / 2 / u)
         most = oracle_drum.most_pull(shop, read_series, size)
@@ -215,8 +215,8 @@ def pull_log(shop):
         sd = (math.sqrt(float(sum((pull.base - mean) ** 2 for pull in pulls)) / (len(pulls) - 1))
               if len(pulls) > 1 else None)
         repeat, seen = repeat_of(shop, sd, len(pulls), float(mean))
-        parts, weighed = planned_doubts(shop, mean, drum, repeat, cord)
-        u = expanded(shop, parts, weighed, seen)
+        parts, weighed, bias = planned_doubts(shop, mean, drum, repeat, cord)
+        u = expanded(shop, parts, weighed, seen) + bias
         shown = two_digits_up(u / float(UNITS[unit][1]))
         number, place = min(shown)
         drag = mean * radius
@@ -227,7 +227,7 @@ def pull_log(shop):
             word = "none: the gauge saw nothing"
         elif 10 * (max(bases) - min(bases)) > mean:
             word = "rejected: find the cause, take all again"
-        elif word and word.startswith("none") and parts[0] >= max(parts):
+        elif word and word.startswith("none") and parts[0] >= max(parts + [bias / 2]):
             word = "none: these pulls cannot decide"
         lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))

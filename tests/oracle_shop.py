@@ -119,8 +119,8 @@ def local_gravity(latitude, height):
 class Line:
     """Least squares by the textbook sums."""
 
-    def __init__(self, x, y):
-        n = len(x)
+    def __init__(self, x, y, step):
+        n, self.step = len(x), step
         xm, ym = sum(x) / n, sum(y) / n
         self.sxx = sum((one - xm) ** 2 for one in x)
         self.slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / self.sxx
@@ -132,8 +132,9 @@ class Line:
         return self.intercept + self.slope * x
 
     def u(self, x):
-        """Of the line's height and of the scatter about it."""
-        return self.sd * math.sqrt(1 + 1 / self.n + (x - self.xm) ** 2 / self.sxx)
+        """Of the line's height and of the scatter about it; at least what a step leaves."""
+        return max(self.sd * math.sqrt(1 + 1 / self.n + (x - self.xm) ** 2 / self.sxx),
+                   self.step / math.sqrt(12))
 
     def covers(self, pull):
         return self.least / 2 <= pull <= self.most * 1.25
@@ -169,7 +170,8 @@ class Shop:
         self.weighings = [(Quantity(row["load"]), row["direction"], float(Quantity(row["reading"]).base))
                           for row in settings.get("gauge-check.csv", [])]
         self.check = Line([self.force(load) for load, _, _ in self.weighings],
-                          [reading for _, _, reading in self.weighings]) if self.weighings else None
+                          [reading for _, _, reading in self.weighings],
+                          float(self.step.base)) if self.weighings else None
         self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
 
     def force(self, load):

@@ -45,13 +45,14 @@ def repeat_of(shop, sd, count, mean):
 
 
 def planned_doubts(shop, pull, drum, repeat=None, cord=None):
-    """The doubts of the drag of a pull (N) on a drum; repeat: of the mean of pulls that
+    """The doubts of the drag of a pull (N) on a drum, the part of the weights, and the known
+    error that stays in the reading; repeat: of the mean of pulls that
     were taken (N), else what is usual in the shop."""
     radius = float(drum.base + (cord or shop.cord).base) / 2
     pull = float(pull)
-    weighed = 0.0
-    if shop.check and shop.check.covers(pull):
-        gauge, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
+    weighed, bias, gauge = 0.0, 0.0, 0.0
+    if shop.check and shop.check.covers(pull):  # an error that is known is not left to chance
+        bias, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
     elif shop.checked:
         gauge = float(shop.checked.base)
     else:
@@ -66,13 +67,13 @@ def planned_doubts(shop, pull, drum, repeat=None, cord=None):
              pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
              pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
              pull * radius * lost / math.sqrt(3)]
-    return parts, weighed * radius
+    return parts, weighed * radius, bias * radius
 
 
 def planned_uncertainty(shop, pull, drum=None):
     """U of that drag; on the fitted drum where none is named."""
-    parts, weighed = planned_doubts(shop, pull, drum or shop.drum)
-    return expanded(shop, parts, weighed, shop.pull_count)
+    parts, weighed, bias = planned_doubts(shop, pull, drum or shop.drum)
+    return expanded(shop, parts, weighed, shop.pull_count) + bias
 
 
 def expanded(shop, parts, weighed, pulls):

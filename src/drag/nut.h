@@ -14,9 +14,11 @@ double nut_pitch_of_threads(double per_inch);
 /* Length of rim (m) that passes for a turn: pi * diameter * degrees / 360. */
 double nut_rim(double outside_diameter, double degrees);
 
-/* A nut's place (degrees, tightening positive), the drag found there and its U (N.m). */
+/* A nut's place (degrees, tightening positive) and the drag found there (N.m). */
 struct nut_point {
-    double angle, drag, u;
+    double angle, drag;
+    double u;    /* U of the drag, but for */
+    double bias; /* the gauge's known error, which two places share and a rise does not have */
 };
 
 enum nut_advice {

@@ -53,7 +53,10 @@ struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt
     doubts[DOUBT_DRUM].u = pull->pull * doubt_rectangular(pull->drum_tolerance) / 2;
     doubts[DOUBT_CORD].u = pull->pull * doubt_rectangular(pull->cord_tolerance) / 2;
     doubts[DOUBT_SKEW].u = doubt_rectangular(-drag * drag_correction_for_skew(pull->skew));
-    return uncertainty_of(doubts, DOUBT_SOURCES);
+    struct uncertainty sum = uncertainty_of(doubts, DOUBT_SOURCES);
+    sum.bias = pull->gauge_bias * radius;
+    sum.expanded += sum.bias;
+    return sum;
 }
 
 double drag_best_radius(double drag, double u_r, double u_f)

@@ -14,7 +14,8 @@ struct uncertainty {
     double standard; /* combined, u_c */
     double nu;       /* effective degrees of freedom, not truncated */
     double factor;   /* k = t_95.45(nu truncated downward) */
-    double expanded; /* U = k u_c */
+    double bias;     /* a known error that was not taken off; not below 0 */
+    double expanded; /* U = k u_c + bias */
 };
 
 /* Half-width of a range in which every value is as likely -> a / sqrt(3)
@@ -26,7 +27,7 @@ double doubt_rectangular(double half_width);
 double doubt_of_step(double step);
 
 /* Root of the sum of squares (GUM 5.1.2) with the effective degrees of freedom of
- * Welch and Satterthwaite, u_c^4 / sum(u_i^4 / nu_i) (GUM G.4.1). */
+ * Welch and Satterthwaite, u_c^4 / sum(u_i^4 / nu_i) (GUM G.4.1). Without a bias. */
 struct uncertainty uncertainty_of(const struct doubt *doubts, size_t count);
 
 /* What is known of a pull and of the drum. SI units. */
@@ -35,7 +36,8 @@ struct pull_doubts {
     double sd_of_mean;           /* of n pulls; 0 where none were taken */
     double pulls_nu;             /* n - 1 */
     double step;                 /* of the gauge */
-    double gauge_half_width;     /* error of the gauge at this pull, either way */
+    double gauge_half_width;     /* what the gauge's error may be at this pull, either way */
+    double gauge_bias;           /* its size, where it is known and not taken off */
     double gauge_u;              /* standard uncertainty of what is known of that error */
     double gauge_nu;             /* its degrees of freedom; counts where gauge_u is above 0 */
     double drum, drum_tolerance; /* D */
@@ -56,7 +58,10 @@ enum doubt_source {
 
 /* The drag's uncertainty; each source's share goes to doubts[DOUBT_SOURCES].
  * The step counts twice: once for the reading, once for the zero. A pull up to
- * `skew` askew has lost up to T (1 - cos skew), taken as a range either way. */
+ * `skew` askew has lost up to T (1 - cos skew), taken as a range either way. A known error
+ * that is left in the reading is no doubt: its size is added to U whole (GUM F.2.4.5 allows
+ * an enlarged U where a known effect is not corrected; the sum k u_c + |b| is from memory of
+ * Phillips, Eberhardt and Parry, J. Res. NIST 102, 1997). */
 struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt *doubts);
 
 /* The radius at which the relative doubt of a drag is least, where a doubt u_f of

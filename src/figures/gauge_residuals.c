@@ -147,6 +147,16 @@ static const char *reach_words(const struct plot *plot)
                : "The weights do not reach over your whole window.";
 }
 
+/* Readings that agree say no more than that they agree within the step. */
+static const char *scatter_words(const struct plot *plot)
+{
+    double sd = plot->check.line.sd;
+    if (sd < plot->check.step / 10)
+        return "less than a tenth of a step";
+    return arena_format(plot->ask->arena, "%s\u00a0%s",
+                        show_significant(in_unit(plot, sd), 2).text, plot->unit->shown);
+}
+
 static void describe(const struct plot *plot)
 {
     const struct line *line = &plot->check.line;
@@ -163,11 +173,10 @@ static void describe(const struct plot *plot)
     plot->canvas->figure->description = arena_format(
         arena,
         "A plot of reading less line in %s over the force. The line of the readings is %s\u00a0"
-        "%s at no load and %s of the force; the readings scatter about it by %s\u00a0%s. At a "
+        "%s at no load and %s of the force; the readings scatter about it by %s. At a "
         "pull of %s\u00a0%s the gauge is known within %s\u00a0%s. %s",
         unit, show_significant(in_unit(plot, line->intercept), 3).text, unit,
-        show_significant(line->slope, 5).text,
-        show_significant(in_unit(plot, line->sd), 2).text, unit,
+        show_significant(line->slope, 5).text, scatter_words(plot),
         show_significant(in_unit(plot, pull), 3).text, unit, show_up(u, 3).text, unit,
         reach_words(plot));
 }

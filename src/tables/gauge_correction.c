@@ -56,9 +56,10 @@ static void add_rows(const struct table_ask *ask, struct table *table,
         add_window(ask, table, check);
     else
         add_shares(ask, table, check);
-    table_note(table,
-               "To add to a reading to get the pull. The tables do not add it: they count "
-               "the error as doubt.");
+    table_note(
+        table,
+        "To add to a reading to get the pull. Type what the gauge shows, never corrected "
+        "pulls: U is wider by the whole of this error.");
     table_note(table,
                "Known within, either way: in 95 of 100 checks such as this one; the fewer "
                "the weights, the wider.");

@@ -12,12 +12,13 @@ static double half_window(const struct band *band)
     return (band->high.q.base - band->low.q.base) / 2;
 }
 
-static double share(const struct doubt *doubts, int first, int last, double drag)
+/* The bias counts half, since all else is doubled in the end. */
+static double share(const struct doubt *doubts, int first, int last, double bias, double drag)
 {
     double squares = 0;
     for (int i = first; i <= last; i++)
         squares += doubts[i].u * doubts[i].u;
-    return 100 * sqrt(squares) / drag;
+    return 100 * (sqrt(squares) + bias / 2) / drag;
 }
 
 struct drum_weight drum_weight_of(const struct shop *shop, const struct band *band,
@@ -29,11 +30,12 @@ struct drum_weight drum_weight_of(const struct shop *shop, const struct band *ba
     rig.drum = drum;
     struct drum_weight weight = {.drum = drum};
     weight.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
-    weight.u = 2 * sure_of_pull(shop, &rig, weight.pull, NULL, doubts).standard;
-    weight.whole = share(doubts, 0, DOUBT_SOURCES - 1, drag);
-    weight.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, drag);
-    weight.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, drag);
-    weight.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, drag);
+    struct uncertainty sum = sure_of_pull(shop, &rig, weight.pull, NULL, doubts);
+    weight.u = 2 * sum.standard + sum.bias;
+    weight.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
+    weight.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
+    weight.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);
+    weight.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, 0, drag);
     weight.ratio = half_window(band) / weight.u;
     struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
     bool logged;

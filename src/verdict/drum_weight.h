@@ -10,8 +10,8 @@ struct drum_weight {
     bool fitted;
     bool readable; /* the gauge reaches the breakaway at the high limit, and never-exceed */
     double pull;   /* N, at the aim */
-    double u;      /* standard uncertainty of the drag, doubled; N.m */
-    double whole;  /* standard uncertainty as % of the drag; and of it, */
+    double u;      /* standard uncertainty of the drag, doubled, and the bias; N.m */
+    double whole;  /* half of that as % of the drag; and of it, */
     double pulls;  /* what comes from the scatter of the pulls, */
     double gauge;  /* from the gauge, */
     double radius; /* and from drum and cord */

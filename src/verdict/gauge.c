@@ -2,6 +2,7 @@
 
 #include "drag/gravity.h"
 #include "drag/student.h"
+#include "drag/uncertainty.h"
 
 #include <math.h>
 
@@ -24,7 +25,7 @@ struct gauge_check gauge_check_of(const struct shop *shop)
 {
     double forces[MOST_WEIGHINGS], readings[MOST_WEIGHINGS];
     size_t count = shop->weighings.count;
-    struct gauge_check check = {.least = INFINITY, .most = 0};
+    struct gauge_check check = {.least = INFINITY, .most = 0, .step = shop->gauge.step.q.base};
     for (size_t i = 0; i < count; i++) {
         forces[i] = weighing_force(shop, &shop->weighings.items[i]);
         readings[i] = shop->weighings.items[i].reading.base;
@@ -63,7 +64,8 @@ double gauge_check_error(const struct gauge_check *check, double pull)
 
 double gauge_check_u(const struct gauge_check *check, double pull)
 {
-    return hypot(line_se_at(&check->line, pull), check->line.sd);
+    double scatter = hypot(line_se_at(&check->line, pull), check->line.sd);
+    return fmax(scatter, doubt_of_step(check->step));
 }
 
 double gauge_known_within(const struct gauge_check *check, double pull)

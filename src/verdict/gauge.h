@@ -9,6 +9,7 @@ struct gauge_check {
     bool known;         /* there is a check with a line through it */
     struct line line;   /* reading (N) against force (N) */
     double least, most; /* forces that were hung, N */
+    double step;        /* of the gauge, N */
 };
 
 struct gauge_check gauge_check_of(const struct shop *shop);
@@ -31,7 +32,8 @@ double gauge_check_to(const struct gauge_check *check);
 bool gauge_check_covers(const struct gauge_check *check, double pull);
 
 /* Error of the gauge at a pull, reading less force, and its standard uncertainty: of
- * the line's height and of the scatter about it, with count - 2 degrees of freedom. */
+ * the line's height and of the scatter about it, with count - 2 degrees of freedom; never
+ * less than the step of the gauge leaves, should the readings agree by luck. */
 double gauge_check_error(const struct gauge_check *check, double pull);
 double gauge_check_u(const struct gauge_check *check, double pull);
 

@@ -34,17 +34,25 @@ const struct pull_series *nut_place_before(const struct shop *shop,
     return at && last->nut.base - at->nut.base <= NUT_FAR_APART ? at : NULL;
 }
 
+static struct nut_point point_of(double angle, double drag,
+                                 const struct uncertainty *uncertainty)
+{
+    double bias = uncertainty->bias;
+    return (struct nut_point){angle, drag, uncertainty->expanded - bias, bias};
+}
+
 struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(shop, series);
-    return (struct nut_point){series->nut.base, judgement.drag, judgement.uncertainty.expanded};
+    return point_of(series->nut.base, judgement.drag, &judgement.uncertainty);
 }
 
 struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag)
 {
     struct rig rig = shop_rig(shop);
     double pull = drag / effective_radius(rig.drum, rig.cord);
-    return (struct nut_point){angle, drag, sure_of_pull(shop, &rig, pull, NULL, NULL).expanded};
+    struct uncertainty uncertainty = sure_of_pull(shop, &rig, pull, NULL, NULL);
+    return point_of(angle, drag, &uncertainty);
 }
 
 bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)

@@ -109,12 +109,12 @@ static struct decimal scaled_drag(const struct rig *rig, const struct quantity *
 }
 
 /* Whether the scatter of the pulls is the largest part of the doubt. */
-static bool scatter_leads(const struct doubt *doubts)
+static bool scatter_leads(const struct doubt *doubts, double bias)
 {
     for (int i = 0; i < DOUBT_SOURCES; i++)
         if (doubts[i].u > doubts[DOUBT_REPEAT].u)
             return false;
-    return true;
+    return bias / 2 <= doubts[DOUBT_REPEAT].u; /* halved as a doubt is, before it is doubled */
 }
 
 static void decide(const struct shop *shop, const struct rig *rig, const struct quantity *pulls,
@@ -146,7 +146,7 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, doubts);
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judgement.sureness = sureness_in(judgement.uncertainty.expanded, judgement.unit);
-    judgement.scattered = scatter_leads(doubts);
+    judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
     judgement.state = STATE_NO_LIMIT;
     if (judgement.pulls.most <= 0)
         judgement.state = STATE_NO_PULL;

@@ -72,12 +72,17 @@ static void add_scatter(const struct shop *shop, const struct series *series,
     doubts->pulls_nu = (double)(own ? count : usual) - 1;
 }
 
-/* What the known weights leave open of the gauge's error. */
-static void add_check(const struct shop *shop, struct pull_doubts *doubts)
+/* The gauge's error: known by weights, with what they leave open of it; or only within a
+ * range. */
+static void add_gauge(const struct shop *shop, struct pull_doubts *doubts)
 {
     struct gauge_check check = gauge_check_of(shop);
-    if (!gauge_check_covers(&check, doubts->pull))
+    double error = gauge_error_at(shop, doubts->pull);
+    if (!gauge_check_covers(&check, doubts->pull)) {
+        doubts->gauge_half_width = error;
         return;
+    }
+    doubts->gauge_bias = error;
     doubts->gauge_u = gauge_check_u(&check, doubts->pull);
     doubts->gauge_nu = (double)check.line.count - 2;
 }
@@ -88,14 +93,13 @@ struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, 
     struct doubt parts[DOUBT_SOURCES];
     struct pull_doubts known = {.pull = pull,
                                 .step = shop->gauge.step.q.base,
-                                .gauge_half_width = gauge_error_at(shop, pull),
                                 .drum = rig->drum->base,
                                 .drum_tolerance = rig->drum_tolerance->base,
                                 .cord = rig->cord->base,
                                 .cord_tolerance = rig->cord_tolerance->base,
                                 .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
     add_scatter(shop, series, &known);
-    add_check(shop, &known);
+    add_gauge(shop, &known);
     return drag_uncertainty(&known, doubts ? doubts : parts);
 }
 

@@ -20,7 +20,7 @@ enum gauge_source gauge_source_at(const struct shop *shop, double pull);
 const char *gauge_source_words(enum gauge_source source);
 
 /* The gauge's error at a pull (N), either way: what the log of known weights found
- * there (readings are not corrected by it: it counts as doubt); without it the
+ * there (readings are not corrected by it: U is wider by it); without it the
  * checked error; else what the data sheet allows, the share of full scale and the
  * share of the reading added up. */
 double gauge_error_at(const struct shop *shop, double pull);

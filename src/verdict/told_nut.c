@@ -59,7 +59,8 @@ static const char *advice_words(const struct nut_move *move)
 static bool over_never(const struct shop *shop, const struct nut_point *point)
 {
     return given(&shop->limits.never_exceed) &&
-           point->drag + point->u > pulled_limit_near(shop, &shop->limits.never_exceed);
+           point->drag + point->u + point->bias >
+               pulled_limit_near(shop, &shop->limits.never_exceed);
 }
 
 /* And what the nut is to reach before it is locked. */

@@ -124,6 +124,9 @@ static void test_error_below_nothing(void **state)
     assert_within(gauge_check_error(&check, 15), -0.3, 1e-12);
     assert_within(gauge_error_at(&shop, 15), 0.3, 1e-12);
     assert_within(gauge_check_u(&check, 15), 0, 1e-7);
+    shop.gauge.step.q = newtons("0.1"); /* readings that agree agree only within the step */
+    check = gauge_check_of(&shop);
+    assert_within(gauge_check_u(&check, 15), 0.1 / sqrt(12), 1e-12);
 }
 
 /* 1 kg at 45 degrees by GeographicLib, less 150 parts in a million for the air (OIML
@@ -189,6 +192,20 @@ static void test_few_weighings_widen_u(void **state)
     assert_within(found.nu, 8, 1e-9); /* by hand: (2 u^2)^2 / (u^4 / 2) */
 }
 
+/* A known error that is left in the readings widens U by its whole size. */
+static void test_a_known_error_is_no_chance(void **state)
+{
+    (void)state;
+    struct pull_doubts pull = {.pull = 20, .gauge_u = 0.1, .gauge_nu = 2, .drum = 0.06};
+    struct doubt doubts[DOUBT_SOURCES];
+    double without = drag_uncertainty(&pull, doubts).expanded;
+    pull.gauge_bias = 0.2;
+    struct uncertainty found = drag_uncertainty(&pull, doubts);
+    assert_within(found.standard, 0.1 * 0.03, 1e-15);
+    assert_within(found.bias, 0.2 * 0.03, 1e-15);
+    assert_within(found.expanded, without + 0.2 * 0.03, 1e-15);
+}
+
 /* Without limits nobody has said in which unit a drag is thought of: the gauge does. */
 static void test_drag_unit(void **state)
 {
@@ -213,6 +230,7 @@ int main(void)
         cmocka_unit_test(test_what_the_check_covers),
         cmocka_unit_test(test_long_log),
         cmocka_unit_test(test_known_within),
+        cmocka_unit_test(test_a_known_error_is_no_chance),
         cmocka_unit_test(test_which_error_is_used),
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),

@@ -231,8 +231,8 @@ static void check_drag(void)
  * move, and only while drag is missing. */
 static void check_nut(void)
 {
-    struct nut_point older = {20 * share(), share(), share() / 50};
-    struct nut_point newer = {20 * share(), share(), share() / 50};
+    struct nut_point older = {20 * share(), share(), share() / 50, 0};
+    struct nut_point newer = {20 * share(), share(), share() / 50, 0};
     double target = share(), good = share() / 10;
     struct nut_move move = nut_next(older, newer, target, good);
     if (move.advice != NUT_TURN) {

@@ -17,7 +17,7 @@
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {
-    struct nut_point points[] = {{a1, t1, 0}, {a2, t2, 0}};
+    struct nut_point points[] = {{a1, t1, 0, 0}, {a2, t2, 0, 0}};
     said[0] = '\0';
     struct lock_told lock = {LOCK_AFTER, 0.1}; /* locked: nothing is taken off */
     tell_nut(&teller, shop, shop->limits.bands, points, &lock);
@@ -54,7 +54,7 @@ static void test_nut_points(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     struct rig rig = shop_rig(&shop);
-    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-87, 0.4, 0}};
+    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-87, 0.4, 0, 0}};
     struct quantity_fault wrong;
     assert_within(points[0].u, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded, 1e-12);
     assert_true(points[0].u > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
@@ -66,7 +66,7 @@ static void test_nut_points(void **state)
 
 static void tell_nut_before_lock(struct shop *shop, double drag, double lock_added)
 {
-    struct nut_point points[] = {{0, 0.3, 0}, {3, drag, 0}};
+    struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0, 0}};
     said[0] = '\0';
     struct lock_told lock = {LOCK_BEFORE, lock_added};
     tell_nut(&teller, shop, shop->limits.bands, points, &lock);
@@ -273,7 +273,7 @@ static void test_the_nut_near_never_exceed(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     struct lock_told lock = {LOCK_AFTER, NAN};
-    struct nut_point points[2] = {{0, 0.3, 0.01}, {2, 0.72, 0.02}};
+    struct nut_point points[2] = {{0, 0.3, 0.01, 0}, {2, 0.72, 0.02, 0}};
     shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
     said[0] = '\0';
     tell_nut(&teller, &shop, &band, points, &lock);
