@@ -64,8 +64,8 @@ static struct nut_point arrival(const struct plot *plot)
 {
     const struct nut_point *a = &plot->points[0], *b = &plot->points[1];
     double slope = (b->drag - a->drag) / (b->angle - a->angle);
-    return (struct nut_point){b->angle + plot->move.angle, b->drag + slope * plot->move.angle,
-                              0};
+    return (struct nut_point){.angle = b->angle + plot->move.angle,
+                              .drag = b->drag + slope * plot->move.angle};
 }
 
 static void reach(struct plot *plot, struct nut_point point)
