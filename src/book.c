@@ -64,10 +64,8 @@ void book_make(struct book *book, const struct book_paths *paths)
 {
     read_book(book, paths, paths->out);
     if (diags_count(book->diags) == 0)
-        book_compose(book);
-    if (diags_count(book->diags) == 0)
         book_write(book);
-    else if (book->set)
+    if (diags_count(book->diags) > 0 && book->set)
         outset_abandon(book->set);
 }
 

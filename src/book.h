@@ -89,10 +89,10 @@ struct book {
     size_t next_page;     /* of the site, to be written; the first is the last */
     struct arena **spare; /* for the trees of pages to be read */
     size_t spare_count;
-    /* NULL where the part is not made. */
-    struct print *booklet, *card_print, *card_sheet, *trial, *aids;
-    struct print *forms;   /* NULL where no page is one */
-    const char *card_note; /* how well the card can be read; NULL without a table on it */
+    /* What book_compose() made; NULL where the part is not made. */
+    const struct print *booklet, *card_print, *card_sheet, *trial, *aids;
+    const struct print *forms; /* NULL where no page is one */
+    const char *card_note;     /* how well the card can be read; NULL without a table on it */
 };
 
 /* Reads and checks everything; faults are in book->diags. */
@@ -142,14 +142,18 @@ bool book_is_form(const char *file);
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);
 
-/* Breaks everything into printed pages. Only without faults; may find some. */
+/* Breaks everything into printed pages, to see whether it can be. Only without faults; may
+ * find some. */
 void book_compose(struct book *book);
+
+/* The PDF files; without a set nothing is written. Part of book_compose() and book_write(). */
+void book_make_prints(struct book *book, struct outset *set);
 
 /* What the numbers were worked out for, in a line. Only with a good shop. */
 const char *book_inputs_text(struct book *book);
 
-/* Writes the whole set of outputs. Only without faults; what stands in the place of
- * the outputs may be one. */
+/* Writes the whole set of outputs. Only without faults; may find some while pages are broken,
+ * and what stands in the place of the outputs may be one: then nothing is changed. */
 void book_write(struct book *book);
 
 /* The set that is written, begun when first asked for; NULL after a fault. */

@@ -3,6 +3,7 @@
 #include "book_aids.h"
 #include "book_card.h"
 #include "book_figures.h"
+#include "book_paint.h"
 
 #include "base/source_date.h"
 #include "page/compose.h"
@@ -39,63 +40,106 @@ static struct imprint imprint_of(struct book *book)
                             .inputs = book->inputs};
 }
 
+static enum paper_size booklet_size(const struct book *book)
+{
+    static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
+    return sizes[book->shop.paper.booklet];
+}
+
+static void hand_to_painter(void *painter, const struct print *print, size_t sheet)
+{
+    pdf_painter_take(painter, print, sheet);
+}
+
+/* Painted while it is composed: a long one is never held whole. */
+static void make_booklet(struct book *book, struct outset *set)
+{
+    struct imprint imprint = imprint_of(book);
+    struct book_files files;
+    struct pdf_painter *painter =
+        book_files_open(&files, book, set, book->parts & PART_BOOKLET ? "booklet.pdf" : NULL,
+                        book->parts & PART_FOLD ? "booklet-fold.pdf" : NULL);
+    struct sheet_taker taker = {hand_to_painter, painter};
+    struct print *print =
+        compose_booklet(book->arena, book->pages, book->page_count, &imprint, book->fonts,
+                        booklet_size(book), painter ? &taker : NULL, book->diags);
+    print->paper = points_of(shop_paper_thickness(&book->shop));
+    print->gathering = shop_gathering(&book->shop);
+    book->booklet = print;
+    book_files_close(&files, book, print);
+}
+
+/* Says of what sheets the booklet is. */
+static void make_trial(struct book *book, struct outset *set)
+{
+    struct imprint imprint = imprint_of(book);
+    struct fold fold = {book->booklet->sheet_count, book->booklet->gathering};
+    book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet_size(book), &fold);
+    book_paint(book, set, book->trial, NULL, "booklet-trial.pdf");
+}
+
 /* The card, and the sheet that it is cut from. */
-static void compose_cards(struct book *book, const struct imprint *imprint,
-                          enum paper_size booklet)
+static void make_cards(struct book *book, struct outset *set)
 {
     static const enum paper_size sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
+    struct imprint imprint = imprint_of(book);
     struct card_ask ask = book_card_ask(book);
     ask.size = sizes[book->shop.paper.card];
-    ask.booklet = booklet;
+    ask.booklet = booklet_size(book);
     struct card_prints prints =
-        compose_card(book->arena, book->card, imprint, book->fonts, &ask, book->diags);
+        compose_card(book->arena, book->card, &imprint, book->fonts, &ask, book->diags);
+    book->card_note = book_card_note(book, prints.height);
     book->card_print = prints.card;
     book->card_sheet = prints.sheet;
-    book->card_note = book_card_note(book, prints.height);
+    book_paint(book, set, prints.card, "card.pdf", NULL);
+    book_paint(book, set, prints.sheet, "card-sheet.pdf", NULL);
 }
 
 /* What is printed to measure with. */
-static void compose_measures(struct book *book, const struct imprint *imprint,
-                             enum paper_size booklet)
+static void make_aids(struct book *book, struct outset *set)
 {
     size_t count;
+    struct imprint imprint = imprint_of(book);
     struct text_meter meter = book_meter(book);
-    const struct aid *aids = book_aids(book->arena, &book->shop, &meter, booklet, &count);
-    book->aids = compose_aids(book->arena, aids, count, imprint, book->fonts, booklet);
+    const struct aid *aids =
+        book_aids(book->arena, &book->shop, &meter, booklet_size(book), &count);
+    book->aids =
+        compose_aids(book->arena, aids, count, &imprint, book->fonts, booklet_size(book));
+    book_paint(book, set, book->aids, "aids.pdf", NULL);
 }
 
 /* A sheet that is kept for years also says when it was made. */
-static void compose_the_forms(struct book *book, enum paper_size booklet)
+static void make_forms(struct book *book, struct outset *set)
 {
     struct imprint imprint = imprint_of(book);
     struct tm utc;
     if (source_date(&utc))
         imprint.inputs = arena_format(book->arena, "%s; made on %04d-%02d-%02d", imprint.inputs,
                                       utc.tm_year + 1900, utc.tm_mon + 1, utc.tm_mday);
-    struct print *forms = compose_forms(book->arena, book->pages, book->page_count, &imprint,
-                                        book->fonts, booklet, book->diags);
+    const struct print *forms =
+        compose_forms(book->arena, book->pages, book->page_count, &imprint, book->fonts,
+                      booklet_size(book), book->diags);
     book->forms = forms->sheet_count ? forms : NULL;
+    if (book->forms)
+        book_paint(book, set, book->forms, "forms.pdf", NULL);
+}
+
+void book_make_prints(struct book *book, struct outset *set)
+{
+    static const struct {
+        unsigned parts;
+        void (*make)(struct book *book, struct outset *set);
+    } prints[] = {{PART_BOOKLET | PART_FOLD, make_booklet},
+                  {PART_FOLD, make_trial},
+                  {PART_CARD, make_cards},
+                  {PART_AIDS, make_aids},
+                  {PART_FORMS, make_forms}};
+    for (size_t i = 0; i < sizeof prints / sizeof prints[0]; i++)
+        if (book->parts & prints[i].parts)
+            prints[i].make(book, set);
 }
 
 void book_compose(struct book *book)
 {
-    static const enum paper_size sizes[] = {PAPER_A5, PAPER_HALF_LETTER};
-    enum paper_size booklet = sizes[book->shop.paper.booklet];
-    struct imprint imprint = imprint_of(book);
-    if (book->parts & (PART_BOOKLET | PART_FOLD)) {
-        book->booklet = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
-                                        book->fonts, booklet, book->diags);
-        book->booklet->paper = points_of(shop_paper_thickness(&book->shop));
-        book->booklet->gathering = shop_gathering(&book->shop);
-    }
-    if (book->parts & PART_FOLD) {
-        struct fold fold = {book->booklet->sheet_count, book->booklet->gathering};
-        book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet, &fold);
-    }
-    if (book->parts & PART_CARD)
-        compose_cards(book, &imprint, booklet);
-    if (book->parts & PART_AIDS)
-        compose_measures(book, &imprint, booklet);
-    if (book->parts & PART_FORMS)
-        compose_the_forms(book, booklet);
+    book_make_prints(book, NULL);
 }

@@ -31,7 +31,7 @@ static void empty(struct buffer *buffer)
     buffer->length = 0;
 }
 
-static void make_room(struct buffer *buffer, size_t more)
+void buffer_reserve(struct buffer *buffer, size_t more)
 {
     if (buffer->drain && buffer->room - buffer->length <= more)
         empty(buffer);
@@ -49,7 +49,7 @@ static void make_room(struct buffer *buffer, size_t more)
 
 void buffer_drain(struct buffer *buffer, const struct sink *sink)
 {
-    make_room(buffer, DRAINED_ROOM);
+    buffer_reserve(buffer, DRAINED_ROOM);
     buffer->drain = sink;
 }
 
@@ -61,9 +61,14 @@ void buffer_end_drain(struct buffer *buffer)
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length)
 {
-    make_room(buffer, length);
+    buffer_reserve(buffer, length);
     if (length)
         memcpy(buffer->bytes + buffer->length, bytes, length);
+    buffer_added(buffer, length);
+}
+
+void buffer_added(struct buffer *buffer, size_t length)
+{
     buffer->length += length;
     buffer->bytes[buffer->length] = '\0';
 }
@@ -77,13 +82,13 @@ void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
 {
     va_list again;
     va_copy(again, args);
-    make_room(buffer, USUAL_PRINT);
+    buffer_reserve(buffer, USUAL_PRINT);
     size_t room = buffer->room - buffer->length;
     int length = vsnprintf(buffer->bytes + buffer->length, room, format, args);
     if (length < 0)
         fail_without_memory();
     if ((size_t)length >= room) {
-        make_room(buffer, (size_t)length);
+        buffer_reserve(buffer, (size_t)length);
         vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);
     }
     buffer->length += (size_t)length;

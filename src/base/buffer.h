@@ -24,6 +24,12 @@ void buffer_drain(struct buffer *buffer, const struct sink *sink);
 void buffer_end_drain(struct buffer *buffer);
 
 void buffer_add(struct buffer *buffer, const void *bytes, size_t length);
+
+/* Room for so many bytes more, for others to write at bytes + length; then how many they
+ * wrote. */
+void buffer_reserve(struct buffer *buffer, size_t more);
+void buffer_added(struct buffer *buffer, size_t length);
+
 void buffer_text(struct buffer *buffer, const char *text);
 void buffer_print(struct buffer *buffer, const char *format, ...)
     __attribute__((format(printf, 2, 3)));

@@ -174,3 +174,8 @@ void *heap_grow(void *items, size_t count, size_t size)
     memset(larger + count * size, 0, (room - count) * size);
     return larger;
 }
+
+void *heap_get(size_t size)
+{
+    return must(calloc(1, size ? size : 1));
+}

@@ -35,6 +35,9 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size);
  * they move, and free() gives them back. Use HEAP_PUSH. */
 void *heap_grow(void *items, size_t count, size_t size);
 
+/* Zeroed memory outside of any arena; free() gives it back. */
+void *heap_get(size_t size);
+
 #define HEAP_PUSH(items, count)                                                                \
     ((items) = heap_grow((items), (count), sizeof *(items)), &(items)[(count)++])
 

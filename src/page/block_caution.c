@@ -7,7 +7,7 @@ static const double PAD = 6, SIDE = 9;
 static const char *bar_text(struct flow *flow, const struct node *node)
 {
     bool titled = node->text && node->text[0];
-    return titled ? arena_format(flow->arena, "CAUTION: %s", node->text) : "CAUTION";
+    return titled ? arena_format(flow->scratch, "CAUTION: %s", node->text) : "CAUTION";
 }
 
 static void put_bar(struct flow *flow, const struct node *node, struct area area, int tag)

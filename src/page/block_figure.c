@@ -66,7 +66,7 @@ static void put_drawing(struct flow *flow, const struct figure *figure, struct a
 {
     double x = area.x + fmax(0, (area.width - scale * figure->width) / 2);
     int drawing = flow_tag(flow, TAG_FIGURE, tag);
-    flow->print->tags[drawing].alternative = figure->description;
+    flow->print->tags[drawing].alternative = arena_text(flow->arena, figure->description);
     flow_strip(flow, scale * figure->height);
     for (size_t i = 0; i < figure->path_count; i++)
         put_path(flow, &figure->paths[i], x, scale, drawing);

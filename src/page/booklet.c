@@ -33,8 +33,14 @@ struct booklet {
     const struct page *const *pages;
     size_t count;
     const struct imprint *imprint;
+    const struct sheet_taker *taker; /* NULL: all marks are kept */
+    size_t front;                    /* sheets before the first chapter */
     int document;
 };
+
+/* A long book is placed in lots of so many strips, some 200 sheets, and the marks of each
+ * are handed on before the next: a chapter that begins a lot begins a sheet. */
+enum { LOT = 8000 };
 
 static void title_put(struct flow *flow, const char *title, int tag)
 {
@@ -119,12 +125,10 @@ static const char *roman(struct arena *arena, size_t number)
     return label;
 }
 
-static void number_sheets(struct flow *flow, size_t front)
+static const char *label_of(struct arena *arena, size_t sheet, size_t front)
 {
-    struct print *print = flow->print;
-    for (size_t i = 0; i < print->sheet_count; i++)
-        print->sheets[i].label = i < front ? roman(flow->arena, i + 1)
-                                           : arena_format(flow->arena, "%zu", i + 1 - front);
+    return sheet < front ? roman(arena, sheet + 1)
+                         : arena_format(arena, "%zu", sheet + 1 - front);
 }
 
 /* Every sheet's foot names the chapter that begins on it, or else goes on. */
@@ -144,7 +148,31 @@ static void put_feet(struct booklet *booklet)
     }
 }
 
-static void put_all(struct booklet *booklet)
+/* What was placed from this sheet on gets its numbers and feet; then the flow is empty. */
+static void finish_sheets(struct booklet *booklet, size_t first)
+{
+    struct flow *flow = &booklet->flow;
+    struct print *print = flow->print;
+    for (size_t i = first; i < print->sheet_count; i++)
+        print->sheets[i].label = label_of(flow->arena, i, booklet->front);
+    put_feet(booklet);
+    links_note_anchors(flow);
+    outline_make(flow, 2);
+    flow_let_go(flow);
+}
+
+static void hand_on(struct booklet *booklet, size_t first, size_t end)
+{
+    struct print *print = booklet->flow.print;
+    for (size_t i = first; booklet->taker && i < end; i++) {
+        booklet->taker->take(booklet->taker->with, print, i);
+        print->sheets[i].pieces = NULL;
+        print->sheets[i].piece_count = 0;
+    }
+}
+
+/* Title and contents. They stay until the numbers of all chapters are known. */
+static void put_front(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
     booklet->document = flow_tag(flow, TAG_DOCUMENT, -1);
@@ -156,35 +184,56 @@ static void put_all(struct booklet *booklet)
     if (flow->print->sheet_count % 2)
         notes_sheet_put(booklet);
     flow_place(flow, &booklet->layout, first, flow->strip_count);
-    size_t front = flow->print->sheet_count;
-    first = flow->strip_count;
-    for (size_t i = 1; i < booklet->count; i++)
-        if (booklet->pages[i]->in_booklet)
-            chapter_put(booklet, booklet->pages[i]);
-    flow_place(flow, &booklet->layout, first, flow->strip_count);
-    number_sheets(flow, front);
+    booklet->front = flow->print->sheet_count;
+    finish_sheets(booklet, 0);
+}
+
+static void finish_lot(struct booklet *booklet)
+{
+    struct flow *flow = &booklet->flow;
+    size_t first = flow->print->sheet_count;
+    flow_place(flow, &booklet->layout, 0, flow->strip_count);
+    finish_sheets(booklet, first);
+    hand_on(booklet, first, flow->print->sheet_count);
+}
+
+static void put_chapters(struct booklet *booklet)
+{
+    struct flow *flow = &booklet->flow;
+    for (size_t i = 1; i < booklet->count;) {
+        struct arena *marks = booklet->taker ? arena_new() : NULL;
+        if (marks)
+            flow->marks = marks;
+        for (; i < booklet->count && flow->strip_count < LOT; i++)
+            if (booklet->pages[i]->in_booklet)
+                chapter_put(booklet, booklet->pages[i]);
+        finish_lot(booklet);
+        flow->marks = flow->arena;
+        arena_free(marks);
+    }
 }
 
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,
                               const struct fonts *fonts, enum paper_size size,
-                              struct diags *diags)
+                              const struct sheet_taker *taker, struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct booklet booklet = {.layout = layout_booklet(paper_of(size)),
                               .pages = pages,
                               .count = count,
-                              .imprint = imprint};
+                              .imprint = imprint,
+                              .taker = taker};
     print->title = imprint->title;
     booklet.flow = (struct flow){
         .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &booklet_type};
     imprint_check(imprint, fonts, (struct place){.file = pages[0]->file}, diags);
     layout_apply(&booklet.layout, &booklet.flow, true);
     flow_begin(&booklet.flow);
-    put_all(&booklet);
+    put_front(&booklet);
+    put_chapters(&booklet);
     links_resolve(&booklet.flow);
-    outline_make(&booklet.flow, 2);
-    put_feet(&booklet);
+    hand_on(&booklet, 0, booklet.front);
     flow_end(&booklet.flow);
     return print;
 }

@@ -77,6 +77,7 @@ static void compose_sides(const struct card *card, struct arena *arena, struct p
     int document = flow_tag(&flow, TAG_DOCUMENT, -1);
     for (size_t i = 0; i < card->side_count; i++)
         compose_side(&flow, card, i, sizes[i], document);
+    links_note_anchors(&flow);
     links_resolve(&flow);
     flow_end(&flow);
 }

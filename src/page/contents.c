@@ -20,7 +20,7 @@ static void put_leader(struct flow *flow, double from, double to, double y,
     struct buffer dots = {0};
     for (int i = 0; i < count; i++)
         buffer_text(&dots, i ? " ." : ".");
-    flow_text_right(flow, to, y, &look, -1, arena_slice(flow->arena, dots.bytes, dots.length));
+    flow_text_right(flow, to, y, &look, -1, arena_slice(flow->marks, dots.bytes, dots.length));
     buffer_free(&dots);
 }
 
@@ -54,7 +54,7 @@ static void put_entry(struct flow *flow, const struct page *page, const struct n
     area.width = flow->width - NUMBER_ROOM - area.x;
     int link = flow_tag(flow, TAG_LINK, flow_tag(flow, TAG_CONTENTS_ITEM, tag));
     flow_gap(flow, chapter ? type->leading / 2 : 0);
-    lines_read_plain(flow, node_plain_text(flow->arena, node), &style, link);
+    lines_read_plain(flow, node_plain_text(flow->scratch, node), &style, link);
     lines_put(flow, area, &style);
     if (flow->lines.count == 0)
         return;

@@ -61,12 +61,18 @@ struct flow_link {
     double number_right;
 };
 
-/* A link whose strip was placed. */
+/* A link whose strip was placed: x and y of its area, number_piece and number_right are now
+ * those of the sheet. */
 struct placed_link {
-    size_t link, sheet;
-    double x, y;         /* of its area on the sheet */
-    size_t number_piece; /* in the sheet */
-    double number_right;
+    struct flow_link link;
+    size_t sheet;
+};
+
+/* A place that can be led to, once its strip was placed. */
+struct placed_anchor {
+    const char *file, *name; /* "" for the page's beginning */
+    size_t sheet;
+    double y;
 };
 
 /* A place that can be led to. */
@@ -115,7 +121,8 @@ struct type_scale {
 };
 
 struct flow {
-    struct arena *arena;
+    struct arena *arena;   /* for what is kept as long as the print */
+    struct arena *marks;   /* for the sheets' marks and their texts */
     struct arena *scratch; /* for what is not needed any more when all is placed */
     const struct fonts *fonts;
     struct diags *diags;
@@ -139,6 +146,8 @@ struct flow {
     size_t frame_count;
     struct placed_link *placed;
     size_t placed_count;
+    struct placed_anchor *targets;
+    size_t target_count;
     size_t open_frame; /* frames before this one are drawn to their end */
 
     /* for the next strip */
@@ -155,7 +164,13 @@ struct flow {
     size_t writing_rows; /* rows to write in, so far */
 };
 
+/* The marks are kept as long as the print, unless flow->marks is set to another arena. */
 void flow_begin(struct flow *flow);
+
+/* Gives back the strips and what was put on them, once they are placed and their links,
+ * anchors and outline are noted; the flow goes on with none. */
+void flow_let_go(struct flow *flow);
+
 void flow_end(struct flow *flow); /* frees what is not the arena's */
 
 /* Asks for at least this much blank before the next strip. */

@@ -12,7 +12,7 @@ static const double RULE_ABOVE = 38, LINE_ABOVE = 28, NOTICE_ABOVE = 19;
 static void add_text(struct flow *flow, struct sheet *sheet, double x, double y, enum face face,
                      double size, const char *text)
 {
-    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) =
+    *ARENA_PUSH(flow->marks, sheet->pieces, sheet->piece_count) =
         (struct piece){.kind = PIECE_TEXT,
                        .tag = -1,
                        .x = x,
@@ -26,7 +26,7 @@ static void add_text(struct flow *flow, struct sheet *sheet, double x, double y,
 
 static void add_rule(struct flow *flow, struct sheet *sheet, double x, double y, double width)
 {
-    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) = (struct piece){
+    *ARENA_PUSH(flow->marks, sheet->pieces, sheet->piece_count) = (struct piece){
         .kind = PIECE_LINE, .tag = -1, .x = x, .y = y, .width = width, .line = RULE};
 }
 
@@ -47,7 +47,7 @@ static const char *shorten(struct flow *flow, const char *text, enum face face, 
     }
     while (end > text && end[-1] == ' ')
         end--;
-    return arena_format(flow->arena, "%.*s…", (int)(end - text), text);
+    return arena_format(flow->marks, "%.*s…", (int)(end - text), text);
 }
 
 /* The number stands at the outer edge, the settings at the fold. */
@@ -55,7 +55,7 @@ static void put_line(struct flow *flow, struct sheet *sheet, const struct imprin
                      const char *chapter, double left, double width, bool right_hand)
 {
     double y = sheet->height - LINE_ABOVE, right = left + width, gap = 2 * SIZE;
-    const char *settings = arena_format(flow->arena, "settings %s", imprint->fingerprint);
+    const char *settings = arena_format(flow->marks, "settings %s", imprint->fingerprint);
     double number = fonts_width(flow->fonts, FACE_BOLD, NUMBER_SIZE, sheet->label);
     double beside = fonts_width(flow->fonts, FACE_REGULAR, SIZE, settings);
     chapter = shorten(flow, chapter, FACE_REGULAR, width - number - beside - 2 * gap);

@@ -121,6 +121,7 @@ struct print *compose_forms(struct arena *arena, const struct page *const *pages
             compose_form(&flow, &layout, pages[i], imprint, document);
     for (size_t i = 0; i < print->sheet_count; i++)
         print->sheets[i].label = arena_format(arena, "%zu", i + 1);
+    links_note_anchors(&flow);
     links_resolve(&flow);
     outline_make(&flow, 1);
     flow_end(&flow);

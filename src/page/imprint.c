@@ -39,7 +39,7 @@ void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double s
         put_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
     put_line(
         flow,
-        arena_format(flow->arena, "%s. Settings %s.", imprint->inputs, imprint->fingerprint),
+        arena_format(flow->marks, "%s. Settings %s.", imprint->inputs, imprint->fingerprint),
         size, FACE_REGULAR, tag);
     for (size_t i = first + 1; i < flow->strip_count; i++)
         flow->strips[i].cost = BREAK_NEVER;

@@ -124,7 +124,7 @@ static const char *run_text(struct flow *flow, const struct run *run)
     size_t length = 3;
     for (size_t i = run->first; i < run->end; i++)
         length += bits[i].length + 1;
-    char *text = arena_get(flow->arena, length), *at = text;
+    char *text = arena_get(flow->marks, length), *at = text;
     if (run->blank_before)
         *at++ = ' ';
     for (size_t i = run->first; i < run->end; i++) {

@@ -94,7 +94,7 @@ static double set_heights(struct flow *flow, size_t first, const struct cut *cut
 static void add_piece(struct flow *flow, struct piece piece)
 {
     struct sheet *sheet = &flow->print->sheets[flow->print->sheet_count - 1];
-    *ARENA_PUSH(flow->arena, sheet->pieces, sheet->piece_count) = piece;
+    *ARENA_PUSH(flow->marks, sheet->pieces, sheet->piece_count) = piece;
 }
 
 static void draw_frame(struct flow *flow, const struct frame *frame, double left, double top,
@@ -159,15 +159,13 @@ static void copy_links(struct flow *flow, const struct strip *strip, double left
 {
     size_t pieces = flow->print->sheets[strip->sheet].piece_count;
     for (size_t i = 0; i < strip->links.count; i++) {
-        size_t index = strip->links.first + i;
-        const struct flow_link *link = &flow->links[index];
-        *ARENA_PUSH(flow->scratch, flow->placed, flow->placed_count) = (struct placed_link){
-            .link = index,
-            .sheet = strip->sheet,
-            .x = left + link->x,
-            .y = strip->y + link->y,
-            .number_piece = pieces + link->number_piece - strip->pieces.first,
-            .number_right = left + link->number_right};
+        struct flow_link link = flow->links[strip->links.first + i];
+        link.x += left;
+        link.y += strip->y;
+        link.number_piece += pieces - strip->pieces.first;
+        link.number_right += left;
+        *ARENA_PUSH(flow->arena, flow->placed, flow->placed_count) =
+            (struct placed_link){.link = link, .sheet = strip->sheet};
     }
 }
 

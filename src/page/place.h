@@ -34,8 +34,11 @@ struct sheet *sheet_add(struct flow *flow, const struct layout *layout, bool sid
 /* Places strips from first to before end, from a new sheet on. */
 void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end);
 
-/* Gives every placed link its area, once all strips are placed and the sheets have
- * their labels; writes page numbers where they are asked for. */
+/* Remembers where the anchors of strips were placed, before the flow lets them go. */
+void links_note_anchors(struct flow *flow);
+
+/* Gives every placed link its area, once all strips are placed, their anchors noted, and
+ * the sheets have their labels; writes page numbers where they are asked for. */
 void links_resolve(struct flow *flow);
 
 #endif

@@ -185,8 +185,8 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
     plan->margin = 0.45 * plan->words;
     plan->row_pad = type->table_row_pad * size;
     plan->hairlines = table->row_count < FEW_ROWS;
-    plan->columns = arena_get(flow->arena, table->column_count * sizeof *plan->columns);
-    plan->row_heights = arena_get(flow->arena, table->row_count * sizeof *plan->row_heights);
+    plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);
+    plan->row_heights = arena_get(flow->scratch, table->row_count * sizeof *plan->row_heights);
     for (size_t i = 0; i < table->column_count; i++)
         measure_column(flow, plan, i);
     if (!set_widths(flow, plan, area.width))

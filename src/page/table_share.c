@@ -67,7 +67,7 @@ static void measure_need(struct share *share, struct cell_need *need, double lea
     double most = fmax(least, phrase_most(&flow->phrase));
     need->count = lines_at(flow, least);
     need->count = need->count ? need->count : 1;
-    need->widths = arena_get(flow->arena, need->count * sizeof *need->widths);
+    need->widths = arena_get(flow->scratch, need->count * sizeof *need->widths);
     need->widths[need->count - 1] = least;
     for (size_t lines = need->count - 1; lines >= 1; lines--)
         need->widths[lines - 1] = least_for(flow, lines, need->widths[lines], most);
@@ -253,8 +253,9 @@ void table_share(struct flow *flow, struct table_plan *plan, double room)
     for (size_t i = 0; i < share.columns; i++)
         plan->columns[i].width = plan->columns[i].least;
     if (!all_have_room(plan, room)) {
-        share.needs = arena_get(flow->arena, share.columns * share.rows * sizeof *share.needs);
-        share.others = arena_get(flow->arena, share.rows * sizeof *share.others);
+        share.needs =
+            arena_get(flow->scratch, share.columns * share.rows * sizeof *share.needs);
+        share.others = arena_get(flow->scratch, share.rows * sizeof *share.others);
         for (size_t column = 0; column < share.columns; column++)
             for (size_t row = 0; row < share.rows; row++)
                 measure_cell(&share, column, row);

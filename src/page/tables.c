@@ -117,9 +117,9 @@ static struct strip take_strips(struct flow *flow, size_t first)
 static const struct repeat *make_repeat(struct flow *flow, const struct table_plan *plan,
                                         double width)
 {
-    struct repeat *repeat = arena_get(flow->arena, sizeof *repeat);
+    struct repeat *repeat = arena_get(flow->scratch, sizeof *repeat);
     size_t first = flow->strip_count;
-    caption_put(flow, arena_format(flow->arena, "%s (continued)", plan->table->caption),
+    caption_put(flow, arena_format(flow->scratch, "%s (continued)", plan->table->caption),
                 plan->x, width, -1);
     table_head_put(flow, plan, -1);
     repeat->strip = take_strips(flow, first);

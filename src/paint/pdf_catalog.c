@@ -18,19 +18,16 @@ static void put_date(struct buffer *out)
 void pdf_catalog_describe(struct pdf_file *file, const char *title, enum pdf_flip flip)
 {
     struct buffer text = {0};
-    HPDF_Dict catalog = file->doc->catalog;
     file->doing = "writing the title";
     buffer_text(&text, "/Title");
     pdf_string(&text, title);
     put_date(&text);
     pdf_object_set(file, file->doc->info, &text);
     buffer_free(&text);
-    HPDF_Dict_Add(catalog, "Lang", HPDF_String_New(file->doc->mmgr, "en", NULL));
-    pdf_add_dict(file, catalog, "ViewerPreferences",
-                 flip == PDF_FLIP_SHORT_EDGE
-                     ? "/DisplayDocTitle true/PrintScaling/None/Duplex/DuplexFlipShortEdge"
-                     : "/DisplayDocTitle true/PrintScaling/None/Duplex/DuplexFlipLongEdge");
-    pdf_file_check(file);
+    buffer_text(&file->catalog, "/Lang(en)/ViewerPreferences<</DisplayDocTitle true"
+                                "/PrintScaling/None/Duplex/");
+    buffer_text(&file->catalog,
+                flip == PDF_FLIP_SHORT_EDGE ? "DuplexFlipShortEdge>>" : "DuplexFlipLongEdge>>");
 }
 
 enum label_kind { LABEL_NONE, LABEL_ARABIC, LABEL_ROMAN, LABEL_OTHER };
@@ -103,17 +100,15 @@ static void put_label(struct buffer *out, size_t sheet, struct label label, cons
 
 void pdf_catalog_labels(struct pdf_file *file, const struct print *print)
 {
-    struct buffer text = {0};
+    struct buffer *text = &file->catalog;
     struct label before = {LABEL_OTHER, 0};
-    buffer_text(&text, "/Nums[");
+    buffer_text(text, "/PageLabels<</Nums[");
     for (size_t i = 0; i < print->sheet_count; i++) {
         const char *shown = print->sheets[i].label ? print->sheets[i].label : "";
         struct label now = read_label(shown);
         if (!label_follows(before, now))
-            put_label(&text, i, now, shown);
+            put_label(text, i, now, shown);
         before = now;
     }
-    buffer_text(&text, "]");
-    pdf_add_dict(file, file->doc->catalog, "PageLabels", text.bytes);
-    buffer_free(&text);
+    buffer_text(text, "]>>");
 }

@@ -11,8 +11,8 @@ enum pdf_flip { PDF_FLIP_LONG_EDGE, PDF_FLIP_SHORT_EDGE };
  * environment has SOURCE_DATE_EPOCH; one that is no number ends the program. */
 void pdf_catalog_describe(struct pdf_file *file, const char *title, enum pdf_flip flip);
 
-void pdf_catalog_outline(struct pdf_file *file, const struct print *print,
-                         const HPDF_Page *pages);
+/* A run of the file. */
+void pdf_catalog_outline(struct pdf_file *file, const struct print *print);
 
 /* The page numbers as printed, so that a viewer shows the same. */
 void pdf_catalog_labels(struct pdf_file *file, const struct print *print);

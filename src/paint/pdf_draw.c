@@ -1,5 +1,3 @@
-/* The operators are written here and not by libharu's calls: those measure every
- * text once more, let NaN through, and have none for marked content. */
 #include "paint/pdf_draw.h"
 
 #include "paint/pdf_fonts.h"
@@ -11,7 +9,6 @@ enum { NOTHING_OPEN = -2 }; /* -1 is decoration */
 struct pen {
     struct buffer *out;
     struct pdf_tags *tags;
-    size_t index;
     double height;
     bool in_text;
     int open;  /* tag of the open run of marks */
@@ -45,7 +42,7 @@ static void set_run(struct pen *pen, int tag)
     if (!pen->tags || pen->open == tag)
         return;
     close_run(pen);
-    pdf_tags_open(pen->tags, pen->out, tag, pen->index);
+    pdf_tags_open(pen->tags, pen->out, tag);
     pen->open = tag;
 }
 
@@ -184,13 +181,11 @@ static void draw_path(struct pen *pen, const struct piece *piece)
     buffer_text(pen->out, piece->filled ? "f\n" : "S\n");
 }
 
-void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
-                    struct pdf_tags *tags)
+void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, struct pdf_tags *tags)
 {
     /* The rest is what a page, or the state after q, begins with. */
     struct pen pen = {.out = out,
                       .tags = tags,
-                      .index = index,
                       .height = sheet->height,
                       .open = NOTHING_OPEN,
                       .face = -1,

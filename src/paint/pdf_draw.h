@@ -7,8 +7,7 @@
 #include "paint/pdf_tags.h"
 
 /* Appends the sheet's marks, its lower left corner at the origin. With tags every
- * mark is said to be part of its tag or decoration; index is the sheet's own. */
-void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, size_t index,
-                    struct pdf_tags *tags);
+ * mark is said to be part of its tag or decoration; */
+void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, struct pdf_tags *tags);
 
 #endif

@@ -1,15 +1,29 @@
-/* The sheets for folding: two pages side by side, as page/fold.h orders them. */
+/* Every page is a form (PDF 1.7, section 8.10): drawn once, in reading order as it comes,
+ * and shown on its sheet when all are there. */
+#include "paint/pdf_folded.h"
+
 #include "page/fold_marks.h"
-#include "paint/pdf.h"
 #include "paint/pdf_catalog.h"
 #include "paint/pdf_draw.h"
-#include "paint/pdf_file.h"
 #include "paint/pdf_fonts.h"
-#include "paint/pdf_survey.h"
 #include "paint/pdf_text.h"
 #include "tree/points.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+struct pdf_folded {
+    struct pdf_file file;
+    HPDF_Dict *forms; /* by page */
+    size_t count;
+};
+
+struct pdf_folded *pdf_folded_new(struct arena *arena, struct sink sink, struct packer *packer)
+{
+    struct pdf_folded *folded = arena_get(arena, sizeof *folded);
+    pdf_file_open(&folded->file, sink, packer);
+    return folded;
+}
 
 /* One half of the paper, and the paper; points. */
 struct paper {
@@ -69,72 +83,152 @@ static void put_matrix(struct buffer *out, const struct paper *paper, const stru
     buffer_text(out, " cm\n");
 }
 
-static void put_half(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
-                     bool right, double shift)
+static HPDF_Dict make_form(struct pdf_folded *folded, const struct sheet *sheet,
+                           const struct buffer *packed)
+{
+    struct buffer entries = {0};
+    buffer_text(&entries, "/Type/XObject/Subtype/Form/BBox[0 0 ");
+    pdf_number(&entries, sheet->width);
+    buffer_text(&entries, " ");
+    pdf_number(&entries, sheet->height);
+    buffer_text(&entries, "]/Resources ");
+    pdf_refer(&entries, pdf_number_of(folded->file.resources));
+    HPDF_Dict form = pdf_stream_packed(&folded->file, packed, entries.bytes);
+    buffer_free(&entries);
+    return form;
+}
+
+void pdf_folded_take(struct pdf_folded *folded, const struct sheet *sheet, size_t index,
+                     const struct buffer *packed)
+{
+    while (folded->count <= index)
+        HEAP_PUSH(folded->forms, folded->count);
+    folded->forms[index] = make_form(folded, sheet, packed);
+}
+
+static HPDF_Dict make_blank(struct pdf_folded *folded, const struct sheet *blank)
+{
+    struct buffer content = {0}, packed = {0};
+    pdf_draw_sheet(&content, blank, NULL);
+    packer_add(folded->file.packer, &packed, content.bytes, content.length);
+    HPDF_Dict form = make_form(folded, blank, &packed);
+    buffer_free(&content);
+    buffer_free(&packed);
+    return form;
+}
+
+/* A page or a blank, and how it is shown. */
+struct half {
+    const struct sheet *sheet;
+    HPDF_Dict form;
+    const char *name;
+    bool right;
+};
+
+static void put_half(struct buffer *out, const struct paper *paper, const struct half *half,
+                     double shift)
 {
     buffer_text(out, "q\n");
-    put_matrix(out, paper, sheet, right, shift);
-    pdf_draw_sheet(out, sheet, 0, NULL);
-    buffer_text(out, "Q\n");
+    put_matrix(out, paper, half->sheet, half->right, shift);
+    buffer_print(out, "/%s Do\nQ\n", half->name);
 }
 
-static const struct sheet *page_or_blank(const struct print *print, size_t number,
-                                         const struct sheet *blank)
+/* The fonts of the mark at the fold, and the two forms. */
+static void give_resources(struct pdf_file *file, HPDF_Page page, const struct half halves[2])
 {
-    return number <= print->sheet_count ? &print->sheets[number - 1] : blank;
+    struct buffer text = {0};
+    buffer_text(&text, "/Font ");
+    pdf_refer(&text, pdf_number_of(file->fonts));
+    buffer_text(&text, "/XObject<<");
+    for (int i = 0; i < 2; i++) {
+        buffer_print(&text, "/%s ", halves[i].name);
+        pdf_refer(&text, pdf_number_of(halves[i].form));
+    }
+    buffer_text(&text, ">>");
+    pdf_add_dict(file, page, "Resources", text.bytes);
+    buffer_free(&text);
 }
 
-static void draw_side(struct pdf_file *file, const struct print *print,
-                      const struct paper *paper, const struct sheet *blank, size_t side,
-                      HPDF_Dict font_resources)
+/* What all sides share. */
+struct folding {
+    const struct print *print;
+    struct fold fold;
+    struct paper paper;
+    struct sheet blank;
+    HPDF_Dict blank_form; /* NULL where there is no blank */
+};
+
+static struct half half_of(const struct pdf_folded *folded, const struct folding *folding,
+                           size_t number, bool right)
 {
-    struct buffer content = {0};
-    struct fold fold = fold_of(print);
-    struct fold_side pages = fold_side(&fold, side);
+    bool is_blank = number > folded->count;
+    return (struct half){.sheet =
+                             is_blank ? &folding->blank : &folding->print->sheets[number - 1],
+                         .form = is_blank ? folding->blank_form : folded->forms[number - 1],
+                         .name = right ? "R" : "L",
+                         .right = right};
+}
+
+static void draw_side(struct pdf_folded *folded, const struct folding *folding, size_t side)
+{
+    struct pdf_file *file = &folded->file;
+    const struct paper *paper = &folding->paper;
+    struct buffer content = {0}, packed = {0};
+    struct fold_side pages = fold_side(&folding->fold, side);
     double shift = fold_shift(&pages, paper->thickness);
-    HPDF_Page page = pdf_file_add_page(file, paper->width, paper->height);
-    put_half(&content, paper, page_or_blank(print, pages.left, blank), false, shift);
-    put_half(&content, paper, page_or_blank(print, pages.right, blank), true, shift);
-    if (fold_is_marked(&fold, side)) {
-        struct sheet mark =
-            fold_mark(file->arena, &fold, pages.gathering, paper->width, paper->height);
-        pdf_draw_sheet(&content, &mark, 0, NULL);
+    const struct half halves[] = {half_of(folded, folding, pages.left, false),
+                                  half_of(folded, folding, pages.right, true)};
+    for (int i = 0; i < 2; i++)
+        put_half(&content, paper, &halves[i], shift);
+    if (fold_is_marked(&folding->fold, side)) {
+        struct sheet mark = fold_mark(file->arena, &folding->fold, pages.gathering,
+                                      paper->width, paper->height);
+        pdf_draw_sheet(&content, &mark, NULL);
     }
-    pdf_file_fill_page(file, page, &content);
-    pdf_fonts_share(file, page, font_resources);
+    HPDF_Page page = pdf_file_page(file, side);
+    pdf_page_size(page, paper->width, paper->height);
+    packer_add(file->packer, &packed, content.bytes, content.length);
+    pdf_fill_page(file, page, &packed);
+    give_resources(file, page, halves);
     buffer_free(&content);
+    buffer_free(&packed);
 }
 
-/* The signs of the pages, of blanks and of marks at the fold. */
-static struct pdf_signs *survey(struct pdf_file *file, const struct print *print,
-                                const struct paper *paper, const struct sheet *blank)
+/* Adds the signs of blanks and of marks at the fold. */
+static void survey(struct pdf_file *file, struct pdf_signs *signs,
+                   const struct folding *folding)
 {
-    struct pdf_signs *signs = arena_get(file->arena, sizeof *signs);
-    struct fold fold = fold_of(print);
-    pdf_survey_signs(signs, print->sheets, print->sheet_count);
-    if (print->sheet_count % 4 != 0)
-        pdf_survey_signs(signs, blank, 1);
-    for (size_t i = 0, count = fold_gatherings(&fold); count > 1 && i < count; i++) {
-        struct sheet mark = fold_mark(file->arena, &fold, i, paper->width, paper->height);
-        pdf_survey_signs(signs, &mark, 1);
+    const struct paper *paper = &folding->paper;
+    if (folding->print->sheet_count % 4 != 0)
+        pdf_survey_signs(signs, &folding->blank);
+    for (size_t i = 0, count = fold_gatherings(&folding->fold); count > 1 && i < count; i++) {
+        struct sheet mark =
+            fold_mark(file->arena, &folding->fold, i, paper->width, paper->height);
+        pdf_survey_signs(signs, &mark);
     }
-    return signs;
 }
 
-void pdf_paint_folded(struct buffer *out, const struct print *print, const struct fonts *fonts)
+void pdf_folded_end(struct pdf_folded *folded, const struct print *print,
+                    const struct fonts *fonts, struct pdf_signs *signs)
 {
-    struct pdf_file file;
-    struct fold fold = fold_of(print);
-    size_t sides = 2 * fold_sheets(&fold);
-    pdf_survey_check(print);
-    pdf_file_open(&file, sides);
-    struct paper paper = choose_paper(print);
-    struct sheet blank = fold_notes(file.arena, paper.half_width, paper.half_height);
-    HPDF_Dict font_resources =
-        pdf_fonts_embed(&file, fonts, survey(&file, print, &paper, &blank));
-    file.doing = "drawing a sheet for folding";
-    for (size_t side = 0; side < sides; side++)
-        draw_side(&file, print, &paper, &blank, side, font_resources);
-    pdf_catalog_describe(&file, print->title, PDF_FLIP_SHORT_EDGE);
-    pdf_file_save(&file, out);
+    struct pdf_file *file = &folded->file;
+    struct folding folding = {
+        .print = print, .fold = fold_of(print), .paper = choose_paper(print)};
+    folding.blank =
+        fold_notes(file->arena, folding.paper.half_width, folding.paper.half_height);
+    survey(file, signs, &folding);
+    if (print->sheet_count % 4 != 0)
+        folding.blank_form = make_blank(folded, &folding.blank);
+    pdf_fonts_embed(file, fonts, signs);
+    file->doing = "drawing a sheet for folding";
+    for (size_t side = 0; side < 2 * fold_sheets(&folding.fold); side++)
+        draw_side(folded, &folding, side);
+    pdf_catalog_describe(file, print->title, PDF_FLIP_SHORT_EDGE);
+    pdf_file_save(file);
+}
+
+void pdf_folded_free(struct pdf_folded *folded)
+{
+    pdf_file_free(&folded->file);
+    free(folded->forms);
 }

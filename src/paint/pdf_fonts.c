@@ -106,10 +106,13 @@ static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
 
 static HPDF_Dict font_program(struct pdf_file *file, struct subset *subset)
 {
-    struct buffer bytes = {0};
+    struct buffer bytes = {0}, packed = {0};
+    char entries[32];
     subset_write(subset, &bytes);
-    HPDF_Dict stream = pdf_stream(file, bytes.bytes, bytes.length);
-    HPDF_Dict_AddNumber(stream, "Length1", (HPDF_INT32)bytes.length);
+    packer_add(file->packer, &packed, bytes.bytes, bytes.length);
+    snprintf(entries, sizeof entries, "/Length1 %zu", bytes.length);
+    HPDF_Dict stream = pdf_stream_packed(file, &packed, entries);
+    buffer_free(&packed);
     buffer_free(&bytes);
     return stream;
 }
@@ -126,7 +129,7 @@ static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
                  facts->top);
     buffer_print(text, "/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV 0/FontFile2 ",
                  facts->slant, facts->ascent, facts->descent, facts->cap_height);
-    pdf_refer(text, program);
+    pdf_refer(text, pdf_number_of(program));
     pdf_object_set(file, object, text);
     return object;
 }
@@ -148,9 +151,9 @@ static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
                  "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo"
                  "<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor ",
                  use->name);
-    pdf_refer(text, about);
+    pdf_refer(text, pdf_number_of(about));
     buffer_text(text, "/CIDToGIDMap ");
-    pdf_refer(text, map);
+    pdf_refer(text, pdf_number_of(map));
     put_widths(text, use);
     pdf_object_set(file, object, text);
     return object;
@@ -163,36 +166,26 @@ static HPDF_Dict font(struct pdf_file *file, const struct face_use *use)
     buffer_print(&text,
                  "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[",
                  use->name);
-    pdf_refer(&text, descendant);
+    pdf_refer(&text, pdf_number_of(descendant));
     buffer_text(&text, "]/ToUnicode ");
-    pdf_refer(&text, unicode_map(file, use));
+    pdf_refer(&text, pdf_number_of(unicode_map(file, use)));
     pdf_object_set(file, object, &text);
     buffer_free(&text);
     return object;
 }
 
-HPDF_Dict pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
-                          const struct pdf_signs *signs)
+void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                     const struct pdf_signs *signs)
 {
     struct buffer text = {0};
-    HPDF_Dict resources = pdf_object(file);
     file->doing = "embedding a font";
     for (int face = 0; face < FACE_COUNT; face++) {
         if (!signs->used[face])
             continue;
         struct face_use use = use_face(file, fonts, (enum face)face, signs);
         buffer_print(&text, "/%s ", pdf_face_names[face]);
-        pdf_refer(&text, font(file, &use));
+        pdf_refer(&text, pdf_number_of(font(file, &use)));
     }
-    if (text.length)
-        pdf_object_set(file, resources, &text);
+    pdf_object_set(file, file->fonts, &text);
     buffer_free(&text);
-    return resources;
-}
-
-void pdf_fonts_share(struct pdf_file *file, HPDF_Page page, HPDF_Dict resources)
-{
-    HPDF_Dict own = HPDF_Page_GetInheritableItem(page, "Resources", HPDF_OCLASS_DICT);
-    HPDF_Dict_Add(own, "Font", resources);
-    pdf_file_check(file);
 }

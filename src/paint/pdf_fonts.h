@@ -9,11 +9,9 @@
 /* What the faces are called in the operators of a page. */
 extern const char *const pdf_face_names[FACE_COUNT];
 
-/* Embeds the faces in use; gives the font resources that every page shares. A
- * text is shown in them by its code points, two bytes each. */
-HPDF_Dict pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
-                          const struct pdf_signs *signs);
-
-void pdf_fonts_share(struct pdf_file *file, HPDF_Page page, HPDF_Dict resources);
+/* Embeds the faces in use, as the resources that every page shares. A text is shown in
+ * them by its code points, two bytes each. */
+void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                     const struct pdf_signs *signs);
 
 #endif

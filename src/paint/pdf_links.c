@@ -2,12 +2,13 @@
 
 #include "paint/pdf_text.h"
 
-void pdf_put_place(struct buffer *out, HPDF_Page page, const struct sheet *sheet, double y)
+void pdf_put_place(struct buffer *out, const struct pdf_file *file, const struct print *print,
+                   size_t sheet, double y)
 {
     buffer_text(out, "[");
-    pdf_refer(out, page);
+    pdf_refer(out, pdf_number_of(file->pages[sheet]));
     buffer_text(out, "/XYZ null ");
-    pdf_number(out, sheet->height - y);
+    pdf_number(out, print->sheets[sheet].height - y);
     buffer_text(out, " null]");
 }
 
@@ -23,55 +24,56 @@ static void put_rectangle(struct buffer *out, const struct hot_area *area, doubl
     buffer_text(out, "]");
 }
 
-/* The tag of the first text that begins within the area, or -1. */
-static int tag_within(const struct sheet *sheet, const struct hot_area *area)
-{
-    const double slack = 0.5; /* pt: areas and texts are measured each on its own */
-    for (size_t i = 0; i < sheet->piece_count; i++) {
-        const struct piece *piece = &sheet->pieces[i];
-        if (piece->kind == PIECE_TEXT && piece->tag >= 0 && piece->x >= area->x - slack &&
-            piece->x < area->x + area->width && piece->y >= area->y - slack &&
-            piece->y <= area->y + area->height + slack)
-            return piece->tag;
-    }
-    return -1;
-}
+/* The link that is written: a run asks for one after the other. */
+struct links {
+    const struct pdf_file *file;
+    const struct print *print;
+    size_t sheet, area;
+    const struct pdf_tags *tags; /* or NULL */
+    long key;                    /* in the tree of tags, of the next that is tied */
+};
 
-static void put_link(struct buffer *out, const struct print *print, size_t sheet,
-                     const struct hot_area *area, const HPDF_Page *pages)
+static void put_target(struct buffer *out, const struct links *links,
+                       const struct hot_area *area)
 {
-    buffer_text(out, "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect");
-    put_rectangle(out, area, print->sheets[sheet].height);
     if (area->uri) {
         buffer_text(out, "/A<</S/URI/URI");
         pdf_uri(out, area->uri);
-        buffer_text(out, ">>");
     } else {
         buffer_text(out, "/A<</S/GoTo/D");
-        pdf_put_place(out, pages[area->to_sheet], &print->sheets[area->to_sheet], area->to_y);
-        buffer_text(out, ">>");
+        pdf_put_place(out, links->file, links->print, area->to_sheet, area->to_y);
     }
+    buffer_text(out, ">>");
 }
 
-void pdf_links_add(struct pdf_file *file, const struct print *print, size_t sheet,
-                   const HPDF_Page *pages, struct pdf_tags *tags)
+static void write_link(void *with, size_t index, struct buffer *out)
 {
-    const struct sheet *from = &print->sheets[sheet];
-    if (from->area_count == 0)
-        return;
-    struct buffer text = {0};
-    HPDF_Array list = HPDF_Array_New(file->doc->mmgr);
-    HPDF_Dict_Add(pages[sheet], "Annots", list);
-    for (size_t i = 0; i < from->area_count; i++) {
-        HPDF_Dict link = pdf_object(file);
-        put_link(&text, print, sheet, &from->areas[i], pages);
-        int key =
-            tags ? pdf_tags_tie(tags, tag_within(from, &from->areas[i]), sheet, link) : -1;
-        if (key >= 0)
-            buffer_print(&text, "/StructParent %d", key);
-        pdf_object_set(file, link, &text);
-        HPDF_Array_Add(list, link);
+    struct links *links = with;
+    (void)index;
+    while (links->area == links->print->sheets[links->sheet].area_count) {
+        links->area = 0;
+        links->sheet++;
     }
-    buffer_free(&text);
-    pdf_file_check(file);
+    const struct sheet *sheet = &links->print->sheets[links->sheet];
+    const struct hot_area *area = &sheet->areas[links->area++];
+    buffer_text(out, "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect");
+    put_rectangle(out, area, sheet->height);
+    put_target(out, links, area);
+    if (links->tags && pdf_tags_link(links->tags, area->tag) >= 0)
+        buffer_print(out, "/StructParent %ld", links->key++);
+}
+
+pdf_ref pdf_links_run(struct pdf_file *file, const struct print *print, struct pdf_tags *tags)
+{
+    struct links *links = arena_get(file->arena, sizeof *links);
+    size_t count = 0;
+    for (size_t i = 0; i < print->sheet_count; i++)
+        count += print->sheets[i].area_count;
+    *links = (struct links){
+        .file = file, .print = print, .tags = tags, .key = (long)print->sheet_count};
+    pdf_ref first = pdf_run(file, count, write_link, links), link = first;
+    for (size_t i = 0; tags && i < print->sheet_count; i++)
+        for (size_t k = 0; k < print->sheets[i].area_count; k++)
+            pdf_tags_tie(tags, print->sheets[i].areas[k].tag, i, link++);
+    return first;
 }

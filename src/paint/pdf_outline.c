@@ -11,7 +11,13 @@ static const size_t NONE = SIZE_MAX;
 struct item {
     size_t parent, before, after, first, last; /* entries, or NONE */
     long children;
-    HPDF_Dict object;
+};
+
+struct outline {
+    struct pdf_file *file;
+    const struct print *print;
+    struct item root, *items;
+    pdf_ref first; /* object: the root's; those of the entries follow */
 };
 
 /* An entry hangs below the nearest one before it that is of a higher rank. */
@@ -36,13 +42,18 @@ static void hang(struct item *items, struct item *root, size_t index, size_t par
     above->children++;
 }
 
-static void put_reference(struct buffer *out, const char *key, const struct item *items,
+static void refer_to(const struct outline *outline, struct buffer *out, size_t index)
+{
+    pdf_refer(out, index == NONE ? outline->first : outline->first + 1 + (pdf_ref)index);
+}
+
+static void put_reference(const struct outline *outline, struct buffer *out, const char *key,
                           size_t index)
 {
     if (index == NONE)
         return;
     buffer_text(out, key);
-    pdf_refer(out, items[index].object);
+    refer_to(outline, out, index);
 }
 
 /* How many entries show below one: two ranks stand open, deeper ones are folded,
@@ -52,61 +63,62 @@ static long shown_below(const struct item *item)
     return item->parent == NONE ? item->children : -item->children;
 }
 
-static void put_item(struct buffer *out, const struct item *items, const struct item *item,
-                     const struct item *root)
+static void put_root(const struct outline *outline, struct buffer *out)
 {
+    const struct item *root = &outline->root;
+    long shown = root->children;
+    for (size_t i = root->first; i != NONE; i = outline->items[i].after)
+        shown += shown_below(&outline->items[i]);
+    buffer_text(out, "/Type/Outlines");
+    put_reference(outline, out, "/First ", root->first);
+    put_reference(outline, out, "/Last ", root->last);
+    buffer_print(out, "/Count %ld", shown);
+}
+
+static void put_item(const struct outline *outline, struct buffer *out, size_t index)
+{
+    const struct item *item = &outline->items[index];
+    const struct outline_entry *entry = &outline->print->outline[index];
+    buffer_text(out, "/Title");
+    pdf_string(out, entry->title);
+    buffer_text(out, "/Dest");
+    pdf_put_place(out, outline->file, outline->print, entry->sheet, entry->y);
     buffer_text(out, "/Parent ");
-    pdf_refer(out, item->parent == NONE ? root->object : items[item->parent].object);
-    put_reference(out, "/Prev ", items, item->before);
-    put_reference(out, "/Next ", items, item->after);
-    put_reference(out, "/First ", items, item->first);
-    put_reference(out, "/Last ", items, item->last);
+    refer_to(outline, out, item->parent);
+    put_reference(outline, out, "/Prev ", item->before);
+    put_reference(outline, out, "/Next ", item->after);
+    put_reference(outline, out, "/First ", item->first);
+    put_reference(outline, out, "/Last ", item->last);
     if (item->children)
         buffer_print(out, "/Count %ld", shown_below(item));
 }
 
-static void put_root(struct buffer *out, const struct item *items, const struct item *root)
+static void write_object(void *with, size_t index, struct buffer *out)
 {
-    long shown = root->children;
-    for (size_t i = root->first; i != NONE; i = items[i].after)
-        shown += shown_below(&items[i]);
-    buffer_text(out, "/Type/Outlines");
-    put_reference(out, "/First ", items, root->first);
-    put_reference(out, "/Last ", items, root->last);
-    buffer_print(out, "/Count %ld", shown);
+    if (index == 0)
+        put_root(with, out);
+    else
+        put_item(with, out, index - 1);
 }
 
-static struct item new_item(struct pdf_file *file)
+static struct item new_item(void)
 {
-    return (struct item){NONE, NONE, NONE, NONE, NONE, 0, pdf_object(file)};
+    return (struct item){NONE, NONE, NONE, NONE, NONE, 0};
 }
 
-void pdf_catalog_outline(struct pdf_file *file, const struct print *print,
-                         const HPDF_Page *pages)
+void pdf_catalog_outline(struct pdf_file *file, const struct print *print)
 {
     if (print->outline_count == 0)
         return;
-    struct buffer text = {0};
-    file->doing = "writing the outline";
-    struct item root = new_item(file);
-    struct item *items = arena_get(file->arena, print->outline_count * sizeof *items);
+    struct outline *outline = arena_get(file->arena, sizeof *outline);
+    *outline = (struct outline){.file = file, .print = print, .root = new_item()};
+    outline->items = arena_get(file->arena, print->outline_count * sizeof *outline->items);
     for (size_t i = 0; i < print->outline_count; i++) {
-        items[i] = new_item(file);
-        hang(items, &root, i, find_parent(print, items, i));
+        outline->items[i] = new_item();
+        hang(outline->items, &outline->root, i, find_parent(print, outline->items, i));
     }
-    for (size_t i = 0; i < print->outline_count; i++) {
-        const struct outline_entry *entry = &print->outline[i];
-        buffer_text(&text, "/Title");
-        pdf_string(&text, entry->title);
-        buffer_text(&text, "/Dest");
-        pdf_put_place(&text, pages[entry->sheet], &print->sheets[entry->sheet], entry->y);
-        put_item(&text, items, &items[i], &root);
-        pdf_object_set(file, items[i].object, &text);
-    }
-    put_root(&text, items, &root);
-    pdf_object_set(file, root.object, &text);
-    buffer_free(&text);
-    HPDF_Dict_Add(file->doc->catalog, "Outlines", root.object);
+    outline->first = pdf_run(file, print->outline_count + 1, write_object, outline);
+    buffer_text(&file->catalog, "/Outlines ");
+    pdf_refer(&file->catalog, outline->first);
     HPDF_SetPageMode(file->doc, HPDF_PAGE_MODE_USE_OUTLINE);
-    pdf_file_check(file);
 }

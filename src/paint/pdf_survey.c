@@ -31,14 +31,11 @@ static void add_text(struct pdf_signs *signs, enum face face, const char *text)
             add_sign(signs, face, point);
 }
 
-void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheets, size_t count)
+void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheet)
 {
-    for (size_t i = 0; i < count; i++)
-        for (size_t j = 0; j < sheets[i].piece_count; j++) {
-            const struct piece *piece = &sheets[i].pieces[j];
-            if (piece->kind == PIECE_TEXT)
-                add_text(signs, piece->face, piece->text);
-        }
+    for (size_t i = 0; i < sheet->piece_count; i++)
+        if (sheet->pieces[i].kind == PIECE_TEXT)
+            add_text(signs, sheet->pieces[i].face, sheet->pieces[i].text);
 }
 
 _Noreturn static void refuse(size_t sheet, const char *what)
@@ -85,7 +82,7 @@ static void check_area(const struct print *print, const struct hot_area *area, s
         refuse(sheet, "a link that leads nowhere");
 }
 
-static void check_sheet(const struct print *print, size_t index)
+void pdf_survey_sheet(const struct print *print, size_t index)
 {
     const struct sheet *sheet = &print->sheets[index];
     /* PDF 1.7 annex C: a page measures 3 to 14400 units. */
@@ -94,16 +91,15 @@ static void check_sheet(const struct print *print, size_t index)
         refuse(index, "a size that no page can have");
     for (size_t i = 0; i < sheet->piece_count; i++)
         check_piece(print, &sheet->pieces[i], index);
-    for (size_t i = 0; i < sheet->area_count; i++)
-        check_area(print, &sheet->areas[i], index);
 }
 
-void pdf_survey_check(const struct print *print)
+void pdf_survey_whole(const struct print *print)
 {
     if (print->sheet_count == 0)
         fatal("a print has no sheets; this is a fault of the program");
     for (size_t i = 0; i < print->sheet_count; i++)
-        check_sheet(print, i);
+        for (size_t k = 0; k < print->sheets[i].area_count; k++)
+            check_area(print, &print->sheets[i].areas[k], i);
     for (size_t i = 0; i < print->outline_count; i++)
         if (print->outline[i].sheet >= print->sheet_count || !isfinite(print->outline[i].y))
             fatal("the outline of a print leads nowhere; this is a fault of the program");

@@ -16,10 +16,12 @@ struct pdf_signs {
 const uint32_t *pdf_signs_list(struct arena *arena, const struct pdf_signs *signs,
                                enum face face, size_t *count);
 
-/* Adds the signs of the sheets to what is there. */
-void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheets, size_t count);
+/* Adds the signs of a sheet to what is there. */
+void pdf_survey_signs(struct pdf_signs *signs, const struct sheet *sheet);
 
-/* Ends the program if a number is not finite, or an index leads nowhere. */
-void pdf_survey_check(const struct print *print);
+/* Each ends the program if a number is not finite, or an index leads nowhere: of a sheet,
+ * before it is drawn; and of what holds the sheets together, once all are there. */
+void pdf_survey_sheet(const struct print *print, size_t index);
+void pdf_survey_whole(const struct print *print);
 
 #endif

@@ -98,10 +98,11 @@ static void paint_pdf(const struct book *book, const uint8_t *bytes, size_t leng
     if (sum % 16)
         return;
     struct buffer pdf = {0};
-    pdf_paint(&pdf, book->forms ? book->forms : book->booklet, book->fonts);
+    struct sink sink = sink_of_buffer(&pdf);
+    pdf_paint(book->forms ? book->forms : book->booklet, book->fonts, &sink, NULL);
     buffer_free(&pdf);
     if (!book->forms)
-        pdf_paint_folded(&pdf, book->booklet, book->fonts);
+        pdf_paint(book->booklet, book->fonts, NULL, &sink);
     buffer_free(&pdf);
 }
 

@@ -82,6 +82,7 @@ static inline void add_decoration(enum piece_kind kind, double x, double y, doub
 static inline void add_area(struct hot_area area)
 {
     struct sheet *sheet = last_sheet();
+    area.tag = tag;
     *ARENA_PUSH(arena, sheet->areas, sheet->area_count) = area;
 }
 
@@ -147,12 +148,21 @@ static inline void keep(const char *name, const struct buffer *pdf)
     assert_int_equal(fclose(file), 0);
 }
 
-typedef void painter(struct buffer *out, const struct print *print, const struct fonts *fonts);
-
-static inline void paint(painter *with, const char *name)
+/* In reading order. */
+static inline void paint(const char *name)
 {
     struct buffer pdf = {0};
-    with(&pdf, &print, fonts);
+    struct sink sink = sink_of_buffer(&pdf);
+    pdf_paint(&print, fonts, &sink, NULL);
+    keep(name, &pdf);
+    buffer_free(&pdf);
+}
+
+static inline void paint_folded(const char *name)
+{
+    struct buffer pdf = {0};
+    struct sink sink = sink_of_buffer(&pdf);
+    pdf_paint(&print, fonts, NULL, &sink);
     keep(name, &pdf);
     buffer_free(&pdf);
 }

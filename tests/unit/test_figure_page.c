@@ -234,7 +234,7 @@ static void test_paths_in_the_pdf(void **state)
     struct piece pieces[] = {dashed, line, filled};
     struct sheet sheet = {.width = 100, .height = 100, .pieces = pieces, .piece_count = 3};
     struct buffer out = {0};
-    pdf_draw_sheet(&out, &sheet, 0, NULL);
+    pdf_draw_sheet(&out, &sheet, NULL);
     assert_string_equal(out.bytes, "[6 4 ] 0 d\n0.8 w\n"
                                    "10 80 m 20 80 l 22 78 24 76 26 72 c h S\n"
                                    "[] 0 d\n1 99 m 3 99 l S\n"

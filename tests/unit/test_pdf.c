@@ -89,7 +89,7 @@ static void paint_booklet(void)
 {
     build_booklet();
     build_text_pages(0);
-    paint(pdf_paint, "book.pdf");
+    paint("book.pdf");
 }
 
 static void test_no_reader_complains(void **state)
@@ -123,7 +123,7 @@ static void test_a_date_only_when_given(void **state)
     (void)state;
     add_sheet(200, 100, "1");
     setenv("SOURCE_DATE_EPOCH", "1700000000", 1); /* date -u -d @1700000000 */
-    paint(pdf_paint, "dated.pdf");
+    paint("dated.pdf");
     assert_has(run("pdfinfo -isodates dated.pdf"), "CreationDate:    2023-11-14T22:13:20Z\n");
 }
 
@@ -142,7 +142,7 @@ static void test_signs_that_look_alike(void **state)
     (void)state;
     add_sheet(300, 100, "1");
     add_text(10, 40, "5 mm µ (micro) μ (mu) Ω (ohm) Ω (omega)");
-    paint(pdf_paint, "alike.pdf");
+    paint("alike.pdf");
     assert_string_equal(run("pdftotext alike.pdf - | head -n 1"),
                         "5 mm µ (micro) μ (mu) Ω (ohm) Ω (omega)\n");
 }
@@ -160,7 +160,7 @@ static void test_fonts_are_embedded_subsets(void **state)
     add_sheet(200, 100, "");
     add_text(10, 40, "plain");
     print.tag_count = 0;
-    paint(pdf_paint, "plain.pdf");
+    paint("plain.pdf");
     assert_string_equal(run("pdffonts plain.pdf | tail -n +3 | wc -l"), "1\n");
 }
 
@@ -173,9 +173,9 @@ static void test_parts_of_parts_are_drawn(void **state)
     struct piece *piece = add_text(10, 30, "s");
     piece->face = FACE_BOLD;
     piece->size = 24;
-    paint(pdf_paint, "plain.pdf");
+    paint("plain.pdf");
     piece->text = "š";
-    paint(pdf_paint, "caron.pdf");
+    paint("caron.pdf");
     run("pdftoppm -r 72 -mono plain.pdf > plain.pbm; pdftoppm -r 72 -mono caron.pdf > "
         "caron.pbm");
     assert_string_equal(run("cmp -s plain.pbm caron.pbm && echo same || echo differ"),
@@ -194,7 +194,7 @@ static void test_signs_are_drawn(void **state)
         add_text(10, 30, signs[i])->size = 24;
     }
     assert_false(fonts_has(fonts, FACE_REGULAR, 0xE0FF));
-    paint(pdf_paint, "signs.pdf");
+    paint("signs.pdf");
     assert_string_equal(run("pdftoppm -r 72 -gray signs.pdf sign; cksum sign-*.pgm | "
                             "cut -d' ' -f1 | sort -u | wc -l"),
                         "14\n");
@@ -205,11 +205,12 @@ static void test_a_file_is_small(void **state)
     (void)state;
     add_sheet(A5_WIDTH, A5_HEIGHT, "1");
     add_text(10, 30, "The quick brown fox jumps over the lazy dog 0123456789");
-    paint(pdf_paint, "small.pdf");
+    paint("small.pdf");
     assert_true(atol(run("wc -c < small.pdf")) < 12000);
 }
 
-/* More pages than libharu takes flat; the tags' page numbers have to hold. */
+/* More pages than libharu takes flat; the tags' page numbers have to hold.
+ */
 static void test_many_pages(void **state)
 {
     (void)state;
@@ -219,7 +220,7 @@ static void test_many_pages(void **state)
         add_tag(TAG_PARAGRAPH, 0);
         add_text(10, 20, arena_format(arena, "n%d", i));
     }
-    paint(pdf_paint, "many.pdf");
+    paint("many.pdf");
     assert_has(run("pdfinfo many.pdf"), "Pages:           2500\n");
     assert_string_equal(run("qpdf --check many.pdf >/dev/null"), "");
     const char *const parts[] = {"\"n1\"", "\"n1001\"", "\"n2500\"", NULL};
@@ -259,7 +260,7 @@ static void test_labels_that_jump(void **state)
     const char *const labels[] = {"1", "2", "5", "A-1", "A-1", "iix", "xiv", "xv", "0"};
     for (size_t i = 0; i < sizeof labels / sizeof *labels; i++)
         add_sheet(100, 100, labels[i]);
-    paint(pdf_paint, "jump.pdf");
+    paint("jump.pdf");
     assert_string_equal(run("qpdf --json --json-key=pagelabels jump.pdf | "
                             "sed -n '/\"pagelabels\"/,$p' | tr -d ' \\n'"),
                         "\"pagelabels\":[{\"index\":0,\"label\":{\"/S\":\"/D\",\"/St\":1}},"
@@ -291,7 +292,7 @@ static void test_wishes_to_viewer_and_printer(void **state)
 {
     (void)state;
     paint_booklet();
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     const char *form = run("qpdf --qdf book.pdf - | sed -n '/^%% Orig.* 1 0$/,/^endobj/p'");
     assert_has(form, "/Lang (en)");
     assert_has(form, "/DisplayDocTitle true");
@@ -350,9 +351,9 @@ static void test_same_print_same_bytes(void **state)
     (void)state;
     paint_booklet();
     run("mv book.pdf first.pdf && sleep 1.1");
-    paint(pdf_paint, "book.pdf");
-    paint(pdf_paint_folded, "fold1.pdf");
-    paint(pdf_paint_folded, "fold2.pdf");
+    paint("book.pdf");
+    paint_folded("fold1.pdf");
+    paint_folded("fold2.pdf");
     run("cmp book.pdf first.pdf && cmp fold1.pdf fold2.pdf");
 }
 
@@ -363,9 +364,10 @@ static char *refused(void)
     pid_t child = fork();
     if (child == 0) {
         struct buffer pdf = {0};
+        struct sink sink = sink_of_buffer(&pdf);
         if (!freopen(words, "w", stderr))
             _exit(9);
-        pdf_paint(&pdf, &print, fonts);
+        pdf_paint(&print, fonts, &sink, NULL);
         _exit(0);
     }
     int status = 0;

@@ -52,7 +52,7 @@ static void test_folded_sheets_hold_the_right_pages(void **state)
 {
     (void)state;
     build_numbered(5, A5_WIDTH, A5_HEIGHT);
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     const char *info = run("pdfinfo fold.pdf");
     assert_has(info, "Pages:           4\n");
     assert_has(info, "Page size:       841.89 x 595.276 pts (A4)");
@@ -159,7 +159,7 @@ static void test_inner_pages_move_toward_the_fold(void **state)
     (void)state;
     build_numbered(8, A5_WIDTH, A5_HEIGHT);
     print.paper = 10;
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     assert_string_equal(words_of("fold.pdf", 1), "page-8@41 page-1@460 ");
     assert_string_equal(words_of("fold.pdf", 2), "page-2@41 page-7@460 ");
     assert_string_equal(words_of("fold.pdf", 3), "page-6@51 page-3@450 ");
@@ -174,7 +174,7 @@ static void test_gatherings_on_paper(void **state)
     build_numbered(9, A5_WIDTH, A5_HEIGHT);
     print.paper = 10;
     print.gathering = 2;
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     assert_has(run("pdfinfo fold.pdf"), "Pages:           6\n");
     assert_string_equal(words_of("fold.pdf", 1), "page-8@41 page-1@460 ");
     assert_string_equal(words_of("fold.pdf", 3), "page-6@51 page-3@450 ");
@@ -200,7 +200,7 @@ static void test_half_letter_folds_from_letter(void **state)
 {
     (void)state;
     build_numbered(4, 5.5 * 72, 8.5 * 72);
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     assert_has(run("pdfinfo fold.pdf"), "Page size:       792 x 612 pts (letter)");
     assert_string_equal(words_of("fold.pdf", 1), "page-4@40 page-1@436 ");
 }
@@ -212,7 +212,7 @@ static void test_a_page_on_its_side_is_turned(void **state)
     build_numbered(4, A5_WIDTH, A5_HEIGHT);
     print.sheets[1].width = A5_HEIGHT;
     print.sheets[1].height = A5_WIDTH;
-    paint(pdf_paint_folded, "fold.pdf");
+    paint_folded("fold.pdf");
     assert_has(run("pdfinfo fold.pdf"), "Page size:       841.89 x 595.276 pts (A4)");
     const char *box = run("pdftotext -bbox -f 2 -l 2 fold.pdf - | grep page-2");
     double x_low = 0, y_low = 0, x_high = 0, y_high = 0;

@@ -1,0 +1,38 @@
+#include "paint/pdf_pack.h"
+
+#include "base/fatal.h"
+
+#include <stdlib.h>
+#include <zlib.h>
+
+struct packer {
+    z_stream stream;
+};
+
+struct packer *packer_new(void)
+{
+    struct packer *packer = calloc(1, sizeof *packer);
+    if (!packer || deflateInit(&packer->stream, Z_DEFAULT_COMPRESSION) != Z_OK)
+        fatal("the machine has no memory left; close other programs and try again");
+    return packer;
+}
+
+void packer_free(struct packer *packer)
+{
+    deflateEnd(&packer->stream);
+    free(packer);
+}
+
+void packer_add(struct packer *packer, struct buffer *out, const void *bytes, size_t length)
+{
+    z_stream *stream = &packer->stream;
+    deflateReset(stream);
+    buffer_reserve(out, deflateBound(stream, length));
+    stream->next_in = (z_const Bytef *)bytes;
+    stream->avail_in = (uInt)length;
+    stream->next_out = (Bytef *)out->bytes + out->length;
+    stream->avail_out = (uInt)(out->room - out->length);
+    if (deflate(stream, Z_FINISH) != Z_STREAM_END)
+        fatal("zlib cannot pack %zu bytes; this is a fault of the program", length);
+    buffer_added(out, stream->total_out);
+}
