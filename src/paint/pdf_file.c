@@ -253,7 +253,7 @@ static HPDF_STATUS take_bytes(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_U
 }
 
 /* What HPDF_SaveToStream() does, but piece by piece into the sink: that call holds the
- * whole file, and HPDF_SaveToFile() does not tell of a full disk. */
+ * whole file. */
 void pdf_file_save(struct pdf_file *file)
 {
     HPDF_Doc doc = file->doc;
