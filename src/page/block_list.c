@@ -67,10 +67,13 @@ void list_put(struct flow *flow, const struct node *node, struct area area, int 
 {
     double leading = flow->type->leading;
     int list = flow_tag(flow, TAG_LIST, tag), index = 0;
+    int count = item_count(node);
     struct area inner = area_within(area, indent_of(flow, node), 0);
     flow_gap(flow, leading / 4);
     for (const struct node *item = node->first; item; item = item->next, index++) {
         size_t first = flow->strip_count;
+        if (index == 1 || (index > 0 && index + 1 == count))
+            flow_cost(flow, BREAK_NEAR);
         put_item(flow, item, label_text(flow, node, index), inner, list);
         if (index > 0)
             close_gap(flow, node, first, leading / 8);

@@ -13,7 +13,8 @@
 enum break_cost {
     BREAK_FREE,
     BREAK_GROUP,   /* within a group of rows that the eye keeps together */
-    BREAK_NEAR,    /* between a paragraph and the table or figure behind it */
+    BREAK_NEAR,    /* between a paragraph and the table or figure behind it; next to the first
+                    * or the last item of a list */
     BREAK_LEAD,    /* between "as follows:" and what follows */
     BREAK_KEEP,    /* within a thing that fits on one sheet */
     BREAK_WIDOW,   /* next to the first or the last line of a paragraph */

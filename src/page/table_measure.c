@@ -182,7 +182,7 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
     *plan = (struct table_plan){.table = table, .figures = size, .x = area.x};
     plan->words = fmax(size * type->table_text, type->table_words_least);
     plan->heads = fmax(size * type->table_head, type->table_words_least);
-    plan->margin = 0.45 * plan->words;
+    plan->margin = 0.42 * plan->words;
     plan->row_pad = type->table_row_pad * size;
     plan->hairlines = table->row_count < FEW_ROWS;
     plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);

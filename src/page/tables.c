@@ -26,6 +26,17 @@ static double plan_height(const struct table_plan *plan)
  * are there to be read, and a table is read along its rows. */
 static const double SIZE_WORTH = 1.5;
 
+static double plan_cost(const struct table_plan *plan)
+{
+    return plan_height(plan) / plan->figures / pow(plan->figures, SIZE_WORTH);
+}
+
+/* At best each row is one line, in the largest type. */
+static double least_cost(const struct flow *flow, const struct table *table)
+{
+    return (double)table->row_count / pow(flow->type->table_most, SIZE_WORTH);
+}
+
 /* Plans the table at the size of type that is worth most; of equal ones the larger.
  * False where it fits at none. */
 static bool plan_best(struct flow *flow, struct table_plan *plan, const struct table *table,
@@ -36,7 +47,7 @@ static bool plan_best(struct flow *flow, struct table_plan *plan, const struct t
          size -= SIZE_STEP) {
         if (!table_plan_make(flow, plan, table, size, area, height))
             continue;
-        double cost = plan_height(plan) / size / pow(size, SIZE_WORTH);
+        double cost = plan_cost(plan);
         if (cost < least * (1 - NOISE)) {
             least = cost;
             best = size;
@@ -193,17 +204,28 @@ static void report(struct flow *flow, const struct table *table)
               table->name);
 }
 
+/* Turning a booklet is a nuisance: a table stands on a turned sheet where it fits no other,
+ * or where it is so much better there, with half as many lines, say, in larger type. */
+static const double TURN_WORTH = 2;
+
+static void put_sideways(struct flow *flow, const struct table_plan *plan, int tag)
+{
+    turn_sheet(flow);
+    put_planned(flow, plan, (struct area){.width = flow->sideways_width}, flow->sideways_height,
+                tag);
+    flow->turn = TURN_UPRIGHT;
+}
+
 void table_put(struct flow *flow, const struct table *table, struct area area, int tag)
 {
-    struct table_plan plan;
-    if (plan_upright(flow, &plan, table, area)) {
-        put_planned(flow, &plan, area, flow->height, tag);
-    } else if (plan_sideways(flow, &plan, table)) {
-        turn_sheet(flow);
-        put_planned(flow, &plan, (struct area){.width = flow->sideways_width},
-                    flow->sideways_height, tag);
-        flow->turn = TURN_UPRIGHT;
-    } else {
+    struct table_plan upright, sideways;
+    bool fits = plan_upright(flow, &upright, table, area);
+    bool may_turn = !fits || plan_cost(&upright) > TURN_WORTH * least_cost(flow, table);
+    if (may_turn && plan_sideways(flow, &sideways, table) &&
+        (!fits || plan_cost(&upright) > TURN_WORTH * plan_cost(&sideways)))
+        put_sideways(flow, &sideways, tag);
+    else if (fits)
+        put_planned(flow, &upright, area, flow->height, tag);
+    else
         report(flow, table);
-    }
 }

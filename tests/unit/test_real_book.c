@@ -296,6 +296,31 @@ static void test_no_line_of_a_paragraph_stands_alone(void **state)
     assert_true(divided < 100);
 }
 
+static bool is_in(const struct print *print, int tag, enum tag_kind kind)
+{
+    while (tag >= 0 && print->tags[tag].kind != kind)
+        tag = print->tags[tag].parent;
+    return tag >= 0;
+}
+
+/* What is read through is 9.5 pt; tables have 8 at least, notes 8, the foot 7.5, figures 7. */
+static void test_no_type_is_too_small(void **state)
+{
+    (void)state;
+    const struct print *print = book.booklet;
+    for (size_t s = 0; s < print->sheet_count; s++)
+        for (size_t k = 0; k < print->sheets[s].piece_count; k++) {
+            const struct piece *piece = &print->sheets[s].pieces[k];
+            if (!is_text(piece))
+                continue;
+            bool figure = is_in(print, piece->tag, TAG_FIGURE);
+            bool typed = piece->face == FACE_MONO;
+            double least = figure || typed ? 7 : piece->tag < 0 ? 7.5 : 8;
+            if (piece->size < least)
+                fail_msg("sheet %zu: \"%s\" is set in %g pt", s + 1, piece->text, piece->size);
+        }
+}
+
 static bool is_notes_page(const struct print *print, const struct sheet *sheet)
 {
     return sheet + 1 < print->sheets + print->sheet_count &&
@@ -341,6 +366,7 @@ int main(void)
         cmocka_unit_test(test_no_line_parts_a_number_from_its_unit),
         cmocka_unit_test(test_no_heading_ends_a_sheet),
         cmocka_unit_test(test_no_line_of_a_paragraph_stands_alone),
+        cmocka_unit_test(test_no_type_is_too_small),
         cmocka_unit_test(test_no_sheet_is_bare),
     };
     return cmocka_run_group_tests_name("real book", tests, read_book, free_book);
