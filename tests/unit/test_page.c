@@ -29,7 +29,8 @@ static struct page *stress_page(void)
         struct node *caution = add(add(root, NODE_QUOTE), NODE_CAUTION);
         caution->text = words(i);
         add_paragraph(caution, words(20 * i));
-        add_table(root, arena_format(arena, "table-%d", i), (size_t)(i < 11 ? 2 + i : 13), (size_t)(7 * i));
+        add_table(root, arena_format(arena, "table-%d", i), (size_t)(i < 11 ? 2 + i : 13),
+                  (size_t)(7 * i));
     }
     struct node *caution = add(root, NODE_CAUTION);
     for (int i = 0; i < 12; i++)
