@@ -1,6 +1,7 @@
 /* run FILE WORDS...: runs a command and writes into FILE what it took: seconds of CPU and of
  * wall time, and KiB at its peak. A program of its own, because a process begins with the
- * peak of the one that starts it: from Python no program would seem to take less than 15 MiB. */
+ * peak of the one that starts it: from Python no program would seem to take less than 15 MiB.
+ */
 #include <stdio.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
