@@ -225,7 +225,7 @@ def pull_log(shop):
         bases = [pull.base for pull in pulls]
         if not any(bases):
             word = "none: the gauge saw nothing"
-        elif 10 * (max(bases) - min(bases)) > mean:
+        elif 10 * (max(bases) - min(bases)) > mean and max(bases) - min(bases) > 2 * shop.step.base:
             word = "rejected: find the cause, take all again"
         elif word and word.startswith("none") and parts[0] >= max(parts + [bias / 2]):
             word = "none: these pulls cannot decide"

@@ -120,8 +120,10 @@ void draw_decision(const struct figure_ask *ask, struct canvas *canvas)
     (void)ask;
     struct canvas *c = canvas;
     struct box wind = prepare(c);
-    struct box even = follow(c, &wind, GAP, QUESTION,
-                             "Do the five differ by less than a tenth of their mean?", NULL);
+    struct box even = follow(
+        c, &wind, GAP, QUESTION,
+        "Do the five differ by no more than a tenth of their mean, or two steps of the gauge?",
+        NULL);
     struct box again = aside(c, &even, "Throw all five away, look for the cause.");
     go_back(c, &again);
     struct box mean = follow(c, &even, GAP + 12, QUESTION, "What does the mean say?", "yes");

@@ -34,6 +34,9 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
     add_force(answer, "error", "Error found", error, shop);
     add_force(answer, "to-add", "To add to a reading", -error, shop);
     add_doubt(answer, gauge_known_within(&check, pull), shop);
+    char odd[SLOPE_TEXT];
+    if (gauge_slope_is_odd(&check, odd))
+        answer_add(answer, "note", "Note", odd, "");
 }
 
 static void answer_fitness(struct answer *answer, const struct shop *shop,

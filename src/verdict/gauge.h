@@ -41,6 +41,11 @@ double gauge_check_u(const struct gauge_check *check, double pull);
  * student_coverage (GUM G.3), t u. */
 double gauge_known_within(const struct gauge_check *check, double pull);
 
+/* Where the line's slope is more than a tenth off 1 (a rule of thumb of ours), what it is and
+ * what may be wrong; false where it is not, and without a check. */
+enum { SLOPE_TEXT = 320 };
+bool gauge_slope_is_odd(const struct gauge_check *check, char text[SLOPE_TEXT]);
+
 /* Part of a force, in percent of it: q, b and v of ISO 7500-1 when the part is an error
  * or a difference of readings. NaN where either is no number or nothing hung. */
 double gauge_share(double part, double force);

@@ -41,10 +41,11 @@ static void note_scatter(const struct notes *notes, const struct pull_series *se
 {
     if (pulls->count < 2)
         say(notes, series, "one pull says nothing of the scatter: the usual one was taken.");
-    else if (pulls_too_wide(pulls))
+    else if (pulls_too_wide(notes->shop, series->pulls, series->pull_count))
         say(notes, series,
-            "rejected: the pulls lie further apart than a tenth of their mean. Find the cause, "
-            "take all again.");
+            "rejected: the pulls lie further apart than a tenth of their mean and than two "
+            "steps "
+            "of the gauge. Find the cause, take all again.");
 }
 
 static bool beyond_gauge(const struct shop *shop, const struct quantity *pull)

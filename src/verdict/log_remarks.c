@@ -44,6 +44,14 @@ static void tell_beyond(const struct shop *shop, const struct listener *listener
     }
 }
 
+static void tell_slope(const struct shop *shop, const struct listener *listener)
+{
+    char text[SLOPE_TEXT];
+    struct gauge_check check = gauge_check_of(shop);
+    if (gauge_slope_is_odd(&check, text))
+        say(listener, shop->weighings.items[0].at, "%s", text);
+}
+
 static const struct weighing *last_weighing(const struct weighings *check)
 {
     const struct weighing *last = &check->items[0];
@@ -72,5 +80,6 @@ void log_remarks_tell(const struct shop *shop, const struct listener *listener)
 {
     log_notes_remark(shop, listener);
     tell_beyond(shop, listener);
+    tell_slope(shop, listener);
     tell_age(shop, listener);
 }

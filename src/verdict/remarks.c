@@ -45,8 +45,9 @@ static void tell_own_band(const struct shop *shop, const struct listener *listen
         say(listener, "your band: the never-exceed pull is more than the gauge can read");
     if (window.plain.low < least_share * capacity)
         say(listener,
-            "your band: the low pull is below a fifth of the gauge's capacity; check the "
-            "gauge with weights there, or take a smaller drum");
+            "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
+            "smaller capacity, or check this one with weights near that pull. A smaller drum "
+            "helps only as far as it fits the nose of your spindle");
 }
 
 /* lbf.in beside lbf.ft, or a point in the wrong place. */
@@ -60,6 +61,53 @@ static void tell_units(const struct shop *shop, const struct listener *listener)
     if (most > unlike * least)
         say(listener,
             "the high limits of the bands lie far apart; is one of them in another unit?");
+}
+
+/* Whether `times` of the part are more than the whole; exactly. */
+static bool more_than(const struct measure *part, int64_t times, const struct measure *whole)
+{
+    struct decimal factor = decimal_of(times, 0);
+    struct decimal many = decimal_multiply(&part->q.exact, &factor);
+    return decimal_compare(&many, &whole->q.exact) > 0;
+}
+
+/* Millimetres typed for sixteenths of an inch, and the like: rules of thumb of ours. */
+static void tell_lengths(const struct shop *shop, const struct listener *listener)
+{
+    const struct drum *drum = &shop->drum;
+    const struct cord *cord = &shop->cord;
+    if (more_than(&cord->diameter, 20, &drum->diameter))
+        say(listener,
+            "the cord, %s %s, is thicker than a twentieth of the drum, %s %s; is its unit "
+            "right?",
+            cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
+            drum->diameter.q.unit->symbol);
+    if (more_than(&drum->tolerance, 50, &drum->diameter))
+        say(listener,
+            "drum.tolerance, %s %s, is more than a fiftieth of the drum; is it right?",
+            drum->tolerance.q.digits, drum->tolerance.q.unit->symbol);
+    if (more_than(&cord->tolerance, 100, &drum->diameter))
+        say(listener,
+            "cord.tolerance, %s %s, is more than a hundredth of the drum; is it right?",
+            cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
+}
+
+static bool is_higher(const struct measure *a, const struct measure *b)
+{
+    return decimal_compare(&a->q.exact, &b->q.exact) > 0;
+}
+
+/* Practice: the faster the band, the lower its limits. */
+static void tell_order(const struct shop *shop, const struct listener *listener)
+{
+    for (size_t i = 1; i < shop->limits.band_count; i++) {
+        const struct band *slow = &shop->limits.bands[i - 1], *fast = slow + 1;
+        if (is_higher(&fast->low, &slow->low) || is_higher(&fast->high, &slow->high))
+            say(listener,
+                "band %s-%s r/min: its limits are higher than those of the slower band before "
+                "it; are rows exchanged?",
+                fast->from.q.digits, fast->to.q.digits);
+    }
 }
 
 /* The band is that of the top speed: where no speed is the top speed, one may be missing. */
@@ -78,6 +126,7 @@ static void tell_speeds(const struct shop *shop, const struct listener *listener
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
     tell_speeds(shop, listener);
+    tell_lengths(shop, listener);
     if (!shop_has_limits(shop)) {
         say(listener, NO_LIMIT_ON_FILE
             ". There are no windows, and a drag is only compared with earlier ones; see the "
@@ -88,4 +137,5 @@ void remarks_tell(const struct shop *shop, const struct listener *listener)
         tell_band(shop, &shop->limits.bands[i], listener);
     tell_own_band(shop, listener);
     tell_units(shop, listener);
+    tell_order(shop, listener);
 }

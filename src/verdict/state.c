@@ -3,8 +3,6 @@
 #include "drag/drag.h"
 #include "verdict/window.h"
 
-static const double wide_range = 0.1; /* of the mean: a rule of thumb of ours */
-
 static const struct {
     const char *words, *shape, *next;
 } states[] = {
@@ -37,7 +35,7 @@ static const struct {
          "take them."},
     [STATE_REJECTED] = {"rejected: find the cause, take all again", "×",
                         "Do not use these pulls: they lie further apart than a tenth of their "
-                        "mean (a rule of thumb of ours)."},
+                        "mean and than two steps of the gauge (rules of thumb of ours)."},
     [STATE_NO_PULL] =
         {"none: the gauge saw nothing", "×",
          "Look whether the cord pulls at the hook, whether the spindle turned, and "
@@ -79,11 +77,6 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
     return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
 }
 
-bool pulls_too_wide(const struct series *pulls)
-{
-    return pulls->count > 1 && series_relative_range(pulls) > wide_range;
-}
-
 static struct series series_of_pulls(const struct quantity *pulls, size_t count)
 {
     double values[MOST_PULLS];
@@ -106,6 +99,28 @@ static struct decimal scaled_drag(const struct rig *rig, const struct quantity *
     for (size_t i = 0; i < count; i++)
         sum = decimal_add(&sum, &pulls[i].exact);
     return decimal_multiply(&sum, &span);
+}
+
+static struct decimal range_of(const struct quantity *pulls, size_t count)
+{
+    struct decimal least = pulls[0].exact, most = pulls[0].exact;
+    for (size_t i = 1; i < count; i++) {
+        if (decimal_compare(&pulls[i].exact, &least) < 0)
+            least = pulls[i].exact;
+        if (decimal_compare(&pulls[i].exact, &most) > 0)
+            most = pulls[i].exact;
+    }
+    return decimal_subtract(&most, &least);
+}
+
+bool pulls_too_wide(const struct shop *shop, const struct quantity *pulls, size_t count)
+{
+    struct decimal range = range_of(pulls, count), sum = decimal_of(0, 0);
+    for (size_t i = 0; i < count; i++)
+        sum = decimal_add(&sum, &pulls[i].exact);
+    struct decimal tenfold = times(&range, 10 * (int64_t)count);
+    struct decimal steps = times(&shop->gauge.step.q.exact, 2);
+    return decimal_compare(&tenfold, &sum) > 0 && decimal_compare(&range, &steps) > 0;
 }
 
 /* Whether the scatter of the pulls is the largest part of the doubt. */
@@ -150,7 +165,7 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     judgement.state = STATE_NO_LIMIT;
     if (judgement.pulls.most <= 0)
         judgement.state = STATE_NO_PULL;
-    else if (pulls_too_wide(&judgement.pulls))
+    else if (pulls_too_wide(shop, pulls, count))
         judgement.state = STATE_REJECTED;
     else if (band)
         decide(shop, rig, pulls, &judgement);

@@ -51,8 +51,9 @@ struct judgement judge_series_by(const struct shop *shop, const struct band *ban
                                  const struct pull_series *series);
 
 /* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
- * cause (a rule of thumb of ours). */
-bool pulls_too_wide(const struct series *pulls);
+ * cause; unless two steps of the gauge hold them all, for then it is the gauge that cannot
+ * tell them apart (rules of thumb of ours). Decided exactly. */
+bool pulls_too_wide(const struct shop *shop, const struct quantity *pulls, size_t count);
 
 /* The state of an exact drag, given doubled, against limits widened or narrowed by
  * an exact U: for tables. All in base units. */

@@ -137,7 +137,7 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (series->count < 2)
         tell(teller, "note", "Note",
              "one pull says nothing of the scatter: the usual one was taken; pull again", "");
-    if (series->count > 2 && pulls_too_wide(series)) {
+    if (series->count > 2 && pulls_too_wide(shop, pulls, series->count)) {
         const struct quantity *odd = odd_one(series, pulls);
         snprintf(text, sizeof text, "%s %s lies furthest from the rest", odd->digits,
                  odd->unit->shown);

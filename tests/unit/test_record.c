@@ -383,12 +383,50 @@ static void test_remarks_on_the_capacity(void **state)
                                    weighed(6, "2026-03-02", "5 kg", KIND_MASS, "50.1 N")};
     shop.weighings = (struct weighings){weighings, 5};
     remark_on(&shop);
-    assert_not_said("gauge-check.csv:2:");
+    assert_not_said("gauge-check.csv:2: 2026");
     assert_not_said("gauge-check.csv:3:");
     assert_said("gauge-check.csv:4: 2026-03-02: this load is more than the gauge of the "
                 "settings can read, 50 N. Was it another gauge?|");
     assert_said("gauge-check.csv:5: 2026-03-02: this load is more");
     assert_said("gauge-check.csv:6: 2026-03-02: this reading is more");
+}
+
+/* Three loads whose readings grow by so much for each newton. */
+static const char *slope_said(double slope)
+{
+    struct shop shop = shop_with_log();
+    struct weighing weighings[3];
+    for (int i = 0; i < 3; i++) {
+        char load[40], reading[40];
+        snprintf(load, sizeof load, "%d N", i + 1);
+        snprintf(reading, sizeof reading, "%.6f N", slope * (i + 1) + 0.25);
+        weighings[i] = weighed(i + 2, "2026-03-01", load, KIND_FORCE, reading);
+    }
+    shop.weighings = (struct weighings){weighings, 3};
+    remark_on(&shop);
+    return said;
+}
+
+static void test_remarks_on_the_slope(void **state)
+{
+    (void)state;
+    assert_string_equal(slope_said(0.9001), "");
+    assert_string_equal(slope_said(1.0999), "");
+    assert_string_equal(
+        slope_said(0.4536),
+        "gauge-check.csv:2: the gauge reads 0.45 times the load: are the loads in "
+        "lb, not kg, or the readings in kgf, not lbf?|");
+    assert_non_null(
+        strstr(slope_said(2.205), "2.21 times the load: are the loads in kg, not lb"));
+    assert_non_null(
+        strstr(slope_said(9.8), "9.80 times the load: are the readings in N, not kgf?"));
+    assert_non_null(
+        strstr(slope_said(0.102), "0.10 times the load: are the readings in kgf, not"));
+    assert_non_null(
+        strstr(slope_said(0.8999), "0.90 times the load: look for a wrong unit, or a"));
+    assert_non_null(
+        strstr(slope_said(1.1001), "1.10 times the load: look for a wrong unit, or a"));
+    assert_non_null(strstr(slope_said(0.51), "look for a wrong unit"));
 }
 
 static void test_remarks_on_an_old_check(void **state)
@@ -453,6 +491,7 @@ int main(void)
         cmocka_unit_test(test_notes_without_limits),
         cmocka_unit_test(test_remarks_on_the_log),
         cmocka_unit_test(test_remarks_on_the_capacity),
+        cmocka_unit_test(test_remarks_on_the_slope),
         cmocka_unit_test(test_remarks_on_an_old_check),
         cmocka_unit_test(test_change),
     };

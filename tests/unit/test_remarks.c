@@ -38,10 +38,61 @@ static void test_speeds_without_the_top_speed(void **state)
     assert_said("Is one missing?|no limit on file");
 }
 
+/* A drum of 50 mm. */
+static void test_lengths(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.cord.diameter = measure_of("2.5 mm", KIND_LENGTH);
+    shop.drum.tolerance = measure_of("1 mm", KIND_LENGTH);
+    shop.cord.tolerance = measure_of("0.5 mm", KIND_LENGTH);
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.cord.diameter = measure_of("2.51 mm", KIND_LENGTH);
+    remark_on(&shop);
+    assert_string_equal(said, "the cord, 2.51 mm, is thicker than a twentieth of the drum, 50 "
+                              "mm; is its unit right?|");
+    shop.cord.diameter = measure_of("0.8 mm", KIND_LENGTH);
+    shop.drum.tolerance = measure_of("1.01 mm", KIND_LENGTH);
+    remark_on(&shop);
+    assert_string_equal(
+        said, "drum.tolerance, 1.01 mm, is more than a fiftieth of the drum; is it right?|");
+    shop.drum.tolerance = measure_of("0 mm", KIND_LENGTH);
+    shop.cord.tolerance = measure_of("0.51 mm", KIND_LENGTH);
+    remark_on(&shop);
+    assert_string_equal(
+        said, "cord.tolerance, 0.51 mm, is more than a hundredth of the drum; is it right?|");
+}
+
+/* The faster band is 1000 to 1200 r/min. */
+static void test_limits_that_rise(void **state)
+{
+    (void)state;
+    struct band bands[2];
+    struct shop shop = plain_shop(bands);
+    bands[1] = band_of("0.50 N.m", "0.70 N.m");
+    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
+    bands[1].to = measure_of("1200 r/min", KIND_SPEED);
+    shop.limits.band_count = 2;
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    bands[1].high = measure_of("0.701 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_string_equal(said, "band 1000-1200 r/min: its limits are higher than those of the "
+                              "slower band before it; are rows exchanged?|");
+    bands[1] = bands[0];
+    bands[1].low = measure_of("0.501 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_said("are rows exchanged?|");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_speeds_without_the_top_speed),
+        cmocka_unit_test(test_lengths),
+        cmocka_unit_test(test_limits_that_rise),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -248,7 +248,30 @@ static void test_not_judged(void **state)
     assert_true(wide.drag > 0);
     struct judgement none = judge_two(&shop, "0 lbf", "0 lbf");
     assert_int_equal(none.state, STATE_NO_PULL);
-    assert_int_equal(judge_two(&shop, "0 lbf", "0.02 lbf").state, STATE_REJECTED);
+    assert_int_equal(judge_two(&shop, "0 lbf", "0.06 lbf").state, STATE_REJECTED);
+}
+
+/* Over a tenth of the mean, and over two steps of 0.02 lbf: each bound belongs to what is
+ * kept. */
+static void test_too_wide(void **state)
+{
+    (void)state;
+    struct shop shop = example_shop();
+    static const struct {
+        const char *least, *most;
+        bool wide;
+    } rows[] = {
+        {"9.5 lbf", "10.5 lbf", false},                                 /* a tenth of 10 */
+        {"9.5 lbf", "10.51 lbf", true}, {"0.1 lbf", "0.14 lbf", false}, /* two steps */
+        {"0.1 lbf", "0.141 lbf", true}, {"0 lbf", "0.02 lbf", false},   {"5 N", "5.6 N", true},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct quantity pulls[] = {of(rows[i].most, KIND_FORCE), of(rows[i].least, KIND_FORCE),
+                                   of(rows[i].least, KIND_FORCE), of(rows[i].most, KIND_FORCE)};
+        assert_int_equal(pulls_too_wide(&shop, pulls, 4), rows[i].wide);
+        assert_int_equal(pulls_too_wide(&shop, pulls + 2, 2), rows[i].wide);
+        assert_false(pulls_too_wide(&shop, pulls, 1));
+    }
 }
 
 /* Guarded windows: limits of 8 and 12 lbf.in with a U that is worked out beside them,
@@ -310,13 +333,14 @@ static void test_increase(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_boundaries),        cmocka_unit_test(test_closed),
-        cmocka_unit_test(test_sureness),          cmocka_unit_test(test_checked_gauge),
-        cmocka_unit_test(test_data_sheet_gauge),  cmocka_unit_test(test_gauge_errors_add_up),
-        cmocka_unit_test(test_never_exceed),      cmocka_unit_test(test_one_pull),
-        cmocka_unit_test(test_who_cannot_decide), cmocka_unit_test(test_not_judged),
-        cmocka_unit_test(test_few_pulls),         cmocka_unit_test(test_increase),
-        cmocka_unit_test(test_guarded_window),    cmocka_unit_test(test_window_of_one_step),
+        cmocka_unit_test(test_boundaries),         cmocka_unit_test(test_closed),
+        cmocka_unit_test(test_sureness),           cmocka_unit_test(test_checked_gauge),
+        cmocka_unit_test(test_data_sheet_gauge),   cmocka_unit_test(test_gauge_errors_add_up),
+        cmocka_unit_test(test_never_exceed),       cmocka_unit_test(test_one_pull),
+        cmocka_unit_test(test_who_cannot_decide),  cmocka_unit_test(test_not_judged),
+        cmocka_unit_test(test_too_wide),           cmocka_unit_test(test_few_pulls),
+        cmocka_unit_test(test_increase),           cmocka_unit_test(test_guarded_window),
+        cmocka_unit_test(test_window_of_one_step),
     };
     return cmocka_run_group_tests_name("states", tests, NULL, NULL);
 }
