@@ -3,7 +3,8 @@
 
 FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
-STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
+STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all \
+                -DARENA_BLOCK=1
 
 PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch
 
