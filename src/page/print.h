@@ -105,8 +105,8 @@ struct print {
     size_t outline_count;
     struct tag *tags; /* parents before children, in reading order */
     size_t tag_count;
-    double paper; /* thickness of what it is folded from; 0: sheets are not moved by it */
-    size_t gathering;     /* most sheets folded into one another; 0: all of them */
+    double paper;     /* thickness of what it is folded from; 0: sheets are not moved by it */
+    size_t gathering; /* most sheets folded into one another; 0: all of them */
     bool flip_short_edge; /* printed on both sides, it is turned about its short edge */
 };
 
