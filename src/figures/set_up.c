@@ -73,7 +73,9 @@ static void draw_end(struct canvas *c)
     canvas_ink(c, &ink_thin);
     canvas_head(c, x + 24 * 0.8660, AXIS - 24 * 0.5, 62);
     canvas_text(c, x + BODY - 12, 206, ALIGN_RIGHT, "pull");
-    canvas_text(c, x + BODY - 5, 150, ALIGN_RIGHT, "straight off the drum");
+    const double square[] = {x + BODY - 7, AXIS, x + BODY - 7, AXIS + 7, x + BODY, AXIS + 7};
+    canvas_polyline(c, square, 3, &ink_thin);
+    canvas_text(c, x + BODY - 5, 150, ALIGN_RIGHT, "leaves at a tangent");
 }
 
 void draw_set_up(const struct figure_ask *ask, struct canvas *canvas)
@@ -83,9 +85,12 @@ void draw_set_up(const struct figure_ask *ask, struct canvas *canvas)
         starting
             ? "The cord hangs from a single layer on the drum, square to the spindle's "
               "axis, and the gauge is pulled slowly from rest until the spindle turns: the "
-              "limits are for the breakaway. Not to scale."
+              "limits are for the breakaway. Level or upward does as well, if the cord leaves "
+              "the drum at a tangent and the gauge is zeroed as it is held. Not to scale."
             : "The cord hangs from a single layer on the drum, square to the spindle's "
-              "axis, and the gauge is pulled slowly and evenly. Not to scale.";
+              "axis, and the gauge is pulled slowly and evenly. Level or upward does as well, "
+              "if the cord leaves the drum at a tangent and the gauge is zeroed as it is held. "
+              "Not to scale.";
     draw_front(canvas, starting);
     draw_end(canvas);
 }

@@ -113,6 +113,21 @@ static bool blank_behind_shape(const char *start, const char *blank)
            memcmp(start, "\u25ff", 3) <= 0;
 }
 
+/* "no. 1", "page 41": a word that is nothing without the number behind it. */
+static bool blank_before_number(const struct phrase *phrase, const char *start,
+                                const char *blank)
+{
+    static const char *const words[] = {"no.",      "page",   "section", "(source",
+                                        "(sources", "source", "step",    "ISO"};
+    size_t length = (size_t)(blank - start);
+    if (phrase->narrow || !isdigit((unsigned char)blank[1]))
+        return false;
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (strlen(words[i]) == length && memcmp(words[i], start, length) == 0)
+            return true;
+    return false;
+}
+
 static bool is_letter(char c)
 {
     return isalpha((unsigned char)c) || (c & 0x80);
@@ -134,7 +149,7 @@ static size_t bit_length(const struct phrase *phrase, const char *text)
 {
     const char *at = text;
     while (*at && (*at != ' ' || blank_before_unit(phrase, text, at) ||
-                   blank_behind_shape(text, at))) {
+                   blank_behind_shape(text, at) || blank_before_number(phrase, text, at))) {
         at++;
         if (soft_end(text, at))
             break;

@@ -11,6 +11,10 @@ static const double WIDE_HEAD = 6;
 
 static const double NOISE = 1e-6;
 
+/* Left and right of each column, share of the words' size; columns come closer in the
+ * smallest type alone, before the sheet is turned. */
+static const double MARGIN = 0.45, TIGHT_MARGIN = 0.35;
+
 /* From one written line to the next: 8 mm leave room for a hand with a pencil. */
 static const double WRITTEN_ROW = 8 * MM;
 
@@ -182,7 +186,8 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
     *plan = (struct table_plan){.table = table, .figures = size, .x = area.x};
     plan->words = fmax(size * type->table_text, type->table_words_least);
     plan->heads = fmax(size * type->table_head, type->table_words_least);
-    plan->margin = 0.42 * plan->words;
+    bool last_way = size < type->table_most && size <= type->table_least;
+    plan->margin = (last_way ? TIGHT_MARGIN : MARGIN) * plan->words;
     plan->row_pad = type->table_row_pad * size;
     plan->hairlines = table->row_count < FEW_ROWS;
     plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);

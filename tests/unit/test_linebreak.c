@@ -141,6 +141,17 @@ static void test_a_number_keeps_its_unit(void **state)
     assert_string_equal(broken("now at 800 r/min", width("now at 800")), "now at|800 r/min");
 }
 
+static void test_a_word_keeps_its_number(void **state)
+{
+    (void)state;
+    assert_string_equal(broken("hanging gauge, no. 1 here", width("hanging gauge, no.")),
+                        "hanging gauge,|no. 1 here");
+    assert_string_equal(broken("as here (source 7) so", width("as here (source")),
+                        "as here|(source 7) so");
+    assert_string_equal(broken("there is no 7 in it", width("there is no")),
+                        "there is no|7 in it");
+}
+
 static void test_hyphens_and_dashes(void **state)
 {
     (void)state;
@@ -180,11 +191,17 @@ static void test_overlong_words_are_cut(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        TEST(test_even_lines_rather_than_full_ones), TEST(test_a_line_takes_what_fits_exactly),
-        TEST(test_no_scrap_on_the_last_line),        TEST(test_a_fair_last_line),
-        TEST(test_no_lone_word_on_the_last_line),    TEST(test_a_word_too_wide_stands_alone),
-        TEST(test_a_number_keeps_its_unit),          TEST(test_hyphens_and_dashes),
-        TEST(test_what_is_typed_stays_whole),        TEST(test_overlong_words_are_cut),
+        TEST(test_even_lines_rather_than_full_ones),
+        TEST(test_a_line_takes_what_fits_exactly),
+        TEST(test_no_scrap_on_the_last_line),
+        TEST(test_a_fair_last_line),
+        TEST(test_no_lone_word_on_the_last_line),
+        TEST(test_a_word_too_wide_stands_alone),
+        TEST(test_a_number_keeps_its_unit),
+        TEST(test_a_word_keeps_its_number),
+        TEST(test_hyphens_and_dashes),
+        TEST(test_what_is_typed_stays_whole),
+        TEST(test_overlong_words_are_cut),
     };
     return cmocka_run_group_tests_name("line breaks", tests, NULL, NULL);
 }
