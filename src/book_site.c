@@ -66,7 +66,6 @@ static void write_rest(struct book *book, struct outset *set)
 
 void book_write_site(struct book *book, struct outset *set)
 {
-    find_end(book->find);
     if (book->parts & PART_SITE)
         write_rest(book, set);
     if (book->parts & PART_SINGLE)

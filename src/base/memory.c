@@ -84,7 +84,7 @@ static struct block *add_block(struct arena *arena, size_t least)
 
 void *arena_get(struct arena *arena, size_t size)
 {
-    const size_t align = sizeof(max_align_t);
+    const size_t align = _Alignof(max_align_t);
     if (size > SIZE_MAX / 2)
         must(NULL);
     size = (size + align - 1) / align * align;
@@ -147,7 +147,7 @@ static bool is_power_of_two(size_t n)
 static int lengthens(struct arena *arena, const void *last, size_t length, size_t more)
 {
     struct block *block = arena->blocks;
-    size_t align = sizeof(max_align_t), end = (length + align - 1) / align * align;
+    size_t align = _Alignof(max_align_t), end = (length + align - 1) / align * align;
     if (!block || (const char *)last + end != (const char *)block->start + block->used)
         return 0;
     more = (length + more + align - 1) / align * align - end;

@@ -1,5 +1,6 @@
 #include "paint/find.h"
 
+#include "base/spool.h"
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 
@@ -7,30 +8,54 @@
 #include <string.h>
 #include <strings.h>
 
-enum { LONGEST_TERM = 60 }; /* bytes; a longer row head is a sentence, not a term */
-
-/* A word, a heading, a table or a figure, and where it stands. */
-struct entry {
-    const char *text; /* HTML; behind its end stands the name of its place on the page */
-    size_t page;
+enum {
+    LONGEST_TERM = 60,    /* bytes; a longer row head is a sentence, not a term */
+    MOST_HELD = 128 << 10 /* bytes of entries; those of a longer book wait in a file */
 };
 
-struct entries {
-    struct entry *items;
-    size_t count;
+/* Tables and figures in order, then words and headings from A to Z. */
+enum group { GROUP_NAMED, GROUP_WORDS, GROUPS };
+
+/* A table, a figure, a heading or a word, and where it stands. */
+struct entry {
+    enum group group;
+    size_t page, order;
+    char text[]; /* HTML; behind its end stands the name of its place on the page */
 };
 
 struct find {
-    struct arena *arena;
-    struct entries words;
-    struct entries named; /* tables and figures */
+    struct spool *entries;
+    size_t count;
+    struct buffer html, entry; /* of the one that is added */
 };
+
+static const char *anchor_of(const struct entry *entry)
+{
+    return entry->text + strlen(entry->text) + 1;
+}
+
+static int by_number(size_t a, size_t b)
+{
+    return (a > b) - (a < b);
+}
+
+static int by_group(const void *left, const void *right)
+{
+    const struct entry *a = left, *b = right;
+    if (a->group != b->group)
+        return a->group < b->group ? -1 : 1;
+    int order = a->group == GROUP_WORDS ? strcasecmp(a->text, b->text) : 0;
+    if (order == 0)
+        order = by_number(a->page, b->page);
+    if (order == 0 && a->group == GROUP_WORDS)
+        order = strcmp(anchor_of(a), anchor_of(b));
+    return order ? order : by_number(a->order, b->order);
+}
 
 struct find *find_new(void)
 {
-    struct arena *arena = arena_new();
-    struct find *find = arena_get(arena, sizeof *find);
-    find->arena = arena;
+    struct find *find = heap_grow(NULL, 0, sizeof *find);
+    find->entries = spool_new(by_group, MOST_HELD);
     return find;
 }
 
@@ -38,86 +63,64 @@ void find_free(struct find *find)
 {
     if (!find)
         return;
-    free(find->words.items);
-    free(find->named.items);
-    arena_free(find->arena);
+    spool_free(find->entries);
+    buffer_free(&find->html);
+    buffer_free(&find->entry);
+    free(find);
 }
 
 /* ---- what stands on a page ---- */
 
-/* Empties the HTML. */
-static void add_entry(struct find *find, struct entries *entries, size_t page,
-                      struct buffer *html, const char *anchor)
+/* Its text is what was put into find->html. */
+static void add_entry(struct find *find, enum group group, size_t page, const char *anchor)
 {
-    buffer_add(html, "", 1);
-    buffer_text(html, anchor);
-    *HEAP_PUSH(entries->items, entries->count) =
-        (struct entry){arena_slice(find->arena, html->bytes, html->length), page};
-    html->length = 0;
+    const struct entry head = {.group = group, .page = page, .order = find->count++};
+    find->entry.length = 0;
+    buffer_add(&find->entry, &head, offsetof(struct entry, text));
+    buffer_add(&find->entry, find->html.bytes, find->html.length);
+    buffer_add(&find->entry, "", 1);
+    buffer_add(&find->entry, anchor, strlen(anchor) + 1);
+    spool_add(find->entries, find->entry.bytes, find->entry.length);
+    find->html.length = 0;
 }
 
-static void add_row_heads(struct find *find, size_t page, const struct table *table,
-                          struct buffer *html)
+static void add_text(struct find *find, enum group group, size_t page, const char *text,
+                     const char *anchor)
+{
+    escape_text(&find->html, text);
+    add_entry(find, group, page, anchor);
+}
+
+static void add_row_heads(struct find *find, size_t page, const struct table *table)
 {
     for (size_t row = 0; !table->no_row_heads && !table->blank && row < table->row_count;
          row++) {
         const char *head = table_cell(table, row, 0)->shown;
-        if (!head[0] || strlen(head) > LONGEST_TERM)
-            continue;
-        escape_text(html, head);
-        add_entry(find, &find->words, page, html, table->name);
+        if (head[0] && strlen(head) <= LONGEST_TERM)
+            add_text(find, GROUP_WORDS, page, head, table->name);
     }
 }
 
-static void add_named(struct find *find, size_t page, const char *words, const char *name,
-                      struct buffer *html)
-{
-    escape_text(html, words);
-    add_entry(find, &find->named, page, html, name);
-}
-
-static void add_node(struct find *find, size_t page, const struct node *node,
-                     struct buffer *html)
+static void add_node(struct find *find, size_t page, const struct node *node)
 {
     const struct table *table = node->kind == NODE_TABLE ? node->table : NULL;
+    const struct figure *figure = node->kind == NODE_FIGURE ? node->figure : NULL;
     if (node->kind == NODE_HEADING) {
-        html_paint_plain(html, node);
-        add_entry(find, &find->words, page, html, node->anchor);
+        html_paint_plain(&find->html, node);
+        add_entry(find, GROUP_WORDS, page, node->anchor);
     }
     if (table)
-        add_named(find, page, table->caption, table->name, html);
+        add_text(find, GROUP_NAMED, page, table->caption, table->name);
     if (table && !table->computed)
-        add_row_heads(find, page, table, html);
-    if (node->kind == NODE_FIGURE && node->figure)
-        add_named(find, page, node->figure->title, node->figure->name, html);
+        add_row_heads(find, page, table);
+    if (figure)
+        add_text(find, GROUP_NAMED, page, figure->title, figure->name);
 }
 
 void find_add(struct find *find, const struct page *page)
 {
-    struct buffer html = {0};
     for (const struct node *node = page->root; node; node = node_following(page->root, node))
-        add_node(find, page->number, node, &html);
-    buffer_free(&html);
-}
-
-static const char *anchor_of(const struct entry *entry)
-{
-    return entry->text + strlen(entry->text) + 1;
-}
-
-static int by_text(const void *left, const void *right)
-{
-    const struct entry *a = left, *b = right;
-    int order = strcasecmp(a->text, b->text);
-    if (order)
-        return order;
-    return a->page == b->page ? strcmp(anchor_of(a), anchor_of(b)) : a->page < b->page ? -1 : 1;
-}
-
-void find_end(struct find *find)
-{
-    if (find->words.count)
-        qsort(find->words.items, find->words.count, sizeof(struct entry), by_text);
+        add_node(find, page->number, node);
 }
 
 /* ---- the index ---- */
@@ -134,16 +137,29 @@ static void paint_line(struct html_page *page, const struct entry *entry)
     buffer_text(page->out, "</span></li>\n");
 }
 
-static void paint_group(struct html_page *page, const struct entries *entries, const char *id,
-                        const char *title)
+static void open_group(struct buffer *out, enum group group)
 {
-    buffer_print(page->out,
+    static const struct {
+        const char *id, *title;
+    } groups[GROUPS] = {[GROUP_NAMED] = {"find_tables", "Tables and figures"},
+                        [GROUP_WORDS] = {"find_words", "Words and headings, A to Z"}};
+    buffer_print(out,
                  "<div class=\"find-group\">\n<h2 id=\"%s\">%s</h2>\n"
                  "<ul class=\"find-lines\">\n",
-                 id, title);
-    for (size_t i = 0; i < entries->count; i++)
-        paint_line(page, &entries->items[i]);
-    buffer_text(page->out, "</ul>\n</div>\n");
+                 groups[group].id, groups[group].title);
+}
+
+/* Both groups stand there even when one is empty. */
+static void paint_groups(struct html_page *page, struct spool *entries)
+{
+    spool_start(entries);
+    const struct entry *entry = spool_next(entries);
+    for (enum group group = 0; group < GROUPS; group++) {
+        open_group(page->out, group);
+        for (; entry && entry->group == group; entry = spool_next(entries))
+            paint_line(page, entry);
+        buffer_text(page->out, "</ul>\n</div>\n");
+    }
 }
 
 void find_paint(struct buffer *out, const struct html_site *site, const struct find *find)
@@ -155,6 +171,5 @@ void find_paint(struct buffer *out, const struct html_site *site, const struct f
              "<input id=\"find_typed\" type=\"search\" autocomplete=\"off\" "
              "autocapitalize=\"off\" spellcheck=\"false\">\n"
              "<p><output for=\"find_typed\" id=\"find_count\"></output> lines</p>\n</div>\n");
-    paint_group(&page, &find->named, "find_tables", "Tables and figures");
-    paint_group(&page, &find->words, "find_words", "Words and headings, A to Z");
+    paint_groups(&page, find->entries);
 }

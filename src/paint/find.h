@@ -13,9 +13,6 @@ void find_free(struct find *find); /* NULL is allowed */
  * order. */
 void find_add(struct find *find, const struct page *page);
 
-/* There are no more pages. */
-void find_end(struct find *find);
-
 /* The HTML of the index below its heading: all tables and figures in order; headings
  * and the row heads of hand-written tables from A to Z. Links name the pages' files. */
 void find_paint(struct buffer *out, const struct html_site *site, const struct find *find);

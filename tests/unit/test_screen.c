@@ -312,7 +312,6 @@ static void paint_index(struct world *world)
     struct find *find = find_new();
     for (size_t i = 0; i < world->site.page_count; i++)
         find_add(find, world->site.pages[i]);
-    find_end(find);
     find_paint(&world->out, &world->site, find);
     find_free(find);
 }
