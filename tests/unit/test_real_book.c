@@ -274,6 +274,43 @@ static void test_no_heading_ends_a_sheet(void **state)
     }
 }
 
+/* What ends with a colon leads to something, and is not the last of its sheet. */
+static void test_no_sheet_ends_with_a_colon(void **state)
+{
+    (void)state;
+    for (size_t s = 0; s < book.booklet->sheet_count; s++) {
+        const struct piece *lowest = lowest_of(&book.booklet->sheets[s]);
+        size_t length = lowest ? strlen(lowest->text) : 0;
+        if (length && lowest->text[length - 1] == ':')
+            fail_msg("sheet %zu ends with \"%s\"", s + 1, lowest->text);
+    }
+}
+
+/* What is read keeps to its column: 13 mm from the fold, 16 mm from the thumb, above the
+ * foot; on a turned sheet 16 mm from both sides. */
+static void test_the_booklet_keeps_its_columns(void **state)
+{
+    (void)state;
+    size_t texts = 0;
+    for (size_t s = 0; s < book.booklet->sheet_count; s++) {
+        const struct sheet *sheet = &book.booklet->sheets[s];
+        bool turned = sheet->width > sheet->height, right_hand = s % 2 == 0;
+        double left = (turned || !right_hand ? 16 : 13) * MM;
+        double right = sheet->width - (turned || right_hand ? 16 : 13) * MM;
+        for (size_t k = 0; k < sheet->piece_count; k++) {
+            const struct piece *piece = &sheet->pieces[k];
+            if (!is_read(piece))
+                continue;
+            texts++;
+            if (piece->x < left - 0.01 || piece->x + piece->width > right + 0.01 ||
+                top_of(piece) < 12.9 * MM || piece->y > sheet->height - 18 * MM)
+                fail_msg("sheet %zu: \"%s\" at (%g, %g) leaves its column", s + 1, piece->text,
+                         piece->x, piece->y);
+        }
+    }
+    assert_true(texts > 2000);
+}
+
 /* Of a paragraph that goes over to the next sheet two lines at least stand on each. */
 static void test_no_line_of_a_paragraph_stands_alone(void **state)
 {
@@ -366,6 +403,8 @@ int main(void)
         cmocka_unit_test(test_no_line_parts_a_number_from_its_unit),
         cmocka_unit_test(test_no_heading_ends_a_sheet),
         cmocka_unit_test(test_no_line_of_a_paragraph_stands_alone),
+        cmocka_unit_test(test_no_sheet_ends_with_a_colon),
+        cmocka_unit_test(test_the_booklet_keeps_its_columns),
         cmocka_unit_test(test_no_type_is_too_small),
         cmocka_unit_test(test_no_sheet_is_bare),
     };
