@@ -33,16 +33,13 @@ double drag_to_pull(double drag, double radius);
  * F2 = F1 R1 / R2. For a manual that states its pull at a radius of its own. */
 double drag_pull_at_arm(double pull, double arm, double other_arm);
 
-/* Drag from a pull that leaves the plane square to the spindle by an angle: only
- * its part in that plane turns the spindle, T = F R cos(angle).
- * 0 <= angle < 90 degrees. Source: resolution of a force. */
-double drag_from_skew_pull(double pull, double radius, double angle);
-
 /* What must be added to a drag worked out as pull times the assumed radius, as a
  * fraction of it, when the true radius is another: true / assumed - 1. */
 double drag_correction_for_radius(double true_radius, double assumed_radius);
 
-/* The same for a skew pull taken to be square: cos(angle) - 1, never above 0. */
+/* The same for a skew pull taken to be square. A pull that leaves the plane square to the
+ * spindle by an angle turns it only with its part in that plane, T = F R cos(angle): so
+ * cos(angle) - 1, never above 0. 0 <= angle < 90 degrees. Source: resolution of a force. */
 double drag_correction_for_skew(double angle);
 
 /* A window of drag, and the same window as pulls on a drum. */

@@ -41,11 +41,6 @@ struct series series_of(const double *values, size_t count)
     return series;
 }
 
-double series_sd_of_mean(const struct series *series)
-{
-    return series->sd / sqrt((double)series->count);
-}
-
 double series_relative_range(const struct series *series)
 {
     return series->mean == 0 ? NAN : (series->most - series->least) / series->mean;

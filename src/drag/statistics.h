@@ -16,9 +16,6 @@ struct series {
  * keep their digits. Values that are not finite make everything NaN. */
 struct series series_of(const double *values, size_t count);
 
-/* Standard deviation of the mean, s / sqrt(n) (GUM 4.2.3). */
-double series_sd_of_mean(const struct series *series);
-
 /* Spread over mean: (most - least) / mean; NaN where the mean is 0. */
 double series_relative_range(const struct series *series);
 

@@ -58,10 +58,3 @@ struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt
     sum.expanded += sum.bias;
     return sum;
 }
-
-double drag_best_radius(double drag, double u_r, double u_f)
-{
-    if (!above_zero(drag) || !above_zero(u_r) || !above_zero(u_f))
-        return NAN;
-    return sqrt(drag * u_r / u_f);
-}

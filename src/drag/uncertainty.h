@@ -64,10 +64,4 @@ enum doubt_source {
  * Phillips, Eberhardt and Parry, J. Res. NIST 102, 1997). */
 struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt *doubts);
 
-/* The radius at which the relative doubt of a drag is least, where a doubt u_f of
- * the pull (N) meets a doubt u_r of the radius (m): sqrt(T u_r / u_f). Larger drums
- * make the gauge's share grow, smaller ones the radius's. Source: the minimum of
- * (u_f r / T)^2 + (u_r / r)^2, by calculus. */
-double drag_best_radius(double drag, double u_r, double u_f);
-
 #endif

@@ -14,7 +14,7 @@ bool block_is(const char *info, const char *word, const char **rest)
     return true;
 }
 
-bool block_is_name(const char *name, size_t length)
+static bool block_is_name(const char *name, size_t length)
 {
     static const char signs[] = "abcdefghijklmnopqrstuvwxyz0123456789-";
     return length > 0 && strspn(name, signs) >= length && name[0] != '-' &&

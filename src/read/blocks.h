@@ -7,9 +7,6 @@
 /* True when an info string begins with the word; *rest is what follows it. */
 bool block_is(const char *info, const char *word, const char **rest);
 
-/* A name is lower-case words, digits and hyphens between them. */
-bool block_is_name(const char *name, size_t length);
-
 /* "NAME: Caption" behind a block's word, "csv" for one; false after a fault. */
 bool block_read_title(struct arena *arena, struct diags *diags, const char *word,
                       const char *rest, const struct node *node, const char **name,

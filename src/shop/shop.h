@@ -249,6 +249,7 @@ bool shop_has_limits(const struct shop *shop);
 /* The unit in which drags are shown: that of the lathe's own band; without limits the
  * newton-metre, or the pound-force inch where the gauge reads an imperial force. */
 const struct unit *shop_drag_unit(const struct shop *shop);
+
 /* The rest of shop_check(): speeds and temperatures of running in. */
 void shop_check_run_in(struct shop *shop, struct diags *diags);
 

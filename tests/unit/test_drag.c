@@ -109,7 +109,6 @@ static void test_skew(void **state)
                                      {15, 0.96592582629},
                                      {60, 0.5}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        assert_within(drag_from_skew_pull(20, 0.05, rows[i][0]), rows[i][1], 1e-11);
         assert_within(drag_correction_for_skew(rows[i][0]), rows[i][1] - 1, 1e-11);
         assert_true(drag_correction_for_skew(rows[i][0]) <= 0);
     }
@@ -172,7 +171,6 @@ static void test_lengths_out_of_range(void **state)
         assert_no_number(drag_to_pull(1, x), "radius", x);
         assert_no_number(drag_pull_at_arm(1, x, 1), "arm", x);
         assert_no_number(drag_pull_at_arm(1, 1, x), "other arm", x);
-        assert_no_number(drag_from_skew_pull(1, x, 5), "radius", x);
         assert_no_number(drag_correction_for_radius(x, 1), "true radius", x);
         assert_no_number(drag_correction_for_radius(1, x), "assumed radius", x);
         assert_no_number(drag_window_of(0, x).aim, "high", x);
@@ -191,12 +189,9 @@ static void test_others_out_of_range(void **state)
         assert_no_number(drag_from_pull(x, 1), "pull", x);
         assert_no_number(drag_to_pull(x, 1), "drag", x);
         assert_no_number(drag_pull_at_arm(x, 1, 1), "pull", x);
-        assert_no_number(drag_from_skew_pull(x, 1, 5), "pull", x);
-        assert_no_number(drag_from_skew_pull(1, 1, x), "angle", x);
         assert_no_number(drag_correction_for_skew(x), "angle", x);
         assert_no_number(drag_window_of(x, 2).low, "low", x);
     }
-    assert_no_number(drag_from_skew_pull(1, 1, 90), "angle", 90);
     assert_no_number(drag_correction_for_skew(90), "angle", 90);
     assert_true(drag_correction_for_skew(89.999) > -1);
     assert_no_number(drag_radius_on_layer(1, 0.1, 0), "layer", 0);
@@ -229,8 +224,7 @@ static void test_monotonicity(void **state)
         assert_true(drag_to_pull(more, 0.05) > drag_to_pull(x, 0.05));
         assert_true(drag_to_pull(5, more) < drag_to_pull(5, x));
         assert_true(drag_pull_at_arm(5, 1, more) < drag_pull_at_arm(5, 1, x));
-        assert_true(drag_from_skew_pull(1, 1, angle + 0.0449) <
-                    drag_from_skew_pull(1, 1, angle));
+        assert_true(drag_correction_for_skew(angle + 0.0449) < drag_correction_for_skew(angle));
         assert_true(drag_correction_for_radius(more, 1) > drag_correction_for_radius(x, 1));
     }
 }
