@@ -251,7 +251,8 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     list_units(kind, known, sizeof known);
     const char *start = scan->at, *end = trimmed_end(start);
     if (start == end)
-        return wrong(scan, start, "the number has no unit; write one of %s behind it", known);
+        return wrong(scan, start, "the number has no unit; write %s%s behind it",
+                     strchr(known, ',') ? "one of " : "", known);
     if (is_digit(*start) && kind == KIND_FORCE)
         return side_by_side(scan, start);
     *unit = unit_find_as(start, (size_t)(end - start), kind);

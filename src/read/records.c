@@ -55,6 +55,19 @@ static void limit_rows(struct diags *diags, struct records *records)
     records->row_count = MOST_RECORD_ROWS;
 }
 
+/* As a spreadsheet writes it where the decimal sign is a comma. One fault, not one for each
+ * column that is then missing. */
+static bool parted_by_commas(struct diags *diags, const struct file_text *text)
+{
+    size_t length = strcspn(text->bytes, "\r\n"), at = strcspn(text->bytes, ",;\t");
+    if (at >= length || text->bytes[at] == ',')
+        return true;
+    fault(diags, (struct place){text->name, 1, 1 + (int)utf8_count(text->bytes, at)},
+          "cells are parted by commas, not by %s; save the file as CSV with commas",
+          text->bytes[at] == ';' ? "';'" : "tabs");
+    return false;
+}
+
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                   const struct record_column *columns, size_t count, struct records *records)
 {
@@ -63,6 +76,8 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
     *records = (struct records){0};
     for (size_t i = 0; i < count; i++)
         records->where[i] = -1;
+    if (!parted_by_commas(diags, text))
+        return false;
     csv_read(arena, diags, text->bytes, start, &records->csv);
     list_names(&names, columns, count);
     find_heads(diags, columns, count, records, names.bytes);

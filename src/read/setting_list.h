@@ -11,6 +11,7 @@ struct setting {
     const char *path;
     const char *value;
     struct place at; /* of the value */
+    bool cut;        /* a remark, "# ...", stands behind it on its line */
 };
 
 struct setting_list {

@@ -131,7 +131,7 @@ static void keep_text(const struct filler *filler, const struct setting *setting
     struct shop *shop = filler->shop;
     *text = setting->value;
     *ARENA_PUSH(filler->arena, shop->texts, shop->text_count) =
-        (struct typed_text){setting->value, setting->at};
+        (struct typed_text){setting->value, setting->at, setting->cut};
 }
 
 static void fill_text(const struct filler *filler, const struct field *field,

@@ -1,6 +1,7 @@
 #include "read/setting_list.h"
 
 #include "base/fatal.h"
+#include "base/utf8.h"
 
 #include <string.h>
 #include <yaml.h>
@@ -15,6 +16,8 @@ struct level {
 };
 
 struct reader {
+    const char *line; /* of the text, where reading is ... */
+    size_t number;    /* ... and which it is, from 0 */
     struct arena *arena;
     struct diags *diags;
     struct setting_list *list;
@@ -55,7 +58,21 @@ static void after_value(struct reader *reader)
         reader->levels[reader->depth - 1].key = NULL;
 }
 
-static void add_value(struct reader *reader, const char *value, struct place at)
+/* Whether a remark stands behind what ends at the mark. Marks count characters, and more
+ * kinds of line ends than this does: where they differ a remark may be missed. */
+static bool remark_behind(struct reader *reader, yaml_mark_t end)
+{
+    for (; reader->number < end.line && *reader->line; reader->number++) {
+        reader->line += strcspn(reader->line, "\n");
+        reader->line += *reader->line == '\n';
+    }
+    const char *at = reader->line;
+    for (size_t i = 0; i < end.column && *at; i++)
+        utf8_next(&at);
+    return at[strspn(at, " \t")] == '#';
+}
+
+static void add_value(struct reader *reader, const char *value, struct place at, bool cut)
 {
     const char *path = path_of(reader);
     const struct setting *earlier = setting_list_find(reader->list, path);
@@ -66,7 +83,7 @@ static void add_value(struct reader *reader, const char *value, struct place at)
     }
     struct setting *setting =
         ARENA_PUSH(reader->arena, reader->list->items, reader->list->count);
-    *setting = (struct setting){.path = path, .value = value, .at = at};
+    *setting = (struct setting){.path = path, .value = value, .at = at, .cut = cut};
 }
 
 static bool is_key(const struct reader *reader)
@@ -102,7 +119,7 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
         return false;
     }
     before_value(reader);
-    add_value(reader, value, at);
+    add_value(reader, value, at, remark_behind(reader, event->end_mark));
     after_value(reader);
     return true;
 }
@@ -216,7 +233,7 @@ static void read_events(struct reader *reader, yaml_parser_t *parser)
 void setting_list_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                        struct setting_list *list)
 {
-    struct reader reader = {.arena = arena, .diags = diags, .list = list};
+    struct reader reader = {.line = text->bytes, .arena = arena, .diags = diags, .list = list};
     *list = (struct setting_list){.file = text->name};
     yaml_parser_t parser;
     if (!yaml_parser_initialize(&parser))

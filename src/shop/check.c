@@ -113,6 +113,12 @@ static void check_limits(struct shop *shop, struct diags *diags)
               shop->lathe.top_speed.q.digits);
 }
 
+/* Neither there nor there with a fault of its own. */
+static bool absent(const struct measure *measure)
+{
+    return !given(measure) && !measure->at.file;
+}
+
 static void check_gauge(const struct shop *shop, struct diags *diags)
 {
     const struct gauge *gauge = &shop->gauge;
@@ -121,8 +127,8 @@ static void check_gauge(const struct shop *shop, struct diags *diags)
               "the gauge's step %s %s is not below its capacity %s %s; correct one of the two",
               gauge->step.q.digits, gauge->step.q.unit->symbol, gauge->capacity.q.digits,
               gauge->capacity.q.unit->symbol);
-    if (!given(&gauge->full_scale_error) && !given(&gauge->reading_error) &&
-        !given(&gauge->checked_error))
+    if (absent(&gauge->full_scale_error) && absent(&gauge->reading_error) &&
+        absent(&gauge->checked_error))
         fault(diags, place_of(shop, &gauge->capacity),
               "the gauge has no error; write full-scale-error or reading-error from its data "
               "sheet, or checked-error from weights of your own");

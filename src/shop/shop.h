@@ -209,6 +209,7 @@ enum { FINGERPRINT_TEXT = 9 };
 struct typed_text {
     const char *text;
     struct place at;
+    bool cut; /* a remark, "# ...", stands behind it: a part of the text may have been meant */
 };
 
 struct shop {

@@ -92,6 +92,20 @@ static void tell_lengths(const struct shop *shop, const struct listener *listene
             cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
 }
 
+/* A blank and # begin a remark, within a name too: "ply drum #2". */
+static void tell_cut_texts(const struct shop *shop, const struct listener *listener)
+{
+    for (size_t i = 0; i < shop->text_count; i++) {
+        const struct typed_text *text = &shop->texts[i];
+        if (text->cut)
+            say(listener,
+                "%.200s:%d: what stands behind # is not read; if it belongs to the text, put "
+                "all "
+                "of it in quotes",
+                text->at.file, text->at.line);
+    }
+}
+
 static bool is_higher(const struct measure *a, const struct measure *b)
 {
     return decimal_compare(&a->q.exact, &b->q.exact) > 0;
@@ -125,6 +139,7 @@ static void tell_speeds(const struct shop *shop, const struct listener *listener
 
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
+    tell_cut_texts(shop, listener);
     tell_speeds(shop, listener);
     tell_lengths(shop, listener);
     if (!shop_has_limits(shop)) {

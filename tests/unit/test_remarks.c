@@ -87,12 +87,31 @@ static void test_limits_that_rise(void **state)
     assert_said("are rows exchanged?|");
 }
 
+static void test_cut_texts(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct typed_text texts[] = {{"L", {.file = "s.yaml", .line = 2}, false},
+                                 {"ply drum", {.file = "s.yaml", .line = 9}, true}};
+    shop.texts = texts;
+    shop.text_count = 1;
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.text_count = 2;
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "s.yaml:9: what stands behind # is not read; if it belongs to the "
+                        "text, put all of it in quotes|");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_speeds_without_the_top_speed),
         cmocka_unit_test(test_lengths),
         cmocka_unit_test(test_limits_that_rise),
+        cmocka_unit_test(test_cut_texts),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

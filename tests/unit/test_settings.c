@@ -90,6 +90,36 @@ static void test_yaml_that_is_not_used(void **state)
     }
 }
 
+/* A remark behind a value, and where there is none. */
+static void test_remarks_behind(void **state)
+{
+    (void)state;
+    static const char text[] = "a:\n  b: ply drum #2\n  c: ply drum#2\n  d: 'ply #2' # ply\n"
+                               "  e: \xC3\xA4\xC3\xB6\xC3\xBC   # x\n  f: {g: h # i\n  }\n"
+                               "j: k l\r\nm: n\t# o\np: q";
+    static const bool cut[] = {true, false, true, true, true, false, true, false};
+    struct setting_list list;
+    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+    setting_list_read(arena, diags, &file, &list);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(list.count, sizeof cut / sizeof cut[0]);
+    assert_string_equal(list.items[0].value, "ply drum");
+    for (size_t i = 0; i < list.count; i++)
+        assert_int_equal(list.items[i].cut, cut[i]);
+}
+
+/* Line ends that are not all counted alike: nothing is read behind the text. */
+static void test_remarks_behind_odd_line_ends(void **state)
+{
+    (void)state;
+    static const char text[] = "a: b\rc: d\re: f\xC2\x85g: h\ri: j # k";
+    struct setting_list list;
+    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+    setting_list_read(arena, diags, &file, &list);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(list.count, 5);
+}
+
 /* Fields of each type that cannot be what they say, set on the command line, where
  * there is no column to give. */
 static void test_replaced_by_nonsense(void **state)
@@ -246,6 +276,8 @@ int main(void)
         TEST(test_file_beside),
         TEST(test_yaml_that_is_not_used),
         TEST(test_replaced_by_nonsense),
+        TEST(test_remarks_behind),
+        TEST(test_remarks_behind_odd_line_ends),
         TEST(test_replaced_well),
         TEST(test_long_lists),
         TEST(test_more_values_than_there_can_be),
