@@ -7,6 +7,7 @@
 #include "tables/known.h"
 #include "tree/points.h"
 #include "verdict/gauge.h"
+#include "verdict/last_alike.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
 #include "verdict/window.h"
@@ -99,8 +100,13 @@ static void add_facts(struct book *book, struct card_ask *ask)
         add_fact(
             book, ask, &facts, "Good:",
             known(book, arena_format(book->arena, "{good-from} to {good-to}. Cap: %s", cap)));
-    else
+    else {
+        char last[LAST_ALIKE_TEXT];
+        if (last_alike_words(&book->shop, LOCK_AFTER, last))
+            add_fact(book, ask, &facts,
+                     "Last, locked and cold:", arena_text(book->arena, last));
         add_fact(book, ask, &facts, "Cap:", known(book, cap));
+    }
 }
 
 struct card_ask book_card_ask(struct book *book)

@@ -7,6 +7,11 @@ static bool with_limits(const struct shop *shop)
     return shop_has_limits(shop);
 }
 
+static bool without_limits(const struct shop *shop)
+{
+    return !shop_has_limits(shop);
+}
+
 /* Without limits the steady pull is read: it is what later drags are compared with. */
 static bool if_starting(const struct shop *shop)
 {
@@ -20,6 +25,7 @@ static bool if_running(const struct shop *shop)
 
 static const struct condition conditions[] = {
     {"with-limits", "limits are on file", with_limits},
+    {"without-limits", "no limit is on file", without_limits},
     {"if-running", "the limits are for the running drag, or there are none", if_running},
     {"if-starting", "the limits are for the starting drag", if_starting},
 };

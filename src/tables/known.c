@@ -6,6 +6,7 @@
 #include "tables/common.h"
 #include "verdict/gauge.h"
 #include "verdict/guard.h"
+#include "verdict/last_alike.h"
 #include "verdict/nut_way.h"
 #include "verdict/window.h"
 
@@ -228,14 +229,22 @@ static const char *never_pull(struct arena *arena, const struct shop *shop)
     return isnan(window.never) ? "" : steps_text(arena, shop, window.never_steps);
 }
 
-/* A load that pulls the gauge about as much as this share of the aim, and the mass that
- * weighs so; nothing where the gauge cannot bear it. */
+/* The pull at which the gauge is wanted: the aim, without limits the log's last pull; NaN
+ * where there is none. */
+static double wanted_pull(const struct shop *shop)
+{
+    if (shop_has_limits(shop))
+        return own_window(shop).aim;
+    const struct pull_series *last = last_alike(shop, LOCK_AFTER);
+    return last ? judge_series(shop, last).pulls.mean : NAN;
+}
+
+/* A load that pulls the gauge about as much as this share of that, and the mass that weighs
+ * so; nothing where the gauge cannot bear it, or nothing is known. */
 static const char *load_text(struct arena *arena, const struct shop *shop, double share)
 {
     const struct quantity *step = &shop->gauge.step.q;
-    if (!shop_has_limits(shop))
-        return "";
-    double force = own_window(shop).aim * share;
+    double force = wanted_pull(shop) * share;
     double kilograms = force / weight_of(1, shop_gravity(shop));
     bool imperial = step->unit->system == SYSTEM_IMPERIAL;
     const struct unit *unit = imperial ? unit_find("lb", 2) : unit_find("kg", 2);
@@ -365,9 +374,11 @@ static const struct known_value values[] = {
     {"u-low", "U at the low limit of your band", true, u_low},
     {"u-high", "U at the high limit of your band", true, u_high},
     {"never-pull", "the pull of the drag never to exceed", true, never_pull},
-    {"load-half", "a load of half the aim, and its mass", false, load_half},
-    {"load-aim", "a load of the aim, and its mass", false, load_aim},
-    {"load-more", "a load of one and a half times the aim, and its mass", false, load_more},
+    {"load-half", "a load of half the aim, without limits of half the last pull, and its mass",
+     false, load_half},
+    {"load-aim", "a load of the aim, without limits of the last pull, and its mass", false,
+     load_aim},
+    {"load-more", "a load of one and a half times that, and its mass", false, load_more},
     {"pulls", "pulls of one series", false, pull_count},
     {"room", "temperature of the room that is taken", false, room},
     {"stop", "where to stop while running in, in that room", false, stop},

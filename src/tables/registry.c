@@ -3,7 +3,7 @@
 #include <string.h>
 
 static const struct table_kind kinds[] = {
-    {"pull-windows", {"show"}, make_pull_windows, "Pull windows"},
+    {"pull-windows", {"show"}, make_pull_windows, "Drag, trend only"},
     {"sure-windows", {NULL}, make_sure_windows, "The good part of the pull windows"},
     {"reading-to-drag", {"speed"}, make_reading_to_drag, NULL},
     {"drum-windows", {NULL}, make_drum_windows, "Pull windows on common drums"},

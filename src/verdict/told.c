@@ -1,6 +1,7 @@
 #include "verdict/told_parts.h"
 
 #include "verdict/fit.h"
+#include "verdict/last_alike.h"
 #include "verdict/told_lock.h"
 #include "verdict/window.h"
 
@@ -182,6 +183,8 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
     tell_drag(teller, shop, judgement);
     if (judgement->band)
         tell_band(teller, shop, judgement->band);
+    if (!judgement->band)
+        tell_last_alike(teller, shop, judgement, lock->lock);
     tell_state(teller, shop, judgement, lock);
     tell_notes(teller, shop, judgement, pulls, lock->lock);
 }

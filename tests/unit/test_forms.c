@@ -191,6 +191,8 @@ static void test_conditions(void **state)
     assert_string_equal(condition_take(&running, "{aim}"), "{aim}");
     assert_string_equal(condition_take(&running, "{with-limits}State"), "State");
     assert_null(condition_take(&none, "{with-limits}State"));
+    assert_string_equal(condition_take(&none, "{without-limits}Last"), "Last");
+    assert_null(condition_take(&running, "{without-limits}Last"));
     assert_string_equal(condition_take(&running, "{if-running}{aim}"), "{aim}");
     assert_string_equal(condition_take(&none, "{if-running}a"), "a");
     assert_null(condition_take(&start, "{if-running}a"));
