@@ -146,8 +146,10 @@ void book_read_screen(struct book *book, const struct book_paths *paths);
  * find some. */
 void book_compose(struct book *book);
 
-/* The PDF files; without a set nothing is written. Part of book_compose() and book_write(). */
-void book_make_prints(struct book *book, struct outset *set);
+/* The PDF files: the booklet in all its forms; and the card, the aids and the forms. Without
+ * a set nothing is written. Parts of book_compose() and book_write(). */
+void book_make_booklet(struct book *book, struct outset *set);
+void book_make_sheets(struct book *book, struct outset *set);
 
 /* What the numbers were worked out for, in a line. Only with a good shop. */
 const char *book_inputs_text(struct book *book);

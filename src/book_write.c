@@ -2,6 +2,7 @@
 #include "book.h"
 
 #include "base/outset.h"
+#include "base/side.h"
 #include "paint/csv.h"
 
 #include <string.h>
@@ -29,15 +30,75 @@ struct outset *book_begin_set(struct book *book)
     return book->set;
 }
 
+static bool has_forms(const struct book *book)
+{
+    for (size_t i = 0; i < book->page_count; i++)
+        if (book->pages[i]->is_form)
+            return true;
+    return false;
+}
+
+/* The files of the processes below, in the order that the list of files always has. */
+static void name_prints(struct book *book, struct outset *set)
+{
+    const struct {
+        unsigned part;
+        const char *path;
+    } files[] = {{PART_BOOKLET, "booklet.pdf"},
+                 {PART_FOLD, "booklet-fold.pdf"},
+                 {PART_FOLD, "booklet-trial.pdf"},
+                 {PART_CARD, "card.pdf"},
+                 {PART_CARD, "card-sheet.pdf"},
+                 {PART_AIDS, "aids.pdf"},
+                 {PART_FORMS, has_forms(book) ? "forms.pdf" : NULL}};
+    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
+        if (book->parts & files[i].part && files[i].path)
+            outset_name(set, files[i].path);
+}
+
+enum { NO_FAULTS, SOME_FAULTS };
+
+static int answer(const struct book *book)
+{
+    return diags_count(book->diags) ? SOME_FAULTS : NO_FAULTS;
+}
+
+static int booklet_work(void *with)
+{
+    struct book *book = with;
+    book_make_booklet(book, book->set);
+    return answer(book);
+}
+
+static int sheets_work(void *with)
+{
+    struct book *book = with;
+    book_make_sheets(book, book->set);
+    return answer(book);
+}
+
+/* Nothing of the one depends on the other, and each writes files of its own. Faults that a
+ * process found are found once more here, all in their order. */
+static void write_all(struct book *book, struct outset *set)
+{
+    name_prints(book, set);
+    struct side *booklet = side_begin(book->arena, booklet_work, book);
+    struct side *sheets = side_begin(book->arena, sheets_work, book);
+    book_write_site(book, set);
+    write_tables(book, set);
+    int faults = side_end(booklet) == SOME_FAULTS;
+    faults |= side_end(sheets) == SOME_FAULTS;
+    if (faults && diags_count(book->diags) == 0)
+        book_compose(book);
+}
+
 void book_write(struct book *book)
 {
     struct outset *set = book_begin_set(book);
     if (set)
-        book_make_prints(book, set);
+        write_all(book, set);
     if (diags_count(book->diags) > 0)
         return;
-    book_write_site(book, set);
-    write_tables(book, set);
     if (book->made_from)
         outset_write(set, MADE_FROM, book->made_from, strlen(book->made_from));
     book->set = NULL;

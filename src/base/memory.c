@@ -15,7 +15,8 @@
 #define ARENA_BLOCK (64 * 1024)
 #endif
 
-enum { BLOCK_SIZE = ARENA_BLOCK };
+/* Many arenas hold little: the first block is small, as all of it is zeroed. */
+enum { BLOCK_SIZE = ARENA_BLOCK, FIRST_SIZE = BLOCK_SIZE / 16 };
 
 /* Things fill a block from its start, texts from its end: they need no alignment, and most
  * are short. */
@@ -74,7 +75,8 @@ void arena_clear(struct arena *arena)
 
 static struct block *add_block(struct arena *arena, size_t least)
 {
-    size_t size = least > BLOCK_SIZE ? least : BLOCK_SIZE;
+    size_t usual = arena->blocks ? BLOCK_SIZE : FIRST_SIZE;
+    size_t size = least > usual ? least : usual;
     struct block *block = must(calloc(1, sizeof *block + size));
     block->size = block->end = size;
     block->next = arena->blocks;

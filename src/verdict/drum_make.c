@@ -33,7 +33,8 @@ double breakaway_ratio(const struct shop *shop, bool *logged)
     for (size_t i = 0; i < shop->readings.count; i++) {
         const struct pull_series *series = &shop->readings.items[i];
         if (series->breakaway.unit)
-            most = fmax(most, series->breakaway.base / judge_series(shop, series).pulls.mean);
+            most = fmax(most, series->breakaway.base /
+                                  series_of_pulls(series->pulls, series->pull_count).mean);
     }
     *logged = most > 0 && isfinite(most);
     return *logged ? most : BREAKAWAY_USUAL;

@@ -77,7 +77,7 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
     return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
 }
 
-static struct series series_of_pulls(const struct quantity *pulls, size_t count)
+struct series series_of_pulls(const struct quantity *pulls, size_t count)
 {
     double values[MOST_PULLS];
     for (size_t i = 0; i < count; i++)

@@ -37,6 +37,9 @@ struct judgement {
 
 enum { MOST_PULLS = 100 };
 
+/* The pulls in brief, N; at most MOST_PULLS of them. */
+struct series series_of_pulls(const struct quantity *pulls, size_t count);
+
 /* Judges pulls (1..MOST_PULLS of them) against a band on a rig. Decided exactly,
  * with U as it is shown. band: NULL without limits on file. */
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
