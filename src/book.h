@@ -169,6 +169,9 @@ void book_set_up_site(struct book *book);
  * book_read(). */
 void book_site_take(struct book *book, struct page *page);
 
+/* Are parts made in the end that need all trees? */
+bool book_keeps_trees(const struct book *book);
+
 /* A page's tree is no longer needed: its memory is used again, unless some part is made
  * from all trees. */
 void book_drop_tree(struct book *book, struct page *page);

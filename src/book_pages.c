@@ -126,8 +126,7 @@ void book_check_page(struct book *book, const struct page *page)
         compose_check(page, book->fonts, book->diags);
 }
 
-/* Are these parts made in the end, from all trees? */
-static bool keeps_trees(const struct book *book)
+bool book_keeps_trees(const struct book *book)
 {
     return book->parts & (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS);
 }
@@ -135,7 +134,7 @@ static bool keeps_trees(const struct book *book)
 /* The book's own arena, or one for a page alone, used once more when the page is written. */
 static struct arena *tree_arena(struct book *book)
 {
-    if (keeps_trees(book))
+    if (book_keeps_trees(book))
         return book->arena;
     return book->spare_count ? book->spare[--book->spare_count] : arena_new();
 }

@@ -1,7 +1,7 @@
-/* The site, written while it is read: a page goes out as soon as the titles that stand on
- * it are known, and nothing of it is needed any more. The first page lists all others and
- * comes last, before those that the program makes. Up to the first fault; what was written
- * then goes again. */
+/* The site. It is written while it is read, unless something else needs the trees of all
+ * pages anyway: a page goes out as soon as the titles that stand on it are known, and
+ * nothing of it is needed any more. The first page lists all others and comes last, before
+ * those that the program makes. Up to the first fault; what was written then goes again. */
 #include "book.h"
 
 #include <string.h>
@@ -37,6 +37,8 @@ void book_site_take(struct book *book, struct page *page)
     }
     if (book->parts & (PART_SITE | PART_SINGLE))
         find_add(book->find, page);
+    if (book_keeps_trees(book))
+        return; /* written in the end, beside the parts that need all of them */
     if (book->parts & PART_SITE)
         write_ready(book, page->number);
     else
@@ -55,6 +57,7 @@ static void write_single(struct book *book, struct outset *set)
 static void write_rest(struct book *book, struct outset *set)
 {
     const struct html_site *site = &book->site;
+    write_ready(book, book->page_count - 1);
     write_page(book, set, 0);
     for (size_t i = 0; i < site->extra_count; i++)
         write_page(book, set, site->page_count + i);

@@ -42,18 +42,19 @@ static double least_cost(const struct flow *flow, const struct table *table)
 static bool plan_best(struct flow *flow, struct table_plan *plan, const struct table *table,
                       struct area area, double height)
 {
-    double best = 0, least = INFINITY;
+    double least = INFINITY;
+    struct table_plan tried;
     for (double size = flow->type->table_most; size >= flow->type->table_least;
          size -= SIZE_STEP) {
-        if (!table_plan_make(flow, plan, table, size, area, height))
+        if (!table_plan_make(flow, &tried, table, size, area, height))
             continue;
-        double cost = plan_cost(plan);
+        double cost = plan_cost(&tried);
         if (cost < least * (1 - NOISE)) {
             least = cost;
-            best = size;
+            *plan = tried;
         }
     }
-    return best > 0 && table_plan_make(flow, plan, table, best, area, height);
+    return isfinite(least);
 }
 
 static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
