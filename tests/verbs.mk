@@ -54,7 +54,8 @@ fuzz: $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%) ## throw made-up input at the reader
 # clang's checks see more of undefined behaviour than gcc's.
 ASAN    := $(OUT)/build/asan
 ASAN_CC ?= clang
-ASKED   := check_faults.sh check_faults_made.py check_terminal.sh check_untrusted.py
+ASKED   := check_faults.sh check_faults_made.py check_terminal.sh check_untrusted.py \
+           check_long_book.py check_parts.sh
 
 asan: ## the unit tests, the book and the faults under address and undefined-behaviour checks
 	@$(MAKE) -s OUT=$(ASAN) CC=$(ASAN_CC) CFLAGS='$(STRICT)' booklet unit replay
