@@ -42,7 +42,7 @@ refuse() { # SETTING WORDS
     [ ! -e "$work/c" ] || say "$1: something was written"
 }
 
-refuse drum.diameter=0mm '^--set drum.diameter: drum.diameter .* cannot be 0 mm'
+refuse drum.diameter=0mm '^--set drum.diameter: drum.diameter .* must lie between .*, not 0 mm'
 refuse drum.diameter=50 '^--set drum.diameter: drum.diameter: the number has no unit'
 refuse drum.diameter=50N 'N is a unit of force; a length is needed'
 refuse drum.size=50mm '^--set drum.size: there is no setting'
