@@ -102,7 +102,7 @@ static void add_facts(struct book *book, struct card_ask *ask)
             known(book, arena_format(book->arena, "{good-from} to {good-to}. Cap: %s", cap)));
     else {
         char last[LAST_ALIKE_TEXT];
-        if (last_alike_words(&book->shop, LOCK_AFTER, last))
+        if (last_alike_words(&book->shop, NULL, last))
             add_fact(book, ask, &facts,
                      "Last, locked and cold:", arena_text(book->arena, last));
         add_fact(book, ask, &facts, "Cap:", known(book, cap));

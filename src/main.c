@@ -21,6 +21,8 @@ static const char usage[] =
     "  --drum DIAMETER     the same as --set drum.diameter=DIAMETER\n"
     "  --speed SPEED       the band at this speed, not the one at top speed\n"
     "  --lock WHEN         the drag was measured before or after locking the nut\n"
+    "  --warmth HOW        the spindle was cold or warm; without it as the limits ask\n"
+    "  --direction WAY     it was turned the usual or the other way; without it the usual\n"
     "  --lock-added DRAG   what locking adds; without it the log's last, if it knows one\n"
     "  --lines             name, value and unit with tabs between them, for programs\n"
     "  --out FOLDER        where the outputs go (out)\n"
@@ -48,6 +50,8 @@ static bool read_options(int count, char **words, struct request *request)
                                           {"drum", required_argument, NULL, 'd'},
                                           {"speed", required_argument, NULL, 'v'},
                                           {"lock", required_argument, NULL, 'k'},
+                                          {"warmth", required_argument, NULL, 'w'},
+                                          {"direction", required_argument, NULL, 'i'},
                                           {"lock-added", required_argument, NULL, 'a'},
                                           {"bench", required_argument, NULL, 'b'},
                                           {"only", required_argument, NULL, 'p'},
@@ -73,6 +77,12 @@ static bool read_options(int count, char **words, struct request *request)
             break;
         case 'k':
             request->lock = optarg;
+            break;
+        case 'w':
+            request->warmth = optarg;
+            break;
+        case 'i':
+            request->direction = optarg;
             break;
         case 'a':
             request->lock_added = optarg;

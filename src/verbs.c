@@ -83,6 +83,8 @@ static enum status run_terminal(const struct request *request, answerer *ask)
     struct question question = {.shop = &shop,
                                 .speed = request->speed,
                                 .lock = request->lock,
+                                .warmth = request->warmth,
+                                .direction = request->direction,
                                 .lock_added = request->lock_added,
                                 .words = request->words,
                                 .word_count = request->word_count};
@@ -101,10 +103,11 @@ static const struct verb {
 } verbs[] = {
     {"book", run_book, NULL, 0, 0, "out only each bench"},
     {"check", run_check, NULL, 0, 0, ""},
-    {"pull", NULL, terminal_pull, 1, 2 * MOST_PULLS, "lines speed lock lock-added"},
+    {"pull", NULL, terminal_pull, 1, 2 * MOST_PULLS,
+     "lines speed lock warmth direction lock-added"},
     {"window", NULL, terminal_window, 0, 0, "lines speed"},
     {"gauge", NULL, terminal_gauge, 0, 0, "lines speed"},
-    {"nut", NULL, terminal_nut, 0, 8, "lines speed lock lock-added"},
+    {"nut", NULL, terminal_nut, 0, 8, "lines speed lock warmth direction lock-added"},
 };
 
 /* Every verb reads the settings, and may be told where they and the rest lie. */

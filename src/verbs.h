@@ -12,7 +12,7 @@ struct request {
     struct arena *arena;
     const char **replacements;
     const char *speed;
-    const char *lock, *lock_added;
+    const char *lock, *warmth, *direction, *lock_added;
     const char *no_part; /* --only with a name that no part has; or NULL */
     bool lines, help;
     const char **options; /* the names of all that were given, without "--" */

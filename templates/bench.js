@@ -283,12 +283,13 @@
         byId("state").dataset.shape = state.value.split(" ")[0];
         showAlso(byId("not_locked"), find(rows, "lock"));
         showAlso(byId("never"), find(rows, "never-exceed"));
+        showAlso(byId("high"), find(rows, "caution"));
         byId("next_label").textContent = find(rows, "next").label;
         byId("next").textContent = valueOf(rows, "next");
     }
 
     function judge(ready) {
-        const beside = ["breakaway", "lock", "lock-added"].map(field);
+        const beside = ["breakaway", "lock", "warmth", "direction", "lock-added"].map(field);
         const rows =
             ready && pulls.length
                 ? ask(
@@ -300,7 +301,7 @@
         byId("none_yet").hidden = pulls.length > 0 || !ready;
         byId("answer").hidden = byId("take").disabled = !find(rows, "drag");
         if (byId("answer").hidden) return;
-        const large = ["drag", "state", "lock", "never-exceed", "next", "fault"];
+        const large = ["drag", "state", "lock", "never-exceed", "caution", "next", "fault"];
         showVerdict(rows);
         showRows(
             byId("rows"),
@@ -329,7 +330,7 @@
 
     function askNut(ready) {
         const places = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
-        const asked = places.concat(["nut-lock", "lock-added"].map(field));
+        const asked = places.concat(["nut-lock", "warmth", "direction", "lock-added"].map(field));
         const full = places.every(input => input.value.trim());
         if (!full) places.forEach(input => showFault(input, ""));
         showRows(byId("nut"), full && ready ? askInputs("nut", asked) : [], asSpans);

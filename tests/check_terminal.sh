@@ -7,7 +7,7 @@
 # with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
 # "$ twice ..." with one that was unloaded between two locked places,
 # "$ relocked ..." with one that knows what the lock adds, "$ lost ..." a shop without
-# limits on file.
+# limits on file. "$ judged", "moved", "doubtful", "refused", "unsaid": see below.
 # --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
@@ -28,6 +28,23 @@ cp "$here/data/no-limit.yaml" "$work/lost/settings.yaml"
 sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
 cp "$here/data/relocked.csv" "$work/relocked/readings.csv"
 cp "$here/data/twice.csv" "$work/twice/readings.csv"
+head=$(sed 1q "$here/data/readings.csv")
+# $1: the shop's name; then a row each: date,drum,cord,nut,lock,direction,warmth,...
+log() {
+    shop=$1
+    shift
+    cp -r "$work/plain" "$work/$shop"
+    { echo "$head"; printf '2026-04-01,,,%s\n' "$@"; } > "$work/$shop/readings.csv"
+}
+log judged '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
+    '10 deg,after,usual,cold,,,17.0 17.1 17.0 N,' '10 deg,after,usual,warm,,,16.0 16.1 16.0 N,' \
+    '10 deg,after,other,cold,,,17.0 17.1 17.0 N,'
+log moved '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
+    '4 deg,after,usual,warm,,,9.0 9.1 9.0 N,'
+log doubtful '10 deg,after,usual,cold,,,17.5 17.6 17.5 N,'
+log refused '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
+    '10 deg,after,usual,cold,,,17.0 17.1 27.0 N,'
+log unsaid '12 deg,,usual,cold,,,20.6 20.7 20.6 N,'
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
 PATH=$work:$PATH
 cd "$work"
@@ -38,7 +55,10 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost) content=$1; shift ;; esac
+    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost | judged | moved | doubtful | refused | unsaid)
+        content=$1
+        shift ;;
+    esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
     # how many tables there are and how large a card's signs is for their own tests
     sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer

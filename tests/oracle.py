@@ -182,7 +182,10 @@ STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf"
           "high or in doubt": "\u25b3", "clearly high": "\u25b2",
           "none: this gauge and drum cannot decide": "\u25c7",
           "none: these pulls cannot decide": "\u25c7", "none: the gauge saw nothing": "\u00d7",
-          "rejected: find the cause, take all again": "\u00d7"}
+          "rejected: find the cause, take all again": "\u00d7",
+         **dict.fromkeys(("not judged: limits are for cold", "not judged: limits are for warm",
+                          "not judged: other way round", "not judged: not locked",
+                          "not judged: lock not said"), "\u2013")}
 
 
 def state_words(drag, low, high, u):
@@ -193,6 +196,17 @@ def state_words(drag, low, high, u):
     doubts = (drag - u < low, drag + u > high)
     return {(True, True): "none: this gauge and drum cannot decide", (True, False): "low or in doubt",
             (False, True): "high or in doubt", (False, False): "good"}[doubts]
+
+
+def not_judged(row, shop):
+    """Why a row of the log has no state, or None: the limits are for one warmth, for the usual
+    way round, for the locked nut."""
+    wanted = shop.settings["limits.warmth"]
+    if row["warmth"] != wanted:
+        return "not judged: limits are for " + wanted
+    if row["direction"] != "usual":
+        return "not judged: other way round"
+    return {"after": None, "before": "not judged: not locked"}.get(row.get("lock"), "not judged: lock not said")
 
 
 def read_series(row, shop):
@@ -229,6 +243,8 @@ def pull_log(shop):
             word = "rejected: find the cause, take all again"
         elif word and word.startswith("none") and parts[0] >= max(parts + [bias / 2]):
             word = "none: these pulls cannot decide"
+        if band and not re.search("rejected|saw nothing", word):
+            word = not_judged(row, shop) or word
         lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()

@@ -36,7 +36,7 @@ class Job:
     def __init__(self, rows, warm):
         first = rows[0]
         self.found = first if first.lock != "before" and first.usual else None
-        closing = [i for i, row in enumerate(rows) if row.lock != "before" and (row.usual, row.warm) == (True, warm)]
+        closing = [i for i, row in enumerate(rows) if (row.lock, row.usual, row.warm) == ("after", True, warm)]
         self.left = rows[closing[-1]] if closing else None
         if not closing:
             return

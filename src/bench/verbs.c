@@ -3,6 +3,7 @@
 
 #include "verdict/guard.h"
 #include "verdict/nut_place.h"
+#include "verdict/taken.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -87,26 +88,43 @@ static void draw_line(const struct shop *shop, const struct judgement *judgement
         draw("draw-never", pulled_limit_near(shop, &shop->limits.never_exceed));
 }
 
-/* When the nut was locked, under a key; and what locking added, "" where that is not
- * known. */
-static bool read_lock(const struct bench_question *question, const char *key,
-                      struct lock_told *lock)
+typedef bool taken_reader(const char *text, struct taken *taken, struct quantity_fault *fault);
+
+static bool read_as(const struct bench_question *question, const char *key, taken_reader *read,
+                    struct taken *taken)
 {
-    struct quantity added;
     struct quantity_fault wrong;
-    *lock = (struct lock_told){LOCK_UNSAID, NAN};
-    bool good = lock_read(bench_text(question, key), &lock->lock, &wrong);
+    bool good = read(bench_text(question, key), taken, &wrong);
     if (!good)
         bench_fault(key, wrong.offset, wrong.message);
-    if (!bench_text(question, "lock-added")[0])
-        return good;
-    if (!bench_quantity(question, "lock-added", KIND_TORQUE, &added))
-        return false;
-    lock->added = added.base;
     return good;
 }
 
-/* pull..., breakaway, lock, lock-added: what the series says of the drag at the top speed. */
+/* warmth, direction, and the lock under a key: how the drag was measured. */
+static bool read_taken(const struct bench_question *question, const char *lock_key,
+                       struct taken *taken)
+{
+    bool lock = read_as(question, lock_key, taken_lock_read, taken);
+    bool warmth = read_as(question, "warmth", taken_warmth_read, taken);
+    bool direction = read_as(question, "direction", taken_direction_read, taken);
+    return lock && warmth && direction;
+}
+
+/* lock-added: what locking added, N.m; NAN where that is not known. */
+static bool read_lock_added(const struct bench_question *question, double *added)
+{
+    struct quantity typed;
+    *added = NAN;
+    if (!bench_text(question, "lock-added")[0])
+        return true;
+    bool good = bench_quantity(question, "lock-added", KIND_TORQUE, &typed);
+    if (good)
+        *added = typed.base;
+    return good;
+}
+
+/* pull..., breakaway, lock, warmth, direction, lock-added: what the series says of the drag
+ * at the top speed. */
 void bench_judge(const struct bench_question *question)
 {
     static struct quantity pulls[MOST_PULLS];
@@ -120,14 +138,17 @@ void bench_judge(const struct bench_question *question)
         bench_fault("breakaway", wrong.offset, wrong.message);
         has_breakaway = false;
     }
-    struct lock_told lock;
-    bool lock_known = read_lock(question, "lock", &lock);
+    struct taken taken;
+    double lock_added;
+    bool taken_known = read_taken(question, "lock", &taken);
+    bool lock_known = read_lock_added(question, &lock_added);
     size_t count = read_pulls(question, pulls);
-    if (!count || !lock_known)
+    if (!count || !taken_known || !lock_known)
         return;
     struct rig rig = shop_rig(shop);
-    struct judgement judgement = judge_pulls(shop, shop_own_band(shop), &rig, pulls, count);
-    tell_judgement(&bench_teller, shop, &judgement, pulls, &lock);
+    struct judgement judgement =
+        judge_pulls(shop, shop_own_band(shop), &rig, &taken, pulls, count);
+    tell_judgement(&bench_teller, shop, &judgement, pulls, lock_added);
     tell_guarded(&bench_teller, shop, &judgement);
     if (has_breakaway)
         tell_breakaway(&bench_teller, &judgement, &breakaway);
@@ -166,7 +187,8 @@ void bench_drums(const struct bench_question *question)
 
 /* ---- the nut ---- */
 
-/* angle-1, drag-1, angle-2, drag-2, the older place first; nut-lock, lock-added. */
+/* angle-1, drag-1, angle-2, drag-2, the older place first; nut-lock, warmth, direction,
+ * lock-added. */
 void bench_nut(const struct bench_question *question)
 {
     static const char *const keys[2][2] = {{"angle-1", "drag-1"}, {"angle-2", "drag-2"}};
@@ -179,10 +201,12 @@ void bench_nut(const struct bench_question *question)
             points[i] = nut_point_of_drag(shop, angle.base, drag.base);
     }
     struct quantity_fault wrong;
-    struct lock_told lock;
-    read_lock(question, "nut-lock", &lock);
+    struct taken taken;
+    double lock_added;
+    read_taken(question, "nut-lock", &taken);
+    read_lock_added(question, &lock_added);
     if (bench_fault_count() == 0 && !nut_points_allowed(points, &wrong))
         bench_fault("angle-2", 0, wrong.message);
     if (bench_fault_count() == 0)
-        tell_nut(&bench_teller, shop, shop_own_band(shop), points, &lock);
+        tell_nut(&bench_teller, shop, shop_own_band(shop), points, &taken, lock_added);
 }

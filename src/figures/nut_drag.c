@@ -3,6 +3,7 @@
 #include "figures/words.h"
 #include "number/show.h"
 #include "verdict/nut_place.h"
+#include "verdict/taken.h"
 
 #include <math.h>
 
@@ -10,22 +11,23 @@ static const struct axes box = {
     .left = 34, .top = 46, .right = 252, .bottom = 160, .numbered = true};
 
 static const char wanted[] =
-    "No row of the log says where the nut stood. Write the nut's angle beside each series of "
-    "pulls in readings.csv, and draw this again.";
+    "No row of the log that may be judged says where the nut stood. Write the nut's angle "
+    "beside each series of pulls in readings.csv, and draw this again.";
 
 struct plot {
     struct drag_plot drags;
     const struct pull_series *last, *before; /* places of the nut; before may be NULL */
+    bool moved;                              /* since the last: it may not be turned by */
     struct nut_point points[2];              /* of before and last */
     double lock_added;                       /* still to come; NAN: not known */
-    bool good;                               /* the last one, and it stays so */
+    enum state state;                        /* of the last one */
     struct nut_move move;                    /* where before is not NULL */
 };
 
 static bool shown(const struct shop *shop, const struct pull_series *series)
 {
-    bool warm = shop->limits.warmth == WARMTH_WARM;
-    return series->nut.unit && series->warm == warm;
+    struct taken taken = series_taken(series);
+    return series->nut.unit && taken_as_limits(shop, &taken);
 }
 
 static const struct pull_series *next_shown(const struct shop *shop,
@@ -38,14 +40,31 @@ static const struct pull_series *next_shown(const struct shop *shop,
     return NULL;
 }
 
-/* As the terminal has it: what is good, and stays so, is left alone; else two places
- * tell the next. */
+static const struct pull_series *last_shown(const struct shop *shop)
+{
+    const struct pull_series *last = NULL;
+    for (const struct pull_series *at = next_shown(shop, shop->readings.items); at;
+         at = next_shown(shop, at + 1))
+        last = at;
+    return last;
+}
+
+static bool turned_by(enum state state)
+{
+    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL;
+}
+
+/* As the terminal has it: what is good is left alone, what says nothing is taken again;
+ * else two places tell the next. */
 static void find_move(struct plot *plot, const struct shop *shop)
 {
-    plot->last = nut_last_place(shop);
+    plot->last = last_shown(shop);
+    if (!plot->last)
+        return;
+    plot->moved = nut_last_steering(shop) != plot->last;
     plot->lock_added = nut_lock_to_come(shop, plot->last);
-    plot->good = nut_stays_good(shop, plot->drags.band, plot->last, plot->lock_added);
-    if (plot->drags.band && !plot->good)
+    plot->state = judge_series(shop, plot->last).state;
+    if (plot->drags.band && !plot->moved && turned_by(plot->state))
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)
         return;
@@ -148,9 +167,13 @@ static const char *move_words(const struct plot *plot)
         [NUT_NO_SLOPE] = "Next: no rise with the nut: seat the rollers, measure again"};
     if (!plot->drags.band)
         return NO_LIMIT_ON_FILE;
+    if (plot->moved)
+        return "Next: not known: the nut has been moved since, and not measured alike";
+    if (!turned_by(plot->state))
+        return plot->state == STATE_GOOD ? "The last in the log is good: leave it"
+                                         : "Next: take the last series again: it says nothing";
     if (!plot->before)
-        return plot->good ? "The last in the log is good: leave it"
-                          : "Next: not known: two places on one way up are wanted";
+        return "Next: not known: two places on one way up are wanted";
     if (plot->move.advice != NUT_TURN)
         return words[plot->move.advice];
     return arena_format(plot->drags.ask->arena, "Next: tighten by %s°%s, measure again",
@@ -195,7 +218,8 @@ static void describe(const struct plot *plot)
     struct judgement last = judge_series(ask->shop, plot->last);
     plot->drags.canvas->figure->caption = arena_format(
         ask->arena,
-        "Your log: drag with its U over the place of the nut, %s series alone. Full lines: one "
+        "Your log: drag with its U over the place of the nut, %s series alone, turned the "
+        "usual way. Full lines: one "
         "way up; broken ones: the lock, and the next move. %s The angles are those of this "
         "lathe and this mark alone.%s",
         warmth, drag_plot_window_words(&plot->drags), room_words(plot));
@@ -222,12 +246,12 @@ void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas)
     struct plot plot = {.drags = drag_plot_new(ask, canvas, box)};
     struct drag_plot *drags = &plot.drags;
     const char *y_name = arena_format(ask->arena, "drag / %s", drags->unit->shown);
-    if (!nut_last_place(ask->shop)) {
+    find_move(&plot, ask->shop);
+    if (!plot.last) {
         axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
         draw_empty(drags);
         return;
     }
-    find_move(&plot, ask->shop);
     set_axes(&plot, ask->shop);
     drag_plot_limits(drags);
     axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);

@@ -101,8 +101,7 @@ static void describe(const struct plot *plot)
     plot->drags.canvas->figure->caption = arena_format(
         arena,
         "The series that closed each job of the log, with its U, %s: the last one the usual "
-        "way round and not before locking, before the log rests for %d days. %s Full dot: "
-        "locked; cross: not said.",
+        "way round and locked, before the log rests for %d days. %s",
         shop_warmth_word(plot->drags.ask->shop), CLOSING_REST_DAYS,
         drag_plot_window_words(&plot->drags));
     plot->drags.canvas->figure->description = arena_format(

@@ -75,7 +75,7 @@ static void add_notes(const struct builder *b)
     table_note(
         b->table,
         "The series that closed each job: the last that was turned the usual way, as "
-        "warm as the limits say (cold without limits) and not before locking. Rows less "
+        "warm as the limits say (cold without limits) and locked. Rows less "
         "than %d days apart are one job (a rule of ours). All are judged with the gauge, "
         "the tolerances and the limits of today.",
         CLOSING_REST_DAYS);

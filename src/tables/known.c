@@ -235,7 +235,7 @@ static double wanted_pull(const struct shop *shop)
 {
     if (shop_has_limits(shop))
         return own_window(shop).aim;
-    const struct pull_series *last = last_alike(shop, LOCK_AFTER);
+    const struct pull_series *last = last_alike(shop, NULL);
     return last ? judge_series(shop, last).pulls.mean : NAN;
 }
 

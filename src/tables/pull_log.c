@@ -80,6 +80,11 @@ struct table *make_pull_log(const struct table_ask *ask)
     log_notes_tell(shop, &(struct listener){add_note, table});
     table_note(table,
                "Every row of the log stands here. Compare cold with cold and warm with warm.");
+    if (shop_has_limits(shop))
+        table_note(table,
+                   "Judged is what was pulled as the limits ask: locked, %s, turned the usual "
+                   "way. All else is there to compare.",
+                   shop_warmth_word(shop));
     note_inputs(table, shop, true);
     return table;
 }

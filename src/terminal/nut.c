@@ -3,8 +3,7 @@
 
 #include "terminal/words.h"
 #include "verdict/nut_place.h"
-
-#include <math.h>
+#include "verdict/told_parts.h"
 
 static bool read_points(const struct question *question, struct diags *diags,
                         struct nut_point points[2])
@@ -38,53 +37,103 @@ static bool read_points(const struct question *question, struct diags *diags,
     return diags_count(diags) == 0;
 }
 
-static bool points_of_log(const struct shop *shop, const struct pull_series *last,
-                          struct diags *diags, struct nut_point points[2])
+/* ---- by the log ---- */
+
+/* What may be turned by, and where it stands if the nut may not be turned by it. */
+struct by_log {
+    const struct pull_series *last, *before; /* before: NULL where there is no second place */
+    struct judgement judgement;              /* of the last */
+};
+
+/* The series that may steer the nut; where there is none, the last of the log. */
+static bool find_last(const struct question *question, struct diags *diags,
+                      struct by_log *by_log)
 {
-    const struct pull_series *before = last ? nut_place_before(shop, last) : NULL;
-    if (!before) {
+    const struct pull_series_log *log = &question->shop->readings;
+    by_log->last = nut_last_steering(question->shop);
+    by_log->before = by_log->last ? nut_place_before(question->shop, by_log->last) : NULL;
+    if (!by_log->last && log->count)
+        by_log->last = &log->items[log->count - 1];
+    if (!by_log->last)
         fault(diags, (struct place){.file = "nut"},
-              "since the nut was last unloaded, the log holds no two places of it, at most "
-              "90 degrees apart, that were taken alike; write them behind the verb, the older "
-              "first, as in 0deg 0.31N.m 3deg 0.42N.m");
-        return false;
-    }
-    points[0] = nut_point_of_series(shop, before);
-    points[1] = nut_point_of_series(shop, last);
-    return true;
+              "the log is empty; write two places of the nut and their drags behind the verb, "
+              "the older first, as in 0deg 0.31N.m 3deg 0.42N.m");
+    return by_log->last;
 }
 
-/* What is good, and stays so, is left alone. */
-static void tell_good(struct answer *answer)
+static bool lock_alone_is_said(const struct question *question, struct diags *diags)
 {
-    answer_add(
-        answer, "state", "The last in the log",
-        arena_format(answer->arena, "%s %s", state_shape(STATE_GOOD), state_words(STATE_GOOD)),
-        "");
-    answer_add(answer, "next", "Next", state_next(STATE_GOOD), "");
+    if (!question->warmth && !question->direction)
+        return true;
+    fault(diags, (struct place){.file = question->warmth ? "--warmth" : "--direction"},
+          "the log says it of every series; mend its row, or write two places of the nut and "
+          "their drags behind the verb");
+    return false;
+}
+
+static bool turns_by_two(const struct by_log *by_log)
+{
+    enum state state = by_log->judgement.state;
+    return by_log->before && state != STATE_GOOD && state != STATE_REJECTED &&
+           state != STATE_NO_PULL;
+}
+
+/* What the log holds beside it. */
+static void tell_rest(const struct teller *teller, const struct shop *shop,
+                      const struct by_log *by_log)
+{
+    const struct pull_series *end = shop->readings.items + shop->readings.count;
+    if (by_log->last + 1 < end)
+        tell(teller, "note", "Note",
+             "later rows of the log are left out: warm where the limits are for cold, or cold "
+             "where for warm; turned the other way; or without the nut's place",
+             "");
+    if (!by_log->before && by_log->judgement.state != STATE_GOOD)
+        tell(teller, "note", "Note",
+             "how far to turn is not known: since the nut was last unloaded, the log holds no "
+             "two places of it, at most 90 degrees apart, that were taken alike",
+             "");
+}
+
+static bool answer_by_log(const struct question *question, struct diags *diags,
+                          const struct band *band, double lock_added,
+                          const struct teller *teller)
+{
+    struct by_log by_log;
+    const struct shop *shop = question->shop;
+    if (!find_last(question, diags, &by_log))
+        return false;
+    struct taken taken = series_taken(by_log.last);
+    if (!lock_alone_is_said(question, diags) || !words_taken(question, diags, &taken))
+        return false;
+    by_log.judgement = judge_series_as(shop, band, &taken, by_log.last);
+    if (turns_by_two(&by_log)) {
+        const struct nut_point points[2] = {nut_point_of_series(shop, by_log.before),
+                                            nut_point_of_series(shop, by_log.last)};
+        tell_nut(teller, shop, band, points, &taken, lock_added);
+    } else {
+        tell_state(teller, shop, "The last in the log", &by_log.judgement, lock_added);
+    }
+    tell_rest(teller, shop, &by_log);
+    return true;
 }
 
 bool terminal_nut(const struct question *question, struct diags *diags, struct answer *answer)
 {
     struct nut_point points[2];
     const struct band *band;
-    struct lock_told lock;
-    const struct shop *shop = question->shop;
-    const struct pull_series *last = question->word_count ? NULL : nut_last_place(shop);
+    double lock_added;
+    struct taken taken = {LOCK_UNSAID, SAID_NOTHING, false};
     struct teller teller = answer_teller(answer);
     bool band_known = words_band(question, diags, &band);
-    bool lock_known = words_lock(question, diags, &lock);
-    if (last && !question->lock)
-        lock.lock = last->lock;
-    bool good = last && band_known &&
-                nut_stays_good(shop, band, last, lock.lock != LOCK_AFTER ? lock.added : NAN);
-    bool known = good || (question->word_count ? read_points(question, diags, points)
-                                               : points_of_log(shop, last, diags, points));
-    if (!band_known || !lock_known || !known)
+    bool lock_known = words_lock_added(question, diags, &lock_added);
+    if (!question->word_count)
+        return band_known && lock_known &&
+               answer_by_log(question, diags, band, lock_added, &teller);
+    bool taken_known = words_taken(question, diags, &taken);
+    bool known = read_points(question, diags, points);
+    if (!band_known || !lock_known || !taken_known || !known)
         return false;
-    if (good)
-        tell_good(answer);
-    else
-        tell_nut(&teller, shop, band, points, &lock);
+    tell_nut(&teller, question->shop, band, points, &taken, lock_added);
     return true;
 }

@@ -29,13 +29,15 @@ bool terminal_pull(const struct question *question, struct diags *diags, struct 
     struct quantity pulls[MOST_PULLS];
     size_t count = read_pulls(question, diags, pulls);
     const struct band *band;
-    struct lock_told lock;
-    bool lock_known = words_lock(question, diags, &lock);
-    if (!words_band(question, diags, &band) || !count || !lock_known)
+    struct taken taken = {LOCK_UNSAID, SAID_NOTHING, false};
+    double lock_added;
+    bool taken_known = words_taken(question, diags, &taken);
+    bool lock_known = words_lock_added(question, diags, &lock_added);
+    if (!words_band(question, diags, &band) || !count || !taken_known || !lock_known)
         return false;
     struct rig rig = shop_rig(question->shop);
-    struct judgement judgement = judge_pulls(question->shop, band, &rig, pulls, count);
+    struct judgement judgement = judge_pulls(question->shop, band, &rig, &taken, pulls, count);
     struct teller teller = answer_teller(answer);
-    tell_judgement(&teller, question->shop, &judgement, pulls, &lock);
+    tell_judgement(&teller, question->shop, &judgement, pulls, lock_added);
     return true;
 }

@@ -10,7 +10,7 @@
 struct question {
     const struct shop *shop;
     const char *speed;
-    const char *lock, *lock_added; /* NULL: not said */
+    const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
     const char *const *words;
     size_t word_count;
 };

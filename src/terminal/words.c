@@ -40,22 +40,40 @@ bool words_band(const struct question *question, struct diags *diags, const stru
     return good;
 }
 
-bool words_lock(const struct question *question, struct diags *diags, struct lock_told *lock)
+typedef bool taken_reader(const char *text, struct taken *taken, struct quantity_fault *fault);
+
+static bool read_taken(const char *option, const char *text, taken_reader *read,
+                       struct taken *taken, struct diags *diags)
 {
-    struct quantity added;
     struct quantity_fault wrong;
-    *lock = (struct lock_told){LOCK_UNSAID, lock_added_last(question->shop)};
-    bool good = lock_read(question->lock ? question->lock : "", &lock->lock, &wrong);
-    if (!good)
-        fault(diags, (struct place){.file = "--lock"}, "%s", wrong.message);
+    if (!text || read(text, taken, &wrong))
+        return true;
+    fault(diags, (struct place){.file = option}, "%s", wrong.message);
+    return false;
+}
+
+bool words_taken(const struct question *question, struct diags *diags, struct taken *taken)
+{
+    bool lock = read_taken("--lock", question->lock, taken_lock_read, taken, diags);
+    bool warmth = read_taken("--warmth", question->warmth, taken_warmth_read, taken, diags);
+    bool direction =
+        read_taken("--direction", question->direction, taken_direction_read, taken, diags);
+    return lock && warmth && direction;
+}
+
+bool words_lock_added(const struct question *question, struct diags *diags, double *added)
+{
+    struct quantity typed;
+    struct quantity_fault wrong;
+    *added = lock_added_last(question->shop);
     if (!question->lock_added)
-        return good;
-    if (!quantity_parse(question->lock_added, KIND_TORQUE, &added, &wrong)) {
+        return true;
+    if (!quantity_parse(question->lock_added, KIND_TORQUE, &typed, &wrong)) {
         fault(diags, (struct place){.file = "--lock-added"}, "%s", wrong.message);
         return false;
     }
-    lock->added = added.base;
-    return good;
+    *added = typed.base;
+    return true;
 }
 
 static void add_row(void *to, const char *name, const char *label, const char *value,

@@ -3,6 +3,8 @@
 #define TERMINAL_WORDS_H
 
 #include "terminal/terminal.h"
+#include "verdict/lock.h"
+#include "verdict/taken.h"
 #include "verdict/told.h"
 
 /* The next quantity from words[*at] on, in one word ("4.31N") or in two ("4.31 N");
@@ -14,9 +16,11 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
  * own; *band is NULL without limits on file. False after a fault. */
 bool words_band(const struct question *question, struct diags *diags, const struct band **band);
 
-/* When the nut was locked, and what locking added: as asked, else by the log. False after
- * a fault. */
-bool words_lock(const struct question *question, struct diags *diags, struct lock_told *lock);
+/* How the drag was measured; what was not said stays as it is. False after a fault. */
+bool words_taken(const struct question *question, struct diags *diags, struct taken *taken);
+
+/* What locking added, N.m: as asked, else by the log; NAN: not known. False after a fault. */
+bool words_lock_added(const struct question *question, struct diags *diags, double *added);
 
 /* Adds whatever is told as rows of the answer. */
 struct teller answer_teller(struct answer *answer);

@@ -1,11 +1,12 @@
 #include "verdict/closing.h"
 
 #include "shop/date.h"
+#include "verdict/taken.h"
 
 static bool may_close(const struct shop *shop, const struct pull_series *series)
 {
-    bool warm = shop->limits.warmth == WARMTH_WARM;
-    return !series->other_way && series->warm == warm && series->lock != LOCK_BEFORE;
+    struct taken taken = series_taken(series);
+    return taken_to_judge(shop, &taken);
 }
 
 bool closes_job(const struct shop *shop, const struct pull_series *series)

@@ -8,7 +8,7 @@
 enum { CLOSING_REST_DAYS = 30 };
 
 /* Whether a series of the log closes its job: the last of it that was measured the usual
- * way round, at the warmth that the limits are for, and not before locking. */
+ * way round, at the warmth that the limits are for, with the nut said to be locked. */
 bool closes_job(const struct shop *shop, const struct pull_series *series);
 
 #endif

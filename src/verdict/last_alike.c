@@ -7,9 +7,12 @@
 #include <math.h>
 #include <stdio.h>
 
-const struct pull_series *last_alike(const struct shop *shop, enum lock lock)
+const struct pull_series *last_alike(const struct shop *shop, const struct taken *taken)
 {
-    struct pull_series wanted = {.lock = lock == LOCK_BEFORE ? LOCK_BEFORE : LOCK_AFTER,
+    struct pull_series wanted = {.lock = taken && taken->lock == LOCK_BEFORE ? LOCK_BEFORE
+                                                                             : LOCK_AFTER,
+                                 .warm = taken && taken->warmth == SAID_WARM,
+                                 .other_way = taken && taken->other_way,
                                  .drum = shop->drum.diameter.q,
                                  .cord = shop->cord.diameter.q};
     for (size_t i = shop->readings.count; i-- > 0;)
@@ -18,9 +21,10 @@ const struct pull_series *last_alike(const struct shop *shop, enum lock lock)
     return NULL;
 }
 
-bool last_alike_words(const struct shop *shop, enum lock lock, char text[LAST_ALIKE_TEXT])
+bool last_alike_words(const struct shop *shop, const struct taken *taken,
+                      char text[LAST_ALIKE_TEXT])
 {
-    const struct pull_series *last = last_alike(shop, lock);
+    const struct pull_series *last = last_alike(shop, taken);
     if (!last)
         return false;
     struct judgement judged = judge_series(shop, last);
@@ -35,12 +39,12 @@ bool last_alike_words(const struct shop *shop, enum lock lock, char text[LAST_AL
 }
 
 void tell_last_alike(const struct teller *teller, const struct shop *shop,
-                     const struct judgement *judgement, enum lock lock)
+                     const struct judgement *judgement)
 {
     char before[LAST_ALIKE_TEXT], text[2 * LAST_ALIKE_TEXT];
-    if (!last_alike_words(shop, lock, before))
+    if (!last_alike_words(shop, &judgement->taken, before))
         return;
-    struct judgement last = judge_series(shop, last_alike(shop, lock));
+    struct judgement last = judge_series(shop, last_alike(shop, &judgement->taken));
     if (!(last.drag > 0))
         return;
     struct drag_change change = drag_change_of(&last, judgement);

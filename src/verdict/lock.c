@@ -4,7 +4,6 @@
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 /* The series just before locking. Another place of the nut between the two, or a series
  * locked and alike, and the lock was made for another setting. */
@@ -51,17 +50,4 @@ double lock_added_last(const struct shop *shop)
 {
     struct quantity added;
     return lock_added_known(shop, &added) ? added.base : NAN;
-}
-
-bool lock_read(const char *text, enum lock *lock, struct quantity_fault *fault)
-{
-    static const char *const words[] = {
-        [LOCK_UNSAID] = "", [LOCK_BEFORE] = "before", [LOCK_AFTER] = "after"};
-    for (*lock = LOCK_UNSAID; *lock <= LOCK_AFTER; (*lock)++)
-        if (strcmp(text, words[*lock]) == 0)
-            return true;
-    fault->offset = 0;
-    snprintf(fault->message, sizeof fault->message,
-             "'%.40s' cannot stand here; write before or after: when the nut was locked", text);
-    return false;
 }

@@ -17,13 +17,4 @@ bool lock_added_known(const struct shop *shop, struct quantity *added);
 /* The same in N·m; NaN where there is none. */
 double lock_added_last(const struct shop *shop);
 
-/* What is known of the lock beside a drag. */
-struct lock_told {
-    enum lock lock; /* when the drag was measured; LOCK_UNSAID: that was not said */
-    double added;   /* what locking added the last time, N·m; NAN: not known */
-};
-
-/* "before", "after" or "" (not said); false for any other text. */
-bool lock_read(const char *text, enum lock *lock, struct quantity_fault *fault);
-
 #endif

@@ -82,6 +82,19 @@ static void note_breakaway(const struct notes *notes, const struct pull_series *
             "for a seal that sticks, stiff grease, a jerk at the start, or a dent in a race.");
 }
 
+/* ---- what is not judged ---- */
+
+static void note_unjudged(const struct notes *notes, const struct pull_series *series,
+                          const struct judgement *judgement)
+{
+    if (series->lock == LOCK_UNSAID)
+        say(notes, series,
+            "before or after locking is not said: not judged, and no closing check. Write "
+            "before or after into the column lock.");
+    if (judgement->side == STATE_CLEARLY_HIGH && judgement->state != judgement->side)
+        say(notes, series, "not judged, but " HIGH_UNJUDGED ".");
+}
+
 /* ---- the two ways round ---- */
 
 static bool same_place(const struct pull_series *a, const struct pull_series *b)
@@ -206,6 +219,7 @@ static void tell_series(struct notes *notes, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(notes->shop, series);
     note_scatter(notes, series, &judgement.pulls);
+    note_unjudged(notes, series, &judgement);
     note_capacity(notes, series);
     note_breakaway(notes, series, judgement.pulls.mean);
     note_directions(notes, series, &judgement.pulls);

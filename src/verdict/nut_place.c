@@ -2,7 +2,7 @@
 
 #include "drag/drag.h"
 #include "verdict/lock.h"
-#include "verdict/state.h"
+#include "verdict/taken.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -13,6 +13,24 @@ const struct pull_series *nut_last_place(const struct shop *shop)
     for (size_t i = shop->readings.count; i > 0; i--)
         if (shop->readings.items[i - 1].nut.unit)
             return &shop->readings.items[i - 1];
+    return NULL;
+}
+
+bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
+{
+    struct taken taken = series_taken(series);
+    return series->nut.unit && (!shop_has_limits(shop) || taken_as_limits(shop, &taken));
+}
+
+const struct pull_series *nut_last_steering(const struct shop *shop)
+{
+    const struct pull_series *last = nut_last_place(shop);
+    for (const struct pull_series *at = last; at && at >= shop->readings.items; at--) {
+        if (series_nut_moved(at, last))
+            return NULL;
+        if (nut_may_steer(shop, at))
+            return at;
+    }
     return NULL;
 }
 
@@ -76,12 +94,6 @@ double nut_aim(const struct shop *shop, const struct band *band)
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last)
 {
     return last && last->lock != LOCK_AFTER ? lock_added_last(shop) : NAN;
-}
-
-bool nut_stays_good(const struct shop *shop, const struct band *band,
-                    const struct pull_series *last, double lock_to_come)
-{
-    return !(lock_to_come > 0) && judge_series_by(shop, band, last).state == STATE_GOOD;
 }
 
 double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added)

@@ -8,6 +8,14 @@
 /* The last series of the log that says where the nut stood; NULL: none does. */
 const struct pull_series *nut_last_place(const struct shop *shop);
 
+/* The last series of the log that may steer the nut: it says where the nut stood, and was
+ * turned the usual way, as warm as the limits say. NULL: there is none, or a later row has
+ * the nut elsewhere. Without limits every series may. */
+const struct pull_series *nut_last_steering(const struct shop *shop);
+
+/* Whether a series is of that kind. */
+bool nut_may_steer(const struct shop *shop, const struct pull_series *series);
+
 /* The place of the nut in the row before this one that says it; NULL where there is none,
  * or where it is further on: then the nut was unloaded between the two. */
 const struct pull_series *nut_row_before(const struct shop *shop,
@@ -33,11 +41,6 @@ double nut_aim(const struct shop *shop, const struct band *band);
  * not known. A series that does not say when the nut was locked counts as not locked. last
  * may be NULL. */
 double nut_lock_to_come(const struct shop *shop, const struct pull_series *last);
-
-/* Whether the last series is good in a band and stays so, and the nut is left alone.
- * lock_to_come: what locking is still going to add, N.m; NAN: nothing, or that is not known. */
-bool nut_stays_good(const struct shop *shop, const struct band *band,
-                    const struct pull_series *last, double lock_to_come);
 
 /* What the nut is to reach before it is locked: the aim less what the lock will add,
  * where it adds. lock_added: NAN where that is not known. */

@@ -1,7 +1,10 @@
 #include "verdict/state.h"
 
 #include "drag/drag.h"
+#include "verdict/taken.h"
 #include "verdict/window.h"
+
+#define NOT_JUDGED "–"
 
 static const struct {
     const char *words, *shape, *next;
@@ -43,6 +46,22 @@ static const struct {
     [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–",
                         "Write it down, and compare it with earlier drags taken alike. Never "
                         "move the nut by it: no drag is known to be right."},
+    [STATE_FOR_COLD] =
+        {"not judged: limits are for cold", NOT_JUDGED,
+         "Let the spindle cool to the temperature of the workshop, the nut as it "
+         "is, and measure again. A warm drag is only compared with warm ones."},
+    [STATE_FOR_WARM] = {"not judged: limits are for warm", NOT_JUDGED,
+                        "Warm the spindle as your manual says, the nut as it is, and measure "
+                        "again. A cold drag is only compared with cold ones."},
+    [STATE_OTHER_WAY] = {"not judged: other way round", NOT_JUDGED,
+                         "Compare it with the usual way round, taken alike. Only the usual way "
+                         "is judged."},
+    [STATE_NOT_LOCKED] =
+        {"not judged: not locked", NOT_JUDGED,
+         "Lock, and measure again: only the drag of the locked nut is judged."},
+    [STATE_LOCK_UNSAID] = {"not judged: lock not said", NOT_JUDGED,
+                           "Say whether you pulled before or after the nut was locked. If "
+                           "before: lock, and measure again."},
 };
 
 const char *state_words(enum state state)
@@ -142,7 +161,9 @@ static void decide(const struct shop *shop, const struct rig *rig, const struct 
     struct decimal u = times(&judgement->sureness.exact, scale);
     low = times(&low, scale);
     high = times(&high, scale);
-    judgement->state = state_of(&drag, &low, &high, &u);
+    judgement->side = state_of(&drag, &low, &high, &u);
+    if (judgement->side == STATE_UNDECIDED && judgement->scattered)
+        judgement->side = STATE_SCATTERED;
     if (given(&shop->limits.never_exceed)) {
         struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
         struct decimal most = decimal_add(&drag, &u);
@@ -152,38 +173,40 @@ static void decide(const struct shop *shop, const struct rig *rig, const struct 
 }
 
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
-                             const struct rig *rig, const struct quantity *pulls, size_t count)
+                             const struct rig *rig, const struct taken *taken,
+                             const struct quantity *pulls, size_t count)
 {
     struct doubt doubts[DOUBT_SOURCES];
-    struct judgement judgement = {.band = band, .pulls = series_of_pulls(pulls, count)};
+    struct judgement judgement = {
+        .band = band, .taken = *taken, .pulls = series_of_pulls(pulls, count)};
     double mean = judgement.pulls.mean;
     judgement.drag = drag_from_pull(mean, effective_radius(rig->drum, rig->cord));
     judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, doubts);
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judgement.sureness = sureness_in(judgement.uncertainty.expanded, judgement.unit);
     judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
-    judgement.state = STATE_NO_LIMIT;
+    judgement.side = STATE_NO_LIMIT;
     if (judgement.pulls.most <= 0)
-        judgement.state = STATE_NO_PULL;
+        judgement.side = STATE_NO_PULL;
     else if (pulls_too_wide(shop, pulls, count))
-        judgement.state = STATE_REJECTED;
+        judgement.side = STATE_REJECTED;
     else if (band)
         decide(shop, rig, pulls, &judgement);
-    if (judgement.state == STATE_UNDECIDED && judgement.scattered)
-        judgement.state = STATE_SCATTERED;
+    judgement.state = state_as_taken(shop, taken, judgement.side);
     return judgement;
 }
 
-struct judgement judge_series_by(const struct shop *shop, const struct band *band,
-                                 const struct pull_series *series)
+struct judgement judge_series_as(const struct shop *shop, const struct band *band,
+                                 const struct taken *taken, const struct pull_series *series)
 {
     struct rig rig = shop_rig(shop);
     rig.drum = &series->drum;
     rig.cord = &series->cord;
-    return judge_pulls(shop, band, &rig, series->pulls, series->pull_count);
+    return judge_pulls(shop, band, &rig, taken, series->pulls, series->pull_count);
 }
 
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
 {
-    return judge_series_by(shop, shop_own_band(shop), series);
+    struct taken taken = series_taken(series);
+    return judge_series_as(shop, shop_own_band(shop), &taken, series);
 }

@@ -1,5 +1,5 @@
-/* Five states of a drag against a window, and the words and shapes for them. The
- * rule: ISO 14253-1 and JCGM 106, with the guard band equal to U. */
+/* Five states of a drag against a window, and why there is none; the words and shapes for them.
+ * The rule: ISO 14253-1 and JCGM 106, with the guard band equal to U. */
 #ifndef VERDICT_STATE_H
 #define VERDICT_STATE_H
 
@@ -15,12 +15,26 @@ enum state {
     STATE_SCATTERED, /* the same, and the scatter of the pulls is the largest part of U */
     STATE_REJECTED,  /* pulls_too_wide: nothing is said of the drag */
     STATE_NO_PULL,   /* every pull is 0: the gauge saw nothing */
-    STATE_NO_LIMIT   /* there is none on file: a drag to compare, not to judge */
+    STATE_NO_LIMIT,  /* there is none on file: a drag to compare, not to judge */
+    /* Not judged: it was not taken as the limits ask (verdict/taken.h). */
+    STATE_FOR_COLD,   /* warm, and the limits are for a cold spindle */
+    STATE_FOR_WARM,   /* cold, and they are for a warm one */
+    STATE_OTHER_WAY,  /* turned against the usual way: only to compare */
+    STATE_NOT_LOCKED, /* before locking */
+    STATE_LOCK_UNSAID /* and that was not said */
 };
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
 const char *state_next(enum state state);  /* what to do, one or two sentences */
+
+/* How a series was taken. */
+enum said_warmth { SAID_NOTHING, SAID_COLD, SAID_WARM };
+struct taken {
+    enum lock lock;
+    enum said_warmth warmth;
+    bool other_way;
+};
 
 /* A judged series of pulls. SI units. */
 struct judgement {
@@ -31,8 +45,11 @@ struct judgement {
     struct uncertainty uncertainty; /* N.m */
     struct sureness sureness;       /* of the drag, in that unit */
     bool scattered; /* the scatter of the pulls is the largest part of the doubt */
-    enum state state;
-    bool over_never; /* T + U is above never-exceed; not told of pulls that are not judged */
+    struct taken taken;
+    enum state side;  /* by the numbers alone: what to do next goes by it */
+    enum state state; /* what may be said: the same, or why it is not judged */
+    bool over_never;  /* T + U is above never-exceed, however it was taken; not told of pulls
+                       * that  say nothing of the drag */
 };
 
 enum { MOST_PULLS = 100 };
@@ -40,18 +57,24 @@ enum { MOST_PULLS = 100 };
 /* The pulls in brief, N; at most MOST_PULLS of them. */
 struct series series_of_pulls(const struct quantity *pulls, size_t count);
 
-/* Judges pulls (1..MOST_PULLS of them) against a band on a rig. Decided exactly,
- * with U as it is shown. band: NULL without limits on file. */
+/* Judges pulls (1..MOST_PULLS of them) against a band on a rig, as they were taken. Decided
+ * exactly, with U as it is shown. band: NULL without limits on file. */
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
-                             const struct rig *rig, const struct quantity *pulls, size_t count);
+                             const struct rig *rig, const struct taken *taken,
+                             const struct quantity *pulls, size_t count);
 
 /* A series of the log against the lathe's own band, on the drum and cord of its day
  * (with the tolerances of today's). */
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
 
-/* The same against another band; NULL without limits on file. */
-struct judgement judge_series_by(const struct shop *shop, const struct band *band,
-                                 const struct pull_series *series);
+/* The same against another band, NULL without limits on file, and said to be taken
+ * otherwise than its row says. */
+struct judgement judge_series_as(const struct shop *shop, const struct band *band,
+                                 const struct taken *taken, const struct pull_series *series);
+
+/* Said of a drag that is not judged, and by its number is clearly high. */
+#define HIGH_UNJUDGED                                                                          \
+    "by its number the drag is clearly high: do not run it at speed until it is judged good"
 
 /* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
  * cause; unless two steps of the gauge hold them all, for then it is the gauge that cannot

@@ -127,8 +127,7 @@ static const struct quantity *odd_one(const struct series *series, const struct 
 }
 
 static void tell_notes(const struct teller *teller, const struct shop *shop,
-                       const struct judgement *judgement, const struct quantity *pulls,
-                       enum lock lock)
+                       const struct judgement *judgement, const struct quantity *pulls)
 {
     char text[120];
     const struct series *series = &judgement->pulls;
@@ -147,8 +146,11 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (!all_on_step)
         tell(teller, "note", "Note",
              "a pull is no whole step of this gauge: was it read from this gauge?", "");
-    if (lock == LOCK_UNSAID && judgement->state == STATE_GOOD)
-        tell(teller, "note", "Note", "good holds if the nut is locked", "");
+    if (judgement->taken.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH) {
+        snprintf(text, sizeof text, "this holds if the spindle is %s: that was not said",
+                 shop_warmth_word(shop));
+        tell(teller, "note", "Note", text, "");
+    }
     if (judgement->band != shop_own_band(shop))
         tell(teller, "note", "Note",
              "THIS IS NOT THE BAND OF YOUR TOP SPEED: judge the nut by your own band", "");
@@ -160,33 +162,41 @@ void tell_over_never(const struct teller *teller)
          "passed, or within U of it: do not run the spindle", "");
 }
 
-static void tell_state(const struct teller *teller, const struct shop *shop,
-                       const struct judgement *judgement, const struct lock_told *lock)
+/* What the number says all the same of a drag that is not judged. */
+static void tell_high_unjudged(const struct teller *teller, const struct judgement *judgement)
+{
+    if (judgement->side == STATE_CLEARLY_HIGH && judgement->state != judgement->side)
+        tell(teller, "caution", "Caution", HIGH_UNJUDGED, "");
+}
+
+void tell_state(const struct teller *teller, const struct shop *shop, const char *label,
+                const struct judgement *judgement, double lock_added)
 {
     const char *next = state_next(judgement->state);
     char text[80];
     snprintf(text, sizeof text, "%s %s", state_shape(judgement->state),
              state_words(judgement->state));
-    tell(teller, "state", "State", text, "");
+    tell(teller, "state", label, text, "");
     if (judgement->over_never)
         tell_over_never(teller);
-    if (lock->lock == LOCK_BEFORE && judgement->state < STATE_UNDECIDED)
-        next = tell_before_lock(teller, shop, judgement, lock->added);
+    tell_high_unjudged(teller, judgement);
+    if (judgement->state == STATE_NOT_LOCKED)
+        next = tell_before_lock(teller, shop, judgement, lock_added);
     tell(teller, "next", "Next", next, "");
 }
 
 void tell_judgement(const struct teller *teller, const struct shop *shop,
                     const struct judgement *judgement, const struct quantity *pulls,
-                    const struct lock_told *lock)
+                    double lock_added)
 {
     tell_pulls(teller, shop, &judgement->pulls);
     tell_drag(teller, shop, judgement);
     if (judgement->band)
         tell_band(teller, shop, judgement->band);
     if (!judgement->band)
-        tell_last_alike(teller, shop, judgement, lock->lock);
-    tell_state(teller, shop, judgement, lock);
-    tell_notes(teller, shop, judgement, pulls, lock->lock);
+        tell_last_alike(teller, shop, judgement);
+    tell_state(teller, shop, "State", judgement, lock_added);
+    tell_notes(teller, shop, judgement, pulls);
 }
 
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,

@@ -5,7 +5,6 @@
 #define VERDICT_TOLD_H
 
 #include "drag/nut.h"
-#include "verdict/lock.h"
 #include "verdict/state.h"
 
 /* Takes the rows, one after another. The texts last only for the call; unit is ""
@@ -32,11 +31,15 @@ bool band_read(const struct shop *shop, const char *text, const struct band **ba
 
 /* Reading, drag, window, state and what to do next; notes where the pulls are too few or
  * too far apart, off the gauge's steps, or judged for another band than the lathe's own.
- * Before locking the state is not final, and what to do next goes by the drag that is to
- * be expected once locked; where the lock was not said, good holds if the nut is locked. */
+ * Before locking what to do next goes by the drag that is to be expected once locked.
+ * lock_added: what locking added the last time, N.m; NAN: not known. */
 void tell_judgement(const struct teller *teller, const struct shop *shop,
                     const struct judgement *judgement, const struct quantity *pulls,
-                    const struct lock_told *lock);
+                    double lock_added);
+
+/* The state under a label, and what to do next. */
+void tell_state(const struct teller *teller, const struct shop *shop, const char *label,
+                const struct judgement *judgement, double lock_added);
 
 /* How much harder the first pull was than the steady ones, where one was taken. */
 void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
@@ -56,10 +59,10 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
 
 /* How far to turn the nut next, from two places and drags, the older first. Within a
  * tenth of the window of its middle counts as there.
- * lock: when both drags were measured. Unless that was after locking, the move aims lower
- * by what locking added; where that is not known, it is said. A lock that eased the nut
- * raises no aim. */
+ * taken: how both drags were measured. Drags that were not taken as the limits ask give no
+ * move. Unless it was after locking, the move aims lower by what locking added; where that
+ * is not known, it is said. A lock that eased the nut raises no aim. */
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2], const struct lock_told *lock);
+              const struct nut_point points[2], const struct taken *taken, double lock_added);
 
 #endif

@@ -57,7 +57,7 @@ static const char *known_next(enum state state)
     case STATE_CLEARLY_HIGH:
         return "Do not lock: too much is to be expected. Unload until there is end play, and "
                "come again from the loose side to a lower drag.";
-    default:
+    default: /* both limits lie within the doubt */
         return state_next(state);
     }
 }
@@ -78,7 +78,7 @@ const char *tell_before_lock(const struct teller *teller, const struct shop *sho
          "");
     if (isnan(added)) {
         tell(teller, "lock-added", "Locking added", "not known", "");
-        return unknown_next(judgement->state);
+        return unknown_next(judgement->side);
     }
     struct expected expected = expected_once_locked(shop, judgement, added);
     tell_lock_added(teller, judgement->unit, added);

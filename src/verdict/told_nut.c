@@ -1,6 +1,7 @@
 /* What is said of the next move of the nut. */
 #include "verdict/nut_place.h"
 #include "verdict/nut_way.h"
+#include "verdict/taken.h"
 #include "verdict/told_lock.h"
 #include "verdict/told_parts.h"
 #include "verdict/window.h"
@@ -98,13 +99,31 @@ static void tell_slope(const struct teller *teller, const struct shop *shop,
          "");
 }
 
-void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2], const struct lock_told *lock)
+/* Drags that the limits are not for move no nut. */
+static void tell_not_judged(const struct teller *teller, const struct shop *shop,
+                            const struct nut_point points[2], const struct taken *taken)
 {
-    bool to_come = lock->lock != LOCK_AFTER;
-    double lock_added = to_come ? lock->added : NAN;
+    char text[80];
+    enum state state = state_as_taken(shop, taken, STATE_GOOD);
+    snprintf(text, sizeof text, "%s %s", state_shape(state), state_words(state));
+    tell(teller, "state", "State", text, "");
+    if (over_never(shop, &points[1]))
+        tell_over_never(teller);
+    tell(teller, "next", "Next", state_next(state), "");
+}
+
+void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
+              const struct nut_point points[2], const struct taken *taken, double lock_added)
+{
+    bool to_come = taken->lock != LOCK_AFTER;
+    if (!to_come)
+        lock_added = NAN;
     if (!band) {
         tell_slope(teller, shop, points);
+        return;
+    }
+    if (!taken_as_limits(shop, taken)) {
+        tell_not_judged(teller, shop, points, taken);
         return;
     }
     struct nut_move move = nut_move_toward_aim(shop, band, points, lock_added);

@@ -151,7 +151,12 @@ function nut(random) {
 
 function lockOf(random) {
     const added = ["0.05 N.m", "0.2N.m", "1.2 lbf.in", "-0.03 N.m", "900 gf.cm"];
-    return {lock: random.pick(["", "before", "before", "after"]), added: random.pick(added)};
+    return {
+        lock: random.pick(["", "before", "after", "after", "after"]),
+        warmth: random.pick(["", "cold", "cold", "warm"]),
+        direction: random.pick(["", "usual", "usual", "other"]),
+        added: random.pick(added)
+    };
 }
 
 function makeCase(random) {

@@ -14,7 +14,7 @@ const CASES = 600,
 /* In the page. Gives for each case the rows that the page would get. */
 function askAll(cases) {
     const {ask, settings} = window.spindlebookBench;
-    return cases.map(({replaced, pulls, nut, drum, speed, breakaway, lock, added}) => {
+    return cases.map(({replaced, pulls, nut, drum, speed, breakaway, lock, warmth, direction, added}) => {
         const changed = new Map(replaced);
         const all = settings.filter(([key]) => !changed.has(key)).concat(replaced);
         return {
@@ -26,6 +26,8 @@ function askAll(cases) {
                     .concat([
                         ["breakaway", breakaway],
                         ["lock", lock],
+                        ["warmth", warmth],
+                        ["direction", direction],
                         ["lock-added", added]
                     ])
             ),
@@ -39,6 +41,8 @@ function askAll(cases) {
                     .map((key, i) => [key, nut[i]])
                     .concat([
                         ["nut-lock", lock || "before"],
+                        ["warmth", warmth],
+                        ["direction", direction],
                         ["lock-added", added]
                     ])
             )
@@ -51,21 +55,27 @@ const none = {rows: [], faults: []};
 /* settings: the lines about what --set gave; then nothing else is answered. */
 /* The page leaves empty what is not known; at the terminal the log stands in for it, and
    so it is always said. */
-const lockOptions = (lock, added) =>
-    (lock ? ["--lock", lock] : []).concat(["--lock-added", added]);
+const takenOptions = ({warmth, direction, added}, lock) =>
+    [
+        ["--lock", lock],
+        ["--warmth", warmth],
+        ["--direction", direction],
+        ["--lock-added", added]
+    ].flatMap(([option, text]) => (text ? [option, text] : []));
 
-async function askTerminal(terminal, {replaced, pulls, nut, drum, speed, lock, added}) {
+async function askTerminal(terminal, one) {
+    const {replaced, pulls, nut, drum, speed, lock} = one;
     const withDrum = replaced
         .filter(([key]) => key !== "drum.diameter")
         .concat([["drum.diameter", drum]]);
-    const judge = await terminal.ask("pull", replaced, lockOptions(lock, added), pulls);
+    const judge = await terminal.ask("pull", replaced, takenOptions(one, lock), pulls);
     if (judge.faults.some(line => /^(--set|[^ ]*settings\.yaml:)/.test(line)))
         return {settings: judge.faults, judge: none, window: none, nut: none};
     return {
         settings: [],
         judge,
         window: await terminal.ask("window", withDrum, ["--speed", speed], []),
-        nut: await terminal.ask("nut", replaced, lockOptions(lock || "before", added), nut)
+        nut: await terminal.ask("nut", replaced, takenOptions(one, lock || "before"), nut)
     };
 }
 
@@ -192,6 +202,8 @@ async function typeCase(page, one) {
         await page.fill(`#bench_${id}`, one.nut[i]);
     await page.fill("#bench_breakaway", one.breakaway);
     await page.selectOption("#bench_lock", one.lock);
+    await page.selectOption("#bench_warmth", one.warmth);
+    await page.selectOption("#bench_direction", one.direction);
     await page.selectOption("#bench_nut_lock", one.lock || "before");
     await page.fill("#bench_lock_added", one.added);
     await page.focus("#bench_pull");
@@ -223,6 +235,7 @@ function seen() {
         state: text("state"),
         next: text("next"),
         never: text("never"),
+        high: text("high"),
         lock: text("not_locked"),
         rows: rows("rows"),
         window: rows("window"),
@@ -244,11 +257,16 @@ function compareSeen(page, terminal, words) {
         never ? page.never.endsWith(": " + never) : page.never === "",
         `${words}: never exceed: '${page.never}'`
     );
+    const caution = valueOf(terminal.judge, "caution");
+    check(
+        caution ? page.high.endsWith(": " + caution) : page.high === "",
+        `${words}: caution: '${page.high}'`
+    );
     const all = page.rows.concat(page.lock, page.window, page.nut).map(plain).join("\n");
     for (const verb of ["judge", "window", "nut"])
         for (const [name, value] of terminal[verb].rows)
             check(
-                (["drag", "state", "next", "never-exceed"].includes(name) &&
+                (["drag", "state", "next", "never-exceed", "caution"].includes(name) &&
                     verb === "judge") ||
                     all.includes(value),
                 `${words}: ${verb} ${name} ${value} is not on the page`
@@ -263,7 +281,7 @@ async function compareFilled(page, terminal) {
     const one = {replaced: [], pulls: ["5 N"], drum: "50 mm", speed: "400 r/min"};
     const nut = ["0 deg", "0.1 N.m", "3 deg", "0.2 N.m"];
     const [answer] = await page.evaluate(askAll, [
-        {...one, nut, breakaway: "", lock: "", added}
+        {...one, nut, breakaway: "", lock: "", warmth: "", direction: "", added}
     ]);
     const said = await terminal.ask("nut", [], [], nut);
     same(told(answer.nut), said.rows, "the nut with what the log knows of the lock");

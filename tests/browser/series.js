@@ -57,7 +57,7 @@ async function checkKeyboard(page) {
         "bench_pull",
         "the focus after a pull"
     );
-    for (const id of ["bench_unit", "", "bench_undo", "bench_clear", "bench_lock", "bench_breakaway"]) {
+    for (const id of ["bench_unit", "", "bench_undo", "bench_clear", "bench_lock", "bench_direction", "bench_warmth", "bench_breakaway"]) {
         await page.keyboard.press("Tab");
         same(
             await page.evaluate(() => document.activeElement.id),

@@ -3,6 +3,7 @@
 #include "drag/drag.h"
 #include "facts.h"
 #include "shop_fixture.h"
+#include "taken.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
 
@@ -312,7 +313,7 @@ static struct judgement judge(const struct shop *shop, const char *const *texts,
     struct rig rig = shop_rig(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, shop->limits.bands, &rig, pulls, count);
+    return judge_pulls(shop, shop->limits.bands, &rig, &as_limits, pulls, count);
 }
 
 /* Common practice, no source: the steady pull counts, not the breakaway. A spindle

@@ -1,5 +1,6 @@
 /* The log's last series that a new one compares with. */
 #include "facts.h"
+#include "taken.h"
 #include "verdict/last_alike.h"
 
 #include <setjmp.h>
@@ -37,13 +38,19 @@ static void test_which_is_alike(void **state)
     rows[4].other_way = true;
     rows[5].drum = quantity_of("60 mm", KIND_LENGTH);
     rows[6].cord = quantity_of("1 mm", KIND_LENGTH);
-    assert_null(last_alike(&shop, LOCK_AFTER));
+    struct taken unsaid = {LOCK_UNSAID, SAID_NOTHING, false};
+    struct taken unlocked = {LOCK_BEFORE, SAID_COLD, false};
+    struct taken warm = {LOCK_AFTER, SAID_WARM, false}, other = {LOCK_AFTER, SAID_COLD, true};
+    assert_null(last_alike(&shop, NULL));
     shop.readings = (struct pull_series_log){rows, 7};
-    assert_ptr_equal(last_alike(&shop, LOCK_AFTER), &rows[0]);
-    assert_ptr_equal(last_alike(&shop, LOCK_UNSAID), &rows[0]);
-    assert_ptr_equal(last_alike(&shop, LOCK_BEFORE), &rows[1]);
+    assert_ptr_equal(last_alike(&shop, NULL), &rows[0]);
+    assert_ptr_equal(last_alike(&shop, &as_limits), &rows[0]);
+    assert_ptr_equal(last_alike(&shop, &unsaid), &rows[0]);
+    assert_ptr_equal(last_alike(&shop, &unlocked), &rows[1]);
+    assert_ptr_equal(last_alike(&shop, &warm), &rows[3]);
+    assert_ptr_equal(last_alike(&shop, &other), &rows[4]);
     rows[3].warm = false;
-    assert_ptr_equal(last_alike(&shop, LOCK_AFTER), &rows[3]);
+    assert_ptr_equal(last_alike(&shop, NULL), &rows[3]);
 }
 
 static void tell_of(const struct shop *shop, const char *pull)
@@ -51,9 +58,9 @@ static void tell_of(const struct shop *shop, const char *pull)
     struct quantity pulls[] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE),
                                quantity_of(pull, KIND_FORCE)};
     struct rig rig = shop_rig(shop);
-    struct judgement judgement = judge_pulls(shop, NULL, &rig, pulls, 3);
+    struct judgement judgement = judge_pulls(shop, NULL, &rig, &as_limits, pulls, 3);
     said[0] = '\0';
-    tell_last_alike(&teller, shop, &judgement, LOCK_AFTER);
+    tell_last_alike(&teller, shop, &judgement);
 }
 
 static void test_change_told(void **state)

@@ -121,18 +121,6 @@ static void test_as_it_is_printed(void **state)
     assert_within(lock_added_last(&shop), 0.1, 1e-12);
 }
 
-static void test_lock_words(void **state)
-{
-    (void)state;
-    enum lock lock;
-    struct quantity_fault wrong;
-    assert_true(lock_read("before", &lock, &wrong) && lock == LOCK_BEFORE);
-    assert_true(lock_read("after", &lock, &wrong) && lock == LOCK_AFTER);
-    assert_true(lock_read("", &lock, &wrong) && lock == LOCK_UNSAID);
-    assert_false(lock_read("During", &lock, &wrong));
-    assert_non_null(strstr(wrong.message, "write before or after"));
-}
-
 static void test_empty_log(void **state)
 {
     (void)state;
@@ -149,7 +137,6 @@ int main(void)
         cmocka_unit_test(test_nut_moved_between),
         cmocka_unit_test(test_lock_not_said),
         cmocka_unit_test(test_as_it_is_printed),
-        cmocka_unit_test(test_lock_words),
         cmocka_unit_test(test_empty_log),
     };
     return cmocka_run_group_tests_name("lock", tests, NULL, NULL);

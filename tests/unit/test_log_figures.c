@@ -161,6 +161,8 @@ static void test_a_job_closes_before_the_log_rests(void **state)
     assert_closings("x..");
     shop.limits.warmth = WARMTH_WARM;
     assert_closings("..x");
+    shop.readings.items[2].lock = LOCK_UNSAID; /* not said to be locked: not judged */
+    assert_closings("...");
     read_shop("tests/data/readings.csv", "tests/data/weighings.csv");
     assert_closings("....");
 }
@@ -206,7 +208,7 @@ static void test_without_a_line_the_figure_says_what_is_wanted(void **state)
     assert_true(shows(draw("years"), "closes a job yet"));
     read_shop("/tmp/there-is-no-such.csv", "/tmp/there-is-no-such.csv");
     assert_true(shows(draw("gauge-residuals"), "three loads, not all alike"));
-    assert_true(shows(draw("nut-drag"), "where the nut stood"));
+    assert_true(shows(draw("nut-drag"), "No row of the log that may be judged"));
     assert_true(shows(draw("years"), "closes a job yet"));
 }
 
@@ -242,6 +244,37 @@ static void test_the_nut_goes_where_the_line_points(void **state)
     read_shop("content/readings.csv", "tests/data/weighings.csv");
     shop.readings.count = 1;
     assert_true(shows(draw("nut-drag"), "two places on one way up are wanted"));
+}
+
+/* What may not be judged moves no nut, and is not drawn. */
+static void test_the_nut_goes_by_what_is_judged(void **state)
+{
+    (void)state;
+    read_shop("tests/data/readings.csv", "tests/data/weighings.csv");
+    struct pull_series *last = &shop.readings.items[3];
+    last->warm = true;
+    const struct figure *figure = draw("nut-drag");
+    struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
+    assert_false(marked(figure, at(x, 10), at(y, 15.05 * 0.0314)));
+    assert_true(shows(figure, "the nut has been moved since, and not measured alike"));
+    last->nut = last[-1].nut; /* 8 deg, as the one before */
+    assert_true(shows(draw("nut-drag"), "Next: tighten by"));
+    last->warm = false;
+    last->other_way = true;
+    assert_true(shows(draw("nut-drag"), "Next: tighten by"));
+    last->other_way = false;
+    last->pulls[0].base = 22.5;
+    last->pulls[0].exact = decimal_of(225, -1);
+    assert_true(shows(draw("nut-drag"), "take the last series again: it says nothing"));
+    assert_false(shows(draw("nut-drag"), "tighten"));
+    for (size_t i = 0; i < 3; i++) { /* 20 N at 31.4 mm is 0.63 N.m, good once locked */
+        last->pulls[i] = shop.readings.items[0].pulls[i];
+        last->pulls[i].exact = decimal_of(2000 + (int64_t)i, -2);
+        last->pulls[i].base = 20 + 0.01 * (double)i;
+    }
+    assert_false(shows(draw("nut-drag"), "good: leave it"));
+    last->lock = LOCK_AFTER;
+    assert_true(shows(draw("nut-drag"), "The last in the log is good: leave it"));
 }
 
 /* Of many-years.csv: the drags of its closings, on a scale of days. */
@@ -316,6 +349,7 @@ int main(void)
         cmocka_unit_test(test_residuals_stand_off_the_line),
         cmocka_unit_test(test_without_a_line_the_figure_says_what_is_wanted),
         cmocka_unit_test(test_the_nut_goes_where_the_line_points),
+        cmocka_unit_test(test_the_nut_goes_by_what_is_judged),
         cmocka_unit_test(test_the_years_show_the_closings),
         cmocka_unit_test(test_limits_stand_at_their_place),
         cmocka_unit_test(test_without_limits_the_drags_remain),

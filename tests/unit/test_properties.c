@@ -4,6 +4,7 @@
 #include "drag/nut.h"
 #include "drag/student.h"
 #include "properties.h"
+#include "taken.h"
 #include "verdict/guard.h"
 #include "verdict/state.h"
 
@@ -154,7 +155,7 @@ static void check_judged_order(void)
         snprintf(text, sizeof text, "%.6f N", window.aim * (0.2 + 0.23 * i));
         struct quantity pull = quantity_of(text, KIND_FORCE);
         struct quantity pulls[] = {pull, pull};
-        struct judgement found = judge_pulls(&shop, &band, &rig, pulls, 2);
+        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 2);
         double u = unit_from_base(found.uncertainty.expanded, band.high.q.unit);
         HOLDS(decimal_to_double(&found.sureness.typed) >= u * (1 - 1e-15));
         HOLDS(found.state == STATE_UNDECIDED || order_of(found.state) >= before);

@@ -1,6 +1,7 @@
 /* The five states: ISO 14253-1 / JCGM 106 with a guard band of U, both sides of
  * each boundary; and the worked series of pulls, worked out by hand. */
 #include "facts.h"
+#include "taken.h"
 #include "verdict/guard.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
@@ -102,7 +103,7 @@ static struct judgement judge(const struct shop *shop)
     struct rig rig = shop_rig(shop);
     for (int i = 0; i < 5; i++)
         pulls[i] = of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, &band, &rig, pulls, 5);
+    return judge_pulls(shop, &band, &rig, &as_limits, pulls, 5);
 }
 
 /* Mean 4.640 lbf, s 0.0447 lbf; with a gauge good to 0.03 lbf the drag of 9.371
@@ -218,7 +219,7 @@ static struct judgement judge_two(const struct shop *shop, const char *one, cons
 {
     const struct quantity pulls[] = {of(one, KIND_FORCE), of(two, KIND_FORCE)};
     struct rig rig = shop_rig(shop);
-    return judge_pulls(shop, &band, &rig, pulls, 2);
+    return judge_pulls(shop, &band, &rig, &as_limits, pulls, 2);
 }
 
 /* Who is at fault where nothing can be decided. s of two pulls is their distance over

@@ -2,6 +2,7 @@
  * numbers, each worked out by hand; the whole wording stands in tests/terminal.txt. */
 #include "facts.h"
 #include "shop_fixture.h"
+#include "taken.h"
 #include "verdict/guard.h"
 #include "verdict/nut_place.h"
 #include "verdict/remarks.h"
@@ -19,8 +20,7 @@ static void tell_of(struct shop *shop, double a1, double t1, double a2, double t
 {
     struct nut_point points[] = {{a1, t1, 0, 0}, {a2, t2, 0, 0}};
     said[0] = '\0';
-    struct lock_told lock = {LOCK_AFTER, 0.1}; /* locked: nothing is taken off */
-    tell_nut(&teller, shop, shop->limits.bands, points, &lock);
+    tell_nut(&teller, shop, shop->limits.bands, points, &as_limits, 0.1); /* locked: no more */
 }
 
 /* Aim 0.6, there within 0.02: a tenth of the window either way. */
@@ -68,8 +68,8 @@ static void tell_nut_before_lock(struct shop *shop, double drag, double lock_add
 {
     struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0, 0}};
     said[0] = '\0';
-    struct lock_told lock = {LOCK_BEFORE, lock_added};
-    tell_nut(&teller, shop, shop->limits.bands, points, &lock);
+    struct taken taken = {LOCK_BEFORE, SAID_COLD, false};
+    tell_nut(&teller, shop, shop->limits.bands, points, &taken, lock_added);
 }
 
 /* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
@@ -125,11 +125,11 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     struct rig rig = shop_rig(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
-    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, pulls, count);
+    struct judgement found =
+        judge_pulls(shop, shop->limits.bands, &rig, &as_limits, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     said[0] = '\0';
-    struct lock_told lock = {LOCK_AFTER, 0.1};
-    tell_judgement(&teller, shop, &found, pulls, &lock);
+    tell_judgement(&teller, shop, &found, pulls, 0.1);
     tell_guarded(&teller, shop, &found);
     tell_breakaway(&teller, &found, &breakaway);
 }
@@ -272,15 +272,14 @@ static void test_the_nut_near_never_exceed(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct lock_told lock = {LOCK_AFTER, NAN};
     struct nut_point points[2] = {{0, 0.3, 0.01, 0}, {2, 0.72, 0.02, 0}};
     shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &lock);
+    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
     assert_not_said("never-exceed=");
     points[1].u = 0.04;
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &lock);
+    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
     assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
 }
 
@@ -428,10 +427,10 @@ static void test_without_limits(void **state)
     struct quantity pulls[] = {quantity_of("20 N", KIND_FORCE),
                                quantity_of("20 N", KIND_FORCE)};
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    struct taken unlocked = {LOCK_BEFORE, SAID_WARM, true}; /* nothing is expected either */
     said[0] = '\0';
-    struct judgement judgement = judge_pulls(&shop, NULL, &rig, pulls, 2);
-    struct lock_told lock = {LOCK_BEFORE, 0.1}; /* without limits nothing is expected */
-    tell_judgement(&teller, &shop, &judgement, pulls, &lock);
+    struct judgement judgement = judge_pulls(&shop, NULL, &rig, &unlocked, pulls, 2);
+    tell_judgement(&teller, &shop, &judgement, pulls, 0.1);
     tell_guarded(&teller, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
     assert_said("drag=0.500 N·m|uncertainty=");

@@ -3,6 +3,7 @@
 #include "verdict/told_lock.h"
 
 #include "facts.h"
+#include "taken.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -17,10 +18,10 @@ static void judge_lock(struct shop *shop, const char *pull, enum lock when, doub
 {
     struct quantity pulls[2] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE)};
     struct rig rig = shop_rig(shop);
-    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, pulls, 2);
-    struct lock_told lock = {when, added};
+    struct taken taken = {when, SAID_COLD, false};
+    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, &taken, pulls, 2);
     said[0] = '\0';
-    tell_judgement(&teller, shop, &found, pulls, &lock);
+    tell_judgement(&teller, shop, &found, pulls, added);
 }
 
 /* The limits are 0.50 and 0.70 N.m; 0.1 N.m is 4 N. */
@@ -30,11 +31,11 @@ static void test_judged_before_its_lock(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     judge_lock(&shop, "20 N", LOCK_BEFORE, 0.1);
-    assert_said("state=▽ low or in doubt |lock=not locked yet, so no verdict");
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
     assert_said("lock-added=0.100 N·m|expected-drag=0.600");
     assert_said("expected-state=● good: expected, not measured |next=Lock, and measure again");
     judge_lock(&shop, "24 N", LOCK_BEFORE, 0.2);
-    assert_said("state=● good |lock=not locked yet, so no verdict");
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
     assert_said("expected-drag=0.800");
     assert_said("expected-state=▲ clearly high: expected, not measured |next=Do not lock");
     assert_not_said("note=");
@@ -47,19 +48,19 @@ static void test_judged_before_its_lock(void **state)
     assert_not_said("expected");
 }
 
-/* A good drag holds for a locked nut, and that is said once where it was not. */
+/* What is not said to be locked is not judged. */
 static void test_judged_without_a_word_of_the_lock(void **state)
 {
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
     judge_lock(&shop, "24 N", LOCK_UNSAID, 0.1);
-    assert_said("note=good holds if the nut is locked |");
+    assert_said("state=– not judged: lock not said |next=Say whether");
     assert_not_said("lock-added=");
     judge_lock(&shop, "16 N", LOCK_UNSAID, 0.1);
-    assert_not_said("note=");
+    assert_said("state=– not judged: lock not said |next=Say whether");
     judge_lock(&shop, "24 N", LOCK_AFTER, 0.1);
-    assert_not_said("note=");
+    assert_said("state=● good |next=");
 }
 
 /* Its U is the root of three times the series' own, and so wider than the measured one. */
@@ -71,7 +72,7 @@ static void test_expected_doubt(void **state)
     struct quantity pulls[2] = {quantity_of("20 N", KIND_FORCE),
                                 quantity_of("20 N", KIND_FORCE)};
     struct rig rig = shop_rig(&shop);
-    struct judgement found = judge_pulls(&shop, shop.limits.bands, &rig, pulls, 2);
+    struct judgement found = judge_pulls(&shop, shop.limits.bands, &rig, &as_limits, pulls, 2);
     struct expected expected = expected_once_locked(&shop, &found, 0.1);
     double u = decimal_to_double(&expected.sureness.exact);
     assert_within(expected.drag, 0.6, 1e-12);
