@@ -132,3 +132,9 @@ void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT])
     snprintf(text, LIMIT_KIND_TEXT, "%s drag, %s, %s, %s", shop_torque_word(shop),
              shop_basis_word(shop), shop_bearings_word(shop), shop_warmth_word(shop));
 }
+
+bool shop_in_fahrenheit(const struct shop *shop)
+{
+    const struct measure *room = &shop->run_in.room;
+    return given(room) && room->q.unit->system == SYSTEM_IMPERIAL;
+}

@@ -292,6 +292,9 @@ struct decimal shop_room(const struct shop *shop);
 struct decimal shop_stop(const struct shop *shop);
 struct decimal shop_rise(const struct shop *shop);
 
+/* Whether temperatures to write down are asked for in degrees Fahrenheit: as run-in.room is. */
+bool shop_in_fahrenheit(const struct shop *shop);
+
 /* Words for the card and the captions: "running", "as assembled", ... */
 const char *shop_torque_word(const struct shop *shop);
 const char *shop_basis_word(const struct shop *shop);

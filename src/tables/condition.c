@@ -23,9 +23,16 @@ static bool if_running(const struct shop *shop)
     return !if_starting(shop);
 }
 
+static bool in_celsius(const struct shop *shop)
+{
+    return !shop_in_fahrenheit(shop);
+}
+
 static const struct condition conditions[] = {
     {"with-limits", "limits are on file", with_limits},
     {"without-limits", "no limit is on file", without_limits},
+    {"in-celsius", "run-in.room is in degrees Celsius, or left out", in_celsius},
+    {"in-fahrenheit", "run-in.room is in degrees Fahrenheit", shop_in_fahrenheit},
     {"if-running", "the limits are for the running drag, or there are none", if_running},
     {"if-starting", "the limits are for the starting drag", if_starting},
 };

@@ -8,6 +8,7 @@
 #include "verdict/guard.h"
 #include "verdict/last_alike.h"
 #include "verdict/nut_way.h"
+#include "verdict/run_in.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -314,11 +315,27 @@ static const char *run_in_cell(struct arena *arena, const struct shop *shop, siz
                : "";
 }
 
+static const char *temperature_unit(struct arena *arena, const struct shop *shop)
+{
+    (void)arena;
+    return shop_in_fahrenheit(shop) ? "°F" : "°C";
+}
+
+/* In the scale of the room first, rounded down; that figure in the other scale, rounded down
+ * again: the two are never one below and one above the limit. */
 static const char *stop(struct arena *arena, const struct shop *shop)
 {
-    return arena_format(arena, "%s\u00a0°C (%s\u00a0°F)",
-                        run_in_cell(arena, shop, 0, "stop at", "°C"),
-                        run_in_cell(arena, shop, 0, "stop at", "°F"));
+    struct decimal room = shop_room(shop), limit = run_in_stop(shop, &room);
+    if (shop_in_fahrenheit(shop)) {
+        limit = decimal_of(whole_fahrenheit(&limit), 0);
+        return arena_format(arena, "%lld\u00a0°F (%lld\u00a0°C)",
+                            (long long)whole_fahrenheit(&limit),
+                            (long long)whole_celsius(&limit));
+    }
+    long long celsius = whole_celsius(&limit);
+    limit = decimal_of(celsius * 18 + 320, -1);
+    return arena_format(arena, "%lld\u00a0°C (%lld\u00a0°F)", celsius,
+                        (long long)whole_fahrenheit(&limit));
 }
 
 static const char *room(struct arena *arena, const struct shop *shop)
@@ -382,6 +399,7 @@ static const struct known_value values[] = {
     {"pulls", "pulls of one series", false, pull_count},
     {"room", "temperature of the room that is taken", false, room},
     {"stop", "where to stop while running in, in that room", false, stop},
+    {"temperature-unit", "unit of run-in.room", false, temperature_unit},
     {"stage-1", "speed of that stage of running in", false, stage_1},
     {"stage-2", "speed of that stage of running in", false, stage_2},
     {"stage-3", "speed of that stage of running in", false, stage_3},

@@ -66,8 +66,10 @@ struct table *make_temperatures(const struct table_ask *ask)
         add_row(ask, table, tenths);
     table_note(table, "The manual comes first. Between two rows the upper one holds: the "
                       "cooler room stops sooner.");
-    table_note(table, "Look closer from 20\u00a0°C (36\u00a0°F) above the room on (a bearing "
-                      "maker, for precision spindles). Everything is rounded down.");
+    table_note(
+        table,
+        "Look closer from 20\u00a0°C (36\u00a0°F) above the room on (a bearing "
+        "maker, for precision spindles). Everything is rounded down, each scale by itself.");
     note_stop(table, shop);
     note_fingerprint(table, shop);
     return table;

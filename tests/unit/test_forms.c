@@ -181,6 +181,27 @@ static void test_values_are_those_of_the_tables(void **state)
     assert_filled(&shop, "{stage-2}", table_cell(stages, 1, 2)->shown);
 }
 
+/* The scale of the room first; the other from the figure that is shown, never above it.
+ * 20 degC and 35: 131 degF. 71.5 degF and 63: 134.5, shown as 134, which is 56.7 degC. */
+static void test_scales(void **state)
+{
+    (void)state;
+    static const char *const cool[] = {"run-in.room=18 degC", "run-in.rise=33.3 degF"};
+    static const char *const warm[] = {"run-in.room=71.5 degF"};
+    static const char *const stop[] = {"run-in.room=71 degF", "run-in.stop=123 degF"};
+    static const char *const same[] = {"run-in.room=20 degC", "run-in.stop=123 degF"};
+    struct shop metric = shop_with(cool, 2), inch = shop_with(warm, 1);
+    assert_filled(&metric, "{stop}|{temperature-unit}", "36\u00a0°C (96\u00a0°F)|°C");
+    assert_filled(&inch, "{stop}|{temperature-unit}", "134\u00a0°F (56\u00a0°C)|°F");
+    assert_null(condition_take(&inch, "{in-celsius}a"));
+    assert_null(condition_take(&metric, "{in-fahrenheit}a"));
+    assert_string_equal(condition_take(&inch, "{in-fahrenheit}a"), "a");
+    assert_string_equal(condition_take(&metric, "{in-celsius}a"), "a");
+    struct shop high = shop_with(stop, 2), low = shop_with(same, 2);
+    assert_filled(&high, "{stop}", "123\u00a0°F (50\u00a0°C)");
+    assert_filled(&low, "{stop}", "50\u00a0°C (122\u00a0°F)");
+}
+
 static void test_conditions(void **state)
 {
     (void)state;
@@ -444,6 +465,7 @@ int main(void)
         TEST(test_loads_of_a_gauge_in_pounds),
         TEST(test_every_value_without_limits),
         TEST(test_values_are_those_of_the_tables),
+        TEST(test_scales),
         TEST(test_conditions),
         TEST(test_a_name_that_is_not_known),
         TEST(test_boxes_to_tick_have_6_mm),
