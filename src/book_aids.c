@@ -57,6 +57,11 @@ static const char *millimetres(struct maker *maker, double metres, int places)
     return arena_format(maker->arena, "%s\u00a0mm", show_places(metres * 1000, places).text);
 }
 
+static const char *inches(struct maker *maker, double metres, int places)
+{
+    return arena_format(maker->arena, "%s\u00a0in", show_places(metres / 0.0254, places).text);
+}
+
 static void say(struct maker *maker, struct aid *aid, const char *words)
 {
     *ARENA_PUSH(maker->arena, aid->words, aid->word_count) = words;
@@ -240,7 +245,8 @@ static void say_degrees(struct maker *maker, struct aid *aid, double rim)
     if (isfinite(way))
         say(maker, aid,
             arena_format(maker->arena, "Turned by 10 degrees, the nut moves along by %s.",
-                         millimetres(maker, way, 3)));
+                         given(&maker->shop->nut.threads) ? inches(maker, way, 4)
+                                                          : millimetres(maker, way, 3)));
 }
 
 static void rim_aid(struct maker *maker, struct aid *aid)

@@ -349,7 +349,13 @@ def reading_to_drag(shop, found):
         row = [(count * shop.step.number, {steps_shown(count, shop.step)})]
         for drum in drums:
             drag = count * shop.step.base * shop.radius(drum)
-            row.append((drag / factor, nearest(drag / factor, places)))
+            texts = nearest(drag / factor, places)
+            for more in range(1, 4):  # one that rounds onto a limit's other side has more digits
+                if not band or all(state(F(text) * factor, band, shop.slack) ==
+                                   state(drag, band, shop.slack) for text in texts):
+                    break
+                texts = nearest(drag / factor, places + more)
+            row.append((drag / factor, texts))
             if band:
                 row.append(state(drag, band, shop.slack))
         rows.append(row)

@@ -143,13 +143,13 @@ static void note_lock(const struct builder *b)
                      ? nut_aim_before_lock(shop, shop_own_band(shop), added.base)
                      : 0;
     if (aim > 0) {
-        double pull = aim / shop_radius(shop);
+        const struct quantity *step = &shop->gauge.step.q;
+        int64_t steps = llround(aim / shop_radius(shop) / step->base);
         table_note(b->table,
                    "For a locked nut. Locking added %s the last time: stop at %s before it.",
                    quantity_text(b->ask->arena, &added),
                    arena_format(b->ask->arena, "%s\u00a0%s",
-                                show_significant(unit_from_base(pull, b->gauge), 3).text,
-                                b->gauge->shown));
+                                show_steps(steps, &step->typed).text, b->gauge->shown));
     } else {
         table_note(b->table,
                    "For a locked nut. Locking adds drag: stop lower before it, at ________.");

@@ -5,8 +5,9 @@
 #include "verdict/window.h"
 
 #include <math.h>
+#include <stdlib.h>
 
-enum { MOST_ROWS = 36 };
+enum { MOST_ROWS = 36, MOST_MORE = 3 };
 
 struct builder {
     const struct table_ask *ask;
@@ -90,6 +91,27 @@ static void put_state(struct cell *cell, int side)
     put_text(cell, words[side + 1]);
 }
 
+/* Where a shown figure lies against the limits; one that reads as a limit lies on it. */
+static int side_of_shown(const struct builder *b, const char *text)
+{
+    const struct shop *shop = b->ask->shop;
+    double shown = strtod(text, NULL), hair = 1e-9 * shown;
+    double low = unit_from_base(pulled_limit_near(shop, &b->band->low), b->drag_unit);
+    double high = unit_from_base(pulled_limit_near(shop, &b->band->high), b->drag_unit);
+    return shown < low - hair ? -1 : shown > high + hair ? 1 : 0;
+}
+
+/* With a digit more, or some, where rounding would put the figure on a limit's other side:
+ * 4.99 is below a limit of 5, and 5.0 would not look so. */
+static struct shown show_drag(const struct builder *b, double drag, int side)
+{
+    struct shown shown = show_places(drag, b->places);
+    for (int more = 1; b->band && more <= MOST_MORE && side_of_shown(b, shown.text) != side;
+         more++)
+        shown = show_places(drag, b->places + more);
+    return shown;
+}
+
 static void add_row(const struct builder *b, int64_t steps)
 {
     const struct shop *shop = b->ask->shop;
@@ -100,9 +122,10 @@ static void add_row(const struct builder *b, int64_t steps)
     for (size_t i = 0; i < b->drum_count; i++) {
         double drag = unit_from_base(drag_from_pull(pull, effective_radius(b->drums[i], cord)),
                                      b->drag_unit);
-        put_number(b->ask->arena, cell++, drag, show_places(drag, b->places).text);
+        int side = b->band ? side_of_reading(shop, b->band, b->drums[i], cord, steps) : 0;
+        put_number(b->ask->arena, cell++, drag, show_drag(b, drag, side).text);
         if (b->band)
-            put_state(cell++, side_of_reading(shop, b->band, b->drums[i], cord, steps));
+            put_state(cell++, side);
     }
 }
 
@@ -112,7 +135,9 @@ static void add_notes(const struct builder *b)
         table_note(
             b->table,
             "− below the low limit, = inside the limits, + above the high limit of the band "
-            "%s. The state is decided before the drag is rounded for print. Heavy rows: the "
+            "%s. The state is decided before the drag is rounded for print; where rounding "
+            "would hide "
+            "it, the drag has more digits. Heavy rows: the "
             "low pull, the aim and the high pull on your drum.",
             band_text(b->ask->arena, b->band));
     note_inputs(b->table, b->ask->shop, true);

@@ -191,15 +191,15 @@ static void test_scales(void **state)
     static const char *const stop[] = {"run-in.room=71 degF", "run-in.stop=123 degF"};
     static const char *const same[] = {"run-in.room=20 degC", "run-in.stop=123 degF"};
     struct shop metric = shop_with(cool, 2), inch = shop_with(warm, 1);
-    assert_filled(&metric, "{stop}|{temperature-unit}", "36\u00a0°C (96\u00a0°F)|°C");
-    assert_filled(&inch, "{stop}|{temperature-unit}", "134\u00a0°F (56\u00a0°C)|°F");
+    assert_filled(&metric, "{stop}|{temperature-unit}", "36 °C (96 °F)|°C");
+    assert_filled(&inch, "{stop}|{temperature-unit}", "134 °F (56 °C)|°F");
     assert_null(condition_take(&inch, "{in-celsius}a"));
     assert_null(condition_take(&metric, "{in-fahrenheit}a"));
     assert_string_equal(condition_take(&inch, "{in-fahrenheit}a"), "a");
     assert_string_equal(condition_take(&metric, "{in-celsius}a"), "a");
     struct shop high = shop_with(stop, 2), low = shop_with(same, 2);
-    assert_filled(&high, "{stop}", "123\u00a0°F (50\u00a0°C)");
-    assert_filled(&low, "{stop}", "50\u00a0°C (122\u00a0°F)");
+    assert_filled(&high, "{stop}", "123 °F (50 °C)");
+    assert_filled(&low, "{stop}", "50 °C (122 °F)");
 }
 
 static void test_conditions(void **state)
