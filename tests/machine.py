@@ -92,14 +92,14 @@ class Bench:
     def plan_of(self, group, run):
         file = os.path.join(self.work, "plan")
         assert run(file).returncode == 0
-        numbers = {"memory": [], "disk": [], "swap": []}
+        numbers = {"memory": set(), "disk": set(), "swap": set()}
         with open(file) as lines:
             for line in lines:
-                name, number = line.split()
+                name, number, disk = line.split()
                 if name == "swap":
-                    self.exchange = len(numbers["disk"])
-                numbers[name].append(int(number))
-        return numbers[group]
+                    self.exchange = int(disk)
+                numbers[name].add(int(number))
+        return sorted(numbers[group])
 
     def beside(self):
         return [name for name in os.listdir(self.work) if name.startswith("o.")]

@@ -2,6 +2,7 @@
 
 #include "base/fatal.h"
 #include "base/leftover.h"
+#include "base/side.h"
 #include "base/strangers.h"
 
 #include <errno.h>
@@ -49,6 +50,7 @@ static void remove_unfinished(void)
 {
     if (!unfinished || getpid() != owner)
         return;
+    side_stop_all(); /* they would go on making files here */
     for (size_t i = 0; i < unfinished->count; i++)
         strangers_unlink(unfinished->handle, unfinished->written[i]);
     unlinkat(unfinished->handle, LIST_NAME, 0);

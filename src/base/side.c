@@ -27,7 +27,7 @@ struct side {
 
 static struct side *under_way;
 
-static void stop_all(void)
+void side_stop_all(void)
 {
     for (struct side *side = under_way; side; side = side->next) {
         kill(side->process, SIGKILL);
@@ -60,7 +60,7 @@ static void start(struct side *side)
     static bool registered;
     int ends[2];
     pid_t parent = getpid();
-    if (!registered && atexit(stop_all) != 0)
+    if (!registered && atexit(side_stop_all) != 0)
         return;
     registered = true;
     if (pipe(ends) != 0)

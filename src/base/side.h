@@ -22,4 +22,7 @@ struct side *side_begin(struct arena *arena, side_work *work, void *with);
  * processes with it. */
 int side_end(struct side *side);
 
+/* Ends all that is under way: nothing is written any more. Runs when the program ends, too. */
+void side_stop_all(void);
+
 #endif

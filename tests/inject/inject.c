@@ -6,9 +6,12 @@
  *   INJECT=disk:4:kill      the program is killed just before that call
  *   INJECT=swap:1:on        no two folders can be exchanged in one step
  *   INJECT=swap:1:on,disk:4:kill   both
- *   INJECT_PLAN=FILE        nothing fails; FILE gets one line "GROUP NUMBER" for every
- *                           allocation from a place of its own in the code, and for
- *                           every call that touches files
+ *   INJECT_PLAN=FILE        nothing fails; FILE gets one line "GROUP NUMBER DISK" for
+ *                           every allocation from a place of its own in the code, and for
+ *                           every call that touches files; DISK: how many of the latter
+ *                           its process has seen
+ *
+ * A process that the program starts goes on counting where its parent was.
  *
  * Only calls from the program and its libraries are met; those within the C library
  * go their own way. Reading INJECT costs no allocation. */
@@ -98,7 +101,8 @@ static void note(enum group group)
     char line[64];
     inside = true;
     if (group != MEMORY || is_new_stack()) {
-        int length = snprintf(line, sizeof line, "%s %lu\n", names[group], wishes[group].count);
+        int length = snprintf(line, sizeof line, "%s %lu %lu\n", names[group],
+                              wishes[group].count, wishes[DISK].count);
         if (syscall(SYS_write, plan, line, (size_t)length) < 0)
             abort();
     }
