@@ -64,16 +64,33 @@ def jobs(shop, judged):
         else:
             groups.append([row])
     warm = shop.settings.get("limits.warmth") == "warm"
-    return [job for job in (Job(group, warm) for group in groups) if job.left]
+    found, place, was_set = [], None, False
+    for group in groups:
+        for row in group:  # unlocked, or elsewhere than the last that says where
+            was_set |= row.lock == "before" or bool(place and not row.stays(place))
+            place = row if row.nut else place
+        job = Job(group, warm)
+        if job.left:
+            job.was_set, was_set = was_set, False
+            found.append(job)
+    return found
+
+
+def setting(closed):
+    """The last job in which the nut was set, and the last check since or None; where the
+    log knows of none, the last job."""
+    at = max([i for i, job in enumerate(closed) if job.was_set], default=len(closed) - 1)
+    return closed[at], closed[-1].left if at + 1 < len(closed) else None
 
 
 def certificate(shop, judged):
     closed = jobs(shop, judged)
     if not closed:
         return [["none"]]
-    job, width = closed[-1], 8 if shop.bands else 7
+    (job, since), width = setting(closed), 8 if shop.bands else 7
     named = [("as found", job.found), ("before locking", job.before), ("other way round", job.other),
-             ("cold" if job.left.warm else "warm", job.warmed), ("as left", job.left)]
+             ("cold" if job.left.warm else "warm", job.warmed), ("as left", job.left),
+             ("checked since", since)]
     return [[name] + (["none"] * (width - 1) if row is None else
                       [row.raw["date"], row.said("nut"), row.warmth(), row.cells[3], row.cells[5],
                        row.cells[6]] + row.cells[8:])
@@ -123,8 +140,11 @@ def certificate_facts(shop, judged, found):
     closed = jobs(shop, judged)
     if not closed:
         return rows + [["closing check", "none yet"]]
-    day = closed[-1].left.day
-    return rows + [["closing check", day.isoformat()], ["next check not after", year_later(day).isoformat()]]
+    job, since = setting(closed)
+    last = since or job.left
+    fit = not shop.bands or last.cells[8].endswith(" good")
+    return rows + [["closing check", job.left.day.isoformat()], ["checked since", since.day.isoformat() if since else "no"],
+                   ["next check not after", year_later(last.day).isoformat() if fit else "none: not good, set again"]]
 
 
 def history(shop, judged):

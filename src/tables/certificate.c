@@ -47,6 +47,7 @@ static void add_rows(const struct table_ask *ask, struct table *table, const str
     struct cell *last = &table->cells[(table->row_count - 1) * table->column_count];
     for (size_t i = 0; i < table->column_count; i++)
         last[i].strong = true;
+    add_series(ask, table, "checked since", job->since);
 }
 
 struct table *make_certificate(const struct table_ask *ask)
@@ -66,8 +67,9 @@ struct table *make_certificate(const struct table_ask *ask)
     add_rows(ask, table, &job);
     table_note(
         table,
-        "The last job of the log: its rows lie less than %d days apart (a rule of "
-        "ours). none: not taken, or the nut has been moved since. U: sure within, either "
+        "The last job of the log in which the nut was set: its rows lie less than %d days "
+        "apart (a rule of ours). Checked since: the last check of a nut that stayed. none: not "
+        "taken, or the nut has been moved since. U: sure within, either "
         "way (95 of 100).",
         CLOSING_REST_DAYS);
     table_note(table,

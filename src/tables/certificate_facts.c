@@ -3,6 +3,7 @@
 #include "shop/date.h"
 #include "tables/common.h"
 #include "verdict/job.h"
+#include "verdict/state.h"
 #include "verdict/window.h"
 
 #include <string.h>
@@ -93,9 +94,14 @@ static void add_dates(const struct builder *b)
         add_fact(b, "closing check", "none yet");
         return;
     }
-    date_year_later(job.left->date, later);
+    const struct pull_series *last = job.since ? job.since : job.left;
+    enum state state = judge_series(b->ask->shop, last).state;
+    bool good = state == STATE_GOOD || state == STATE_NO_LIMIT;
+    date_year_later(last->date, later);
     add_fact(b, "closing check", job.left->date);
-    add_fact(b, "next check not after", arena_text(b->ask->arena, later));
+    add_fact(b, "checked since", job.since ? job.since->date : "no");
+    add_fact(b, "next check not after",
+             good ? arena_text(b->ask->arena, later) : "none: not good, set again");
 }
 
 struct table *make_certificate_facts(const struct table_ask *ask)

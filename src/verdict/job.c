@@ -60,13 +60,37 @@ struct job job_at(const struct shop *shop, size_t first)
     return job;
 }
 
+/* Whether some row of a job has the nut elsewhere than the last row before it that says
+ * where, or unlocked. *place: that row, and then the job's own last. */
+static bool was_set(const struct shop *shop, const struct job *job,
+                    const struct pull_series **place)
+{
+    bool set = false;
+    const struct pull_series *items = shop->readings.items;
+    for (const struct pull_series *at = items + job->first; at < items + job->end; at++) {
+        set = set || at->lock == LOCK_BEFORE || (*place && series_nut_moved(*place, at));
+        if (at->nut.unit)
+            *place = at;
+    }
+    return set;
+}
+
 struct job job_last(const struct shop *shop)
 {
     struct job last = {0};
+    const struct pull_series *place = NULL;
+    bool set = false;
     for (size_t first = 0; first < shop->readings.count;) {
         struct job job = job_at(shop, first);
-        if (job.left)
+        set = was_set(shop, &job, &place) || set;
+        if (job.left && last.set && !set) {
+            last.since = job.left;
+        } else if (job.left) {
             last = job;
+            last.set = set;
+        }
+        if (job.left)
+            set = false;
         first = job.end;
     }
     return last;

@@ -1,6 +1,7 @@
 #include "verdict/log_notes.h"
 
 #include "drag/compare.h"
+#include "number/show.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -83,6 +84,16 @@ static void note_breakaway(const struct notes *notes, const struct pull_series *
 }
 
 /* ---- what is not judged ---- */
+
+/* However it was pulled. */
+static void note_never(const struct notes *notes, const struct pull_series *series,
+                       const struct judgement *judgement)
+{
+    if (judgement->over_never)
+        say(notes, series,
+            "above never-exceed, or within U of it: do not run it so. Or is it a slip of the "
+            "pen?");
+}
 
 static void note_unjudged(const struct notes *notes, const struct pull_series *series,
                           const struct judgement *judgement)
@@ -182,12 +193,44 @@ static const char *words_of_fall(const struct shop *shop)
                  "before you touch the nut.";
 }
 
+/* Degrees Celsius beyond which the oil alone makes another drag (a rule of thumb of ours). */
+static const double like_caps = 5;
+
+/* The change of the cap against the like series, K; NAN where it is not known. */
+static double cap_change(const struct pull_series *like, const struct pull_series *series)
+{
+    const struct unit *celsius = unit_find_as("degC", 4, KIND_TEMPERATURE);
+    if (!like->temperature.unit || !series->temperature.unit)
+        return NAN;
+    return quantity_in(&series->temperature, celsius) -
+           quantity_in(&like->temperature, celsius);
+}
+
+/* As the row has its degrees. */
+static void note_caps(const struct notes *notes, const struct pull_series *like,
+                      const struct pull_series *series)
+{
+    double change = cap_change(like, series);
+    if (!(fabs(change) > like_caps + 1e-9))
+        return;
+    bool fahrenheit = strcmp(series->temperature.unit->symbol, "degF") == 0;
+    bool colder = change < 0;
+    say(notes, series,
+        "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. %s "
+        "the "
+        "shop, measure again, leave the nut.",
+        show_places(fabs(change) * (fahrenheit ? 1.8 : 1), 0).text,
+        series->temperature.unit->shown, colder ? "colder" : "warmer", like->date,
+        like->at.line, colder ? "Warm" : "Cool");
+}
+
 static void note_change(const struct notes *notes, const struct pull_series *series,
                         const struct judgement *judgement)
 {
     const struct pull_series *like = like_before(notes->shop, series);
     if (!like)
         return;
+    note_caps(notes, like, series);
     struct judgement before = judge_series(notes->shop, like);
     struct drag_change change = drag_change_of(&before, judgement);
     if (change.clear && change.change < 0)
@@ -219,6 +262,7 @@ static void tell_series(struct notes *notes, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(notes->shop, series);
     note_scatter(notes, series, &judgement.pulls);
+    note_never(notes, series, &judgement);
     note_unjudged(notes, series, &judgement);
     note_capacity(notes, series);
     note_breakaway(notes, series, judgement.pulls.mean);

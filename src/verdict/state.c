@@ -16,10 +16,10 @@ static const struct {
         {"low or in doubt", "▽",
          "Do not call it good. Take more pulls or a surer gauge; or tighten by "
          "a very small step toward the aim, lock, measure again."},
-    [STATE_GOOD] =
-        {"good", "●",
-         "If you are still setting, go on to the aim by small steps. Once it is locked and "
-         "measured again, leave the nut alone and write it down."},
+    [STATE_GOOD] = {"good", "●",
+                    "Leave the nut alone and write it down. To come nearer to the aim free the "
+                    "lock, go on "
+                    "by small steps from the loose side, lock, measure again."},
     [STATE_HIGH_IN_DOUBT] =
         {"high or in doubt", "△",
          "Do not call it good. Take more pulls or a surer gauge; if it stays, "

@@ -2,6 +2,7 @@
 
 #include "verdict/fit.h"
 #include "verdict/last_alike.h"
+#include "verdict/nut_place.h"
 #include "verdict/told_lock.h"
 #include "verdict/window.h"
 
@@ -169,10 +170,19 @@ static void tell_high_unjudged(const struct teller *teller, const struct judgeme
         tell(teller, "caution", "Caution", HIGH_UNJUDGED, "");
 }
 
+/* Going on tightens: from above the aim that leads away from it. */
+static const char *next_of(const struct shop *shop, const struct judgement *judgement)
+{
+    if (judgement->state == STATE_GOOD && judgement->drag > nut_aim(shop, judgement->band))
+        return "Good, above the aim: leave the nut alone and write it down. To come nearer to "
+               "the aim, unload and begin again from the loose side; never back off.";
+    return state_next(judgement->state);
+}
+
 void tell_state(const struct teller *teller, const struct shop *shop, const char *label,
                 const struct judgement *judgement, double lock_added)
 {
-    const char *next = state_next(judgement->state);
+    const char *next = next_of(shop, judgement);
     char text[80];
     snprintf(text, sizeof text, "%s %s", state_shape(judgement->state),
              state_words(judgement->state));

@@ -111,6 +111,28 @@ static void test_high_all_the_same(void **state)
     assert_said("note=this holds if the spindle is cold: that was not said |");
 }
 
+/* Above the aim of 0.6 N.m "go on" would lead away from it. */
+static void test_good_above_the_aim(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *pull, *next;
+    } cases[] = {{"23.9 N", "next=Leave the nut alone"},
+                 {"24.1 N", "next=Good, above the aim:"}};
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    for (size_t i = 0; i < 2; i++) {
+        const struct quantity pulls[] = {quantity_of(cases[i].pull, KIND_FORCE),
+                                         quantity_of(cases[i].pull, KIND_FORCE)};
+        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 2);
+        assert_int_equal(found.state, STATE_GOOD);
+        said[0] = '\0';
+        tell_judgement(&teller, &shop, &found, pulls, NAN);
+        assert_said(cases[i].next);
+    }
+}
+
 /* No move from drags that the limits are not for. */
 static void test_no_move(void **state)
 {
@@ -186,8 +208,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_why_not),           cmocka_unit_test(test_words_apart),
         cmocka_unit_test(test_refused_first),     cmocka_unit_test(test_words_read),
-        cmocka_unit_test(test_high_all_the_same), cmocka_unit_test(test_no_move),
-        cmocka_unit_test(test_steering),          cmocka_unit_test(test_closing),
+        cmocka_unit_test(test_high_all_the_same), cmocka_unit_test(test_good_above_the_aim),
+        cmocka_unit_test(test_no_move),           cmocka_unit_test(test_steering),
+        cmocka_unit_test(test_closing),
     };
     return cmocka_run_group_tests_name("taken", tests, NULL, NULL);
 }

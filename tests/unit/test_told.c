@@ -151,7 +151,7 @@ static void test_judgement(void **state)
     judge(&shop, (const char *const[]){"24 N"}, 1);
     assert_said("note=one pull says nothing of the scatter");
     judge(&shop, (const char *const[]){"22.8 N", "25.1 N", "24.1 N"}, 3);
-    assert_said("next=If you are still setting"); /* 2.3 N is less than 2.4 */
+    assert_said("next=Good, above the aim"); /* 2.3 N is less than 2.4 */
     judge(&shop, (const char *const[]){"22.7 N", "25.2 N", "24.1 N"}, 3);
     assert_said("next=Do not use these pulls");
     assert_said("note=22.7 N lies furthest from the rest |");

@@ -1,0 +1,89 @@
+/* What the log says of a setting in later years: the check since, drags beyond what any
+ * spindle may have, caps of another temperature. */
+#include "facts.h"
+#include "verdict/job.h"
+#include "verdict/log_notes.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+
+#include <cmocka.h>
+
+#include "record_fixture.h"
+
+/* A check in a later year does not wipe the setting that it checks. */
+static void test_checked_since(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "11 deg", LOCK_AFTER, 24);
+    add(&shop, "2027-03-07", "11 deg", LOCK_AFTER, 24);
+    assert_ptr_equal(job_last(&shop).left, &rows[1]); /* the log knows of no setting */
+    assert_null(job_last(&shop).since);
+    add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
+    add(&shop, "2028-03-07", "12 deg", LOCK_AFTER, 24);
+    add(&shop, "2029-03-07", "", LOCK_AFTER, 24);
+    struct job job = job_last(&shop);
+    assert_ptr_equal(job.left, &rows[2]);
+    assert_ptr_equal(job.since, &rows[4]);
+    assert_true(job.set);
+    rows[3].lock = LOCK_BEFORE; /* unlocked, and not closed: the next is its setting */
+    job = job_last(&shop);
+    assert_ptr_equal(job.left, &rows[4]);
+    assert_null(job.since);
+    rows[3].lock = LOCK_AFTER;
+    rows[3].warm = true; /* moved, and not closed */
+    rows[3].nut = quantity_of("13 deg", KIND_ANGLE);
+    assert_ptr_equal(job_last(&shop).left, &rows[4]);
+    rows[3].nut = rows[2].nut;
+    assert_ptr_equal(job_last(&shop).left, &rows[2]);
+}
+
+/* The limits are 0.50 and 0.70 N.m on 25 mm: never-exceed of 0.75 is 30 N. */
+static void test_notes_of_never_exceed(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    note_on(&shop);
+    assert_not_said("never-exceed");
+    add(&shop, "2026-03-08", "12 deg", LOCK_BEFORE, 31)->warm = true;
+    note_on(&shop);
+    assert_said("2026-03-08, line 3 of the log: above never-exceed, or within U of it");
+    assert_said("2026-03-08, line 3 of the log: not judged, but by its number");
+}
+
+/* Caps of 18 and 13 degrees are alike; beyond that the shop is made as warm as it was. */
+static void test_notes_of_caps(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24)->temperature =
+        quantity_of("18 degC", KIND_TEMPERATURE);
+    struct pull_series *row = add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
+    note_on(&shop);
+    assert_not_said("the cap is");
+    row->temperature = quantity_of("13 degC", KIND_TEMPERATURE);
+    note_on(&shop);
+    assert_not_said("the cap is");
+    row->temperature = quantity_of("12 degC", KIND_TEMPERATURE);
+    note_on(&shop);
+    assert_said("the cap is 6\u00a0°C colder than on 2026-03-07, line 2,");
+    assert_said("Warm the shop, measure again, leave the nut.");
+    row->temperature = quantity_of("75.2 degF", KIND_TEMPERATURE); /* 24 degrees Celsius */
+    note_on(&shop);
+    assert_said("the cap is 11\u00a0°F warmer than on 2026-03-07");
+    assert_said("Cool the shop");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_checked_since),
+        cmocka_unit_test(test_notes_of_never_exceed),
+        cmocka_unit_test(test_notes_of_caps),
+    };
+    return cmocka_run_group_tests_name("the log in later years", tests, NULL, NULL);
+}
