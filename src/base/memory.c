@@ -159,6 +159,25 @@ static int lengthens(struct arena *arena, const void *last, size_t length, size_
     return 1;
 }
 
+static size_t rounded(size_t size)
+{
+    const size_t align = sizeof(max_align_t);
+    return (size + align - 1) / align * align;
+}
+
+/* A large array has its block to itself: that goes when the array has moved. */
+static void release(struct arena *arena, const void *moved, size_t size)
+{
+    for (struct block **at = &arena->blocks; *at; at = &(*at)->next) {
+        struct block *block = *at;
+        if ((const void *)block->start != moved || block->size != size)
+            continue;
+        *at = block->next;
+        free(block);
+        return;
+    }
+}
+
 void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
 {
     if (count && !is_power_of_two(count))
@@ -168,6 +187,8 @@ void *arena_grow(struct arena *arena, void *items, size_t count, size_t size)
     void *larger = arena_get(arena, (count ? 2 * count : 1) * size);
     if (count)
         memcpy(larger, items, count * size);
+    if (count * size > BLOCK_SIZE)
+        release(arena, items, rounded(count * size));
     return larger;
 }
 

@@ -21,7 +21,7 @@ void heading_put(struct flow *flow, const struct node *node, struct area area, i
                                .size = type->heading[level - 1],
                                .leading = type->heading_leading[level - 1]};
     int heading = flow_tag(flow, TAG_HEADING, tag);
-    flow->print->tags[heading].level = level;
+    flow->print->tags[heading].level = (unsigned char)level;
     flow_gap(flow, above[level - 1] * type->leading);
     struct flow_anchor *anchor = flow_anchor(flow, node->anchor ? node->anchor : "");
     anchor->level = level;

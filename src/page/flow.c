@@ -1,5 +1,6 @@
 #include "page/flow.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 void flow_begin(struct flow *flow)
@@ -28,6 +29,8 @@ void flow_end(struct flow *flow)
     phrase_free(&flow->phrase);
     lines_free(&flow->lines);
     arena_free(flow->scratch);
+    free(flow->placed);
+    free(flow->targets);
 }
 
 void flow_gap(struct flow *flow, double gap)

@@ -27,7 +27,7 @@ void links_note_anchors(struct flow *flow)
         const struct flow_anchor *anchor = &flow->anchors[i];
         if (!anchor->page || anchor->strip >= flow->strip_count)
             continue;
-        *ARENA_PUSH(flow->arena, flow->targets, flow->target_count) =
+        *HEAP_PUSH(flow->targets, flow->target_count) =
             (struct placed_anchor){.file = anchor->page->file,
                                    .name = arena_text(flow->arena, anchor->name),
                                    .sheet = flow->strips[anchor->strip].sheet,

@@ -164,7 +164,7 @@ static void copy_links(struct flow *flow, const struct strip *strip, double left
         link.y += strip->y;
         link.number_piece += pieces - strip->pieces.first;
         link.number_right += left;
-        *ARENA_PUSH(flow->arena, flow->placed, flow->placed_count) =
+        *HEAP_PUSH(flow->placed, flow->placed_count) =
             (struct placed_link){.link = link, .sheet = strip->sheet};
     }
 }

@@ -48,10 +48,10 @@ enum tag_kind {
 };
 
 struct tag {
-    enum tag_kind kind;
+    enum tag_kind kind : 8;  /* a long book has millions of tags */
+    unsigned level : 8;      /* heading: 1..4 */
+    bool row_head : 1;       /* head cell: heads its row, not its column */
     int parent;              /* index in print.tags; -1 for the root */
-    int level;               /* heading: 1..4 */
-    bool row_head;           /* head cell: heads its row, not its column */
     const char *alternative; /* figure: what it shows, in words; else NULL */
 };
 
