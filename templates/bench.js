@@ -226,7 +226,12 @@
             rows.filter(row => row.name === "limit"),
             asList
         );
+        /* what is wrong with a setting that has no input here stands with the remarks */
+        const other = faults.filter(
+            row => !rigInputs.some(input => input.dataset.setting === row.label)
+        );
         byId("remarks").replaceChildren(
+            ...other.map(row => make("li", row.unit, "fault")),
             ...rows.filter(row => row.name === "remark").map(row => make("li", row.value))
         );
         byId("mend").hidden = !faults.length;

@@ -14,7 +14,7 @@
 /* Texts of the settings live here; everything points into them. */
 static char texts[BENCH_ROOM];
 static struct band bands[MOST_BANDS];
-static struct measure drum_sizes[MOST_LIST], arms[MOST_LIST];
+static struct measure drum_sizes[MOST_LIST], arms[MOST_LIST], speeds[MOST_LIST];
 static struct weighing weighings[MOST_WEIGHINGS];
 static struct shop own;
 static bool is_good;
@@ -112,7 +112,9 @@ static void fill_field(struct shop *shop, const struct field *field, int row,
         break;
     case FIELD_LIST:
         read_list(field, from, address,
-                  address == (void *)&shop->drum_sizes ? drum_sizes : arms);
+                  address == (void *)&shop->drum_sizes     ? drum_sizes
+                  : address == (void *)&shop->lathe.speeds ? speeds
+                                                           : arms);
         break;
     case FIELD_COUNT:
         *(int *)address = (int)strtol(from->text, NULL, 10);
@@ -172,15 +174,15 @@ static void hear(void *to, const char *remark)
 
 static void tell_limits(const struct band *band)
 {
-    char speeds[3 * QUANTITY_TEXT], drags[3 * QUANTITY_TEXT];
+    char at_speeds[3 * QUANTITY_TEXT], drags[3 * QUANTITY_TEXT];
     char from[QUANTITY_TEXT], to[QUANTITY_TEXT], low[QUANTITY_TEXT], high[QUANTITY_TEXT];
     quantity_show(&band->from.q, from);
     quantity_show(&band->to.q, to);
     quantity_show(&band->low.q, low);
     quantity_show(&band->high.q, high);
-    snprintf(speeds, sizeof speeds, "%s to %s", from, to);
+    snprintf(at_speeds, sizeof at_speeds, "%s to %s", from, to);
     snprintf(drags, sizeof drags, "%s to %s", low, high);
-    bench_row("limit", speeds, drags, "");
+    bench_row("limit", at_speeds, drags, "");
 }
 
 void bench_settings(const struct bench_question *question)
@@ -196,8 +198,7 @@ void bench_settings(const struct bench_question *question)
         fill(&own, &from);
     }
     struct diags diags = {NULL, bench_fault_count()};
-    if (diags.count == 0)
-        shop_check(&own, &diags);
+    shop_check(&own, &diags); /* as far as it was given */
     is_good = diags.count == 0;
     if (!is_good)
         return;
