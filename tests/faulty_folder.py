@@ -9,6 +9,7 @@ import tempfile
 HERE = os.path.dirname(os.path.abspath(__file__))
 FONTS = "/usr/share/fonts/truetype/dejavu"
 REGULAR = "DejaVuSansCondensed.ttf"
+PATIENCE = int(os.environ.get("PATIENCE", "10"))  # seconds; more for a program under checks
 
 
 def write(path, text):
@@ -63,10 +64,10 @@ def run(more):
     words += [word for word in more if word not in dates]
     words = ["env"] + dates + words if dates else words
     try:
-        made = subprocess.run(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=10,
+        made = subprocess.run(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=PATIENCE,
                               preexec_fn=leave_root)
     except subprocess.TimeoutExpired:
-        return -1, "more than ten seconds"
+        return -1, "more than %d seconds" % PATIENCE
     return made.returncode, made.stderr.decode()
 
 

@@ -3,8 +3,7 @@
 
 FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
-STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all \
-                -DARENA_BLOCK=1
+STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
 PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch
 
@@ -25,7 +24,7 @@ $(OUT)/build/tests/fuzz_%: tests/fuzz/fuzz_%.c tests/fuzz/replay.c $(LIBRARY)
 	  $< tests/fuzz/replay.c $(LIBRARY) $(LIBS)
 
 FUZZ_LIBRARY := $(OUT)/build/fuzz/build/libspindlebook.a
-FUZZ_STRICT  := $(STRICT) -fsanitize=fuzzer-no-link
+FUZZ_STRICT  := $(STRICT) -fsanitize=fuzzer-no-link -DARENA_BLOCK=1
 
 # Where `make fuzz-libraries` has been, the fuzzers see into the libraries too.
 FUZZ_BUILT   := $(OUT)/build/fuzz/libraries
@@ -59,7 +58,7 @@ ASKED   := check_faults.sh check_faults_made.py check_terminal.sh check_untruste
 
 asan: ## the unit tests, the book and the faults under address and undefined-behaviour checks
 	@$(MAKE) -s OUT=$(ASAN) CC=$(ASAN_CC) CFLAGS='$(STRICT)' booklet unit replay
-	@tests/run $(ASAN) $(notdir $(TESTS)) check_fuzz_corpus.sh check_each.py $(ASKED)
+	@PATIENCE=60 tests/run $(ASAN) $(notdir $(TESTS)) check_fuzz_corpus.sh check_each.py $(ASKED)
 
 # Programs of the same names that run the real ones under valgrind.
 GRIND    := $(OUT)/build/valgrind

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Tests under address checks set it to 1: then each thing stands alone in its block, and
+/* The fuzzers set it to 1: then each thing stands alone in its block, and
  * whoever reads beyond it is seen. */
 #ifndef ARENA_BLOCK
 #define ARENA_BLOCK (64 * 1024)

@@ -16,7 +16,7 @@ size_t fold_gatherings(const struct fold *fold)
 size_t fold_sheets_of(const struct fold *fold, size_t gathering)
 {
     size_t sheets = fold_sheets(fold), gatherings = fold_gatherings(fold);
-    return sheets / gatherings + (gathering < sheets % gatherings);
+    return gatherings ? sheets / gatherings + (gathering < sheets % gatherings) : 0;
 }
 
 /* In a folded gathering the two pages of a side add up to one more than it has, blanks

@@ -44,6 +44,7 @@ static bool plan_best(struct flow *flow, struct table_plan *plan, const struct t
 {
     double least = INFINITY;
     struct table_plan tried;
+    *plan = (struct table_plan){0};
     for (double size = flow->type->table_most; size >= flow->type->table_least;
          size -= SIZE_STEP) {
         if (!table_plan_make(flow, &tried, table, size, area, height))

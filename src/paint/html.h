@@ -43,7 +43,7 @@ struct html_site {
 
 /* The last page whose title stands on a page: before it is known, that page cannot be
  * painted. No more of others is needed than their titles and names. */
-size_t html_last_title(const struct html_site *site, size_t page);
+size_t html_last_title(const struct html_site *site, size_t index);
 
 /* The whole HTML of one page of the site: the content pages, then the extras. */
 void html_paint(struct buffer *out, const struct html_site *site, size_t page);
