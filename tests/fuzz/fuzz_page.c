@@ -23,7 +23,7 @@ static void stay_one_process(void)
 {
     cpu_set_t one;
     CPU_ZERO(&one);
-    CPU_SET(sched_getcpu(), &one);
+    CPU_SET((size_t)sched_getcpu(), &one);
     fuzz_must(sched_setaffinity(0, sizeof one, &one) == 0, "one processor cannot be had");
 }
 
