@@ -192,8 +192,8 @@ def pull_log(random_, text):
         rows.append(",".join([date.isoformat(), random_.choice(["", "", "60 mm", "2 1/2 in"]),
                               f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg"]),
                               "before" if sitting else random_.choice(["", "before", "after", "after", "after"]),
-                              "usual" if sitting else random_.choice(["usual", "usual", "other"]),
-                              "cold" if sitting else random_.choice(["cold", "warm"]),
+                              "usual" if sitting else random_.choice(["usual", "usual", "usual", "other"]),
+                              random_.choice(["cold", "warm", "warm", "warm"]),  # the limits are for warm
                               random_.choice(["", "21 degC", "70.5 degF"]),
                               random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"]),
                               joined]))

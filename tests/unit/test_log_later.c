@@ -1,9 +1,12 @@
 /* What the log says of a setting in later years: the check since, drags beyond what any
  * spindle may have, caps of another temperature. */
 #include "facts.h"
+#include "tables/tables.h"
 #include "verdict/job.h"
 #include "verdict/log_notes.h"
+#include "verdict/nut_place.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -11,6 +14,8 @@
 #include <cmocka.h>
 
 #include "record_fixture.h"
+
+static struct arena *arena;
 
 /* A check in a later year does not wipe the setting that it checks. */
 static void test_checked_since(void **state)
@@ -78,12 +83,73 @@ static void test_notes_of_caps(void **state)
     assert_said("Cool the shop");
 }
 
+static const char *next_check(const struct shop *shop)
+{
+    struct table_ask ask = {.arena = arena, .shop = shop};
+    const struct table *table = make_certificate_facts(&ask);
+    for (size_t i = 0; i < table->row_count; i++)
+        if (strcmp(table_cell(table, i, 0)->shown, "next check not after") == 0)
+            return table_cell(table, i, 1)->shown;
+    return "";
+}
+
+/* A year after the last check, not after the setting; none where it was not good. */
+static void test_next_check(void **state)
+{
+    (void)state;
+    arena = arena_new();
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "11 deg", LOCK_AFTER, 20);
+    add(&shop, "2026-03-08", "12 deg", LOCK_AFTER, 24);
+    assert_string_equal(next_check(&shop), "2027-03-08");
+    add(&shop, "2027-04-01", "12 deg", LOCK_AFTER, 24);
+    assert_string_equal(next_check(&shop), "2028-04-01");
+    add(&shop, "2028-04-01", "12 deg", LOCK_AFTER, 29);
+    assert_string_equal(next_check(&shop), "none: not good, set again");
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_string_equal(next_check(&shop), "2029-04-01");
+    arena_free(arena);
+}
+
+/* A row that does not say when the nut was locked counts as not locked. */
+static void test_lock_to_come(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "12 deg", LOCK_BEFORE, 20);
+    struct pull_series *locked = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    assert_true(isnan(nut_lock_to_come(&shop, locked)));
+    struct pull_series *unsaid = add(&shop, "2026-03-08", "13 deg", LOCK_UNSAID, 25);
+    assert_true(fabs(nut_lock_to_come(&shop, unsaid) - 0.1) < 1e-12);
+}
+
+/* The gauge's known error is in both places of the nut, and so in no rise between them. */
+static void test_a_place_without_the_known_error(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    static struct weighing over[3]; /* 0.4 N too much: 0.01 N.m on this drum */
+    static const char *const found[][2] = {
+        {"10 N", "10.4 N"}, {"20 N", "20.4 N"}, {"30 N", "30.4 N"}};
+    for (int i = 0; i < 3; i++)
+        over[i] = (struct weighing){.load = quantity_of(found[i][0], KIND_FORCE),
+                                    .reading = quantity_of(found[i][1], KIND_FORCE)};
+    shop.weighings = (struct weighings){over, 3};
+    struct pull_series *row = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    struct nut_point point = nut_point_of_series(&shop, row);
+    assert_true(fabs(point.bias - 0.01) < 1e-12);
+    assert_true(fabs(point.u + 0.01 - judge_series(&shop, row).uncertainty.expanded) < 1e-12);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_checked_since),
         cmocka_unit_test(test_notes_of_never_exceed),
         cmocka_unit_test(test_notes_of_caps),
+        cmocka_unit_test(test_next_check),
+        cmocka_unit_test(test_lock_to_come),
+        cmocka_unit_test(test_a_place_without_the_known_error),
     };
     return cmocka_run_group_tests_name("the log in later years", tests, NULL, NULL);
 }

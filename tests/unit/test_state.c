@@ -233,6 +233,14 @@ static void test_who_cannot_decide(void **state)
     assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_SCATTERED);
     shop.gauge.checked_error.q = of("25 N", KIND_FORCE);
     assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_UNDECIDED);
+    struct weighing two_more[3]; /* weights find 2 lbf too much: known, and no scatter */
+    static const char *const found[][2] = {
+        {"2 lbf", "4 lbf"}, {"5 lbf", "7 lbf"}, {"8 lbf", "10 lbf"}};
+    for (int i = 0; i < 3; i++)
+        two_more[i] = (struct weighing){.load = of(found[i][0], KIND_FORCE),
+                                        .reading = of(found[i][1], KIND_FORCE)};
+    shop.weighings = (struct weighings){two_more, 3};
+    assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_UNDECIDED);
 }
 
 /* What is rejected is not judged at all, though it passes every limit; nor is nothing. */
