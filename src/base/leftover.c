@@ -13,6 +13,7 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 static bool ends_aside(const char *name)
@@ -33,13 +34,21 @@ static long leftover_pid(const char *name, const char *base)
     return pid > 0 && (*end == '\0' || strcmp(end, LEFTOVER_ASIDE) == 0) ? pid : 0;
 }
 
+enum { WAITS = 100 };
+static const struct timespec wait_time = {.tv_nsec = 10000000};
+
 /* A living run holds a lock on its folder. Where there are no locks, a process of
- * that number counts as living. */
+ * that number counts as living. Where the lock is held and there is no such process, the
+ * run was killed and its own processes (base/side.h) are about to end: they have a second. */
 static bool is_alive(int handle, long pid)
 {
-    if (flock(handle, LOCK_EX | LOCK_NB) == 0)
-        return false;
-    return errno == EWOULDBLOCK || kill((pid_t)pid, 0) == 0 || errno == EPERM;
+    for (int i = 0; flock(handle, LOCK_EX | LOCK_NB) != 0; i++) {
+        bool locked = errno == EWOULDBLOCK, gone = kill((pid_t)pid, 0) != 0 && errno == ESRCH;
+        if (!gone || !locked || i == WAITS)
+            return locked || !gone;
+        nanosleep(&wait_time, NULL);
+    }
+    return false;
 }
 
 static int open_outputs(const char *folder, const struct strangers *found)
