@@ -185,8 +185,8 @@ static void tape_aid(struct maker *maker, struct aid *aid)
     if (tape->end - tape->begin > tape_most(maker->booklet)) {
         say(maker, aid,
             "This drum is too large for a paper tape: measure it with a caliper, or let n "
-            "whole "
-            "turns of cord off; the effective radius is their length \u00f7 (2 \u03c0 n).");
+            "whole turns of cord off; the effective radius is their length \u00f7 (2 \u03c0 "
+            "n).");
         return;
     }
     tape->name = arena_format(maker->arena, "%s to %s\u00a0%s, settings %s",

@@ -56,13 +56,13 @@ static double put_words(struct drawing *drawing, const char *const *words, size_
 
 static const char print_words[] =
     "Print at 100 %, also called \u201cactual size\u201d; never \u201cfit to page\u201d. Lay a "
-    "steel "
-    "rule or a caliper along each bar, from the middle of its first line to the middle of its "
+    "steel rule or a caliper along each bar, from the middle of its first line to the middle "
+    "of its "
     "last, and write down what you find.";
 static const char factor_words[] =
     "99.5 to 100.5 mm, or 3.98 to 4.02 in, is good enough for everything here. Otherwise set "
-    "the "
-    "printer right and print again; or work with the factor, which is measured \u00f7 100 mm "
+    "the printer right and print again; or work with the factor, which is measured \u00f7 100 "
+    "mm "
     "(or \u00f7 4 in): multiply by it every diameter that you read off a tape lying along that "
     "bar.";
 static const char damp_words[] =

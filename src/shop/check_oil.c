@@ -21,8 +21,7 @@ static void check_points(const struct oil_typed *oil, struct diags *diags)
     else if (hotter * thicker >= 0)
         fault(diags, oil->second_viscosity.at,
               "the oil is not thinner where it is hotter; exchange the two viscosities, or "
-              "correct "
-              "their temperatures");
+              "correct their temperatures");
 }
 
 void shop_check_oil(const struct shop *shop, struct diags *diags)

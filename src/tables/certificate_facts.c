@@ -45,10 +45,9 @@ static void add_limits(const struct builder *b)
         return;
     }
     add_fact(b, "limits from", shop->limits.source);
-    add_fact(b, "limits for",
-             arena_format(arena, "%s drag, %s, %s, %s", shop_torque_word(shop),
-                          shop_basis_word(shop), shop_bearings_word(shop),
-                          shop_warmth_word(shop)));
+    char kind[LIMIT_KIND_TEXT];
+    shop_limit_kind(shop, kind);
+    add_fact(b, "limits for", arena_text(arena, kind));
     add_fact(b, "limits",
              arena_format(arena, "%s to %s for %s", quantity_text(arena, &band->low.q),
                           quantity_text(arena, &band->high.q), band_text(arena, band)));

@@ -119,6 +119,7 @@ void note_rig(struct table *table, const struct shop *shop)
 void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
 {
     struct arena *arena = table->arena;
+    char kind[LIMIT_KIND_TEXT];
     if (with_drum)
         note_rig(table, shop);
     else
@@ -128,9 +129,9 @@ void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
         table_note(table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
         return;
     }
-    table_note(table, "Limits: %s; %s drag, %s, %s, %s. Settings %s.", shop->limits.source,
-               shop_torque_word(shop), shop_basis_word(shop), shop_bearings_word(shop),
-               shop_warmth_word(shop), shop->fingerprint);
+    shop_limit_kind(shop, kind);
+    table_note(table, "Limits: %s; %s. Settings %s.", shop->limits.source, kind,
+               shop->fingerprint);
     if (shop->limits.basis == BASIS_INCREASE)
         table_note(table, "The pulls hold the slack drag of %s as well as the increase.",
                    quantity_text(arena, &shop->limits.slack_drag.q));

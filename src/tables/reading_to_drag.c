@@ -136,8 +136,7 @@ static void add_notes(const struct builder *b)
             b->table,
             "− below the low limit, = inside the limits, + above the high limit of the band "
             "%s. The state is decided before the drag is rounded for print; where rounding "
-            "would hide "
-            "it, the drag has more digits. Heavy rows: the "
+            "would hide it, the drag has more digits. Heavy rows: the "
             "low pull, the aim and the high pull on your drum.",
             band_text(b->ask->arena, b->band));
     note_inputs(b->table, b->ask->shop, true);

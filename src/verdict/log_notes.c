@@ -45,8 +45,7 @@ static void note_scatter(const struct notes *notes, const struct pull_series *se
     else if (pulls_too_wide(notes->shop, series->pulls, series->pull_count))
         say(notes, series,
             "rejected: the pulls lie further apart than a tenth of their mean and than two "
-            "steps "
-            "of the gauge. Find the cause, take all again.");
+            "steps of the gauge. Find the cause, take all again.");
 }
 
 static bool beyond_gauge(const struct shop *shop, const struct quantity *pull)
@@ -217,8 +216,7 @@ static void note_caps(const struct notes *notes, const struct pull_series *like,
     bool colder = change < 0;
     say(notes, series,
         "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. %s "
-        "the "
-        "shop, measure again, leave the nut.",
+        "the shop, measure again, leave the nut.",
         show_places(fabs(change) * (fahrenheit ? 1.8 : 1), 0).text,
         series->temperature.unit->shown, colder ? "colder" : "warmer", like->date,
         like->at.line, colder ? "Warm" : "Cool");

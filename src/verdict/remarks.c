@@ -100,8 +100,7 @@ static void tell_cut_texts(const struct shop *shop, const struct listener *liste
         if (text->cut)
             say(listener,
                 "%.200s:%d: what stands behind # is not read; if it belongs to the text, put "
-                "all "
-                "of it in quotes",
+                "all of it in quotes",
                 text->at.file, text->at.line);
     }
 }

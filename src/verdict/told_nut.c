@@ -47,8 +47,8 @@ static const char *advice_words(const struct nut_move *move)
                "Unload until there is end play and start again from the loose side";
     case NUT_NO_SLOPE:
         return "the drag did not rise with the nut by more than its doubt: turn the spindle "
-               "ten "
-               "times each way, rap the headstock lightly with a soft mallet, and measure both "
+               "ten times each way, rap the headstock lightly with a soft mallet, and measure "
+               "both "
                "places again";
     default:
         return move->capped ? "turn no further at once, whatever the line through the two "

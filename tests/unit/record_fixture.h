@@ -2,16 +2,14 @@
 #ifndef TESTS_RECORD_FIXTURE_H
 #define TESTS_RECORD_FIXTURE_H
 
+#include "said.h"
 #include "shop_fixture.h"
 #include "verdict/log_notes.h"
-
-#include <string.h>
 
 enum { MOST_ROWS = 12 };
 
 static struct pull_series rows[MOST_ROWS];
 static struct band band;
-static char said[4000];
 
 /* A drum of 50 mm without a cord: 1 N is 0.025 N.m; limits 0.5 to 0.7 N.m, cold. */
 static inline struct shop shop_with_log(void)
@@ -50,29 +48,10 @@ static inline struct pull_series *add(struct shop *shop, const char *date, const
     return row;
 }
 
-static inline void keep(void *to, const char *note)
-{
-    (void)to;
-    size_t used = strlen(said);
-    snprintf(said + used, sizeof said - used, "%s|", note);
-}
-
 static inline void note_on(const struct shop *shop)
 {
     said[0] = '\0';
-    log_notes_tell(shop, &(struct listener){.hear = keep});
-}
-
-static inline void assert_said(const char *part)
-{
-    if (!strstr(said, part))
-        fail_msg("'%s' is not in '%s'", part, said);
-}
-
-static inline void assert_not_said(const char *part)
-{
-    if (strstr(said, part))
-        fail_msg("'%s' is in '%s'", part, said);
+    log_notes_tell(shop, &(struct listener){.hear = keep_remark});
 }
 
 #endif

@@ -13,6 +13,8 @@
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
+#include <stdio.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -275,7 +277,7 @@ static void test_notes_without_limits(void **state)
 static void remark_on(const struct shop *shop)
 {
     said[0] = '\0';
-    log_remarks_tell(shop, &(struct listener){.hear = keep});
+    log_remarks_tell(shop, &(struct listener){.hear = keep_remark});
 }
 
 static void test_remarks_on_the_log(void **state)

@@ -3,9 +3,8 @@
 #ifndef TESTS_TOLD_FIXTURE_H
 #define TESTS_TOLD_FIXTURE_H
 
+#include "said.h"
 #include "shop_fixture.h"
-
-static char said[4000];
 
 static inline void keep_row(void *to, const char *name, const char *label, const char *value,
                             const char *unit)
@@ -16,26 +15,7 @@ static inline void keep_row(void *to, const char *name, const char *label, const
     snprintf(said + used, sizeof said - used, "%s=%s %s|", name, value, unit);
 }
 
-static inline void keep_remark(void *to, const char *remark)
-{
-    (void)to;
-    size_t used = strlen(said);
-    snprintf(said + used, sizeof said - used, "%s|", remark);
-}
-
 static const struct teller teller = {.row = keep_row};
-
-static inline void assert_said(const char *part)
-{
-    if (!strstr(said, part))
-        fail_msg("'%s' is not in '%s'", part, said);
-}
-
-static inline void assert_not_said(const char *part)
-{
-    if (strstr(said, part))
-        fail_msg("'%s' is in '%s'", part, said);
-}
 
 /* A drum of 50 mm without a cord: 1 N is 0.025 N.m. */
 static inline struct shop plain_shop(struct band *band)
