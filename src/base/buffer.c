@@ -1,6 +1,7 @@
 #include "base/buffer.h"
 
 #include "base/fatal.h"
+#include "base/memory.h"
 #include "base/sink.h"
 
 #include <stdint.h>
@@ -19,11 +20,6 @@ void buffer_free(struct buffer *buffer)
     *buffer = (struct buffer){0};
 }
 
-_Noreturn static void fail_without_memory(void)
-{
-    fatal("the machine has no memory left; close other programs and try again");
-}
-
 static void empty(struct buffer *buffer)
 {
     if (buffer->length)
@@ -40,10 +36,9 @@ void buffer_reserve(struct buffer *buffer, size_t more)
     size_t room = buffer->room ? buffer->room : 256;
     while (room - buffer->length <= more && room < SIZE_MAX / 4)
         room *= 2;
-    char *bytes = room - buffer->length > more ? realloc(buffer->bytes, room) : NULL;
-    if (!bytes)
-        fail_without_memory();
-    buffer->bytes = bytes;
+    if (room - buffer->length <= more)
+        fatal_no_memory();
+    buffer->bytes = heap_resize(buffer->bytes, room, 1);
     buffer->room = room;
 }
 
@@ -86,7 +81,7 @@ void buffer_vprint(struct buffer *buffer, const char *format, va_list args)
     size_t room = buffer->room - buffer->length;
     int length = vsnprintf(buffer->bytes + buffer->length, room, format, args);
     if (length < 0)
-        fail_without_memory();
+        fatal_no_memory();
     if ((size_t)length >= room) {
         buffer_reserve(buffer, (size_t)length);
         vsnprintf(buffer->bytes + buffer->length, (size_t)length + 1, format, again);

@@ -14,3 +14,8 @@ _Noreturn void fatal(const char *format, ...)
     va_end(args);
     exit(3);
 }
+
+_Noreturn void fatal_no_memory(void)
+{
+    fatal("the machine has no memory left; close other programs and try again");
+}

@@ -6,4 +6,7 @@
  * (unfinished outputs are removed there) and ends the program with status 3. */
 _Noreturn void fatal(const char *format, ...) __attribute__((format(printf, 1, 2)));
 
+/* The same where the machine has given no memory. */
+_Noreturn void fatal_no_memory(void);
+
 #endif

@@ -33,7 +33,7 @@ struct arena {
 static void *must(void *memory)
 {
     if (!memory)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     return memory;
 }
 
@@ -197,9 +197,7 @@ void *heap_grow(void *items, size_t count, size_t size)
     if (count && !is_power_of_two(count))
         return items;
     size_t room = count ? 2 * count : 1;
-    if (room > SIZE_MAX / 2 / size)
-        must(NULL);
-    char *larger = must(realloc(items, room * size));
+    char *larger = heap_resize(items, room, size);
     memset(larger + count * size, 0, (room - count) * size);
     return larger;
 }
@@ -207,4 +205,9 @@ void *heap_grow(void *items, size_t count, size_t size)
 void *heap_get(size_t size)
 {
     return must(calloc(1, size ? size : 1));
+}
+
+void *heap_resize(void *memory, size_t count, size_t size)
+{
+    return must(count > SIZE_MAX / 2 / size ? NULL : realloc(memory, count * size));
 }

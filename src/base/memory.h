@@ -38,6 +38,9 @@ void *heap_grow(void *items, size_t count, size_t size);
 /* Zeroed memory outside of any arena; free() gives it back. */
 void *heap_get(size_t size);
 
+/* Memory for so many items, above 0, with what was in the old; what is new is not zeroed. */
+void *heap_resize(void *memory, size_t count, size_t size);
+
 #define HEAP_PUSH(items, count)                                                                \
     ((items) = heap_grow((items), (count), sizeof *(items)), &(items)[(count)++])
 

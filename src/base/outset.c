@@ -111,7 +111,7 @@ static void open_fresh(struct outset *set)
 {
     static bool registered;
     if (!registered && atexit(remove_unfinished) != 0)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     registered = true;
     if (mkdir(set->fresh, 0777) != 0)
         fatal("the folder %s cannot be made: %s", set->fresh, strerror(errno));

@@ -119,14 +119,6 @@ static const struct item *first_of(const struct run *run)
     return (const void *)(run->window + run->from);
 }
 
-static void *larger(void *memory, size_t size)
-{
-    void *made = realloc(memory, size);
-    if (!made)
-        fatal("the machine has no memory left; close other programs and try again");
-    return made;
-}
-
 /* Reads until so many bytes of a run are in its window. */
 static void require(const struct spool *spool, struct run *run, size_t need)
 {
@@ -134,7 +126,7 @@ static void require(const struct spool *spool, struct run *run, size_t need)
         return;
     if (run->room < need || !run->window) {
         run->room = need > WINDOW ? need : WINDOW;
-        run->window = larger(run->window, run->room);
+        run->window = heap_resize(run->window, run->room, 1);
     }
     memmove(run->window, run->window + run->from, run->left);
     run->from = 0;

@@ -27,6 +27,6 @@ double growth_end_play_lost(const struct bearing_pair *pair, double expansion, d
 {
     double radial =
         radial_part(pair->cup1, pair->angle1) + radial_part(pair->cup2, pair->angle2);
-    double axial = pair->arrangement == ARRANGEMENT_O ? -pair->spread : pair->spread;
+    double axial = pair->face_to_face ? pair->spread : -pair->spread;
     return expansion * rise * (radial + axial);
 }

@@ -2,6 +2,8 @@
 #ifndef DRAG_GROWTH_H
 #define DRAG_GROWTH_H
 
+#include <stdbool.h>
+
 /* Free growth of a length: alpha L dT. */
 double growth_of_length(double expansion, double length, double rise);
 
@@ -10,13 +12,9 @@ double growth_of_length(double expansion, double length, double rise);
 double growth_difference(double spindle_expansion, double spindle_rise,
                          double headstock_expansion, double headstock_rise, double length);
 
-enum arrangement {
-    ARRANGEMENT_O, /* back to back: the load lines spread outward */
-    ARRANGEMENT_X  /* face to face: the load lines meet between the bearings */
-};
-
 struct bearing_pair {
-    enum arrangement arrangement;
+    bool face_to_face;     /* X: the load lines meet between the bearings; else O, back to
+                            * back: they spread outward */
     double cup1, cup2;     /* mean cup raceway diameters, m */
     double angle1, angle2; /* half cup angles, degrees, 0..90 exclusive */
     double spread;         /* distance between the bearings' middles, m */

@@ -1,6 +1,6 @@
 #include "figures/drum_drawing.h"
+#include "shop/words.h"
 
-#include "figures/words.h"
 #include "number/show.h"
 #include "tree/points.h"
 #include "verdict/drum_make.h"

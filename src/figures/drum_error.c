@@ -2,7 +2,7 @@
  * add to it, with the fitted drum and the best of the common ones. */
 #include "figures/axes.h"
 #include "figures/figures.h"
-#include "figures/words.h"
+#include "shop/words.h"
 #include "verdict/drum_weight.h"
 
 #include <math.h>

@@ -1,7 +1,7 @@
 /* Section through the shop's own drum and cord, in proportion: D, d and R. */
 #include "figures/figures.h"
-#include "figures/words.h"
 #include "number/show.h"
+#include "shop/words.h"
 #include "verdict/window.h"
 
 static const double AXIS_X = 104, AXIS_Y = 92, DRAWN = 62; /* radius of drum and cord */

@@ -16,9 +16,13 @@ struct figure_ask {
     struct place at;
 };
 
+/* Without limits on file some figures have nothing to draw. */
+enum figure_needs { NEEDS_NOTHING, NEEDS_LIMITS };
+
 struct figure_kind {
     const char *name, *title;
     double height; /* points */
+    enum figure_needs needs;
     void (*draw)(const struct figure_ask *ask, struct canvas *canvas);
     const char *caption, *description; /* unless the figure writes its own */
 };

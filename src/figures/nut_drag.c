@@ -1,7 +1,7 @@
 /* The drag that the log found at each place of the nut, the window, and the next move. */
 #include "figures/drag_plot.h"
-#include "figures/words.h"
 #include "number/show.h"
+#include "shop/words.h"
 #include "verdict/nut_place.h"
 #include "verdict/taken.h"
 

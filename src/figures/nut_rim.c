@@ -1,8 +1,8 @@
 /* What a turn is at the nut's rim, at its true diameter where that is known and fits. */
 #include "drag/nut.h"
 #include "figures/figures.h"
-#include "figures/words.h"
 #include "number/show.h"
+#include "shop/words.h"
 #include "tree/points.h"
 #include "verdict/nut_way.h"
 

@@ -3,28 +3,32 @@
 #include <string.h>
 
 static const struct figure_kind kinds[] = {
-    {"set-up", "The set-up seen whole", 214, draw_set_up, NULL,
+    {"set-up", "The set-up seen whole", 214, NEEDS_NOTHING, draw_set_up, NULL,
      "Two views. From the front: the headstock with the spindle's axis lying level, the drum "
      "on the spindle nose, the cord hanging from it straight down at a right angle to the "
      "axis, and the gauge at its end, pulled downward. From the nose end: the cord leaves the "
      "round drum along a tangent, and the pull turns drum and spindle."},
-    {"drum-section", "Section through drum and cord", 176, draw_drum_section, NULL, NULL},
-    {"winding", "Winding the cord, right and wrong", 180, draw_winding,
+    {"drum-section", "Section through drum and cord", 176, NEEDS_NOTHING, draw_drum_section,
+     NULL, NULL},
+    {"winding", "Winding the cord, right and wrong", 180, NEEDS_NOTHING, draw_winding,
      "Seen from the front, the drum between its flanges. Only the first winding gives the "
      "drag that you work out. Not to scale.",
      "Three drums seen from the side. Right: six turns beside each other in one layer, the "
      "cord leaving at a right angle to the spindle. Wrong: a turn that has climbed onto the "
      "others and lies on a larger radius. Wrong: the cord leaving at an angle to the plane "
      "square to the spindle."},
-    {"force-time", "The reading of one pull against time", 162, draw_force_time,
+    {"force-time", "The reading of one pull against time", 162, NEEDS_NOTHING, draw_force_time,
      "A sketch, not data: one pull from rest. The breakaway stands higher than the steady "
      "pull; the wave of a drum that is a little out of true comes once a turn.",
      "A curve of the reading over time. It climbs to a peak, the breakaway, falls, settles, "
      "then waves a little about a level, the steady pull, over two whole turns, which are "
      "hatched as the part to read, and falls to nothing as the spindle slows down."},
-    {"window-line", "The pull window and the five states", 160, draw_window_line, NULL, NULL},
-    {"speed-bands", "Drag limits by speed band", 176, draw_speed_bands, NULL, NULL},
-    {"bearings", "Opposed taper roller bearings in both arrangements", 250, draw_bearings,
+    {"window-line", "The pull window and the five states", 160, NEEDS_LIMITS, draw_window_line,
+     NULL, NULL},
+    {"speed-bands", "Drag limits by speed band", 176, NEEDS_LIMITS, draw_speed_bands, NULL,
+     NULL},
+    {"bearings", "Opposed taper roller bearings in both arrangements", 250, NEEDS_NOTHING,
+     draw_bearings,
      "Upper halves in section, simplified. The force of the preload goes round in a ring: "
      "through one bearing, along the headstock, through the other, and back along the "
      "spindle. Which arrangement a lathe has, its manual says.",
@@ -34,28 +38,32 @@ static const struct figure_kind kinds[] = {
      "in the spindle. Face to face: the large ends look inward, a threaded ring in the "
      "headstock presses the rear cup; the force runs through the bearing, the spindle, the "
      "front bearing and back in the headstock. A lock keeps nut or ring from turning."},
-    {"release-peg", "The cord's end on its peg", 192, draw_release_peg,
+    {"release-peg", "The cord's end on its peg", 192, NEEDS_NOTHING, draw_release_peg,
      "Seen from the nose end. The loop lies over a smooth peg from which it falls by itself. "
      "It is never tied.",
      "Three drums seen from the end. First: a loop lies over a peg that stands out from the "
      "rim, the cord runs round the drum and is pulled down. Second: the peg points along the "
      "pull and the loop has slipped off. Third, wrong: the cord is tied; the drum runs on "
      "and winds the cord up on the other side, lifting what hangs on it."},
-    {"drum-error", "Doubt of the drag against the drum's size", 178, draw_drum_error, NULL,
+    {"drum-error", "Doubt of the drag against the drum's size", 178, NEEDS_LIMITS,
+     draw_drum_error, NULL, NULL},
+    {"drum-drawing", "A drum to make", 420, NEEDS_NOTHING, draw_drum_drawing, NULL, NULL},
+    {"nut-rim", "What a turn is at the nut's rim", 106, NEEDS_NOTHING, draw_nut_rim, NULL,
      NULL},
-    {"drum-drawing", "A drum to make", 420, draw_drum_drawing, NULL, NULL},
-    {"nut-rim", "What a turn is at the nut's rim", 106, draw_nut_rim, NULL, NULL},
-    {"gauge-residuals", "Known weights against the line through them", 176,
+    {"gauge-residuals", "Known weights against the line through them", 176, NEEDS_NOTHING,
      draw_gauge_residuals, NULL, NULL},
-    {"nut-drag", "The drag at each place of the nut", 186, draw_nut_drag, NULL, NULL},
-    {"years", "The drag over the years", 166, draw_years_of_drag, NULL, NULL},
-    {"where-to-feel", "Where to measure the temperature", 164, draw_where_to_feel,
+    {"nut-drag", "The drag at each place of the nut", 186, NEEDS_NOTHING, draw_nut_drag, NULL,
+     NULL},
+    {"years", "The drag over the years", 166, NEEDS_NOTHING, draw_years_of_drag, NULL, NULL},
+    {"where-to-feel", "Where to measure the temperature", 164, NEEDS_NOTHING,
+     draw_where_to_feel,
      "The headstock from the front, not to scale. Use a thermometer, and the same marked "
      "spot each time.",
      "A headstock with its spindle. Place 1 is on the front cap over the front bearing, where "
      "the temperature is read. Place 2 is on the rear cap. Place 3 is the air of the room, in "
      "the shade. The belt and its pulley at the rear are no place to measure."},
-    {"run-in-good-bad", "The cap's temperature while running in", 162, draw_run_in,
+    {"run-in-good-bad", "The cap's temperature while running in", 162, NEEDS_NOTHING,
+     draw_run_in,
      "A sketch, not data. Left: each stage of speed ends when the temperature has settled. "
      "Right: it does not settle, and goes on ever faster: stop before the line is reached. "
      "Where the settings do not say otherwise, 60 °C is practice; 20 and 35 °C over the "
@@ -64,7 +72,7 @@ static const struct figure_kind kinds[] = {
      "degrees above the room and for stopping. Good: in "
      "four steps, each settling, below the line for looking closer. Bad: the curve bends "
      "upward and crosses the line for stopping."},
-    {"decision", "The whole job on one page", 404, draw_decision,
+    {"decision", "The whole job on one page", 404, NEEDS_NOTHING, draw_decision,
      "The whole job. Boxes with cut corners ask; the others say what to do.",
      "A flow from top to bottom. Does the manual give a drag of a known kind? If not: trend "
      "only. Lock off and prove dead. Does the spindle turn freely? If not: find the fault. "
@@ -96,12 +104,6 @@ static void fault_unknown(const char *name, const struct figure_ask *ask)
     buffer_free(&known);
 }
 
-static bool is_of_limits(const struct figure_kind *kind)
-{
-    return kind->draw == draw_window_line || kind->draw == draw_speed_bands ||
-           kind->draw == draw_drum_error;
-}
-
 /* In a shop without limits: the words for it where they would be drawn. */
 static void draw_blank(struct canvas *canvas)
 {
@@ -113,7 +115,7 @@ static void draw_blank(struct canvas *canvas)
 
 static struct figure *make(const struct figure_kind *kind, const struct figure_ask *ask)
 {
-    bool nothing = is_of_limits(kind) && !shop_has_limits(ask->shop);
+    bool nothing = kind->needs == NEEDS_LIMITS && !shop_has_limits(ask->shop);
     struct canvas canvas =
         canvas_new(ask->arena, ask->meter, nothing ? BLANK_HEIGHT : kind->height);
     struct figure *figure = canvas.figure;

@@ -2,7 +2,7 @@
  * sketch, not data. */
 #include "figures/axes.h"
 #include "figures/figures.h"
-#include "figures/words.h"
+#include "shop/words.h"
 
 static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
 enum { STAGES = 4 };

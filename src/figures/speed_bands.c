@@ -1,7 +1,7 @@
 /* The maker's limits against turning speed, the shop's own band marked. */
 #include "figures/axes.h"
 #include "figures/figures.h"
-#include "figures/words.h"
+#include "shop/words.h"
 
 #include <math.h>
 

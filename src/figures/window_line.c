@@ -2,7 +2,7 @@
  * of them, and the five states. */
 #include "figures/axes.h"
 #include "figures/figures.h"
-#include "figures/words.h"
+#include "shop/words.h"
 #include "verdict/guard.h"
 #include "verdict/state.h"
 
@@ -100,7 +100,8 @@ static void name_pull(struct line *line, int column, const char *name, const cha
 
 static const char *steps(const struct line *line, int64_t count)
 {
-    return steps_words(line->ask->arena, line->ask->shop, count);
+    const struct decimal *step = &line->ask->shop->gauge.step.q.typed;
+    return arena_text(line->ask->arena, show_steps(count, step).text);
 }
 
 static double pull_of_steps(const struct line *line, int64_t count)

@@ -21,7 +21,8 @@ enum kind {
     KIND_RISE,        /* a difference of two temperatures; base degree Fahrenheit */
     KIND_TIME,        /* base s */
     KIND_VISCOSITY,   /* kinematic; base mm2/s */
-    KIND_COUNT
+    KIND_COUNT,
+    KIND_NONE /* of what is no quantity */
 };
 
 enum system { SYSTEM_EITHER, SYSTEM_METRIC, SYSTEM_IMPERIAL };

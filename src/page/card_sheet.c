@@ -22,7 +22,7 @@ struct spot {
 
 /* Where the cards lie. Their places are the same seen from behind, because the whole
  * lies in the middle of the sheet. */
-struct arrangement {
+struct layout {
     double width, height; /* of the sheet */
     double card_width, card_height;
     struct spot spots[2];
@@ -30,28 +30,27 @@ struct arrangement {
 };
 
 /* So many cards across and down in the middle of the sheet; false: no room. */
-static bool arrange(struct arrangement *arrangement, size_t across, size_t down)
+static bool arrange(struct layout *layout, size_t across, size_t down)
 {
-    double width = (double)across * (arrangement->card_width + BETWEEN) - BETWEEN;
-    double height = (double)down * (arrangement->card_height + BETWEEN) - BETWEEN;
-    double left = (arrangement->width - width) / 2, top = (arrangement->height - height) / 2;
+    double width = (double)across * (layout->card_width + BETWEEN) - BETWEEN;
+    double height = (double)down * (layout->card_height + BETWEEN) - BETWEEN;
+    double left = (layout->width - width) / 2, top = (layout->height - height) / 2;
     if (left < SIDE || top < HEAD)
         return false;
-    arrangement->count = across * down;
-    for (size_t i = 0; i < arrangement->count; i++) {
+    layout->count = across * down;
+    for (size_t i = 0; i < layout->count; i++) {
         size_t column = i % across, row = i / across;
-        arrangement->spots[i] =
-            (struct spot){left + (double)column * (arrangement->card_width + BETWEEN),
-                          top + (double)row * (arrangement->card_height + BETWEEN)};
+        layout->spots[i] = (struct spot){left + (double)column * (layout->card_width + BETWEEN),
+                                         top + (double)row * (layout->card_height + BETWEEN)};
     }
     return true;
 }
 
 /* Two cards where two fit, the sheet upright or on its side; else one. */
-static struct arrangement choose(const struct sheet *card, const struct stock *stock)
+static struct layout choose(const struct sheet *card, const struct stock *stock)
 {
     static const size_t ways[][2] = {{1, 2}, {2, 1}, {1, 1}};
-    struct arrangement chosen = {.card_width = card->width, .card_height = card->height};
+    struct layout chosen = {.card_width = card->width, .card_height = card->height};
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
         for (int lying = 0; lying < 2; lying++) {
             chosen.width = lying ? stock->height : stock->width;
@@ -93,13 +92,13 @@ static void put_card(struct drawing *drawing, const struct print *card, size_t s
 }
 
 /* Two marks at each corner, in line with the edges that meet there. */
-static void put_crop_marks(struct drawing *drawing, const struct arrangement *arrangement,
+static void put_crop_marks(struct drawing *drawing, const struct layout *layout,
                            struct spot spot)
 {
     for (int right = 0; right < 2; right++)
         for (int low = 0; low < 2; low++) {
-            double x = spot.x + right * arrangement->card_width;
-            double y = spot.y + low * arrangement->card_height;
+            double x = spot.x + right * layout->card_width;
+            double y = spot.y + low * layout->card_height;
             double out = MARK_OFF + MARK;
             drawing_line(drawing, right ? x + MARK_OFF : x - out, y, MARK, 0, CUT);
             drawing_line(drawing, x, low ? y + MARK_OFF : y - out, 0, MARK, CUT);
@@ -134,20 +133,20 @@ static void put_words(struct drawing *drawing, const struct paper *paper, bool t
                           paper->pouch, sides));
 }
 
-static void put_front(struct drawing *drawing, const struct arrangement *arrangement,
+static void put_front(struct drawing *drawing, const struct layout *layout,
                       const struct card_ask *ask, bool two_sides)
 {
     enum bar_unit unit = ask->booklet == PAPER_HALF_LETTER ? BAR_INCH : BAR_MM;
-    double head = arrangement->spots[0].y - MARK_OFF - MARK;
-    double bar = arrangement->height - head + BAR_ABOVE + 4;
+    double head = layout->spots[0].y - MARK_OFF - MARK;
+    double bar = layout->height - head + BAR_ABOVE + 4;
     put_words(drawing, paper_of(ask->size), two_sides);
-    bar_draw(drawing, MARGIN, (arrangement->height - bar_length(unit)) / 2, unit, BAR_DOWN);
-    bar_draw(drawing, (arrangement->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
+    bar_draw(drawing, MARGIN, (layout->height - bar_length(unit)) / 2, unit, BAR_DOWN);
+    bar_draw(drawing, (layout->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
              BAR_ACROSS);
-    for (size_t i = 0; i < arrangement->count; i++) {
-        put_crop_marks(drawing, arrangement, arrangement->spots[i]);
-        drawing_rounded(drawing, arrangement->spots[i].x, arrangement->spots[i].y,
-                        arrangement->card_width, arrangement->card_height, RADIUS, CUT);
+    for (size_t i = 0; i < layout->count; i++) {
+        put_crop_marks(drawing, layout, layout->spots[i]);
+        drawing_rounded(drawing, layout->spots[i].x, layout->spots[i].y, layout->card_width,
+                        layout->card_height, RADIUS, CUT);
     }
 }
 
@@ -157,16 +156,15 @@ struct print *card_sheet_compose(struct arena *arena, const struct print *card,
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print};
-    struct arrangement arrangement = choose(&card->sheets[0], stock_of(ask->booklet));
+    struct layout layout = choose(&card->sheets[0], stock_of(ask->booklet));
     print->title = arena_format(arena, "%s: card to cut out", imprint->title);
-    print->flip_short_edge = arrangement.width > arrangement.height;
+    print->flip_short_edge = layout.width > layout.height;
     for (size_t side = 0; side < card->sheet_count; side++) {
-        drawing_sheet(&drawing, arrangement.width, arrangement.height,
-                      side == 0 ? "front" : "back");
+        drawing_sheet(&drawing, layout.width, layout.height, side == 0 ? "front" : "back");
         if (side == 0)
-            put_front(&drawing, &arrangement, ask, card->sheet_count > 1);
-        for (size_t i = 0; i < arrangement.count; i++)
-            put_card(&drawing, card, side, arrangement.spots[i]);
+            put_front(&drawing, &layout, ask, card->sheet_count > 1);
+        for (size_t i = 0; i < layout.count; i++)
+            put_card(&drawing, card, side, layout.spots[i]);
     }
     return print;
 }

@@ -25,7 +25,7 @@ static void make_room(struct line_search *search, size_t count)
     search->cost = realloc(search->cost, search->room * sizeof *search->cost);
     search->from = realloc(search->from, search->room * sizeof *search->from);
     if (!search->cost || !search->from)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
 }
 
 void line_search_free(struct line_search *search)

@@ -12,7 +12,7 @@ static void *must_grow(void *memory, size_t count, size_t size)
 {
     memory = count > SIZE_MAX / size ? NULL : realloc(memory, count * size);
     if (!memory)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     return memory;
 }
 

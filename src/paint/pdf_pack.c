@@ -13,7 +13,7 @@ struct packer *packer_new(void)
 {
     struct packer *packer = calloc(1, sizeof *packer);
     if (!packer || deflateInit(&packer->stream, Z_DEFAULT_COMPRESSION) != Z_OK)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     return packer;
 }
 

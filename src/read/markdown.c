@@ -1,6 +1,5 @@
 #include "read/markdown.h"
 
-#include "base/fatal.h"
 #include "base/utf8.h"
 #include "read/blocks.h"
 #include "read/heading_names.h"
@@ -255,21 +254,15 @@ static void copy_tree(struct reader *reader, cmark_node *document, struct node *
     cmark_iter_free(iter);
 }
 
-static void *checked(void *memory)
-{
-    if (!memory)
-        fatal("the machine has no memory left; close other programs and try again");
-    return memory;
-}
-
+/* For one thing, or for so many bytes: the product is no larger than what is asked. */
 static void *cmark_calloc(size_t count, size_t size)
 {
-    return checked(calloc(count, size));
+    return heap_get(count * size);
 }
 
 static void *cmark_realloc(void *memory, size_t size)
 {
-    return checked(realloc(memory, size));
+    return heap_resize(memory, size, 1);
 }
 
 /* Without memory, cmark's own allocator would abort the program. */

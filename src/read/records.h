@@ -18,7 +18,7 @@ struct record_column {
 /* A column of words. */
 #define RECORD_WORDS(name, required)                                                           \
     {                                                                                          \
-        (name), (required), KIND_COUNT, NULL, NULL                                             \
+        (name), (required), KIND_NONE, NULL, NULL                                              \
     }
 
 /* A log whose heads are known: cell(column, row) by the column's place in the list of

@@ -1,6 +1,6 @@
 #include "read/setting_list.h"
 
-#include "base/fatal.h"
+#include "base/memory.h"
 
 #include <sha256.h>
 #include <stdlib.h>
@@ -39,9 +39,7 @@ static int by_path(const void *a, const void *b)
 void setting_list_fingerprint(const struct setting_list *list, const struct file_text *log,
                               char *out)
 {
-    const struct setting **sorted = malloc((list->count + 1) * sizeof *sorted);
-    if (!sorted)
-        fatal("the machine has no memory left; close other programs and try again");
+    const struct setting **sorted = heap_get(list->count * sizeof *sorted);
     for (size_t i = 0; i < list->count; i++)
         sorted[i] = &list->items[i];
     qsort(sorted, list->count, sizeof *sorted, by_path);

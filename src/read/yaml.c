@@ -193,7 +193,7 @@ static bool take(struct reader *reader, const yaml_event_t *event)
 static void fault_of_parser(struct reader *reader, const yaml_parser_t *parser)
 {
     if (parser->error == YAML_MEMORY_ERROR)
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     if (parser->context &&
         (strstr(parser->context, "quoted") || strstr(parser->context, "flow")))
         fault(reader->diags, place_of(reader, parser->context_mark),
@@ -237,7 +237,7 @@ void setting_list_read(struct arena *arena, struct diags *diags, const struct fi
     *list = (struct setting_list){.file = text->name};
     yaml_parser_t parser;
     if (!yaml_parser_initialize(&parser))
-        fatal("the machine has no memory left; close other programs and try again");
+        fatal_no_memory();
     yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&parser, (const unsigned char *)text->bytes, text->length);
     read_events(&reader, &parser);

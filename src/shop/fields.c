@@ -14,7 +14,7 @@
 
 #define TEXT(path, need, place, meaning)                                                       \
     {                                                                                          \
-        (path), FIELD_TEXT, (need), (place), KIND_COUNT, NULL, NULL, NULL, (meaning)           \
+        (path), FIELD_TEXT, (need), (place), KIND_NONE, NULL, NULL, NULL, (meaning)            \
     }
 #define QUANTITY(path, need, place, kind, least, most, meaning)                                \
     {                                                                                          \
@@ -26,11 +26,11 @@
     }
 #define COUNT(path, need, place, least, most, meaning)                                         \
     {                                                                                          \
-        (path), FIELD_COUNT, (need), (place), KIND_COUNT, (least), (most), NULL, (meaning)     \
+        (path), FIELD_COUNT, (need), (place), KIND_NONE, (least), (most), NULL, (meaning)      \
     }
 #define CHOICE(path, need, place, words, meaning)                                              \
     {                                                                                          \
-        (path), FIELD_CHOICE, (need), (place), KIND_COUNT, NULL, NULL, (words), (meaning)      \
+        (path), FIELD_CHOICE, (need), (place), KIND_NONE, NULL, NULL, (words), (meaning)       \
     }
 
 static const char *const on_file_words[] = {"yes", "none", NULL};

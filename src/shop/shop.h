@@ -169,11 +169,11 @@ enum {
     RUN_IN_TOP = 20 * 60
 };
 
-enum arrangement_word { ARRANGEMENT_UNKNOWN, BACK_TO_BACK, FACE_TO_FACE };
+enum arrangement { ARRANGEMENT_UNKNOWN, BACK_TO_BACK, FACE_TO_FACE };
 
 /* The spindle's two bearings, for what warming does to them: all optional. */
 struct spindle {
-    int arrangement;                    /* enum arrangement_word */
+    int arrangement;                    /* enum arrangement */
     struct measure span;                /* between the middles of the two bearings */
     struct measure pitch_diameter;      /* of the front bearing */
     struct measure rear_pitch_diameter; /* that of the front where not given */

@@ -112,8 +112,7 @@ struct table *make_spindle_growth(const struct table_ask *ask)
     b.table = table_new(ask->arena, "spindle-growth",
                         "What a spindle warmer than its headstock does to the end play");
     add_columns(&b);
-    if (!shop_bearings(ask->shop, ARRANGEMENT_O, &b.back) ||
-        !shop_bearings(ask->shop, ARRANGEMENT_X, &b.face)) {
+    if (!shop_bearings(ask->shop, false, &b.back) || !shop_bearings(ask->shop, true, &b.face)) {
         put_none_row(b.table);
         table_note(b.table, "none: the settings do not say enough. Wanted: spindle.span, "
                             "spindle.pitch-diameter and spindle.contact-angle.");

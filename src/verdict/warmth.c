@@ -48,16 +48,15 @@ struct pitch_diameters shop_pitch_diameters(const struct shop *shop)
     return (struct pitch_diameters){front, rear};
 }
 
-bool shop_bearings(const struct shop *shop, enum arrangement arrangement,
-                   struct bearing_pair *pair)
+bool shop_bearings(const struct shop *shop, bool face_to_face, struct bearing_pair *pair)
 {
     const struct spindle *spindle = &shop->spindle;
     struct pitch_diameters pitch = shop_pitch_diameters(shop);
     if (isnan(pitch.front) || !given(&spindle->contact_angle) || !given(&spindle->span))
         return false;
     double angle = spindle->contact_angle.q.base;
-    *pair = (struct bearing_pair){arrangement, pitch.front, pitch.rear,
-                                  angle,       angle,       spindle->span.q.base};
+    *pair = (struct bearing_pair){face_to_face, pitch.front, pitch.rear,
+                                  angle,        angle,       spindle->span.q.base};
     return true;
 }
 

@@ -16,8 +16,7 @@ bool shop_oil(const struct shop *shop, struct oil *oil);
 
 /* The two bearings of the settings in an arrangement; false where the settings do not
  * say enough for it. The pitch diameters stand in for the cups': they are a little less. */
-bool shop_bearings(const struct shop *shop, enum arrangement arrangement,
-                   struct bearing_pair *pair);
+bool shop_bearings(const struct shop *shop, bool face_to_face, struct bearing_pair *pair);
 
 /* Pitch diameters (m) of the front and the rear bearing; NaN where they are not known. */
 struct pitch_diameters {

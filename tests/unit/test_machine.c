@@ -190,15 +190,15 @@ static void test_growth(void **state)
 static void test_end_play(void **state)
 {
     (void)state;
-    struct bearing_pair pair = {ARRANGEMENT_O, 0.09, 0.08, 15, 14, 0.25};
+    struct bearing_pair pair = {false, 0.09, 0.08, 15, 14, 0.25};
     double k1 = 0.39 / tan(15 * M_PI / 180), k2 = 0.39 / tan(14 * M_PI / 180);
     double radial = k1 * 0.09 / 0.39 + k2 * 0.08 / 0.39;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0.5 * 12e-5 * (radial - 0.25 / 0.5),
                   1e-15);
-    pair.arrangement = ARRANGEMENT_X;
+    pair.face_to_face = true;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0.5 * 12e-5 * (radial + 0.25 / 0.5),
                   1e-15);
-    pair.arrangement = ARRANGEMENT_O;
+    pair.face_to_face = false;
     pair.spread = radial / 2;
     assert_within(growth_end_play_lost(&pair, 12e-6, 10), 0, 1e-15);
     pair.angle1 = 0.5;

@@ -97,14 +97,14 @@ static void test_bearings_of_a_shop(void **state)
     (void)state;
     struct shop shop = with_bearings();
     struct bearing_pair pair;
-    assert_true(shop_bearings(&shop, ARRANGEMENT_X, &pair));
+    assert_true(shop_bearings(&shop, true, &pair));
     assert_within(growth_end_play_lost(&pair, 12e-6, 1), 12e-6 * 0.270, 1e-15);
-    assert_true(shop_bearings(&shop, ARRANGEMENT_O, &pair));
+    assert_true(shop_bearings(&shop, false, &pair));
     assert_within(growth_end_play_lost(&pair, 12e-6, 1), 12e-6 * -0.130, 1e-15);
     shop.spindle.rear_pitch_diameter.q.unit = NULL;
     assert_within(shop_pitch_diameters(&shop).rear, 0.08, 0);
     shop.spindle.span.q.unit = NULL;
-    assert_false(shop_bearings(&shop, ARRANGEMENT_O, &pair));
+    assert_false(shop_bearings(&shop, false, &pair));
 }
 
 /* By hand: 6 x 160e-7 x (80^3 + 60^3) N.mm; from 2000 on 6 x 1e-7 x 8000^(2/3), which is
