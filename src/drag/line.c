@@ -1,18 +1,10 @@
 #include "drag/line.h"
 
+#include "drag/statistics.h"
+
 #include <math.h>
 
 static const struct line no_line = {0, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
-
-static double mean_of(const double *values, size_t count)
-{
-    double sum = 0, rest = 0;
-    for (size_t i = 0; i < count; i++)
-        sum += values[i];
-    for (size_t i = 0; i < count; i++)
-        rest += values[i] - sum / (double)count;
-    return sum / (double)count + rest / (double)count;
-}
 
 static double squares_of_residuals(const struct line *line, const double *x, const double *y)
 {

@@ -2,7 +2,7 @@
 
 #include <math.h>
 
-static double mean_of(const double *values, size_t count)
+double mean_of(const double *values, size_t count)
 {
     double sum = 0;
     for (size_t i = 0; i < count; i++)

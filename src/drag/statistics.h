@@ -12,6 +12,9 @@ struct series {
     double least, most;
 };
 
+/* NaN for none. What rounding lost in the sum is added in a second pass. */
+double mean_of(const double *values, size_t count);
+
 /* Two passes over deviations from the mean, so that nearly equal large numbers
  * keep their digits. Values that are not finite make everything NaN. */
 struct series series_of(const double *values, size_t count);

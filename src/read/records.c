@@ -2,6 +2,7 @@
 
 #include "base/utf8.h"
 #include "number/range.h"
+#include "shop/date.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -117,30 +118,9 @@ bool records_quantity(struct diags *diags, const struct csv_cell *cell,
     return false;
 }
 
-static int two_digits(const char *at)
-{
-    return (at[0] - '0') * 10 + (at[1] - '0');
-}
-
-static bool is_date(const char *text)
-{
-    static const char pattern[] = "dddd-dd-dd";
-    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    if (strlen(text) != strlen(pattern))
-        return false;
-    for (size_t i = 0; pattern[i]; i++)
-        if (pattern[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != pattern[i])
-            return false;
-    int year = two_digits(text) * 100 + two_digits(text + 2);
-    int month = two_digits(text + 5), day = two_digits(text + 8);
-    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-    return year >= 1900 && year < 2200 && month >= 1 && month <= 12 && day >= 1 &&
-           day <= days[month - 1] + (month == 2 && leap);
-}
-
 bool records_date(struct diags *diags, const struct csv_cell *cell)
 {
-    if (is_date(cell->text))
+    if (date_is_good(cell->text))
         return true;
     fault(diags, cell->at, "'%.40s' is no date; write year, month and day as in 2026-03-09",
           cell->text);

@@ -19,29 +19,26 @@ static void check_key(const struct shop *shop, const char *key, const char *text
 }
 
 /* Where there is one such row there are more: the first stands for all. */
-static void fault_row(struct place at, struct diags *diags)
+static bool told_of_row(const char *note, struct place at, struct diags *diags)
 {
+    if (!says_invented(note))
+        return false;
     fault(diags, at,
           "this row still says 'invented', but lathe.notice is gone; delete every row that is "
           "not your own, or keep the notice");
+    return true;
 }
 
-static void check_weighings(const struct weighings *log, struct diags *diags)
+static void check_rows(const struct shop *shop, struct diags *diags)
 {
-    for (size_t i = 0; i < log->count; i++)
-        if (says_invented(log->items[i].note)) {
-            fault_row(log->items[i].at, diags);
-            return;
-        }
-}
-
-static void check_readings(const struct pull_series_log *log, struct diags *diags)
-{
-    for (size_t i = 0; i < log->count; i++)
-        if (says_invented(log->items[i].note)) {
-            fault_row(log->items[i].at, diags);
-            return;
-        }
+    const struct weighings *weighings = &shop->weighings;
+    const struct pull_series_log *readings = &shop->readings;
+    for (size_t i = 0; i < weighings->count; i++)
+        if (told_of_row(weighings->items[i].note, weighings->items[i].at, diags))
+            break;
+    for (size_t i = 0; i < readings->count; i++)
+        if (told_of_row(readings->items[i].note, readings->items[i].at, diags))
+            break;
 }
 
 void shop_check_notice(const struct shop *shop, struct diags *diags)
@@ -54,6 +51,5 @@ void shop_check_notice(const struct shop *shop, struct diags *diags)
     check_key(shop, "drum.name", shop->drum.name, diags);
     check_key(shop, "cord.name", shop->cord.name, diags);
     check_key(shop, "gauge.name", shop->gauge.name, diags);
-    check_weighings(&shop->weighings, diags);
-    check_readings(&shop->readings, diags);
+    check_rows(shop, diags);
 }

@@ -2,6 +2,12 @@
 #ifndef SHOP_DATE_H
 #define SHOP_DATE_H
 
+#include <stdbool.h>
+
+/* Whether a text is a date, year, month and day as in "2026-03-09", of the years 1900 to 2199.
+ */
+bool date_is_good(const char *text);
+
 /* Days from 1900-01-01 to a date that was read and found good, as "2026-03-09".
  * Source: the Gregorian calendar. */
 long date_days(const char *date);

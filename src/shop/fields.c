@@ -1,6 +1,7 @@
 #include "shop/fields.h"
 
 #include "number/range.h"
+#include "shop/oil_grade.h"
 
 #include <stddef.h>
 #include <stdio.h>
@@ -40,10 +41,6 @@ static const char *const bearings_words[] = {"new", "used", NULL};
 static const char *const warmth_words[] = {"cold", "warm", NULL};
 static const char *const arrangement_words[] = {"not-known", "back-to-back", "face-to-face",
                                                 NULL};
-/* In the order of oil_grade_viscosity(). */
-static const char *const oil_words[] = {"not-known", "vg-10",  "vg-15", "vg-22",
-                                        "vg-32",     "vg-46",  "vg-68", "vg-100",
-                                        "vg-150",    "vg-220", NULL};
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
@@ -154,7 +151,7 @@ const struct field settings_fields[] = {
     QUANTITY("spindle.contact-angle", OPTIONAL, IN_SHOP(spindle.contact_angle), KIND_ANGLE,
              "5 deg", "45 deg", "half the included angle of the cup"),
 
-    CHOICE("oil.grade", OPTIONAL, IN_SHOP(oil.grade), oil_words, "ISO viscosity grade"),
+    CHOICE("oil.grade", OPTIONAL, IN_SHOP(oil.grade), oil_grade_words, "ISO viscosity grade"),
     QUANTITY("oil.first-viscosity", OPTIONAL, IN_SHOP(oil.first_viscosity), KIND_VISCOSITY,
              "2.1 mm2/s", "5000 mm2/s", "one viscosity of the data sheet"),
     QUANTITY("oil.first-temperature", OPTIONAL, IN_SHOP(oil.first_temperature),

@@ -1,6 +1,7 @@
 #include "shop/shop.h"
 
 #include <stdio.h>
+#include <string.h>
 
 /* Of two bands that share a speed, does the first leave less room above? */
 static bool stricter(const struct band *a, const struct band *b)
@@ -57,6 +58,15 @@ const struct unit *shop_drag_unit(const struct shop *shop)
     return imperial ? unit_find("lbf.in", 6) : unit_find("N.m", 3);
 }
 
+const struct weighing *shop_last_weighing(const struct shop *shop)
+{
+    const struct weighing *last = NULL, *items = shop->weighings.items;
+    for (size_t i = 0; i < shop->weighings.count; i++)
+        if (!last || strcmp(items[i].date, last->date) >= 0)
+            last = &items[i];
+    return last;
+}
+
 double shop_paper_thickness(const struct shop *shop)
 {
     const struct measure *thickness = &shop->paper.thickness;
@@ -92,12 +102,6 @@ struct decimal shop_stop(const struct shop *shop)
 struct decimal shop_rise(const struct shop *shop)
 {
     return exact_or(&shop->run_in.rise, RUN_IN_RISE);
-}
-
-double oil_grade_viscosity(int grade)
-{
-    static const double middles[] = {0, 10, 15, 22, 32, 46, 68, 100, 150, 220};
-    return middles[grade];
 }
 
 const char *shop_torque_word(const struct shop *shop)

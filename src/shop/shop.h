@@ -182,7 +182,7 @@ struct spindle {
 
 /* The oil: its grade, or two viscosities of its data sheet; all optional. */
 struct oil_typed {
-    int grade; /* index of the word: see oil_grade_viscosity() */
+    int grade; /* index of the word in oil_grade_words */
     struct measure first_viscosity, first_temperature;   /* at 40 degC where not given */
     struct measure second_viscosity, second_temperature; /* at 100 degC where not given */
 };
@@ -260,10 +260,6 @@ void shop_check_notice(const struct shop *shop, struct diags *diags);
 /* And the oil. */
 void shop_check_oil(const struct shop *shop, struct diags *diags);
 
-/* Viscosity (mm2/s) in the middle of a grade at 40 degC: its number, by ISO 3448. 0 for
- * the first word, the grade that is not known. */
-double oil_grade_viscosity(int grade);
-
 /* The band that holds for a speed (r/min): of two that share the speed as an
  * edge, the stricter, which is the one with the lower high limit, or with equal
  * high limits the one with the higher low limit. NULL outside all bands, and without
@@ -281,6 +277,10 @@ bool series_alike_but_lock(const struct pull_series *a, const struct pull_series
 /* Whether the nut was moved between two series; a place that is not said was not
  * changed. */
 bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
+
+/* The latest weighing, by which the gauge's check is dated: rows need not stand in order, and
+ * of one day's the last is the latest. NULL: there is none. */
+const struct weighing *shop_last_weighing(const struct shop *shop);
 
 /* What was given, or what stands in for it; m. */
 double shop_paper_thickness(const struct shop *shop);

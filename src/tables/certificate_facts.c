@@ -6,8 +6,6 @@
 #include "verdict/state.h"
 #include "verdict/window.h"
 
-#include <string.h>
-
 static const char blank[] = "________________";
 
 struct builder {
@@ -72,14 +70,9 @@ static void add_rig(const struct builder *b)
                  quantity_text(arena, &shop->gauge.step.q), behind(b, shop->gauge.name)));
 }
 
-/* The latest weighing: they need not stand in order. */
 static void add_weighing(const struct builder *b)
 {
-    const struct weighings *log = &b->ask->shop->weighings;
-    const struct weighing *last = NULL;
-    for (size_t i = 0; i < log->count; i++)
-        if (!last || strcmp(log->items[i].date, last->date) >= 0)
-            last = &log->items[i];
+    const struct weighing *last = shop_last_weighing(b->ask->shop);
     add_fact(b, "gauge checked on", last ? last->date : "never: there is no log of weights");
     if (last)
         add_fact(b, "gauge checked by", last->by[0] ? last->by : blank);

@@ -1,5 +1,6 @@
 /* The oil from a cold morning to a hot cap: how thick it is, and what churning it may take.
  * An estimate, never a limit. */
+#include "shop/oil_grade.h"
 #include "tables/common.h"
 #include "tables/warmth.h"
 #include "verdict/warmth.h"

@@ -52,20 +52,11 @@ static void tell_slope(const struct shop *shop, const struct listener *listener)
         say(listener, shop->weighings.items[0].at, "%s", text);
 }
 
-static const struct weighing *last_weighing(const struct weighings *check)
-{
-    const struct weighing *last = &check->items[0];
-    for (size_t i = 1; i < check->count; i++)
-        if (strcmp(check->items[i].date, last->date) > 0)
-            last = &check->items[i];
-    return last;
-}
-
 static void tell_age(const struct shop *shop, const struct listener *listener)
 {
-    if (!shop->weighings.count || !shop->readings.count)
+    const struct weighing *last = shop_last_weighing(shop);
+    if (!last || !shop->readings.count)
         return;
-    const struct weighing *last = last_weighing(&shop->weighings);
     const char *pulled = shop->readings.items[shop->readings.count - 1].date;
     char later[DATE_TEXT];
     date_year_later(last->date, later);

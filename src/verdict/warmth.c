@@ -3,6 +3,7 @@
 #include "drag/friction.h"
 #include "drag/nut.h"
 #include "drag/oil_index.h"
+#include "shop/oil_grade.h"
 #include "verdict/nut_place.h"
 #include "verdict/nut_way.h"
 #include "verdict/state.h"

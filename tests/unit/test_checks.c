@@ -13,6 +13,7 @@
 #include "drag/uncertainty.h"
 #include "number/show.h"
 #include "shop/fields.h"
+#include "shop/oil_grade.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
 #include "verdict/state.h"

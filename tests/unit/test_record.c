@@ -20,6 +20,20 @@
 
 #include "record_fixture.h"
 
+static void test_good_dates(void **state)
+{
+    (void)state;
+    const char *const good[] = {"1900-01-01", "2199-12-31", "2024-02-29", "2000-02-29",
+                                "2026-04-30"};
+    const char *const bad[] = {"1899-12-31", "2200-01-01", "2026-02-29",  "1900-02-29",
+                               "2026-04-31", "2026-00-10", "2026-13-10",  "2026-03-00",
+                               "2026-3-09",  "2026/03/09", "2026-03-09 ", ""};
+    for (size_t i = 0; i < sizeof good / sizeof good[0]; i++)
+        assert_true(date_is_good(good[i]));
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++)
+        assert_false(date_is_good(bad[i]));
+}
+
 static void assert_later(const char *date, const char *wanted)
 {
     char later[DATE_TEXT];
@@ -365,14 +379,16 @@ static void test_remarks_on_the_slope(void **state)
     assert_non_null(strstr(slope_said(0.51), "look for a wrong unit"));
 }
 
+/* Told of the day's last row: that was measured last. */
 static void test_remarks_on_an_old_check(void **state)
 {
     (void)state;
     struct shop shop = shop_with_log();
     struct weighing weighings[] = {weighed(2, "2025-03-01", "1 kg", KIND_MASS, "9.8 N"),
                                    weighed(3, "2026-03-01", "2 kg", KIND_MASS, "19.6 N"),
-                                   weighed(4, "2026-02-01", "3 kg", KIND_MASS, "29.4 N")};
-    shop.weighings = (struct weighings){weighings, 3};
+                                   weighed(4, "2026-03-01", "1 kg", KIND_MASS, "9.8 N"),
+                                   weighed(5, "2026-02-01", "3 kg", KIND_MASS, "29.4 N")};
+    shop.weighings = (struct weighings){weighings, 4};
     remark_on(&shop);
     assert_string_equal(said, "");
     add(&shop, "2027-03-01", "12 deg", LOCK_AFTER, 24);
@@ -381,7 +397,7 @@ static void test_remarks_on_an_old_check(void **state)
     add(&shop, "2027-03-02", "13 deg", LOCK_AFTER, 24);
     remark_on(&shop);
     assert_string_equal(said,
-                        "gauge-check.csv:3: 2026-03-01: the gauge's last check is more than a "
+                        "gauge-check.csv:4: 2026-03-01: the gauge's last check is more than a "
                         "year older than the log's last series, 2027-03-02. Check the gauge "
                         "with weights before you trust it.|");
     shop.weighings.count = 0;
@@ -414,6 +430,7 @@ static void test_change(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_good_dates),
         cmocka_unit_test(test_year_later),
         cmocka_unit_test(test_change_doubt),
         cmocka_unit_test(test_directions),

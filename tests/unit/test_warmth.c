@@ -2,6 +2,7 @@
  * elsewhere, its source beside it, or worked out by hand. */
 #include "drag/oil_index.h"
 #include "facts.h"
+#include "shop/oil_grade.h"
 #include "shop_fixture.h"
 #include "verdict/nut_place.h"
 #include "verdict/warmth.h"
