@@ -2,6 +2,7 @@
 
 #include "base/fatal.h"
 
+#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 
@@ -91,4 +92,18 @@ size_t break_lines(struct line_search *search, const struct word *words, size_t 
     for (size_t end = count; end > 0; end = search->from[end])
         starts[--line] = search->from[end];
     return lines;
+}
+
+bool lines_suffice(const struct word *words, size_t count, double measure, size_t lines)
+{
+    double width = INFINITY; /* no line is begun yet */
+    for (size_t i = 0; i < count; i++) {
+        width += words[i].blank + words[i].width;
+        if (width <= measure + NOISE && !words[i].breaks)
+            continue;
+        if (lines-- == 0)
+            return false;
+        width = words[i].width;
+    }
+    return true;
 }

@@ -28,4 +28,8 @@ void line_search_free(struct line_search *search);
 size_t break_lines(struct line_search *search, const struct word *words, size_t count,
                    double measure, size_t *starts);
 
+/* Do they fit in so many lines at all? Far quicker than breaking them, which now and then
+ * takes a line more than the fewest, to be even. */
+bool lines_suffice(const struct word *words, size_t count, double measure, size_t lines);
+
 #endif

@@ -308,9 +308,10 @@ static void make_room(struct lines *lines, size_t count)
     lines->starts = must_grow(lines->starts, lines->room, sizeof *lines->starts);
 }
 
-static size_t gather_words(const struct phrase *phrase, struct lines *lines)
+static void gather_words(const struct phrase *phrase, struct lines *lines)
 {
     size_t count = 0;
+    make_room(lines, phrase->count + 1);
     for (size_t i = 0; i < phrase->count; i++) {
         const struct bit *bit = &phrase->bits[i];
         if (i && bit->join == JOIN_WORD) {
@@ -321,15 +322,15 @@ static size_t gather_words(const struct phrase *phrase, struct lines *lines)
             .width = bit->width, .blank = bit->blank, .breaks = i && bit->join == JOIN_BREAK};
         lines->word_bits[count++] = i;
     }
-    return count;
+    lines->word_count = count;
 }
 
 void phrase_break(struct phrase *phrase, double measure, struct lines *lines)
 {
     cut_long_words(phrase, measure);
-    make_room(lines, phrase->count + 1);
-    size_t count = gather_words(phrase, lines);
-    lines->count = break_lines(&lines->search, lines->words, count, measure, lines->starts);
+    gather_words(phrase, lines);
+    lines->count =
+        break_lines(&lines->search, lines->words, lines->word_count, measure, lines->starts);
     for (size_t i = 0; i < lines->count; i++)
         lines->starts[i] = lines->word_bits[lines->starts[i]];
     lines->starts[lines->count] = phrase->count;

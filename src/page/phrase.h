@@ -51,7 +51,7 @@ struct lines {
     struct line_search search;
     struct word *words;
     size_t *word_bits, *starts;
-    size_t room, count;
+    size_t room, count, word_count;
 };
 
 void phrase_begin(struct phrase *phrase, double size);

@@ -34,6 +34,7 @@ struct share {
     size_t rows, columns;
     struct cell_need *needs; /* column after column */
     double *others;          /* the tallest cell of each row but for two columns */
+    double *rest;            /* what this row and all below it cost at least */
 };
 
 static struct cell_need *need_of(const struct share *share, size_t column, size_t row)
@@ -47,17 +48,39 @@ static size_t lines_at(struct flow *flow, double width)
     return flow->lines.count;
 }
 
+/* Does the text in flow->phrase, whose words have been gathered, fit in so many lines? */
+static bool fits(struct flow *flow, size_t lines, double width)
+{
+    return lines_suffice(flow->lines.words, flow->lines.word_count, width + NOISE, lines);
+}
+
+static bool breaks_well(struct flow *flow, size_t lines, double width)
+{
+    return lines_at(flow, width) <= lines;
+}
+
+typedef bool is_enough(struct flow *flow, size_t lines, double width);
+
 /* Between a width that is too little for so many lines and one that is enough. */
-static double least_for(struct flow *flow, size_t lines, double little, double enough)
+static double narrow_down(struct flow *flow, size_t lines, double little, double enough,
+                          is_enough *good)
 {
     while (enough - little > STEP) {
         double middle = (little + enough) / 2;
-        if (lines_at(flow, middle) <= lines)
+        if (good(flow, lines, middle))
             enough = middle;
         else
             little = middle;
     }
     return enough;
+}
+
+/* Where the words fit they nearly always break well, too, which takes longer to find. */
+static double least_for(struct flow *flow, size_t lines, double little, double most)
+{
+    double width = narrow_down(flow, lines, little, most, fits);
+    return breaks_well(flow, lines, width) ? width
+                                           : narrow_down(flow, lines, width, most, breaks_well);
 }
 
 /* Of the text in flow->phrase, in a column of this least width. */
@@ -69,8 +92,10 @@ static void measure_need(struct share *share, struct cell_need *need, double lea
     need->count = need->count ? need->count : 1;
     need->widths = arena_get(flow->scratch, need->count * sizeof *need->widths);
     need->widths[need->count - 1] = least;
-    for (size_t lines = need->count - 1; lines >= 1; lines--)
+    for (size_t lines = need->count - 1; lines > 1; lines--)
         need->widths[lines - 1] = least_for(flow, lines, need->widths[lines], most);
+    if (need->count > 1)
+        need->widths[0] = most;
 }
 
 static void measure_cell(struct share *share, size_t column, size_t row)
@@ -102,15 +127,26 @@ static double height_at(const struct cell_need *need, double width)
     return (double)(lines + need->unit) * need->leading;
 }
 
+/* What a row costs where two of its cells are so tall. */
+static double row_cost(double others, double a, double b)
+{
+    return fmax(others, fmax(a, b)) + LESS_INK * (a + b);
+}
+
 static void find_others(struct share *share, size_t a, size_t b)
 {
-    for (size_t row = 0; row < share->rows; row++) {
+    share->rest[share->rows] = 0;
+    for (size_t row = share->rows; row-- > 0;) {
         share->others[row] = 0;
         for (size_t i = 0; i < share->columns; i++)
             if (i != a && i != b)
                 share->others[row] =
                     fmax(share->others[row],
                          height_at(need_of(share, i, row), share->plan->columns[i].width));
+        share->rest[row] =
+            share->rest[row + 1] + row_cost(share->others[row],
+                                            height_at(need_of(share, a, row), INFINITY),
+                                            height_at(need_of(share, b, row), INFINITY));
     }
 }
 
@@ -120,15 +156,16 @@ struct pair {
     double a_width, b_width, cost;
 };
 
-/* Stops where it costs more than the limit: then it is no good anyway. */
+/* Stops where it is sure to cost more than the limit: then it is no good anyway. */
 static void weigh_pair(const struct share *share, struct pair *pair, double limit)
 {
-    pair->cost = 0;
-    for (size_t row = 0; row < share->rows && pair->cost <= limit; row++) {
-        double a = height_at(need_of(share, pair->a, row), pair->a_width);
-        double b = height_at(need_of(share, pair->b, row), pair->b_width);
-        pair->cost += fmax(share->others[row], fmax(a, b)) + LESS_INK * (a + b);
-    }
+    double cost = 0;
+    size_t row = 0;
+    for (; row < share->rows && cost + share->rest[row] <= limit; row++)
+        cost +=
+            row_cost(share->others[row], height_at(need_of(share, pair->a, row), pair->a_width),
+                     height_at(need_of(share, pair->b, row), pair->b_width));
+    pair->cost = cost + share->rest[row];
 }
 
 /* The least width at which no cell takes more lines than at this one. */
@@ -256,6 +293,7 @@ void table_share(struct flow *flow, struct table_plan *plan, double room)
         share.needs =
             arena_get(flow->scratch, share.columns * share.rows * sizeof *share.needs);
         share.others = arena_get(flow->scratch, share.rows * sizeof *share.others);
+        share.rest = arena_get(flow->scratch, (share.rows + 1) * sizeof *share.rest);
         for (size_t column = 0; column < share.columns; column++)
             for (size_t row = 0; row < share.rows; row++)
                 measure_cell(&share, column, row);

@@ -186,6 +186,47 @@ static void test_overlong_words_are_cut(void **state)
     assert_string_equal(broken("  a   b ", 100), "a b");
 }
 
+enum { MOST_WORDS = 12 };
+
+/* The fewest lines, by every way to divide the words. */
+static size_t fewest(const struct word *list, size_t count, double measure)
+{
+    size_t lines[MOST_WORDS + 1] = {0};
+    for (size_t end = 1; end <= count; end++) {
+        double width = list[end - 1].width;
+        lines[end] = lines[end - 1] + 1;
+        for (size_t first = end - 1; first > 0 && !list[first].breaks; first--) {
+            width += list[first].blank + list[first - 1].width;
+            if (width <= measure && lines[first - 1] + 1 < lines[end])
+                lines[end] = lines[first - 1] + 1;
+        }
+    }
+    return lines[count];
+}
+
+static void test_lines_that_suffice(void **state)
+{
+    (void)state;
+    unsigned seed = 7;
+    for (int made = 0; made < 2000; made++) {
+        struct word list[MOST_WORDS];
+        size_t starts[MOST_WORDS], count = (size_t)(made % (MOST_WORDS + 1));
+        for (size_t i = 0; i < count; i++) {
+            seed = seed * 1103515245 + 12345;
+            list[i] = (struct word){seed >> 16 & 15, seed >> 20 & 1, (seed >> 21 & 15) == 0};
+        }
+        double measure = 15 + made % 30;
+        size_t least = fewest(list, count, measure);
+        struct line_search search = {0};
+        size_t broken_in = break_lines(&search, list, count, measure, starts);
+        line_search_free(&search);
+        assert_true(broken_in >= least);
+        assert_true(lines_suffice(list, count, measure, least));
+        assert_true(lines_suffice(list, count, measure, broken_in));
+        assert_true(least == 0 || !lines_suffice(list, count, measure, least - 1));
+    }
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
 int main(void)
@@ -202,6 +243,7 @@ int main(void)
         TEST(test_hyphens_and_dashes),
         TEST(test_what_is_typed_stays_whole),
         TEST(test_overlong_words_are_cut),
+        TEST(test_lines_that_suffice),
     };
     return cmocka_run_group_tests_name("line breaks", tests, NULL, NULL);
 }
