@@ -92,6 +92,11 @@ static bool is_blank_grid(const struct node *node)
     return node->kind == NODE_TABLE && node->table && node->table->blank;
 }
 
+static bool is_blank_graph(const struct node *node)
+{
+    return node->kind == NODE_FIGURE && node->graph;
+}
+
 static void fill_node(const struct filler *filler, struct node *node)
 {
     if (node->kind == NODE_FIELDS)
@@ -99,7 +104,7 @@ static void fill_node(const struct filler *filler, struct node *node)
             fill_row(filler, &node->form->rows[i]);
     else if (is_blank_grid(node))
         fill_grid(filler, node->table);
-    else if (node->graph)
+    else if (is_blank_graph(node))
         fill_graph(filler, node);
 }
 
@@ -107,7 +112,7 @@ void book_check_forms(struct book *book, const struct page *page)
 {
     const struct node *root = page->is_form ? NULL : page->root;
     for (const struct node *node = root; node; node = node_following(root, node))
-        if (node->kind == NODE_FIELDS || is_blank_grid(node) || node->graph)
+        if (node->kind == NODE_FIELDS || is_blank_grid(node) || is_blank_graph(node))
             fault(book->diags, node->at,
                   "boxes, lines, grids and graphs stand on forms only; put this into a "
                   "page named as in form-01-manual.md");

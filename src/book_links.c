@@ -42,7 +42,7 @@ static const char *anchor_of(const struct node *node)
         return node->table ? node->table->name : node->table_name;
     if (node->kind == NODE_FIGURE)
         return node->figure_name;
-    return node->anchor;
+    return node->kind == NODE_HEADING ? node->anchor : NULL;
 }
 
 /* One name on a page that a link may lead to. */
@@ -87,8 +87,11 @@ static struct found look_through(const struct page *page)
 /* Two tables or two figures of one name are a fault of another kind. */
 static bool both_computed(const struct node *node, const struct node *other)
 {
-    return (node->table_name && other->table_name) ||
-           (node->figure_name && other->figure_name && !node->graph && !other->graph);
+    if (node->kind != other->kind)
+        return false;
+    if (node->kind == NODE_TABLE)
+        return node->table_name && other->table_name;
+    return node->kind == NODE_FIGURE && !node->graph && !other->graph;
 }
 
 /* Headings, tables and figures of one page share one set of names. */

@@ -52,28 +52,45 @@ static void dump_form(struct buffer *out, const struct form *form, int indent)
     }
 }
 
+static void dump_text(struct buffer *out, const char *before, const char *text)
+{
+    if (text)
+        buffer_print(out, " %s%s", before, text);
+}
+
+static void dump_asked(struct buffer *out, const struct node *node, const char *name)
+{
+    dump_text(out, "", name);
+    for (size_t i = 0; i < node->option_count; i++)
+        buffer_print(out, " %s=%s", node->options[i].key, node->options[i].value);
+}
+
+/* What only this kind of node has. */
+static void dump_of_kind(struct buffer *out, const struct node *node)
+{
+    if (node->kind == NODE_HEADING || node->kind == NODE_LIST)
+        buffer_print(out, " level %d", node->level);
+    if (node->kind == NODE_HEADING)
+        dump_text(out, "#", node->anchor);
+    if (node->kind == NODE_LINK)
+        dump_text(out, "-> ", node->target);
+    if (node->kind == NODE_TABLE)
+        dump_asked(out, node, node->table_name);
+    if (node->kind == NODE_FIGURE)
+        dump_asked(out, node, node->figure_name);
+}
+
 static void dump_node(struct buffer *out, const struct node *node, int indent)
 {
     buffer_print(out, "%*s%s %d:%d", indent, "", names[node->kind], node->at.line,
                  node->at.column);
-    if (node->kind == NODE_HEADING || node->kind == NODE_LIST)
-        buffer_print(out, " level %d", node->level);
-    if (node->anchor)
-        buffer_print(out, " #%s", node->anchor);
-    if (node->target)
-        buffer_print(out, " -> %s", node->target);
-    if (node->figure_name)
-        buffer_print(out, " %s", node->figure_name);
-    if (node->table_name)
-        buffer_print(out, " %s", node->table_name);
-    for (size_t i = 0; i < node->option_count; i++)
-        buffer_print(out, " %s=%s", node->options[i].key, node->options[i].value);
+    dump_of_kind(out, node);
     if (node->text)
         buffer_print(out, " \"%s\"", node->text);
     buffer_text(out, "\n");
-    if (node->table)
+    if (node->kind == NODE_TABLE && node->table)
         dump_table(out, node->table, indent + 2);
-    if (node->form)
+    if (node->kind == NODE_FIELDS)
         dump_form(out, node->form, indent + 2);
 }
 

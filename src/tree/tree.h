@@ -37,25 +37,41 @@ enum node_kind {
     NODE_BREAK  /* a line end that is meant */
 };
 
+/* What only some kinds have shares its memory: look at the kind first. Most nodes of a book
+ * are words, which have none of it. */
 struct node {
     enum node_kind kind;
     struct place at; /* where it stands in its source file */
     struct node *parent, *first, *last, *next;
     const char *text;
-    int level;                  /* heading: 1..4; list: the first number, 0 where not ordered */
-    bool tight;                 /* list: items follow each other without a gap */
-    const char *anchor;         /* heading: its fragment name, unique in its page */
-    const char *target;         /* link, as written */
-    const struct page *to_page; /* link within the book: the page; else NULL */
-    const char *to_anchor;      /* and the heading or table in it; or NULL */
-    struct table *table;
-    const char *table_name; /* computed table: its name and options as written */
-    const struct figure *figure;
-    const char *figure_name; /* as written */
-    struct form *form;
-    struct graph *graph; /* figure: blank paper to plot on, as it was asked for */
-    struct table_option *options;
-    size_t option_count;
+    union {
+        struct {                /* heading and list */
+            int level;          /* heading: 1..4; list: the first number, 0: not ordered */
+            bool tight;         /* list: items follow each other without a gap */
+            const char *anchor; /* heading: its fragment name, unique in its page */
+        };
+        struct {                        /* link */
+            const char *target;         /* as written */
+            const struct page *to_page; /* within the book: the page; else NULL */
+            const char *to_anchor;      /* and the heading or table in it; or NULL */
+        };
+        struct { /* table and figure */
+            struct table_option *options;
+            size_t option_count;
+            union {
+                struct {
+                    struct table *table;
+                    const char *table_name; /* computed: its name and options as written */
+                };
+                struct {
+                    const struct figure *figure;
+                    const char *figure_name; /* as written */
+                    struct graph *graph;     /* blank paper to plot on, as it was asked for */
+                };
+            };
+        };
+        struct form *form; /* fields */
+    };
 };
 
 struct table_option {
