@@ -13,6 +13,8 @@
 
 #include <cmocka.h>
 
+#include "printed.h"
+
 #define FONT_FOLDER "/usr/share/fonts/truetype/dejavu"
 
 static struct arena *arena;
@@ -133,14 +135,7 @@ static inline struct print *booklet_with(struct page *page)
 
 static inline char *said(void)
 {
-    char *text = NULL;
-    size_t length;
-    FILE *out = open_memstream(&text, &length);
-    diags_print(diags, out);
-    fclose(out);
-    char *kept = arena_text(arena, text);
-    free(text);
-    return kept;
+    return printed_faults(arena, diags);
 }
 
 static inline void assert_said(const char *part)

@@ -15,6 +15,8 @@
 
 #include <cmocka.h>
 
+#include "printed.h"
+
 static struct arena *arena;
 static struct diags *diags;
 
@@ -35,17 +37,9 @@ static inline int teardown(void **state)
 
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
-/* Every fault so far, a line each. */
 static inline char *faults(void)
 {
-    char *text = NULL;
-    size_t length = 0;
-    FILE *file = open_memstream(&text, &length);
-    diags_print(diags, file);
-    fclose(file);
-    char *kept = arena_text(arena, text);
-    free(text);
-    return kept;
+    return printed_faults(arena, diags);
 }
 
 /* There is one fault, at this place, that says this. */

@@ -18,6 +18,8 @@
 
 #include <cmocka.h>
 
+#include "printed.h"
+
 /* RFC 3629: first and last of every length, and beside the gap of the surrogates. */
 static void test_utf8_points(void **state)
 {
@@ -199,22 +201,11 @@ static void test_buffer(void **state)
     assert_true(!buffer.bytes && buffer.length == 0 && buffer.room == 0);
 }
 
-/* What diags_print() prints, to be freed. */
-static char *printed(struct diags *diags)
-{
-    char *text = NULL;
-    size_t length;
-    FILE *out = open_memstream(&text, &length);
-    diags_print(diags, out);
-    fclose(out);
-    return text;
-}
-
 static void assert_printed(struct diags *diags, const char *want)
 {
-    char *text = printed(diags);
-    assert_string_equal(text, want);
-    free(text);
+    struct arena *arena = arena_new();
+    assert_string_equal(printed_faults(arena, diags), want);
+    arena_free(arena);
 }
 
 /* What a message repeats of a file must not reach the terminal as a command, nor break

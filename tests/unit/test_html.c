@@ -1,6 +1,4 @@
 /* The HTML painter: what every slot of a page is filled with. */
-#include "paint/html.h"
-
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -10,6 +8,9 @@
 
 #include <cmocka.h>
 
+#include "html_sample.h"
+#include "printed.h"
+
 /* All five signs, and a tag that would run. */
 #define NASTY         "<script>&\"'"
 #define NASTY_ESCAPED "&lt;script&gt;&amp;&quot;&#39;"
@@ -17,7 +18,6 @@
 struct world {
     struct arena *arena;
     struct diags *diags;
-    char template_file[32];
     const struct html_template *template;
     const struct page **pages;
     size_t page_count;
@@ -26,30 +26,10 @@ struct world {
 
 /* ---- making trees by hand ---- */
 
-static struct node *add(struct world *world, struct node *parent, enum node_kind kind,
-                        const char *text)
-{
-    struct node *node = node_new(world->arena, kind, (struct place){.file = "x.md"});
-    node->text = text;
-    if (parent)
-        node_append(parent, node);
-    return node;
-}
-
-static struct node *add_heading(struct world *world, struct node *parent, int level,
-                                const char *anchor, const char *text)
-{
-    struct node *heading = add(world, parent, NODE_HEADING, NULL);
-    heading->level = level;
-    heading->anchor = anchor;
-    add(world, heading, NODE_TEXT, text);
-    return heading;
-}
-
 static struct node *add_paragraph(struct world *world, struct node *parent, const char *text)
 {
-    struct node *paragraph = add(world, parent, NODE_PARAGRAPH, NULL);
-    add(world, paragraph, NODE_TEXT, text);
+    struct node *paragraph = add(world->arena, parent, NODE_PARAGRAPH, NULL);
+    add(world->arena, paragraph, NODE_TEXT, text);
     return paragraph;
 }
 
@@ -61,8 +41,8 @@ static struct page *add_page(struct world *world, const char *name, const char *
                           .title = title,
                           .in_booklet = true,
                           .number = world->page_count};
-    page->root = add(world, NULL, NODE_PAGE, NULL);
-    add_heading(world, page->root, 1, "top", title);
+    page->root = add(world->arena, NULL, NODE_PAGE, NULL);
+    add_heading(world->arena, page->root, 1, "top", title);
     *ARENA_PUSH(world->arena, world->pages, world->page_count) = page;
     world->site.pages = world->pages;
     world->site.page_count = world->page_count;
@@ -71,41 +51,18 @@ static struct page *add_page(struct world *world, const char *name, const char *
 
 static struct table *add_table(struct world *world, struct node *parent, const char *name)
 {
-    struct node *node = add(world, parent, NODE_TABLE, NULL);
+    struct node *node = add(world->arena, parent, NODE_TABLE, NULL);
     node->table = table_new(world->arena, name, "A caption");
     return node->table;
 }
 
 /* ---- templates ---- */
 
-static const struct html_template *read_template(struct world *world, const char *text)
-{
-    FILE *file = fopen(world->template_file, "w");
-    assert_non_null(file);
-    assert_true(fputs(text, file) >= 0);
-    assert_int_equal(fclose(file), 0);
-    return html_template_read(world->arena, world->diags, world->template_file);
-}
-
-#define SLOT(name) "<slot name=\"" name "\">sample</slot>"
-
-#define LINE(name) SLOT(name) "\n"
-
-/* Every slot but "main". */
-#define TEXT_SLOTS  LINE("title") LINE("book") LINE("sheet") LINE("inputs") LINE("fingerprint")
-#define WAY_SLOTS   LINE("contents") LINE("previous") LINE("next") LINE("navigation")
-#define PAGE_SLOTS  SLOT("shortcuts") SLOT("policy") SLOT("style") SLOT("scripts")
-#define OTHER_SLOTS TEXT_SLOTS WAY_SLOTS LINE("notice") PAGE_SLOTS LINE("heading")
-
 static int open_world(void **state)
 {
     static struct world world;
-    world = (struct world){.arena = arena_new(), .template_file = "/tmp/page-XXXXXX"};
+    world = (struct world){.arena = arena_new()};
     world.diags = diags_new(world.arena);
-    int handle = mkstemp(world.template_file);
-    if (handle < 0)
-        return -1;
-    close(handle);
     world.site = (struct html_site){.inputs = "the inputs", .fingerprint = "12ab"};
     *state = &world;
     return 0;
@@ -114,7 +71,6 @@ static int open_world(void **state)
 static int close_world(void **state)
 {
     struct world *world = *state;
-    unlink(world->template_file);
     arena_free(world->arena);
     return 0;
 }
@@ -128,8 +84,9 @@ static char *paint_between_marks(struct world *world, const char *slot, size_t p
     assert_non_null(at);
     char *behind = strstr(at, "</slot>") + strlen("</slot>");
     world->site.template =
-        read_template(world, arena_format(world->arena, "%.*s[[%.*s]]%s", (int)(at - text),
-                                          text, (int)(behind - at), at, behind));
+        read_template(world->arena, world->diags,
+                      arena_format(world->arena, "%.*s[[%.*s]]%s", (int)(at - text), text,
+                                   (int)(behind - at), at, behind));
     assert_non_null(world->site.template);
     struct buffer out = {0};
     html_paint(&out, &world->site, page);
@@ -145,18 +102,6 @@ static void check_slot(struct world *world, const char *slot, size_t page, const
     assert_string_equal(paint_between_marks(world, slot, page), wanted);
 }
 
-static const char *printed_faults(struct world *world)
-{
-    char *bytes = NULL;
-    size_t length = 0;
-    FILE *out = open_memstream(&bytes, &length);
-    diags_print(world->diags, out);
-    fclose(out);
-    const char *text = arena_slice(world->arena, bytes, length);
-    free(bytes);
-    return text;
-}
-
 /* ---- escaping ---- */
 
 /* Whatever part of a page a user's text comes through, no sign of it gets out. */
@@ -166,21 +111,21 @@ static void test_no_text_gets_out(void **state)
     struct page *page = add_page(world, "a", NASTY);
     add_page(world, "b", NASTY);
     struct node *root = page->root;
-    add_heading(world, root, 2, "b", NASTY);
-    add_paragraph(world, add(world, root, NODE_CAUTION, NASTY), NASTY);
-    add(world, root, NODE_LITERAL, NASTY);
+    add_heading(world->arena, root, 2, "b", NASTY);
+    add_paragraph(world, add(world->arena, root, NODE_CAUTION, NASTY), NASTY);
+    add(world->arena, root, NODE_LITERAL, NASTY);
     struct node *paragraph = add_paragraph(world, root, NASTY);
-    add(world, paragraph, NODE_CODE, NASTY);
-    struct node *link = add(world, paragraph, NODE_LINK, NULL);
+    add(world->arena, paragraph, NODE_CODE, NASTY);
+    struct node *link = add(world->arena, paragraph, NODE_LINK, NULL);
     link->target = "https://example.org/" NASTY;
-    add(world, link, NODE_TEXT, NASTY);
+    add(world->arena, link, NODE_TEXT, NASTY);
     struct table *table = add_table(world, root, NASTY);
     table->caption = NASTY;
     table_column(table, COLUMN_TEXT, NASTY, NASTY);
     table_row(table)->shown = NASTY;
     table_note(table, "%s", NASTY);
     world->site.notice = world->site.inputs = world->site.fingerprint = NASTY;
-    world->site.template = read_template(world, OTHER_SLOTS SLOT("main"));
+    world->site.template = read_template(world->arena, world->diags, OTHER_SLOTS SLOT("main"));
     struct buffer out = {0};
     html_paint(&out, &world->site, 0);
     assert_null(strstr(out.bytes, "<script"));
@@ -199,7 +144,7 @@ static void test_own_template(void **state)
     struct world *world = *state;
     world->site.template =
         html_template_read(world->arena, world->diags, "templates/page.html");
-    assert_string_equal(printed_faults(world), "");
+    assert_string_equal(printed_faults(world->arena, world->diags), "");
     assert_non_null(world->site.template);
     add_page(world, "a", "First");
     add_page(world, "b", "Second");
@@ -221,9 +166,10 @@ static void test_template_is_copied(void **state)
     struct world *world = *state;
     add_page(world, "a", "First");
     world->site.template = read_template(
-        world, "<!-- <slot> -->\na<!--x--> < b" OTHER_SLOTS "<i>" SLOT("main") "</i>" SLOT(
-                   "title") "&amp;<slot\n name='title'\t></slot>z\n");
-    assert_string_equal(printed_faults(world), "");
+        world->arena, world->diags,
+        "<!-- <slot> -->\na<!--x--> < b" OTHER_SLOTS
+        "<i>" SLOT("main") "</i>" SLOT("title") "&amp;<slot\n name='title'\t></slot>z\n");
+    assert_string_equal(printed_faults(world->arena, world->diags), "");
     struct buffer out = {0};
     html_paint(&out, &world->site, 0);
     assert_int_equal(strncmp(out.bytes, "a < bFirst\nFirst\n1 of 1\nthe inputs\n", 35), 0);
@@ -314,14 +260,14 @@ static void test_text(void **state)
     struct world *world = *state;
     struct node *root = add_page(world, "a", "A")->root;
     struct node *paragraph = add_paragraph(world, root, "Pull ");
-    add(world, add(world, paragraph, NODE_EMPHASIS, NULL), NODE_TEXT, "slowly");
-    add(world, paragraph, NODE_SPACE, NULL);
-    add(world, add(world, paragraph, NODE_STRONG, NULL), NODE_TEXT, "and");
-    add(world, paragraph, NODE_BREAK, NULL);
-    add(world, paragraph, NODE_CODE, "<N>");
-    add(world, root, NODE_LITERAL, "\n a\n");
-    add(world, root, NODE_RULE, NULL);
-    add_paragraph(world, add(world, root, NODE_QUOTE, NULL), "said");
+    add(world->arena, add(world->arena, paragraph, NODE_EMPHASIS, NULL), NODE_TEXT, "slowly");
+    add(world->arena, paragraph, NODE_SPACE, NULL);
+    add(world->arena, add(world->arena, paragraph, NODE_STRONG, NULL), NODE_TEXT, "and");
+    add(world->arena, paragraph, NODE_BREAK, NULL);
+    add(world->arena, paragraph, NODE_CODE, "<N>");
+    add(world->arena, root, NODE_LITERAL, "\n a\n");
+    add(world->arena, root, NODE_RULE, NULL);
+    add_paragraph(world, add(world->arena, root, NODE_QUOTE, NULL), "said");
     check_slot(world, "main", 0,
                "<p>Pull <em>slowly</em>\n<strong>and</strong><br>\n<code>&lt;N&gt;</code></p>\n"
                "<pre tabindex=\"0\">\n\n a\n</pre>\n"
@@ -333,15 +279,15 @@ static void test_lists(void **state)
 {
     struct world *world = *state;
     struct node *root = add_page(world, "a", "A")->root;
-    struct node *tight = add(world, root, NODE_LIST, NULL);
+    struct node *tight = add(world->arena, root, NODE_LIST, NULL);
     tight->tight = true;
-    struct node *item = add(world, tight, NODE_ITEM, NULL);
+    struct node *item = add(world->arena, tight, NODE_ITEM, NULL);
     add_paragraph(world, item, "one");
-    struct node *loose = add(world, item, NODE_LIST, NULL);
+    struct node *loose = add(world->arena, item, NODE_LIST, NULL);
     loose->level = 3;
-    add_paragraph(world, add(world, loose, NODE_ITEM, NULL), "deep");
-    add_paragraph(world, add(world, tight, NODE_ITEM, NULL), "two");
-    add(world, root, NODE_LIST, NULL)->level = 1;
+    add_paragraph(world, add(world->arena, loose, NODE_ITEM, NULL), "deep");
+    add_paragraph(world, add(world->arena, tight, NODE_ITEM, NULL), "two");
+    add(world->arena, root, NODE_LIST, NULL)->level = 1;
     check_slot(world, "main", 0,
                "<ul>\n<li>one\n<ol start=\"3\">\n<li><p>deep</p>\n</li>\n</ol>\n</li>\n"
                "<li>two\n</li>\n</ul>\n<ol>\n</ol>\n");
@@ -351,8 +297,8 @@ static void test_cautions(void **state)
 {
     struct world *world = *state;
     struct node *root = add_page(world, "a", "A")->root;
-    add_paragraph(world, add(world, root, NODE_CAUTION, "Stop"), "x");
-    add(world, root, NODE_CAUTION, "");
+    add_paragraph(world, add(world->arena, root, NODE_CAUTION, "Stop"), "x");
+    add(world->arena, root, NODE_CAUTION, "");
     check_slot(world, "main", 0,
                "<aside class=\"caution\" role=\"note\" aria-labelledby=\"caution_1\">\n"
                "<p class=\"caution-title\" id=\"caution_1\">CAUTION: Stop</p>\n"
@@ -368,7 +314,7 @@ static void test_depth(void **state)
     struct world *world = *state;
     struct node *at = add_page(world, "a", "A")->root;
     for (int i = 0; i < DEPTH; i++)
-        at = add(world, at, NODE_QUOTE, NULL);
+        at = add(world->arena, at, NODE_QUOTE, NULL);
     const char *html = paint_between_marks(world, "main", 0);
     assert_int_equal(strlen(html), DEPTH * strlen("<blockquote>\n</blockquote>\n"));
 }
@@ -378,11 +324,11 @@ static void test_depth(void **state)
 static void add_link(struct world *world, struct node *root, const char *target,
                      const struct page *page, const char *anchor)
 {
-    struct node *link = add(world, root, NODE_LINK, NULL);
+    struct node *link = add(world->arena, root, NODE_LINK, NULL);
     link->target = target;
     link->to_page = page;
     link->to_anchor = anchor;
-    add(world, link, NODE_TEXT, "here");
+    add(world->arena, link, NODE_TEXT, "here");
 }
 
 static void test_links(void **state)
@@ -396,7 +342,7 @@ static void test_links(void **state)
     add_link(world, first->root, "https://example.org/?a=1&b='2'", NULL, NULL);
     add_link(world, first->root, "here", NULL, NULL);
     add_link(world, first->root, "here", NULL, NULL);
-    add(world, first->root->last, NODE_TEXT, " too");
+    add(world->arena, first->root->last, NODE_TEXT, " too");
     check_slot(world, "main", 0,
                "<a href=\"50%25%20%22odd%22.html\">here</a>"
                "<a href=\"50%25%20%22odd%22.html#pull-windows\">here</a>"
@@ -412,10 +358,10 @@ static void test_headings_and_contents(void **state)
 {
     struct world *world = *state;
     struct node *root = add_page(world, "a", "Title")->root;
-    struct node *heading = add_heading(world, root, 2, "wind-on", "Wind ");
-    add(world, add(world, heading, NODE_EMPHASIS, NULL), NODE_TEXT, "on");
-    add_heading(world, root, 3, "deeper", "Deeper");
-    add_heading(world, root, 2, "pull", "Pull");
+    struct node *heading = add_heading(world->arena, root, 2, "wind-on", "Wind ");
+    add(world->arena, add(world->arena, heading, NODE_EMPHASIS, NULL), NODE_TEXT, "on");
+    add_heading(world->arena, root, 3, "deeper", "Deeper");
+    add_heading(world->arena, root, 2, "pull", "Pull");
     check_slot(world, "heading", 0, "<h1 id=\"top\">Title</h1>\n");
     check_slot(world, "main", 0,
                "<h2 id=\"wind-on\">Wind <em>on</em></h2>\n<h3 id=\"deeper\">Deeper</h3>\n"

@@ -3,7 +3,6 @@
 #include "facts.h"
 #include "made.h"
 #include "shop_fixture.h"
-#include "verdict/window.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -11,25 +10,7 @@
 
 #include <cmocka.h>
 
-static struct pull_window window_of(const struct shop *shop, const struct band *band)
-{
-    return pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-}
-
-static int side(const struct shop *shop, const struct band *band, int64_t steps)
-{
-    return side_of_reading(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q, steps);
-}
-
-/* The reading on each limit's inner and outer side. */
-static void assert_sides(const struct shop *shop, const struct band *band, int64_t low,
-                         int64_t high)
-{
-    assert_int_equal(side(shop, band, low - 1), -1);
-    assert_int_equal(side(shop, band, low), 0);
-    assert_int_equal(side(shop, band, high), 0);
-    assert_int_equal(side(shop, band, high + 1), 1);
-}
+#include "window_sample.h"
 
 /* From a few to a thousand gauge steps of drag, in some unit. */
 static struct made make_drag(wide most)
@@ -106,7 +87,7 @@ static void check_window(const struct made_window *made, struct tally *tally)
     shop.limits.slack_drag = measure_of(made->slack.text, KIND_TORQUE);
     shop.limits.never_exceed = band.high;
     shop.limits.basis = made->increase ? BASIS_INCREASE : BASIS_ABSOLUTE;
-    struct pull_window window = window_of(&shop, &band);
+    struct pull_window window = pull_window_of(&shop, &band);
     wide step = made->step.value * (made->drum.value + made->cord.value);
     wide slack = made->increase ? made->slack.value : 0;
     wide low = 2 * (made->low.value + slack), high = 2 * (made->high.value + slack);

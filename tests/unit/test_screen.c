@@ -2,7 +2,6 @@
  * page's frame. */
 #include "paint/bench_page.h"
 #include "paint/find.h"
-#include "paint/html.h"
 #include "paint/policy.h"
 
 #include <setjmp.h>
@@ -13,6 +12,8 @@
 #include <unistd.h>
 
 #include <cmocka.h>
+
+#include "html_sample.h"
 
 /* ---- the policy ---- */
 
@@ -84,29 +85,10 @@ struct world {
     struct buffer out;
 };
 
-static struct node *add(struct world *world, struct node *parent, enum node_kind kind,
-                        const char *text)
-{
-    struct node *node = node_new(world->arena, kind, (struct place){.file = "x.md"});
-    node->text = text;
-    if (parent)
-        node_append(parent, node);
-    return node;
-}
-
-static void add_heading(struct world *world, struct node *root, int level, const char *anchor,
-                        const char *text)
-{
-    struct node *heading = add(world, root, NODE_HEADING, NULL);
-    heading->level = level;
-    heading->anchor = anchor;
-    add(world, heading, NODE_TEXT, text);
-}
-
 static void add_table(struct world *world, struct node *root, const char *name,
                       const char *caption, const char *head)
 {
-    struct node *node = add(world, root, NODE_TABLE, NULL);
+    struct node *node = add(world->arena, root, NODE_TABLE, NULL);
     node->table = table_new(world->arena, name, caption);
     table_column(node->table, COLUMN_TEXT, "word", NULL);
     table_row(node->table)->shown = head;
@@ -115,21 +97,22 @@ static void add_table(struct world *world, struct node *root, const char *name,
 static void add_link(struct world *world, struct node *root, const struct page *to,
                      const char *anchor)
 {
-    struct node *link = add(world, root, NODE_LINK, NULL);
+    struct node *link = add(world->arena, root, NODE_LINK, NULL);
     link->target = "x";
     link->to_page = to;
     link->to_anchor = anchor;
-    add(world, link, NODE_TEXT, "there");
+    add(world->arena, link, NODE_TEXT, "there");
 }
 
 static struct page *new_page(struct world *world, const char *name, const char *title)
 {
     struct page *page = arena_get(world->arena, sizeof *page);
     *page = (struct page){.file = "x.md", .name = name, .title = title, .in_booklet = true};
-    page->root = add(world, NULL, NODE_PAGE, NULL);
-    add_heading(world, page->root, 1, "top", title);
-    add_heading(world, page->root, 2, "same", "Same & <same>");
-    add(world, add(world, page->root, NODE_CAUTION, "Stop"), NODE_PARAGRAPH, NULL);
+    page->root = add(world->arena, NULL, NODE_PAGE, NULL);
+    add_heading(world->arena, page->root, 1, "top", title);
+    add_heading(world->arena, page->root, 2, "same", "Same & <same>");
+    add(world->arena, add(world->arena, page->root, NODE_CAUTION, "Stop"), NODE_PARAGRAPH,
+        NULL);
     return page;
 }
 
@@ -143,18 +126,6 @@ static const char frame[] =
     "(<slot name=\"shortcuts\"></slot>)<slot name=\"sheet\"></slot>"
     "<slot name=\"inputs\"></slot><slot name=\"fingerprint\"></slot><slot "
     "name=\"scripts\"></slot>";
-
-static const struct html_template *read_frame(struct arena *arena)
-{
-    char file[] = "/tmp/page-XXXXXX";
-    int handle = mkstemp(file);
-    assert_true(handle >= 0);
-    assert_int_equal(write(handle, frame, sizeof frame - 1), sizeof frame - 1);
-    close(handle);
-    const struct html_template *made = html_template_read(arena, diags_new(arena), file);
-    unlink(file);
-    return made;
-}
 
 static const char extra_main[] =
     "<h2 id=\"find_x\">X</h2><a href=\"50%25%20%22odd%22.html#same\">a</a>"
@@ -187,14 +158,15 @@ static int open_world(void **state)
                                       .script = "abc",
                                       .style = "i{}",
                                       .style_file = "find.css"};
-    world.site = (struct html_site){.template = read_frame(world.arena),
-                                    .pages = world.pages,
-                                    .page_count = 2,
-                                    .extras = &world.extra,
-                                    .extra_count = 1,
-                                    .style = "b{}",
-                                    .inputs = "in",
-                                    .fingerprint = "12ab"};
+    world.site = (struct html_site){
+        .template = read_template(world.arena, diags_new(world.arena), frame),
+        .pages = world.pages,
+        .page_count = 2,
+        .extras = &world.extra,
+        .extra_count = 1,
+        .style = "b{}",
+        .inputs = "in",
+        .fingerprint = "12ab"};
     *state = &world;
     return world.site.template ? 0 : -1;
 }
@@ -339,7 +311,7 @@ static void test_find_figure(void **state)
 {
     struct world *world = *state;
     struct figure figure = {.name = "rig", .title = "The rig", .caption = "A long story."};
-    add(world, world->pages[0]->root, NODE_FIGURE, NULL)->figure = &figure;
+    add(world->arena, world->pages[0]->root, NODE_FIGURE, NULL)->figure = &figure;
     paint_index(world);
     check_holds(world, "<li><a href=\"index.html#rig\">The rig</a> <span>Start</span></li>");
     check_lacks(world, "A long story");

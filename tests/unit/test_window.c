@@ -2,7 +2,6 @@
 #include "facts.h"
 #include "shop_fixture.h"
 #include "verdict/drum_weight.h"
-#include "verdict/window.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,27 +9,9 @@
 
 #include <cmocka.h>
 
+#include "window_sample.h"
+
 static const double lbf = 4.4482216152605;
-
-static struct pull_window window_of(const struct shop *shop, const struct band *band)
-{
-    return pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-}
-
-static int side(const struct shop *shop, const struct band *band, int64_t steps)
-{
-    return side_of_reading(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q, steps);
-}
-
-/* The reading on each limit's inner and outer side. */
-static void assert_sides(const struct shop *shop, const struct band *band, int64_t low,
-                         int64_t high)
-{
-    assert_int_equal(side(shop, band, low - 1), -1);
-    assert_int_equal(side(shop, band, low), 0);
-    assert_int_equal(side(shop, band, high), 0);
-    assert_int_equal(side(shop, band, high + 1), 1);
-}
 
 /* A public maintenance manual of an earth-moving machine (TM 5-3805-257-14P): 15 to
  * 20 lbf.ft for new bearings and 6 to 12 for used ones, and for a hub of 8 5/16 in
@@ -81,7 +62,7 @@ static void test_gauge_steps(void **state)
     struct band band = band_of("8 lbf.in", "12 lbf.in");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct shop shop = shop_of("101.6 mm", "1.0 mm", rows[i].step);
-        struct pull_window window = window_of(&shop, &band);
+        struct pull_window window = pull_window_of(&shop, &band);
         const struct decimal *step = &shop.gauge.step.q.typed;
         assert_false(window.closed);
         assert_string_equal(show_steps(window.low_steps, step).text, rows[i].low);
@@ -117,7 +98,7 @@ static void test_exact_hits(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct shop shop = shop_of(rows[i].drum, rows[i].cord, rows[i].step);
         struct band band = band_of(rows[i].low, rows[i].high);
-        struct pull_window window = window_of(&shop, &band);
+        struct pull_window window = pull_window_of(&shop, &band);
         if (window.low_steps != rows[i].low_steps || window.high_steps != rows[i].high_steps)
             fail_msg("%s to %s on %s: %d to %d", rows[i].low, rows[i].high, rows[i].drum,
                      (int)window.low_steps, (int)window.high_steps);
@@ -131,11 +112,11 @@ static void test_near_misses(void **state)
     (void)state;
     struct shop shop = shop_of("100 mm", "0 mm", "0.1 N");
     struct band band = band_of("0.885000000000001 N.m", "1.319999999999999 N.m");
-    struct pull_window window = window_of(&shop, &band);
+    struct pull_window window = pull_window_of(&shop, &band);
     assert_int_equal(window.low_steps, 178);
     assert_int_equal(window.high_steps, 263);
     band = band_of("0.884999999999999 N.m", "1.320000000000001 N.m");
-    window = window_of(&shop, &band);
+    window = pull_window_of(&shop, &band);
     assert_int_equal(window.low_steps, 177);
     assert_int_equal(window.high_steps, 264);
 }
@@ -145,14 +126,14 @@ static void test_closed(void **state)
     (void)state;
     struct shop shop = shop_of("100 mm", "0 mm", "1 N");
     struct band band = band_of("0.51 N.m", "0.54 N.m"); /* 10.2 to 10.8 N */
-    struct pull_window window = window_of(&shop, &band);
+    struct pull_window window = pull_window_of(&shop, &band);
     assert_true(window.closed);
     assert_int_equal(window.low_steps, 11);
     assert_int_equal(window.high_steps, 10);
     assert_int_equal(side(&shop, &band, 10), -1);
     assert_int_equal(side(&shop, &band, 11), 1);
     band = band_of("0.5 N.m", "0.5 N.m"); /* one step is enough to be open */
-    window = window_of(&shop, &band);
+    window = pull_window_of(&shop, &band);
     assert_false(window.closed);
     assert_int_equal(window.low_steps, 10);
     assert_int_equal(window.aim_steps, 10);
@@ -180,7 +161,7 @@ static void test_aim(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct shop shop = shop_of("100 mm", "0 mm", rows[i].step);
         struct band band = band_of(rows[i].low, rows[i].high);
-        struct pull_window window = window_of(&shop, &band);
+        struct pull_window window = pull_window_of(&shop, &band);
         assert_false(window.closed);
         assert_within(window.aim, (window.low + window.high) / 2, 1e-12);
         if (window.aim_steps != rows[i].aim)
@@ -204,7 +185,7 @@ static void test_aim_beside_a_tie(void **state)
         snprintf(high, sizeof high, "%d lbf.in", 2 + i / 2);
         struct band band = band_of(low, high);
         shop.limits.slack_drag = measure_of(hairs[i % 2], KIND_TORQUE);
-        struct pull_window window = window_of(&shop, &band);
+        struct pull_window window = pull_window_of(&shop, &band);
         assert_int_equal(window.low_steps, window.high_steps);
         assert_int_equal(window.aim_steps, window.low_steps);
     }
@@ -218,13 +199,13 @@ static void test_increase(void **state)
     struct band band = band_of("0.4 N.m", "0.6 N.m");
     shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
     shop.limits.slack_drag = measure_of("0.11 N.m", KIND_TORQUE);
-    struct pull_window window = window_of(&shop, &band);
+    struct pull_window window = pull_window_of(&shop, &band);
     assert_int_equal(window.low_steps, 80);
     assert_int_equal(window.high_steps, 120);
     assert_int_equal(window.never_steps, 150);
     assert_within(window.never, 15, 1e-12);
     shop.limits.basis = BASIS_INCREASE;
-    window = window_of(&shop, &band);
+    window = pull_window_of(&shop, &band);
     assert_int_equal(window.low_steps, 102);
     assert_int_equal(window.high_steps, 142);
     assert_int_equal(window.aim_steps, 122);
@@ -249,7 +230,7 @@ static void test_never_exceed(void **state)
     struct band band = band_of("0.4 N.m", "0.6 N.m");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         shop.limits.never_exceed = measure_of(rows[i].never, KIND_TORQUE);
-        assert_int_equal(window_of(&shop, &band).never_steps, rows[i].steps);
+        assert_int_equal(pull_window_of(&shop, &band).never_steps, rows[i].steps);
     }
 }
 
@@ -260,7 +241,7 @@ static void test_arm_is_a_radius(void **state)
     struct band band = band_of("0.51 N.m", "1.02 N.m");
     struct quantity arm = quantity_of("51 mm", KIND_LENGTH);
     struct pull_window at_arm = pull_window_at_arm(&shop, &band, &arm);
-    struct pull_window on_drum = window_of(&shop, &band);
+    struct pull_window on_drum = pull_window_of(&shop, &band);
     assert_int_equal(at_arm.low_steps, 100);
     assert_int_equal(at_arm.high_steps, 200);
     assert_int_equal(on_drum.low_steps, 100);
@@ -316,14 +297,14 @@ static void test_limits_at_given_decimals(void **state)
     (void)state;
     struct shop metric = shop_of("2 m", "0 m", "0.01 N");
     struct band imperial_limits = band_of("5 lbf.in", "20 lbf.in");
-    struct pull_window window = window_of(&metric, &imperial_limits);
+    struct pull_window window = pull_window_of(&metric, &imperial_limits);
     assert_int_equal(window.low_steps, 57);
     assert_int_equal(window.high_steps, 225);
     assert_within(window.low, 0.564924145, 5e-10);
     assert_within(window.high, 2.259696581, 5e-10);
     struct shop imperial = shop_of("2 in", "0 in", "0.1 lbf");
     struct band metric_limits = band_of("0.6 N.m", "2.2 N.m");
-    window = window_of(&imperial, &metric_limits);
+    window = pull_window_of(&imperial, &metric_limits);
     assert_int_equal(window.low_steps, 54);
     assert_int_equal(window.high_steps, 194);
     assert_within(window.low / lbf, 5.310447, 5e-7);
@@ -332,7 +313,7 @@ static void test_limits_at_given_decimals(void **state)
 
     struct shop short_arm = shop_of("2 in", "0 in", "0.001 N");
     struct band limits = band_of("10.7 N.mm", "11.3 N.mm");
-    window = window_of(&short_arm, &limits);
+    window = pull_window_of(&short_arm, &limits);
     assert_within(window.low, 10.7 / 25.4, 1e-15);
     assert_within(window.high, 11.3 / 25.4, 1e-15);
     assert_int_equal(window.low_steps, 422);

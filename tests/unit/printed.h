@@ -1,0 +1,19 @@
+/* Every fault so far, a line each, as the program prints them. Needs stdlib.h. */
+#ifndef TESTS_PRINTED_H
+#define TESTS_PRINTED_H
+
+#include "base/diag.h"
+
+static inline char *printed_faults(struct arena *arena, struct diags *diags)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&bytes, &length);
+    diags_print(diags, out);
+    fclose(out);
+    char *text = arena_slice(arena, bytes, length);
+    free(bytes);
+    return text;
+}
+
+#endif
