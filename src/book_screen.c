@@ -42,10 +42,11 @@ static const char *read_script(struct book *book, const char *folder, const char
     return text;
 }
 
-/* Three files, one script. */
+/* Four files, one script: the first has what the others share. */
 static const char *read_bench_script(struct book *book, const char *folder)
 {
-    static const char *const files[] = {"bench-line.js", "bench-drums.js", "bench.js"};
+    static const char *const files[] = {"bench-parts.js", "bench-line.js", "bench-drums.js",
+                                        "bench.js"};
     const char *text = "";
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
         text = arena_format(book->arena, "%s%s", text, read_script(book, folder, files[i]));

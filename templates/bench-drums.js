@@ -3,15 +3,13 @@
 const showDrumTable = (function () {
     "use strict";
 
-    function make(name, text, className, scope) {
-        const element = document.createElement(name);
-        element.textContent = text || "";
-        if (className) element.className = className;
-        if (scope) element.scope = scope;
-        return element;
-    }
+    const {make, shown} = benchParts;
 
-    const shown = row => row.value + "\u00a0" + row.unit;
+    function makeHead(text, scope, className) {
+        const cell = make("th", text, className);
+        cell.scope = scope;
+        return cell;
+    }
 
     /* Each drum's rows: "drum", and behind it "low" and "high" where it has a window. */
     function linesOf(rows) {
@@ -25,7 +23,7 @@ const showDrumTable = (function () {
     function makeRow(line, words, remarks) {
         const row = make("tr", "", line.drum.unit ? "strong" : "");
         const size = line.drum.label + (line.drum.unit ? ", " + words.fitted : "");
-        row.append(make("th", size, "", "row"));
+        row.append(makeHead(size, "row"));
         for (const end of [line.low, line.high])
             row.append(make("td", end ? shown(end) : "–", "number"));
         if (remarks) row.append(make("td", line.drum.value));
@@ -36,11 +34,11 @@ const showDrumTable = (function () {
         const head = make("thead");
         const row = make("tr");
         row.append(
-            make("th", words.drum, "", "col"),
-            make("th", words.low, "number", "col"),
-            make("th", words.high, "number", "col")
+            makeHead(words.drum, "col"),
+            makeHead(words.low, "col", "number"),
+            makeHead(words.high, "col", "number")
         );
-        if (remarks) row.append(make("th", words.remark, "", "col"));
+        if (remarks) row.append(makeHead(words.remark, "col"));
         head.append(row);
         return head;
     }

@@ -4,6 +4,7 @@
 const drawWindowLine = (function () {
     "use strict";
 
+    const {find, shown} = benchParts;
     const svgName = "http://www.w3.org/2000/svg";
     const top = 46,
         bottom = 76; /* of the window's box, in pixels as all here */
@@ -19,9 +20,6 @@ const drawWindowLine = (function () {
         parent.append(element);
         return element;
     }
-
-    const find = (rows, name) => rows.find(row => row.name === name);
-    const shown = row => (row.unit ? row.value + "\u00a0" + row.unit : row.value);
 
     /* From a drag to a place. What may never be exceeded can lie far off: then it stands
        at the end, behind a break in the line. */

@@ -4,6 +4,7 @@
 (function () {
     "use strict";
 
+    const {make, find, shown} = benchParts;
     const byId = id => document.getElementById("bench_" + id);
     const page = document.getElementById("bench");
     const store = "spindlebook.bench";
@@ -55,7 +56,6 @@
             });
     }
 
-    const find = (rows, name) => rows.find(row => row.name === name);
     const valueOf = (rows, name) => (find(rows, name) || {value: ""}).value;
     const faultsOf = rows => rows.filter(row => row.name === "fault");
 
@@ -129,20 +129,6 @@
     }
 
     /* ---- small makers ---- */
-
-    function make(name, text, className) {
-        const element = document.createElement(name);
-        if (text) element.textContent = text;
-        if (className) element.className = className;
-        return element;
-    }
-
-    const shown = row =>
-        row.unit === "°"
-            ? row.value + "°"
-            : row.unit
-              ? row.value + "\u00a0" + row.unit
-              : row.value;
 
     /* "from" and the "to" behind it are one line. */
     function joined(rows) {
