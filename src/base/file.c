@@ -166,7 +166,7 @@ bool file_ends_in(const char *name, const char *suffix)
     return length > tail && strcmp(name + length - tail, suffix) == 0;
 }
 
-static int by_bytes(const void *a, const void *b)
+int file_order(const void *a, const void *b)
 {
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
@@ -197,7 +197,7 @@ const char **file_list(struct arena *arena, const char *folder, const char *suff
         }
     closedir(entries);
     if (count)
-        qsort(names, count, sizeof *names, by_bytes);
+        qsort(names, count, sizeof *names, file_order);
     *ARENA_PUSH(arena, names, count) = NULL;
     return names;
 }

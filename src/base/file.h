@@ -35,6 +35,9 @@ bool file_read_bytes(struct arena *arena, const char *name, struct file_text *te
 /* Does a name end so, and is it longer than that? */
 bool file_ends_in(const char *name, const char *suffix);
 
+/* The order of names in a list, for qsort() and bsearch(): that of their bytes. */
+int file_order(const void *a, const void *b);
+
 /* Names of the files in a folder that end in suffix, in byte order; NULL-ended.
  * On failure NULL, with errno set. Hidden files are passed over. */
 const char **file_list(struct arena *arena, const char *folder, const char *suffix);

@@ -22,11 +22,6 @@ struct search {
     struct strangers *found;
 };
 
-static int by_bytes(const void *a, const void *b)
-{
-    return strcmp(*(const char *const *)a, *(const char *const *)b);
-}
-
 static void read_list(struct search *search)
 {
     struct file_text text;
@@ -43,14 +38,14 @@ static void read_list(struct search *search)
         line += length + (line[length] == '\n');
     }
     if (search->listed_count)
-        qsort(search->listed, search->listed_count, sizeof *search->listed, by_bytes);
+        qsort(search->listed, search->listed_count, sizeof *search->listed, file_order);
 }
 
 static bool is_listed(const struct search *search, const char *path)
 {
     return strcmp(path, LIST_NAME) == 0 ||
            (search->listed_count &&
-            bsearch(&path, search->listed, search->listed_count, sizeof path, by_bytes));
+            bsearch(&path, search->listed, search->listed_count, sizeof path, file_order));
 }
 
 static bool holds_listed(const struct search *search, const char *path)
@@ -108,7 +103,7 @@ static const char **names_in(struct search *search, const char *path)
         }
     closedir(entries);
     if (count)
-        qsort(names, count, sizeof *names, by_bytes);
+        qsort(names, count, sizeof *names, file_order);
     *ARENA_PUSH(search->arena, names, count) = NULL;
     return names;
 }

@@ -4,6 +4,7 @@
 #include "page/imprint.h"
 #include "page/lines.h"
 #include "page/outline.h"
+#include "page/roman.h"
 #include "tree/points.h"
 
 static const struct type_scale booklet_type = {
@@ -108,19 +109,11 @@ static void notes_sheet_put(struct booklet *booklet)
         flow_line(flow, 0, y, flow->width, 0, 0.4);
 }
 
-/* "iv" and the like; enough for any list of contents. */
 static const char *roman(struct arena *arena, size_t number)
 {
-    static const struct {
-        size_t value;
-        const char *sign;
-    } signs[] = {{100, "c"}, {90, "xc"}, {50, "l"}, {40, "xl"}, {10, "x"},
-                 {9, "ix"},  {5, "v"},   {4, "iv"}, {1, "i"}};
     struct buffer text = {0};
-    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++)
-        for (; number >= signs[i].value; number -= signs[i].value)
-            buffer_text(&text, signs[i].sign);
-    char *label = arena_slice(arena, text.bytes, text.length);
+    roman_write(&text, (long)number);
+    const char *label = arena_slice(arena, text.bytes, text.length);
     buffer_free(&text);
     return label;
 }

@@ -22,7 +22,7 @@ struct spot {
 
 /* Where the cards lie. Their places are the same seen from behind, because the whole
  * lies in the middle of the sheet. */
-struct layout {
+struct imposition {
     double width, height; /* of the sheet */
     double card_width, card_height;
     struct spot spots[2];
@@ -30,27 +30,28 @@ struct layout {
 };
 
 /* So many cards across and down in the middle of the sheet; false: no room. */
-static bool arrange(struct layout *layout, size_t across, size_t down)
+static bool arrange(struct imposition *imposition, size_t across, size_t down)
 {
-    double width = (double)across * (layout->card_width + BETWEEN) - BETWEEN;
-    double height = (double)down * (layout->card_height + BETWEEN) - BETWEEN;
-    double left = (layout->width - width) / 2, top = (layout->height - height) / 2;
+    double width = (double)across * (imposition->card_width + BETWEEN) - BETWEEN;
+    double height = (double)down * (imposition->card_height + BETWEEN) - BETWEEN;
+    double left = (imposition->width - width) / 2, top = (imposition->height - height) / 2;
     if (left < SIDE || top < HEAD)
         return false;
-    layout->count = across * down;
-    for (size_t i = 0; i < layout->count; i++) {
+    imposition->count = across * down;
+    for (size_t i = 0; i < imposition->count; i++) {
         size_t column = i % across, row = i / across;
-        layout->spots[i] = (struct spot){left + (double)column * (layout->card_width + BETWEEN),
-                                         top + (double)row * (layout->card_height + BETWEEN)};
+        imposition->spots[i] =
+            (struct spot){left + (double)column * (imposition->card_width + BETWEEN),
+                          top + (double)row * (imposition->card_height + BETWEEN)};
     }
     return true;
 }
 
 /* Two cards where two fit, the sheet upright or on its side; else one. */
-static struct layout choose(const struct sheet *card, const struct stock *stock)
+static struct imposition choose(const struct sheet *card, const struct stock *stock)
 {
     static const size_t ways[][2] = {{1, 2}, {2, 1}, {1, 1}};
-    struct layout chosen = {.card_width = card->width, .card_height = card->height};
+    struct imposition chosen = {.card_width = card->width, .card_height = card->height};
     for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
         for (int lying = 0; lying < 2; lying++) {
             chosen.width = lying ? stock->height : stock->width;
@@ -92,13 +93,13 @@ static void put_card(struct drawing *drawing, const struct print *card, size_t s
 }
 
 /* Two marks at each corner, in line with the edges that meet there. */
-static void put_crop_marks(struct drawing *drawing, const struct layout *layout,
+static void put_crop_marks(struct drawing *drawing, const struct imposition *imposition,
                            struct spot spot)
 {
     for (int right = 0; right < 2; right++)
         for (int low = 0; low < 2; low++) {
-            double x = spot.x + right * layout->card_width;
-            double y = spot.y + low * layout->card_height;
+            double x = spot.x + right * imposition->card_width;
+            double y = spot.y + low * imposition->card_height;
             double out = MARK_OFF + MARK;
             drawing_line(drawing, right ? x + MARK_OFF : x - out, y, MARK, 0, CUT);
             drawing_line(drawing, x, low ? y + MARK_OFF : y - out, 0, MARK, CUT);
@@ -133,20 +134,20 @@ static void put_words(struct drawing *drawing, const struct paper *paper, bool t
                           paper->pouch, sides));
 }
 
-static void put_front(struct drawing *drawing, const struct layout *layout,
+static void put_front(struct drawing *drawing, const struct imposition *imposition,
                       const struct card_ask *ask, bool two_sides)
 {
     enum bar_unit unit = ask->booklet == PAPER_HALF_LETTER ? BAR_INCH : BAR_MM;
-    double head = layout->spots[0].y - MARK_OFF - MARK;
-    double bar = layout->height - head + BAR_ABOVE + 4;
+    double head = imposition->spots[0].y - MARK_OFF - MARK;
+    double bar = imposition->height - head + BAR_ABOVE + 4;
     put_words(drawing, paper_of(ask->size), two_sides);
-    bar_draw(drawing, MARGIN, (layout->height - bar_length(unit)) / 2, unit, BAR_DOWN);
-    bar_draw(drawing, (layout->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
+    bar_draw(drawing, MARGIN, (imposition->height - bar_length(unit)) / 2, unit, BAR_DOWN);
+    bar_draw(drawing, (imposition->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
              BAR_ACROSS);
-    for (size_t i = 0; i < layout->count; i++) {
-        put_crop_marks(drawing, layout, layout->spots[i]);
-        drawing_rounded(drawing, layout->spots[i].x, layout->spots[i].y, layout->card_width,
-                        layout->card_height, RADIUS, CUT);
+    for (size_t i = 0; i < imposition->count; i++) {
+        put_crop_marks(drawing, imposition, imposition->spots[i]);
+        drawing_rounded(drawing, imposition->spots[i].x, imposition->spots[i].y,
+                        imposition->card_width, imposition->card_height, RADIUS, CUT);
     }
 }
 
@@ -156,15 +157,16 @@ struct print *card_sheet_compose(struct arena *arena, const struct print *card,
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print};
-    struct layout layout = choose(&card->sheets[0], stock_of(ask->booklet));
+    struct imposition imposition = choose(&card->sheets[0], stock_of(ask->booklet));
     print->title = arena_format(arena, "%s: card to cut out", imprint->title);
-    print->flip_short_edge = layout.width > layout.height;
+    print->flip_short_edge = imposition.width > imposition.height;
     for (size_t side = 0; side < card->sheet_count; side++) {
-        drawing_sheet(&drawing, layout.width, layout.height, side == 0 ? "front" : "back");
+        drawing_sheet(&drawing, imposition.width, imposition.height,
+                      side == 0 ? "front" : "back");
         if (side == 0)
-            put_front(&drawing, &layout, ask, card->sheet_count > 1);
-        for (size_t i = 0; i < layout.count; i++)
-            put_card(&drawing, card, side, layout.spots[i]);
+            put_front(&drawing, &imposition, ask, card->sheet_count > 1);
+        for (size_t i = 0; i < imposition.count; i++)
+            put_card(&drawing, card, side, imposition.spots[i]);
     }
     return print;
 }

@@ -35,25 +35,13 @@ static void add_piece(struct drawing *drawing, struct piece piece)
 void drawing_line(struct drawing *drawing, double x, double y, double width, double height,
                   double line)
 {
-    add_piece(drawing, (struct piece){.kind = PIECE_LINE,
-                                      .tag = -1,
-                                      .x = x,
-                                      .y = y,
-                                      .width = width,
-                                      .height = height,
-                                      .line = line});
+    add_piece(drawing, decoration(PIECE_LINE, x, y, width, height, line));
 }
 
 void drawing_box(struct drawing *drawing, double x, double y, double width, double height,
                  double line)
 {
-    add_piece(drawing, (struct piece){.kind = PIECE_BOX,
-                                      .tag = -1,
-                                      .x = x,
-                                      .y = y,
-                                      .width = width,
-                                      .height = height,
-                                      .line = line});
+    add_piece(drawing, decoration(PIECE_BOX, x, y, width, height, line));
 }
 
 void drawing_text(struct drawing *drawing, double x, double y, enum align align,

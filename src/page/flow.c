@@ -96,25 +96,14 @@ void flow_text_right(struct flow *flow, double x, double y, const struct text_st
 
 void flow_line(struct flow *flow, double x, double y, double width, double height, double line)
 {
-    *add_piece(flow) = (struct piece){.kind = PIECE_LINE,
-                                      .tag = -1,
-                                      .x = x,
-                                      .y = y,
-                                      .width = width,
-                                      .height = height,
-                                      .line = line};
+    *add_piece(flow) = decoration(PIECE_LINE, x, y, width, height, line);
 }
 
 void flow_box(struct flow *flow, double x, double y, double width, double height, double line)
 {
-    *add_piece(flow) = (struct piece){.kind = PIECE_BOX,
-                                      .tag = -1,
-                                      .x = x,
-                                      .y = y,
-                                      .width = width,
-                                      .height = height,
-                                      .line = line,
-                                      .filled = line == 0};
+    struct piece *piece = add_piece(flow);
+    *piece = decoration(PIECE_BOX, x, y, width, height, line);
+    piece->filled = line == 0;
 }
 
 void flow_path(struct flow *flow, struct piece piece)

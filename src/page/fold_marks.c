@@ -31,13 +31,7 @@ struct sheet fold_notes(struct arena *arena, double width, double height)
     struct sheet sheet = {.width = width, .height = height};
     put(arena, &sheet, words(MARGIN, MARGIN + 4 * MM, FACE_BOLD, 12, "Notes"));
     for (double y = MARGIN + 4 * MM + 1.5 * PITCH; y <= height - MARGIN; y += PITCH)
-        put(arena, &sheet,
-            (struct piece){.kind = PIECE_LINE,
-                           .tag = -1,
-                           .x = MARGIN,
-                           .y = y,
-                           .width = width - 2 * MARGIN,
-                           .line = 0.4});
+        put(arena, &sheet, decoration(PIECE_LINE, MARGIN, y, width - 2 * MARGIN, 0, 0.4));
     put(arena, &sheet,
         words(MARGIN, height - MARGIN + 5 * MM, FACE_REGULAR, 6.5,
               "To fold and staple: print at 100 %, on both sides, flip on the short edge."));

@@ -26,8 +26,8 @@ static void add_text(struct flow *flow, struct sheet *sheet, double x, double y,
 
 static void add_rule(struct flow *flow, struct sheet *sheet, double x, double y, double width)
 {
-    *ARENA_PUSH(flow->marks, sheet->pieces, sheet->piece_count) = (struct piece){
-        .kind = PIECE_LINE, .tag = -1, .x = x, .y = y, .width = width, .line = RULE};
+    *ARENA_PUSH(flow->marks, sheet->pieces, sheet->piece_count) =
+        decoration(PIECE_LINE, x, y, width, 0, RULE);
 }
 
 /* As much of the text as fits, with an ellipsis where some is left out. */

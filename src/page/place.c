@@ -172,12 +172,7 @@ static void copy_links(struct flow *flow, const struct strip *strip, double left
 /* A table that is divided has a rule under its part before the break. */
 static void close_table(struct flow *flow, const struct repeat *repeat, double left, double y)
 {
-    add_piece(flow, (struct piece){.kind = PIECE_LINE,
-                                   .tag = -1,
-                                   .x = left + repeat->x,
-                                   .y = y,
-                                   .width = repeat->width,
-                                   .line = 0.8});
+    add_piece(flow, decoration(PIECE_LINE, left + repeat->x, y, repeat->width, 0, 0.8));
 }
 
 static void place_sheet(struct flow *flow, const struct layout *layout, size_t first,

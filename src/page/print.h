@@ -70,6 +70,19 @@ struct piece {
     bool blank_after; /* text: a blank follows that is not drawn, as a line ends there */
 };
 
+/* A line or a box that is no part of what is read, in a stroke so wide. */
+static inline struct piece decoration(enum piece_kind kind, double x, double y, double width,
+                                      double height, double line)
+{
+    return (struct piece){.kind = kind,
+                          .tag = -1,
+                          .x = x,
+                          .y = y,
+                          .width = width,
+                          .height = height,
+                          .line = line};
+}
+
 /* An area of a page that leads somewhere. */
 struct hot_area {
     double x, y, width, height;

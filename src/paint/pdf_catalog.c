@@ -1,6 +1,7 @@
 #include "paint/pdf_catalog.h"
 
 #include "base/source_date.h"
+#include "page/roman.h"
 #include "paint/pdf_text.h"
 
 #include <stdlib.h>
@@ -37,34 +38,6 @@ struct label {
     long number;
 };
 
-static void put_roman(struct buffer *out, long number)
-{
-    static const struct {
-        long worth;
-        const char *digits;
-    } steps[] = {{1000, "m"}, {900, "cm"}, {500, "d"}, {400, "cd"}, {100, "c"},
-                 {90, "xc"},  {50, "l"},   {40, "xl"}, {10, "x"},   {9, "ix"},
-                 {5, "v"},    {4, "iv"},   {1, "i"}};
-    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
-        for (; number >= steps[i].worth; number -= steps[i].worth)
-            buffer_text(out, steps[i].digits);
-}
-
-/* 0 unless the text is a small roman number as it is properly written. */
-static long read_roman(const char *text)
-{
-    long found = 0;
-    struct buffer roman = {0};
-    for (long number = 1; number < 4000 && !found; number++) {
-        roman.length = 0;
-        put_roman(&roman, number);
-        if (strcmp(roman.bytes, text) == 0)
-            found = number;
-    }
-    buffer_free(&roman);
-    return found;
-}
-
 static struct label read_label(const char *text)
 {
     if (!text[0])
@@ -73,7 +46,7 @@ static struct label read_label(const char *text)
     long number = strtol(text, &end, 10);
     if (*end == '\0' && text[0] >= '1' && text[0] <= '9')
         return (struct label){LABEL_ARABIC, number};
-    if (strspn(text, "ivxlcdm") == strlen(text) && (number = read_roman(text)) > 0)
+    if ((number = roman_read(text)) > 0)
         return (struct label){LABEL_ROMAN, number};
     return (struct label){LABEL_OTHER, 0};
 }

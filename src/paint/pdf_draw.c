@@ -123,13 +123,21 @@ static void set_stroke(struct pen *pen, const struct piece *piece)
     set_number(pen, &pen->line, piece->line, " w\n");
 }
 
+static void begin_shape(struct pen *pen, const struct piece *piece)
+{
+    set_mode(pen, false);
+    set_run(pen, piece->tag);
+    if (piece->filled)
+        set_number(pen, &pen->fill, piece->grey, " g\n");
+    else
+        set_stroke(pen, piece);
+}
+
 static void draw_line(struct pen *pen, const struct piece *piece)
 {
     if (piece->line == 0)
         return; /* to PDF a width of 0 is the thinnest line, not none */
-    set_mode(pen, false);
-    set_run(pen, piece->tag);
-    set_stroke(pen, piece);
+    begin_shape(pen, piece);
     put_point(pen, piece->x, piece->y);
     buffer_text(pen->out, " m ");
     put_point(pen, piece->x + piece->width, piece->y + piece->height);
@@ -140,12 +148,7 @@ static void draw_box(struct pen *pen, const struct piece *piece)
 {
     if (!piece->filled && piece->line == 0)
         return;
-    set_mode(pen, false);
-    set_run(pen, piece->tag);
-    if (piece->filled)
-        set_number(pen, &pen->fill, piece->grey, " g\n");
-    else
-        set_stroke(pen, piece);
+    begin_shape(pen, piece);
     put_point(pen, piece->x, piece->y + piece->height);
     buffer_text(pen->out, " ");
     pdf_number(pen->out, piece->width);
@@ -170,12 +173,7 @@ static void put_step(struct pen *pen, const struct piece *piece, const struct pa
 
 static void draw_path(struct pen *pen, const struct piece *piece)
 {
-    set_mode(pen, false);
-    set_run(pen, piece->tag);
-    if (piece->filled)
-        set_number(pen, &pen->fill, piece->grey, " g\n");
-    else
-        set_stroke(pen, piece);
+    begin_shape(pen, piece);
     for (size_t i = 0; i < piece->path->step_count; i++)
         put_step(pen, piece, &piece->path->steps[i]);
     buffer_text(pen->out, piece->filled ? "f\n" : "S\n");
