@@ -15,23 +15,11 @@ import subprocess
 import sys
 import tempfile
 
-here = os.path.dirname(os.path.abspath(__file__))
-root = os.path.dirname(here)
+import tally
+from tally import check, read, root
+
 WORDS = ["README.md", "DEVELOPERS.md"] + sorted(glob.glob("docs/*.md", root_dir=root))
 PAGES = sorted(glob.glob("content/*.md", root_dir=root))
-failures, looked = [], 0
-
-
-def read(path):
-    with open(os.path.join(root, path), encoding="utf-8") as file:
-        return file.read()
-
-
-def check(good, words):
-    global looked
-    looked += 1
-    if not good:
-        failures.append(words)
 
 
 def same(named, there, where):
@@ -207,10 +195,7 @@ def main():
     check_invented()
     check_commands(out)
     check_example_fault(out)
-    for failure in failures:
-        print("FAILED " + failure)
-    print(f"{looked} names, paths and commands of the words looked up, {len(failures)} failures")
-    return 1 if failures else 0
+    return tally.end(f"{tally.looked} names, paths and commands of the words looked up")
 
 
 if __name__ == "__main__":

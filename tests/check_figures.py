@@ -11,8 +11,10 @@ import html.parser
 import json
 import os
 import re
-import subprocess
 import sys
+
+import tally
+from tally import check
 
 LEAST_FIGURES = 17  # of the demo
 
@@ -49,13 +51,6 @@ class Figures(html.parser.HTMLParser):
             self.found[-1][self.into] += data
 
 
-def run(*command):
-    done = subprocess.run(command, capture_output=True, text=True, check=True)
-    if done.stderr:
-        sys.exit(f"FAILED {command[0]} complains: {done.stderr}")
-    return done.stdout
-
-
 def plain(text):
     return " ".join(text.replace("\u00a0", " ").split())
 
@@ -76,7 +71,7 @@ def prints(out):
 
 def printed_figures(out):
     """The words below each Figure of the structure."""
-    lines = "\n".join(run("pdfinfo", "-struct-text", path) for path in prints(out)).split("\n")
+    lines = "\n".join(tally.output("pdfinfo", "-struct-text", path).decode() for path in prints(out)).split("\n")
     figures, inside = [], None
     for line in lines:
         depth = len(line) - len(line.lstrip())
@@ -92,33 +87,25 @@ def printed_figures(out):
 
 def alternatives(out):
     """The descriptions that the booklet's structure carries."""
-    objects = [json.loads(run("qpdf", "--json", "--json-key=qpdf", path)) for path in prints(out)]
+    objects = [json.loads(tally.output("qpdf", "--json", "--json-key=qpdf", path)) for path in prints(out)]
     values = [entry.get("value") for file in objects for entry in file["qpdf"][1].values()]
     return {plain(value["/Alt"][2:]) for value in values
             if isinstance(value, dict) and value.get("/S") == "/Figure"}
 
 
 def main():
-    out, failures = sys.argv[1], []
+    out = sys.argv[1]
     site, printed, described = site_figures(out), printed_figures(out), alternatives(out)
-    if len(site) < LEAST_FIGURES:
-        failures.append(f"only {len(site)} figures on the site")
-    if len(site) != len(printed):
-        failures.append(f"{len(site)} figures on the site, {len(printed)} in the booklet")
+    check(len(site) >= LEAST_FIGURES, f"only {len(site)} figures on the site")
+    check(len(site) == len(printed), f"{len(site)} figures on the site, {len(printed)} in the booklet")
     for figure in site:
+        name = figure["name"]
         for part in ("title", "desc", "figcaption"):
-            if not figure[part]:
-                failures.append(f"{figure['name']}: no {part}")
-        if figure["role"] != "img":
-            failures.append(f"{figure['name']}: its drawing has no role")
-        if plain(" ".join(figure["texts"])) not in printed:
-            failures.append(f"{figure['name']}: the booklet says other words")
-        if plain(figure["desc"]) not in described:
-            failures.append(f"{figure['name']}: its description is not in the booklet")
-    for failure in failures:
-        print(f"FAILED {failure}")
-    print(f"{len(site)} figures, {len(failures)} failures")
-    return 1 if failures else 0
+            check(figure[part], f"{name}: no {part}")
+        check(figure["role"] == "img", f"{name}: its drawing has no role")
+        check(plain(" ".join(figure["texts"])) in printed, f"{name}: the booklet says other words")
+        check(plain(figure["desc"]) in described, f"{name}: its description is not in the booklet")
+    return tally.end(f"{len(site)} figures")
 
 
 if __name__ == "__main__":

@@ -11,33 +11,18 @@ import html
 import os
 import re
 import shutil
-import subprocess
 import sys
 import tempfile
 
-here = os.path.dirname(os.path.abspath(__file__))
-sys.path.insert(0, here)
 import oracle
 import site_tables
+import tally
+from tally import check
 
-CONTENT = os.path.join(here, "..", "content")
+CONTENT = os.path.join(tally.root, "content")
 SIZES = {"a5": (210.0, 297.0), "half-letter": (215.9, 279.4)}  # mm: ISO 216; ANSI/ASME Y14.1
 LEAST_ROW = 9.0  # mm, as docs/formats.md says
 DPI = 200
-looked, failures = 0, []
-
-
-def check(good, words):
-    global looked
-    looked += 1
-    if not good:
-        failures.append(words)
-
-
-def run(*command):
-    done = subprocess.run(command, capture_output=True, check=True)
-    check(not done.stderr, f"{command[0]} complains: {done.stderr}")
-    return done.stdout
 
 
 def squeeze(text):
@@ -45,12 +30,12 @@ def squeeze(text):
 
 
 def page_text(path, page):
-    return squeeze(run("pdftotext", "-raw", "-f", str(page), "-l", str(page), path, "-").decode())
+    return squeeze(tally.output("pdftotext", "-raw", "-f", str(page), "-l", str(page), path, "-").decode())
 
 
 def rows_of_black(path, page):
     """The page in black and white: for each row of pixels its longest run of ink, in mm."""
-    made = run("pdftoppm", "-mono", "-r", str(DPI), "-f", str(page), "-l", str(page), path)
+    made = tally.output("pdftoppm", "-mono", "-r", str(DPI), "-f", str(page), "-l", str(page), path)
     head = re.match(rb"P4\s(\d+) (\d+)\s", made)
     width, height = int(head[1]), int(head[2])
     stride = (width + 7) // 8
@@ -114,9 +99,9 @@ def check_numbers(texts, replacements):
 def check_paper(out, program, booklet, names):
     with tempfile.TemporaryDirectory() as made:
         setting = f"paper.booklet={booklet}"
-        run(program, "book", "--out", made, "--set", setting, "--only", "forms", "--only", "site")
+        tally.output(program, "book", "--out", made, "--set", setting, "--only", "forms", "--only", "site")
         path = os.path.join(made, "forms.pdf")
-        info = run("pdfinfo", path).decode()
+        info = tally.output("pdfinfo", path).decode()
         width, height = (float(n) * 25.4 / 72 for n in re.search(r"Page size: +(\S+) x (\S+)", info).groups())
         check(abs(width - SIZES[booklet][0]) < 0.1 and abs(height - SIZES[booklet][1]) < 0.1,
               f"{booklet}: sheets of {width:.1f} x {height:.1f} mm")
@@ -139,8 +124,8 @@ def check_without_limits(program):
         with open(settings, "w", encoding="utf-8") as file:
             file.write(text[:start] + "\nlimits:\n  on-file: none\n" + text[end:])
         made = os.path.join(folder, "made")
-        run(program, "book", "--content", os.path.join(folder, "content"), "--out", made, "--only", "forms")
-        text = squeeze(run("pdftotext", "-raw", os.path.join(made, "forms.pdf"), "-").decode())
+        tally.output(program, "book", "--content", os.path.join(folder, "content"), "--out", made, "--only", "forms")
+        text = squeeze(tally.output("pdftotext", "-raw", os.path.join(made, "forms.pdf"), "-").decode())
         check(text.count("no limit on file") >= 20, "the forms do not say that there is no limit")
         for number in ("14.35", "18.30", "22.25", "0.45", "0.70"):
             check(number not in text, f"{number} stands on a form though there are no limits")
@@ -149,10 +134,10 @@ def check_without_limits(program):
 def check_structure(out, names):
     """Heads of grids are heads to one who listens, and the outline names every form."""
     path = os.path.join(out, "forms.pdf")
-    structure = run("pdfinfo", "-struct-text", path).decode()
+    structure = tally.output("pdfinfo", "-struct-text", path).decode()
     for kind in ("H1", "Table", "TH", "TD", "Caption", "Figure"):
         check(re.search(rf"^ *{kind}\b", structure, re.M), f"no {kind} in the structure of forms.pdf")
-    objects = run("qpdf", "--json", "--json-key=outlines", path).decode()
+    objects = tally.output("qpdf", "--json", "--json-key=outlines", path).decode()
     check(objects.count('"title"') == len(names), "the outline does not name every form")
 
 
@@ -164,10 +149,7 @@ def main():
         check_paper(out, os.path.join(out, "bin", "spindlebook"), booklet, names)
     check_without_limits(os.path.join(out, "bin", "spindlebook"))
     check_structure(out, names)
-    for failure in failures:
-        print("FAILED " + failure)
-    print(f"{looked} looks at {len(names)} forms on two papers, {len(failures)} failures")
-    return 1 if failures else 0
+    return tally.end(f"{tally.looked} looks at {len(names)} forms on two papers")
 
 
 if __name__ == "__main__":

@@ -10,6 +10,8 @@ import os
 import sys
 import urllib.parse
 
+import tally
+
 LOADERS = {"script": "src", "img": "src", "link": "href", "iframe": "src", "object": "data",
            "source": "src", "use": "href", "image": "href"}
 
@@ -47,18 +49,12 @@ def fault_of(pages, name, link):
 
 site = os.path.join(sys.argv[1], "site")
 pages = {os.path.basename(path): Page(path) for path in glob.glob(site + "/*.html")}
-count, failures = 0, 0
 for name, page in sorted(pages.items()):
     for link in page.links:
-        count += 1
         fault = fault_of(pages, name, link)
-        if fault:
-            failures += 1
-            print(f"FAILED {name}: {link}: {fault}")
+        tally.check(not fault, f"{name}: {link}: {fault}")
     for load in page.loads:
-        count += 1
-        if urllib.parse.urlsplit(load).scheme or not os.path.exists(os.path.join(site, load)):
-            failures += 1
-            print(f"FAILED {name} loads {load}")
-print(f"{count} links of {len(pages)} pages followed, {failures} failures")
-sys.exit(1 if failures or count < 100 else 0)
+        tally.check(not urllib.parse.urlsplit(load).scheme and os.path.exists(os.path.join(site, load)),
+                    f"{name} loads {load}")
+tally.check(tally.looked >= 100, f"only {tally.looked} links")
+sys.exit(tally.end(f"{tally.looked} links of {len(pages)} pages followed"))

@@ -12,20 +12,13 @@ import subprocess
 import sys
 import tempfile
 
+import tally
+from tally import check
+
 MM = 72 / 25.4
 DARK = bytes(1 if value < 128 else 0 for value in range(256))
 LEAST, PREFERRED = 15, 20  # minutes of arc: NUREG-0700, 11.4.1.5-1
 DISTANCE = 700  # mm, as in content/settings.yaml
-looked = failed = 0
-
-
-def check(condition, message):
-    global looked, failed
-    looked += 1
-    if not condition:
-        failed += 1
-        print(f"FAILED {message}")
-
 
 def near(value, wanted, what, within=0.1):
     check(abs(value - wanted) <= within, f"{what}: {value:.3f} mm, not {wanted:.3f}")
@@ -222,8 +215,7 @@ def main():
         options = ["--set", "paper.thickness=0.2mm"]
         subprocess.run([program, "book", "--out", folder, *options], check=True)
         check_tape(os.path.join(folder, "aids.pdf"), 62, 0.2)
-    print(f"{looked} lengths on paper measured, {failed} failures")
-    return failed > 0
+    return tally.end(f"{tally.looked} lengths on paper measured")
 
 
 if __name__ == "__main__":

@@ -13,13 +13,10 @@ import subprocess
 import sys
 import xml.etree.ElementTree as ET
 
+import tally
+from tally import check
+
 LEAST_BLOCKS = 400  # of the demo: the count must not fall
-
-
-def run(*command):
-    done = subprocess.run(command, capture_output=True, check=True)
-    assert not done.stderr, done.stderr
-    return done.stdout.decode()
 
 
 def squeezed(text):
@@ -61,33 +58,24 @@ def markdown(text):
 
 def spoken(out):
     """Every text of the structure, in its order, as one."""
-    lines = run("pdfinfo", "-struct-text", os.path.join(out, "booklet.pdf")).split("\n")
+    lines = tally.output("pdfinfo", "-struct-text", os.path.join(out, "booklet.pdf")).decode().split("\n")
     texts = [line.strip()[1:-1] for line in lines if re.fullmatch(r'\s+".*"', line)]
     return squeezed("".join(texts))
 
 
 def main():
-    out, failures, count = sys.argv[1], 0, 0
-    here = os.path.dirname(os.path.abspath(__file__))
+    out, count = sys.argv[1], 0
     said, at = spoken(out), 0
-    for path in sorted(glob.glob(os.path.join(here, "..", "content", "[0-9]*.md"))):
-        with open(path, encoding="utf-8") as file:
-            for text in blocks(markdown(file.read())):
-                found = said.find(squeezed(text), at)
-                count += 1
-                if found < 0:
-                    print(f"FAILED {os.path.basename(path)}: '{text[:60]}' is not said behind what stands before it")
-                    failures += 1
-                else:
-                    at = found + len(squeezed(text))
-    if "INVENTEDEXAMPLE:notthelimitsofanyreallathe" in said[len(said) // 20:]:
-        print("FAILED the notice at the foot of the sheets is read aloud")
-        failures += 1
-    if count < LEAST_BLOCKS:
-        print(f"FAILED only {count} headings and paragraphs")
-        failures += 1
-    print(f"{count} headings and paragraphs in their order, {failures} failures")
-    return failures > 0
+    for path in sorted(glob.glob("content/[0-9]*.md", root_dir=tally.root)):
+        for text in blocks(markdown(tally.read(path))):
+            found = said.find(squeezed(text), at)
+            count += 1
+            check(found >= 0, f"{path}: '{text[:60]}' is not said behind what stands before it")
+            at = max(at, found + len(squeezed(text)) if found >= 0 else 0)
+    check("INVENTEDEXAMPLE:notthelimitsofanyreallathe" not in said[len(said) // 20:],
+          "the notice at the foot of the sheets is read aloud")
+    check(count >= LEAST_BLOCKS, f"only {count} headings and paragraphs")
+    return tally.end(f"{count} headings and paragraphs in their order")
 
 
 if __name__ == "__main__":

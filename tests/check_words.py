@@ -8,11 +8,12 @@ stand nowhere else, but where a page tells that they mean the same.
 """
 import csv
 import glob
-import os
 import re
 import sys
 
-root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
+import tally
+from tally import check, read, root
+
 GLOSSARY = "content/93-words.md"
 
 # Keys and columns that need no explaining.
@@ -28,11 +29,6 @@ TOLD = {
 ENGLISH = {"line", "uncertainty"}  # of text or of pull; the GUM's own word
 
 
-def read(path):
-    with open(os.path.join(root, path), encoding="utf-8") as file:
-        return file.read()
-
-
 def fence(text, name):
     """The rows of a csv block without their heads."""
     body = re.search(rf"```csv {name}: .*\n((?:.*\n)*?)```", text).group(1)
@@ -44,7 +40,7 @@ def rows_in_code(text, head):
     return [name for line in table.split("\n") if line for name in re.findall(r"`([^`]+)`", line.split("|")[1])]
 
 
-def check_keys(words, say):
+def check_keys(words):
     formats = read("docs/formats.md")  # held against the code by test_formats.c
     keys = {key.split(".")[-1] for key in rows_in_code(formats.split("## content/settings.yaml")[1], "key")}
     columns = set(rows_in_code(formats.split("## content/gauge-check.csv")[1], "column")
@@ -52,24 +48,24 @@ def check_keys(words, say):
     named = {key for row in words for key in row[2].split()}
     explained = {row[0] for row in words}
     for key in sorted(keys - named - PLAIN):
-        say(f"the key {key} is neither explained nor plain")
+        check(False, f"the key {key} is neither explained nor plain")
     for key in sorted(named - keys):
-        say(f"{key} is explained, and no key")
+        check(False, f"{key} is explained, and no key")
     for column in sorted(columns - PLAIN):
         if not {column, column.removesuffix("s")} & explained:
-            say(f"the column {column} is neither explained nor plain")
+            check(False, f"the column {column} is neither explained nor plain")
     for word in sorted(PLAIN - keys - columns):
-        say(f"{word} is called plain and is no key")
+        check(False, f"{word} is called plain and is no key")
     return len(keys | columns)
 
 
-def check_order(words, say):
+def check_order(words):
     heads = [row[0] for row in words]
     if heads != sorted(heads, key=str.lower) or len(set(heads)) != len(heads):
-        say("the words are not in order, or one stands twice")
+        check(False, "the words are not in order, or one stands twice")
     for word, meaning, _ in words:
         if not meaning or meaning.rstrip(".") != meaning:
-            say(f"{word}: its meaning is blank or ends in a full stop")
+            check(False, f"{word}: its meaning is blank or ends in a full stop")
 
 
 def prose(path):
@@ -81,7 +77,7 @@ def prose(path):
     return text
 
 
-def check_others(others, say):
+def check_others(others):
     theirs = {word.strip() for row in others for word in row[0].split(";")}
     read_by_people = (sorted(glob.glob("content/*.md", root_dir=root)) + ["content/settings.yaml", "README.md",
                       "templates/bench.html"] + sorted(glob.glob("src/*/*.c", root_dir=root)) + ["src/main.c"])
@@ -91,24 +87,19 @@ def check_others(others, say):
         text = " ".join(prose(path).split())
         for word in sorted(theirs - TOLD.get(path, set()) - ENGLISH):
             if re.search(rf"\b{re.escape(word)}s?\b", text, re.I):
-                say(f"{path}: '{word}'; {GLOSSARY} has another word for it")
+                check(False, f"{path}: '{word}'; {GLOSSARY} has another word for it")
     return len(theirs) * len(read_by_people)
 
 
 def main():
-    failures = []
     text = read(GLOSSARY)
     words, others = fence(text, "words"), fence(text, "other-words")
-    count = check_keys(words, failures.append) + check_others(others, failures.append)
-    check_order(words, failures.append)
+    count = check_keys(words) + check_others(others)
+    check_order(words)
     explained = {row[0] for row in words}
     for row in others:
-        if row[1] not in explained:
-            failures.append(f"'{row[1]}' is said to be ours and is not explained")
-    for failure in failures:
-        print("FAILED " + failure)
-    print(f"{len(words)} words, {count} keys and places looked at, {len(failures)} failures")
-    return 1 if failures else 0
+        check(row[1] in explained, f"'{row[1]}' is said to be ours and is not explained")
+    return tally.end(f"{len(words)} words, {count} keys and places looked at")
 
 
 if __name__ == "__main__":

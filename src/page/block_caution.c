@@ -20,10 +20,7 @@ static void put_bar(struct flow *flow, const struct node *node, struct area area
     double height = (double)flow->lines.count * white.leading;
     flow_strip(flow, height);
     flow_box(flow, area.x, -PAD, area.width, height + PAD + 3, 0);
-    for (size_t i = 0; i < flow->lines.count; i++)
-        lines_put_one(flow, i, area.x + SIDE,
-                      flow_baseline(flow, &white) + (double)i * white.leading - (PAD - 3) / 2,
-                      &white);
+    lines_put_all(flow, area.x + SIDE, -(PAD - 3) / 2, &white);
     flow_cost(flow, BREAK_NEVER);
 }
 

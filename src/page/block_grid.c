@@ -47,18 +47,14 @@ static double break_text(struct flow *flow, const char *text, const struct text_
                          double width, int tag)
 {
     lines_read_cell(flow, text, style, tag);
-    flow->failed |= phrase_least(&flow->phrase) > width;
-    phrase_break(&flow->phrase, width, &flow->lines);
-    return (double)flow->lines.count * style->leading;
+    return lines_break(flow, width, style);
 }
 
 static void put_text(struct flow *flow, const char *text, const struct text_style *style,
                      struct area area, double y, int tag)
 {
     break_text(flow, text, style, area.width, tag);
-    for (size_t i = 0; i < flow->lines.count; i++)
-        lines_put_one(flow, i, area.x,
-                      y + flow_baseline(flow, style) + (double)i * style->leading, style);
+    lines_put_all(flow, area.x, y, style);
 }
 
 static struct area within(struct area area)

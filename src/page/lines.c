@@ -194,6 +194,20 @@ static enum break_cost cost_of_line(size_t index, size_t count)
     return index == 1 || index + 1 == count ? BREAK_WIDOW : BREAK_FREE;
 }
 
+double lines_break(struct flow *flow, double width, const struct text_style *style)
+{
+    flow->failed |= phrase_least(&flow->phrase) > width;
+    phrase_break(&flow->phrase, width, &flow->lines);
+    return (double)flow->lines.count * style->leading;
+}
+
+void lines_put_all(struct flow *flow, double x, double y, const struct text_style *style)
+{
+    double baseline = y + flow_baseline(flow, style);
+    for (size_t i = 0; i < flow->lines.count; i++)
+        lines_put_one(flow, i, x, baseline + (double)i * style->leading, style);
+}
+
 static void put_labels(struct flow *flow, double y, const struct text_style *style)
 {
     struct text_style look = {.face = FACE_REGULAR, .size = style->size};
