@@ -154,31 +154,30 @@ int posix_memalign(void **memory, size_t align, size_t size)
     return made ? 0 : ENOMEM;
 }
 
-static mode_t mode_of(int flags, va_list args)
+static int open_in(int folder, const char *path, int flags, va_list args)
 {
-    return (flags & O_CREAT) ? va_arg(args, mode_t) : 0;
+    mode_t bits = (flags & O_CREAT) ? va_arg(args, mode_t) : 0;
+    if (fails(DISK, (flags & O_CREAT) ? ENOSPC : EIO))
+        return -1;
+    return (int)syscall(SYS_openat, folder, path, flags, bits);
 }
 
 int openat(int folder, const char *path, int flags, ...)
 {
     va_list args;
     va_start(args, flags);
-    mode_t bits = mode_of(flags, args);
+    int handle = open_in(folder, path, flags, args);
     va_end(args);
-    if (fails(DISK, (flags & O_CREAT) ? ENOSPC : EIO))
-        return -1;
-    return (int)syscall(SYS_openat, folder, path, flags, bits);
+    return handle;
 }
 
 int open(const char *path, int flags, ...)
 {
     va_list args;
     va_start(args, flags);
-    mode_t bits = mode_of(flags, args);
+    int handle = open_in(AT_FDCWD, path, flags, args);
     va_end(args);
-    if (fails(DISK, (flags & O_CREAT) ? ENOSPC : EIO))
-        return -1;
-    return (int)syscall(SYS_openat, AT_FDCWD, path, flags, bits);
+    return handle;
 }
 
 ssize_t read(int handle, void *bytes, size_t length)

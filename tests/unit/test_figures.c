@@ -1,5 +1,6 @@
 /* What the figures draw, over shops of many kinds: nothing leaves its box, texts are large
  * enough and clear of each other and of lines, and numbers are those of the tables. */
+#include "figure_texts.h"
 #include "page_sample.h"
 
 #include "figures/figures.h"
@@ -249,20 +250,6 @@ static bool shows(const struct figure *figure, const char *text)
         if (strcmp(figure->texts[i].text, text) == 0)
             return true;
     return false;
-}
-
-static bool shows_part(const struct figure *figure, const char *part)
-{
-    for (size_t i = 0; i < figure->text_count; i++)
-        if (strstr(figure->texts[i].text, part))
-            return true;
-    return false;
-}
-
-static void assert_shows(const struct figure *figure, const char *text)
-{
-    if (!shows_part(figure, text))
-        fail_msg("%s does not show '%s'", figure->name, text);
 }
 
 static const struct table *make_table(const struct shop *shop, const char *name)

@@ -1,4 +1,5 @@
 /* The figures drawn from the logs: marks stand where the numbers of the logs put them. */
+#include "figure_texts.h"
 #include "page_sample.h"
 
 #include "figures/figures.h"
@@ -38,14 +39,6 @@ static const struct figure *draw(const char *name)
     const struct figure *figure = figures_make(name, &ask);
     assert_non_null(figure);
     return figure;
-}
-
-static bool shows(const struct figure *figure, const char *part)
-{
-    for (size_t i = 0; i < figure->text_count; i++)
-        if (strstr(figure->texts[i].text, part))
-            return true;
-    return false;
 }
 
 /* ---- where things stand ---- */
@@ -203,13 +196,13 @@ static void test_without_a_line_the_figure_says_what_is_wanted(void **state)
 {
     (void)state;
     read_shop("tests/data/logs/steep.csv", "tests/data/logs/one-load.csv");
-    assert_true(shows(draw("gauge-residuals"), "three loads, not all alike"));
-    assert_false(shows(draw("gauge-residuals"), "known within"));
-    assert_true(shows(draw("years"), "closes a job yet"));
+    assert_shows(draw("gauge-residuals"), "three loads, not all alike");
+    assert_false(shows_part(draw("gauge-residuals"), "known within"));
+    assert_shows(draw("years"), "closes a job yet");
     read_shop("/tmp/there-is-no-such.csv", "/tmp/there-is-no-such.csv");
-    assert_true(shows(draw("gauge-residuals"), "three loads, not all alike"));
-    assert_true(shows(draw("nut-drag"), "No row of the log that may be judged"));
-    assert_true(shows(draw("years"), "closes a job yet"));
+    assert_shows(draw("gauge-residuals"), "three loads, not all alike");
+    assert_shows(draw("nut-drag"), "No row of the log that may be judged");
+    assert_shows(draw("years"), "closes a job yet");
 }
 
 static void assert_place(const struct figure *figure, size_t row, double angle, double drag)
@@ -233,17 +226,18 @@ static void test_the_nut_goes_where_the_line_points(void **state)
     assert_place(figure, 3, 10, 15.05 * 0.0314);
     /* aim 0.65 N.m; 3 N in 2 degrees: 3.767 degrees to it, which is within the caps */
     double missing = (0.65 - 15.05 * 0.0314) / (3 * 0.0314 / 2);
-    assert_true(shows(figure, arena_format(arena, "Next: tighten by %.1f°, measure", missing)));
+    assert_true(
+        shows_part(figure, arena_format(arena, "Next: tighten by %.1f°, measure", missing)));
     assert_true(marked(figure, at(x, 10 + missing), at(y, 0.65)));
     assert_true(
         has_line(figure, at(x, 4), at(y, 9.05 * 0.0314), at(x, 8), at(y, 12.05 * 0.0314)));
     assert_false(
         has_line(figure, at(x, 15), at(y, 15.05 * 0.0314), at(x, 4), at(y, 9.05 * 0.0314)));
     read_shop("tests/data/logs/steep.csv", "tests/data/weighings.csv");
-    assert_true(shows(draw("nut-drag"), "tighten by 5.0°, no more at once"));
+    assert_shows(draw("nut-drag"), "tighten by 5.0°, no more at once");
     read_shop("content/readings.csv", "tests/data/weighings.csv");
     shop.readings.count = 1;
-    assert_true(shows(draw("nut-drag"), "two places on one way up are wanted"));
+    assert_shows(draw("nut-drag"), "two places on one way up are wanted");
 }
 
 /* What may not be judged moves no nut, and is not drawn. */
@@ -256,25 +250,25 @@ static void test_the_nut_goes_by_what_is_judged(void **state)
     const struct figure *figure = draw("nut-drag");
     struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
     assert_false(marked(figure, at(x, 10), at(y, 15.05 * 0.0314)));
-    assert_true(shows(figure, "the nut has been moved since, and not measured alike"));
+    assert_shows(figure, "the nut has been moved since, and not measured alike");
     last->nut = last[-1].nut; /* 8 deg, as the one before */
-    assert_true(shows(draw("nut-drag"), "Next: tighten by"));
+    assert_shows(draw("nut-drag"), "Next: tighten by");
     last->warm = false;
     last->other_way = true;
-    assert_true(shows(draw("nut-drag"), "Next: tighten by"));
+    assert_shows(draw("nut-drag"), "Next: tighten by");
     last->other_way = false;
     last->pulls[0].base = 22.5;
     last->pulls[0].exact = decimal_of(225, -1);
-    assert_true(shows(draw("nut-drag"), "take the last series again: it says nothing"));
-    assert_false(shows(draw("nut-drag"), "tighten"));
+    assert_shows(draw("nut-drag"), "take the last series again: it says nothing");
+    assert_false(shows_part(draw("nut-drag"), "tighten"));
     for (size_t i = 0; i < 3; i++) { /* 20 N at 31.4 mm is 0.63 N.m, good once locked */
         last->pulls[i] = shop.readings.items[0].pulls[i];
         last->pulls[i].exact = decimal_of(2000 + (int64_t)i, -2);
         last->pulls[i].base = 20 + 0.01 * (double)i;
     }
-    assert_false(shows(draw("nut-drag"), "good: leave it"));
+    assert_false(shows_part(draw("nut-drag"), "good: leave it"));
     last->lock = LOCK_AFTER;
-    assert_true(shows(draw("nut-drag"), "The last in the log is good: leave it"));
+    assert_shows(draw("nut-drag"), "The last in the log is good: leave it");
 }
 
 /* Of many-years.csv: the drags of its closings, on a scale of days. */
@@ -296,10 +290,10 @@ static void test_the_years_show_the_closings(void **state)
         if (!marked(figure, x, at(y, points[i].drag)))
             fail_msg("no mark at day %g, drag %g", points[i].days, points[i].drag);
     }
-    assert_true(shows(figure, "The last: "));
-    assert_true(shows(figure, "on 2024-12-31, "));
+    assert_shows(figure, "The last: ");
+    assert_shows(figure, "on 2024-12-31, ");
     read_shop("tests/data/logs/one-closing.csv", "tests/data/weighings.csv");
-    assert_true(shows(draw("years"), "One is no trend"));
+    assert_shows(draw("years"), "One is no trend");
 }
 
 /* The window's limits in the maker's own digits, at their place. */
@@ -314,14 +308,15 @@ static void test_limits_stand_at_their_place(void **state)
         assert_true(has_line(figure, 34, at(y, 0.55), 252, at(y, 0.55)));
         assert_true(has_line(figure, 34, at(y, 0.75), 252, at(y, 0.75)));
         assert_true(has_line(figure, 34, at(y, 0.65), 252, at(y, 0.65)));
-        assert_true(shows(figure, "high 0.75") && shows(figure, "low 0.55"));
+        assert_shows(figure, "high 0.75");
+        assert_shows(figure, "low 0.55");
     }
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = shop.limits.bands[0].low; /* 0.60 N.m */
     const struct figure *figure = draw("years");
     struct scale y = scale_of(figure, ALIGN_RIGHT);
     assert_true(has_line(figure, 34, at(y, 1.15), 252, at(y, 1.15)));
-    assert_false(shows(figure, "low 0.55"));
+    assert_false(shows_part(figure, "low 0.55"));
 }
 
 /* A shop without limits: drags to compare, no window and no move. */
@@ -332,13 +327,13 @@ static void test_without_limits_the_drags_remain(void **state)
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
     shop.readings.items[3].lock = LOCK_AFTER;
     assert_place(draw("nut-drag"), 2, 8, 12.05 * 0.0314);
-    assert_true(shows(draw("nut-drag"), NO_LIMIT_ON_FILE));
-    assert_false(shows(draw("nut-drag"), "Next"));
-    assert_true(shows(draw("years"), "One is no trend"));
-    assert_false(shows(draw("years"), "high"));
+    assert_true(shows_part(draw("nut-drag"), NO_LIMIT_ON_FILE));
+    assert_false(shows_part(draw("nut-drag"), "Next"));
+    assert_shows(draw("years"), "One is no trend");
+    assert_false(shows_part(draw("years"), "high"));
     assert_non_null(strstr(draw("years")->caption, "no limit on file"));
-    assert_true(shows(draw("gauge-residuals"), "known within"));
-    assert_false(shows(draw("gauge-residuals"), "window"));
+    assert_shows(draw("gauge-residuals"), "known within");
+    assert_false(shows_part(draw("gauge-residuals"), "window"));
 }
 
 int main(void)
