@@ -1,11 +1,13 @@
 #include "book_aids.h"
 
+#include "drag/inch.h"
 #include "drag/nut.h"
 #include "drag/tape.h"
 #include "number/show.h"
 #include "shop/words.h"
 #include "tree/points.h"
-#include "verdict/window.h"
+#include "verdict/nut_way.h"
+#include "verdict/radius.h"
 
 #include <math.h>
 
@@ -36,7 +38,7 @@ static const struct scale metric = {.division = 0.001,
                                     .unit = "mm",
                                     .whole = "Whole millimetres",
                                     .parts = "Tenths"};
-static const struct scale imperial = {.division = 0.05 * 0.0254,
+static const struct scale imperial = {.division = 0.05 * INCH,
                                       .half = 4,
                                       .figures = 2,
                                       .figure = 0.05,
@@ -59,7 +61,7 @@ static const char *millimetres(struct maker *maker, double metres, int places)
 
 static const char *inches(struct maker *maker, double metres, int places)
 {
-    return arena_format(maker->arena, "%s\u00a0in", show_places(metres / 0.0254, places).text);
+    return arena_format(maker->arena, "%s\u00a0in", show_places(metres / INCH, places).text);
 }
 
 static void say(struct maker *maker, struct aid *aid, const char *words)
@@ -220,19 +222,10 @@ static void add_degrees(struct maker *maker, struct tape *tape, double rim)
     }
 }
 
-/* How far the nut goes for a small turn; NAN without a thread. */
-static double travel(const struct nut *nut, double degrees)
-{
-    if (given(&nut->pitch))
-        return nut_travel(nut->pitch.q.base, degrees);
-    if (given(&nut->threads))
-        return nut_travel(nut_pitch_of_threads(nut->threads.q.base), degrees);
-    return NAN;
-}
-
 static void say_degrees(struct maker *maker, struct aid *aid, double rim)
 {
-    double way = travel(&maker->shop->nut, 10);
+    const struct nut *nut = &maker->shop->nut;
+    double way = nut_travel(nut_pitch_given(nut), 10);
     say(maker, aid,
         arena_format(
             maker->arena,
@@ -245,8 +238,8 @@ static void say_degrees(struct maker *maker, struct aid *aid, double rim)
     if (isfinite(way))
         say(maker, aid,
             arena_format(maker->arena, "Turned by 10 degrees, the nut moves along by %s.",
-                         given(&maker->shop->nut.threads) ? inches(maker, way, 4)
-                                                          : millimetres(maker, way, 3)));
+                         nut_thread_in_inches(nut) ? inches(maker, way, 4)
+                                                   : millimetres(maker, way, 3)));
 }
 
 static void rim_aid(struct maker *maker, struct aid *aid)

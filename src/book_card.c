@@ -8,6 +8,7 @@
 #include "tree/points.h"
 #include "verdict/gauge.h"
 #include "verdict/last_alike.h"
+#include "verdict/radius.h"
 #include "verdict/state.h"
 #include "verdict/sure.h"
 #include "verdict/window.h"
@@ -38,13 +39,10 @@ static const char *rig_words(struct book *book)
 {
     const struct shop *shop = &book->shop;
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
-    const struct unit *unit = drum->unit;
-    double radius = unit_from_base(shop_radius(shop), unit);
     return arena_format(
-        book->arena, "%s\u00a0%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
-        show_significant(radius, 5).text, unit->shown, quantity_text(book->arena, drum),
-        quantity_text(book->arena, &shop->drum.tolerance.q), quantity_text(book->arena, cord),
-        quantity_text(book->arena, &shop->cord.tolerance.q));
+        book->arena, "%s (drum %s \u00b1 %s, cord %s \u00b1 %s)", radius_words(shop).text,
+        quantity_text(book->arena, drum), quantity_text(book->arena, &shop->drum.tolerance.q),
+        quantity_text(book->arena, cord), quantity_text(book->arena, &shop->cord.tolerance.q));
 }
 
 /* At the aim of the lathe's own band, in the gauge's unit; without limits at half of what

@@ -1,5 +1,6 @@
 #include "drag/nut.h"
 
+#include "drag/inch.h"
 #include "drag/range.h"
 
 double nut_travel(double pitch, double degrees)
@@ -9,7 +10,7 @@ double nut_travel(double pitch, double degrees)
 
 double nut_pitch_of_threads(double per_inch)
 {
-    return above_zero(per_inch) ? 0.0254 / per_inch : NAN;
+    return above_zero(per_inch) ? INCH / per_inch : NAN;
 }
 
 double nut_rim(double outside_diameter, double degrees)

@@ -1,4 +1,6 @@
 #include "figures/drum_drawing.h"
+
+#include "drag/inch.h"
 #include "shop/words.h"
 
 #include "number/show.h"
@@ -148,7 +150,7 @@ static void draw_face(const struct drawing *d)
 /* "62.00 mm, 2.441 in". */
 static const char *both_units(const struct drawing *d, double length)
 {
-    struct shown mm = show_places(1000 * length, 2), in = show_places(length / 0.0254, 3);
+    struct shown mm = show_places(1000 * length, 2), in = show_places(length / INCH, 3);
     return arena_format(d->ask->arena, "%s\u00a0mm, %s\u00a0in", mm.text, in.text);
 }
 

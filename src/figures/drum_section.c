@@ -2,7 +2,7 @@
 #include "figures/figures.h"
 #include "number/show.h"
 #include "shop/words.h"
-#include "verdict/window.h"
+#include "verdict/radius.h"
 
 static const double AXIS_X = 104, AXIS_Y = 92, DRAWN = 62; /* radius of drum and cord */
 
@@ -78,15 +78,6 @@ static void name_line(struct canvas *c, double y, const char *letter, const char
     canvas_text(c, 216, y, ALIGN_LEFT, words);
 }
 
-static const char *radius_text(const struct figure_ask *ask)
-{
-    const struct quantity *drum = &ask->shop->drum.diameter.q;
-    double radius = effective_radius(drum, &ask->shop->cord.diameter.q);
-    return arena_format(ask->arena, "%s\u00a0%s",
-                        show_significant(unit_from_base(radius, drum->unit), 5).text,
-                        drum->unit->shown);
-}
-
 static void describe(const struct figure_ask *ask, struct figure *figure, const char *drum,
                      const char *cord, const char *radius)
 {
@@ -109,7 +100,8 @@ void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
     const struct quantity *drum = &ask->shop->drum.diameter.q,
                           *cord = &ask->shop->cord.diameter.q;
     const char *drum_text = quantity_text(ask->arena, drum);
-    const char *cord_text = quantity_text(ask->arena, cord), *radius = radius_text(ask);
+    const char *cord_text = quantity_text(ask->arena, cord),
+               *radius = arena_text(ask->arena, radius_words(ask->shop).text);
     double scale = DRAWN / (drum->base / 2 + cord->base);
     double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
     draw_drum(canvas, drum_drawn, cord_drawn);

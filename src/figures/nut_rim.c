@@ -1,7 +1,5 @@
 /* What a turn is at the nut's rim, at its true diameter where that is known and fits. */
-#include "drag/nut.h"
 #include "figures/figures.h"
-#include "number/show.h"
 #include "shop/words.h"
 #include "tree/points.h"
 #include "verdict/nut_way.h"
@@ -32,33 +30,23 @@ static double y_at(const struct rim *rim, double degrees, double radius)
     return TOP + rim->radius - radius * cos(degrees * M_PI / 180);
 }
 
-static const char *way_text(struct arena *arena, bool inches, double metres)
+static const char *way_text(struct arena *arena, const struct nut_way *way)
 {
-    return inches ? arena_format(arena, "%s\u00a0in", show_places(metres / 0.0254, 4).text)
-                  : arena_format(arena, "%s\u00a0µm", show_places(1e6 * metres, 1).text);
-}
-
-static const char *rim_text(struct arena *arena, bool inches, double metres)
-{
-    return inches ? arena_format(arena, "%s\u00a0in", show_places(metres / 0.0254, 3).text)
-                  : arena_format(arena, "%s\u00a0mm", show_places(1000 * metres, 1).text);
+    return arena_format(arena, "%s\u00a0%s", show_way(way, 0).text, way->unit);
 }
 
 /* "1.1 mm of rim", "4.2 µm along the spindle": what is known of a turn, as in the table. */
 static const char *turn_words(const struct rim *rim, double degrees)
 {
     struct arena *arena = rim->ask->arena;
-    const struct nut *nut = rim->nut;
-    double pitch = nut_pitch_given(nut);
+    struct nut_way passed = nut_rim_way(rim->nut, degrees);
+    struct nut_way travel = nut_travel_way(rim->nut, degrees);
     const char *text = arena_format(arena, "%.0f°", degrees);
     if (rim->known)
-        text = arena_format(arena, "%s: %s of rim", text,
-                            rim_text(arena, nut_rim_in_inches(nut),
-                                     nut_rim(nut->outside_diameter.q.base, degrees)));
-    if (pitch > 0)
-        text = arena_format(
-            arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
-            way_text(arena, nut_thread_in_inches(nut), nut_travel(pitch, degrees)));
+        text = arena_format(arena, "%s: %s of rim", text, way_text(arena, &passed));
+    if (isfinite(travel.value))
+        text = arena_format(arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
+                            way_text(arena, &travel));
     return text;
 }
 

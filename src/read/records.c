@@ -4,7 +4,6 @@
 #include "number/range.h"
 #include "shop/date.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static void list_names(struct buffer *out, const struct record_column *columns, size_t count)

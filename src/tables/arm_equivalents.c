@@ -2,6 +2,7 @@
  * drum, and the window at that arm. */
 #include "drag/drag.h"
 #include "tables/common.h"
+#include "verdict/radius.h"
 #include "verdict/window.h"
 
 #include <stdlib.h>

@@ -3,8 +3,8 @@
 #include "shop/date.h"
 #include "tables/common.h"
 #include "verdict/job.h"
+#include "verdict/radius.h"
 #include "verdict/state.h"
-#include "verdict/window.h"
 
 static const char blank[] = "________________";
 
@@ -57,13 +57,9 @@ static void add_rig(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
     struct arena *arena = b->ask->arena;
-    const struct unit *unit = shop->drum.diameter.q.unit;
-    double radius = shop_radius(shop);
     add_fact(b, "drum", sized(b, &shop->drum.diameter, &shop->drum.tolerance, shop->drum.name));
     add_fact(b, "cord", sized(b, &shop->cord.diameter, &shop->cord.tolerance, shop->cord.name));
-    add_fact(b, "effective radius",
-             arena_format(arena, "%s\u00a0%s",
-                          show_significant(unit_from_base(radius, unit), 5).text, unit->shown));
+    add_fact(b, "effective radius", arena_text(arena, radius_words(shop).text));
     add_fact(b, "gauge",
              arena_format(
                  arena, "%s in steps of %s%s", quantity_text(arena, &shop->gauge.capacity.q),

@@ -1,9 +1,10 @@
 /* What a chuck that was left on costs: the pull that goes into speeding it up, beside the
  * window. */
 #include "drag/drag.h"
+#include "drag/inch.h"
 #include "drag/turning.h"
 #include "tables/common.h"
-#include "verdict/window.h"
+#include "verdict/radius.h"
 
 #include <math.h>
 
@@ -121,7 +122,7 @@ struct table *make_chuck_left_on(const struct table_ask *ask)
                         "Extra pull needed to speed up what was left on the spindle");
     add_columns(&b);
     for (int i = 0; i < BODIES; i++)
-        add_row(&b, inches ? &inch[i] : &metric[i], inches ? 0.0254 / 8 : 0.001);
+        add_row(&b, inches ? &inch[i] : &metric[i], inches ? INCH / 8 : 0.001);
     add_notes(&b);
     return b.table;
 }

@@ -1,5 +1,6 @@
 #include "tables/common.h"
 
+#include "verdict/radius.h"
 #include "verdict/window.h"
 
 #include <string.h>
@@ -107,13 +108,11 @@ static const char *in_brackets(struct arena *arena, const char *name)
 void note_rig(struct table *table, const struct shop *shop)
 {
     struct arena *arena = table->arena;
-    double radius = shop_radius(shop);
-    const struct unit *unit = shop->drum.diameter.q.unit;
-    table_note(
-        table, "Drum %s%s, cord %s%s: effective radius %s\u00a0%s.",
-        quantity_text(arena, &shop->drum.diameter.q), in_brackets(arena, shop->drum.name),
-        quantity_text(arena, &shop->cord.diameter.q), in_brackets(arena, shop->cord.name),
-        show_significant(unit_from_base(radius, unit), 5).text, unit->shown);
+    table_note(table, "Drum %s%s, cord %s%s: effective radius %s.",
+               quantity_text(arena, &shop->drum.diameter.q),
+               in_brackets(arena, shop->drum.name),
+               quantity_text(arena, &shop->cord.diameter.q),
+               in_brackets(arena, shop->cord.name), radius_words(shop).text);
 }
 
 void note_inputs(struct table *table, const struct shop *shop, bool with_drum)

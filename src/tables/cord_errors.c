@@ -2,7 +2,6 @@
  * askew. Each as what must be added to the drag that was worked out. */
 #include "drag/drag.h"
 #include "tables/common.h"
-#include "verdict/window.h"
 
 enum { PLACES = 2 };
 

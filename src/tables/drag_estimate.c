@@ -3,8 +3,8 @@
 #include "drag/drag.h"
 #include "tables/common.h"
 #include "tables/warmth.h"
+#include "verdict/radius.h"
 #include "verdict/warmth.h"
-#include "verdict/window.h"
 
 #include <math.h>
 

@@ -2,7 +2,7 @@
 #include "tables/common.h"
 #include "verdict/drum_make.h"
 #include "verdict/drum_weight.h"
-#include "verdict/window.h"
+#include "verdict/radius.h"
 
 #include <math.h>
 

@@ -1,4 +1,5 @@
 /* The drum to make, dimension by dimension: the letters are those of its drawing. */
+#include "drag/inch.h"
 #include "tables/common.h"
 #include "verdict/drum_make.h"
 
@@ -16,7 +17,7 @@ static void add_row(const struct builder *b, const char *letter, const char *nam
     put_text(cell, letter);
     put_text(cell + 1, name);
     put_number(b->arena, cell + 2, 1000 * length, show_places(1000 * length, 2).text);
-    put_number(b->arena, cell + 3, length / 0.0254, show_places(length / 0.0254, 3).text);
+    put_number(b->arena, cell + 3, length / INCH, show_places(length / INCH, 3).text);
     put_text(cell + 4, how);
 }
 

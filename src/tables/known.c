@@ -2,12 +2,12 @@
 
 #include "base/buffer.h"
 #include "drag/gravity.h"
-#include "drag/nut.h"
 #include "tables/common.h"
 #include "verdict/gauge.h"
 #include "verdict/guard.h"
 #include "verdict/last_alike.h"
 #include "verdict/nut_way.h"
+#include "verdict/radius.h"
 #include "verdict/run_in.h"
 #include "verdict/window.h"
 
@@ -119,10 +119,7 @@ static const char *length_unit(struct arena *arena, const struct shop *shop)
 
 static const char *radius(struct arena *arena, const struct shop *shop)
 {
-    const struct unit *unit = shop->drum.diameter.q.unit;
-    double metres = shop_radius(shop);
-    return arena_format(arena, "%s\u00a0%s",
-                        show_significant(unit_from_base(metres, unit), 5).text, unit->shown);
+    return arena_text(arena, radius_words(shop).text);
 }
 
 static const char *gauge(struct arena *arena, const struct shop *shop)
@@ -278,22 +275,23 @@ static const char *pull_count(struct arena *arena, const struct shop *shop)
 
 /* ---- the nut ---- */
 
+static const char *way_text(struct arena *arena, const struct nut_way *way, int more,
+                            const char *where)
+{
+    return arena_format(arena, "%s\u00a0%s %s", show_way(way, more).text, way->unit, where);
+}
+
+/* One degree is little: a place more than usual, but for what is fine enough. */
 static const char *degree(struct arena *arena, const struct shop *shop)
 {
-    const struct nut *nut = &shop->nut;
-    bool inches = nut_rim_in_inches(nut);
+    struct nut_way rim = nut_rim_way(&shop->nut, 1), travel = nut_travel_way(&shop->nut, 1);
     const char *text = "";
-    if (given(&nut->outside_diameter)) {
-        double rim = nut_rim(nut->outside_diameter.q.base, 1);
+    if (isfinite(rim.value))
+        text = way_text(arena, &rim, rim.inches ? 0 : 1, "at the rim");
+    if (isfinite(travel.value))
         text =
-            arena_format(arena, "%s\u00a0%s at the rim",
-                         show_places(inches ? rim / 0.0254 : 1000 * rim, inches ? 3 : 2).text,
-                         inches ? "in" : "mm");
-    }
-    double pitch = nut_pitch_given(nut);
-    if (pitch > 0)
-        text = arena_format(arena, "%s%s%s\u00a0µm along the spindle", text, *text ? ", " : "",
-                            show_places(1e6 * nut_travel(pitch, 1), 1).text);
+            arena_format(arena, "%s%s%s", text, *text ? ", " : "",
+                         way_text(arena, &travel, travel.inches ? 1 : 0, "along the spindle"));
     return text;
 }
 

@@ -1,5 +1,4 @@
 /* What a turn of the nut does: at its rim and along the spindle. */
-#include "drag/nut.h"
 #include "tables/common.h"
 #include "verdict/nut_way.h"
 
@@ -7,39 +6,31 @@ static const double turns[] = {1, 2, 3, 5, 10, 15, 30, 45, 90};
 
 enum { TURNS = sizeof turns / sizeof turns[0] };
 
-static void put_places(const struct table_ask *ask, struct cell *cell, double value, int places)
+static void put_way(const struct table_ask *ask, struct cell *cell, struct nut_way way)
 {
-    put_number(ask->arena, cell, value, show_places(value, places).text);
+    put_number(ask->arena, cell, way.value, show_way(&way, 0).text);
 }
 
 static void add_row(const struct table_ask *ask, struct table *table, double degrees)
 {
     const struct nut *nut = &ask->shop->nut;
-    double micrometres = 1e6 * nut_travel(nut_pitch_given(nut), degrees);
     struct cell *cell = table_row(table);
     put_text(cell++, arena_format(ask->arena, "%.0f°", degrees));
-    if (given(&nut->outside_diameter)) {
-        double rim = nut_rim(nut->outside_diameter.q.base, degrees);
-        if (nut_rim_in_inches(nut))
-            put_places(ask, cell++, rim / 0.0254, 3);
-        else
-            put_places(ask, cell++, 1000 * rim, 1);
-    }
-    bool inches = nut_thread_in_inches(nut);
-    put_places(ask, cell + inches, micrometres, 1);
-    put_places(ask, cell + !inches, micrometres / 25.4e3, 4);
+    if (given(&nut->outside_diameter))
+        put_way(ask, cell++, nut_rim_way(nut, degrees));
+    put_way(ask, cell, nut_travel_way(nut, degrees));
+    put_way(ask, cell + 1, nut_travel_other(nut, degrees));
 }
 
 /* The system of the thread comes first, the rim is in that of its diameter. */
 static void add_rows(const struct table_ask *ask, struct table *table)
 {
     const struct nut *nut = &ask->shop->nut;
-    bool inches = nut_thread_in_inches(nut);
     table_column(table, COLUMN_TEXT, "turn", NULL);
     if (given(&nut->outside_diameter))
-        table_column(table, COLUMN_NUMBER, "at the rim", nut_rim_in_inches(nut) ? "in" : "mm");
-    table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "in" : "µm");
-    table_column(table, COLUMN_NUMBER, "along the spindle", inches ? "µm" : "in");
+        table_column(table, COLUMN_NUMBER, "at the rim", nut_rim_way(nut, 0).unit);
+    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_way(nut, 0).unit);
+    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_other(nut, 0).unit);
     for (size_t i = 0; i < TURNS; i++)
         add_row(ask, table, turns[i]);
 }

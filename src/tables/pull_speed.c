@@ -1,8 +1,9 @@
 /* How fast to pull: whole turns in so many seconds, and the speed of the cord. */
+#include "drag/inch.h"
 #include "drag/turning.h"
 #include "tables/common.h"
 #include "tables/warmth.h"
-#include "verdict/window.h"
+#include "verdict/radius.h"
 
 /* Seconds for one whole turn. */
 static const int turns[] = {15, 12, 10, 8, 6, 5, 4, 3, 2, 1};
@@ -32,7 +33,7 @@ static void add_row(const struct table_ask *ask, struct table *table, int second
     put_number(ask->arena, row, seconds, show_places(seconds, 0).text);
     put_number(ask->arena, row + 1, speed, show_places(speed, 1).text);
     put_digits(ask, row + 2 + inches, 1000 * cord, 3);
-    put_digits(ask, row + 2 + !inches, cord / 0.0254, 3);
+    put_digits(ask, row + 2 + !inches, cord / INCH, 3);
 }
 
 /* What one turn pays out: to mark on the bed, or along a rule. */
@@ -44,8 +45,8 @@ static void note_turn(struct table *table, const struct shop *shop)
     table_note(table,
                "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord; a pull of one and a "
                "half turns %s\u00a0mm (%s\u00a0in).",
-               show_places(1000 * turn, 1).text, show_places(turn / 0.0254, 2).text,
-               show_places(1000 * pull, 0).text, show_places(pull / 0.0254, 1).text);
+               show_places(1000 * turn, 1).text, show_places(turn / INCH, 2).text,
+               show_places(1000 * pull, 0).text, show_places(pull / INCH, 1).text);
 }
 
 struct table *make_pull_speed(const struct table_ask *ask)

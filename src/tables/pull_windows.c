@@ -3,6 +3,7 @@
 #include "tables/common.h"
 #include "verdict/lock.h"
 #include "verdict/nut_place.h"
+#include "verdict/radius.h"
 #include "verdict/window.h"
 
 #include <math.h>

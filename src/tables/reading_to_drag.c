@@ -2,6 +2,7 @@
  * with its state. */
 #include "drag/drag.h"
 #include "tables/common.h"
+#include "verdict/radius.h"
 #include "verdict/window.h"
 
 #include <math.h>

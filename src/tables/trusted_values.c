@@ -4,6 +4,7 @@
 #include "drag/friction.h"
 #include "drag/gravity.h"
 #include "drag/growth.h"
+#include "drag/inch.h"
 #include "drag/line.h"
 #include "drag/oil.h"
 #include "drag/sight.h"
@@ -81,7 +82,7 @@ static double brake_of_hung_mass(void)
 
 static double radius_of_payout(void)
 {
-    return drag_radius_from_payout(127.627202 * 0.0254, 10) / 0.0254;
+    return drag_radius_from_payout(127.627202 * INCH, 10) / INCH;
 }
 
 /* A torque limit as a pull at a radius, rounded inward to whole steps. */

@@ -1,8 +1,8 @@
 #include "verdict/drum_make.h"
 
 #include "drag/drum.h"
+#include "verdict/radius.h"
 #include "verdict/state.h"
-#include "verdict/window.h"
 
 #include <math.h>
 

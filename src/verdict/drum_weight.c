@@ -3,6 +3,7 @@
 #include "drag/drag.h"
 #include "verdict/drum_make.h"
 #include "verdict/nut_place.h"
+#include "verdict/radius.h"
 #include "verdict/window.h"
 
 #include <math.h>

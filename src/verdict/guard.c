@@ -1,6 +1,7 @@
 #include "verdict/guard.h"
 
 #include "drag/drag.h"
+#include "verdict/radius.h"
 
 static struct sureness sureness_at(const struct shop *shop, const struct rig *rig, double pull,
                                    const struct unit *unit)

@@ -2,6 +2,7 @@
 
 #include "drag/drag.h"
 #include "verdict/lock.h"
+#include "verdict/radius.h"
 #include "verdict/taken.h"
 #include "verdict/window.h"
 

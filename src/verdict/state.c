@@ -1,6 +1,7 @@
 #include "verdict/state.h"
 
 #include "drag/drag.h"
+#include "verdict/radius.h"
 #include "verdict/taken.h"
 #include "verdict/window.h"
 

@@ -1,3 +1,4 @@
+#include "verdict/radius.h"
 #include "verdict/told_parts.h"
 
 #include "verdict/fit.h"
@@ -259,11 +260,9 @@ static void tell_steps(const struct teller *teller, const char *name, const char
 static void tell_rig(const struct teller *teller, const struct shop *shop)
 {
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
-    double radius = unit_from_base(shop_radius(shop), drum->unit);
     tell_quantity(teller, "drum", "Drum", drum);
     tell_quantity(teller, "cord", "Cord", cord);
-    tell(teller, "radius", "Effective radius", show_significant(radius, 5).text,
-         drum->unit->shown);
+    tell(teller, "radius", "Effective radius", radius_digits(shop).text, drum->unit->shown);
 }
 
 /* A window that the gauge can read, and yet hardly prove. */

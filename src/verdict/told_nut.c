@@ -9,29 +9,23 @@
 #include <math.h>
 #include <stdio.h>
 
-/* In inches to the hundredth of a thousandth, and once more in micrometres. */
-static void tell_travel(const struct teller *teller, const struct nut *nut, double travel)
+static void tell_way(const struct teller *teller, const char *name, const char *label,
+                     const struct nut_way *way, int more)
 {
-    bool inches = nut_thread_in_inches(nut);
-    if (inches)
-        tell_number(teller, "travel", "axial travel", travel / 0.0254, 5, "in");
-    tell_number(teller, inches ? "travel-metric" : "travel",
-                inches ? "which is" : "axial travel", 1e6 * travel, 1, "µm");
+    if (isfinite(way->value))
+        tell(teller, name, label, show_way(way, more).text, way->unit);
 }
 
-static void tell_turn(const struct teller *teller, const struct shop *shop, double angle)
+/* A move is small: of an inch the hundredth of a thousandth is told, and micrometres too. */
+static void tell_turn(const struct teller *teller, const struct nut *nut, double angle)
 {
-    const struct nut *nut = &shop->nut;
-    double pitch = nut_pitch_given(nut);
-    bool inches = nut_rim_in_inches(nut);
+    struct nut_way rim = nut_rim_way(nut, angle), travel = nut_travel_way(nut, angle);
+    struct nut_way other = nut_travel_other(nut, angle);
     tell_number(teller, "turn", "Tighten by", angle, 1, "°");
-    if (given(&nut->outside_diameter)) {
-        double rim = nut_rim(nut->outside_diameter.q.base, angle);
-        tell_number(teller, "rim", "at the nut's rim", inches ? rim / 0.0254 : 1000 * rim,
-                    inches ? 3 : 1, inches ? "in" : "mm");
-    }
-    if (pitch > 0)
-        tell_travel(teller, nut, nut_travel(pitch, angle));
+    tell_way(teller, "rim", "at the nut's rim", &rim, 0);
+    tell_way(teller, "travel", "axial travel", &travel, travel.inches ? 1 : 0);
+    if (travel.inches)
+        tell_way(teller, "travel-metric", "which is", &other, 0);
 }
 
 static const char *advice_words(const struct nut_move *move)
@@ -131,7 +125,7 @@ void tell_nut(const struct teller *teller, const struct shop *shop, const struct
     if (over_never(shop, &points[1]))
         tell_over_never(teller);
     if (move.advice == NUT_TURN)
-        tell_turn(teller, shop, move.angle);
+        tell_turn(teller, &shop->nut, move.angle);
     tell(teller, "next", "Next", advice_words(&move), "");
     if (to_come && isnan(lock_added))
         tell(teller, "note", "Note", "the lock's share is not taken off: aim lower", "");

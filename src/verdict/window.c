@@ -1,6 +1,7 @@
 #include "verdict/window.h"
 
 #include "drag/drag.h"
+#include "verdict/radius.h"
 
 #include <math.h>
 
@@ -17,21 +18,6 @@ double pulled_limit_near(const struct shop *shop, const struct measure *limit)
 {
     struct decimal exact = pulled_limit(shop, limit);
     return decimal_to_double(&exact);
-}
-
-struct decimal double_radius(const struct quantity *drum, const struct quantity *cord)
-{
-    return decimal_add(&drum->exact, &cord->exact);
-}
-
-double effective_radius(const struct quantity *drum, const struct quantity *cord)
-{
-    return drag_radius(drum->base, cord->base);
-}
-
-double shop_radius(const struct shop *shop)
-{
-    return effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
 }
 
 /* The drag of one gauge step, doubled so that it stays an exact decimal:

@@ -23,15 +23,6 @@ struct decimal pulled_limit(const struct shop *shop, const struct measure *limit
 /* The double nearest to it, for what is drawn or guessed and not decided. */
 double pulled_limit_near(const struct shop *shop, const struct measure *limit);
 
-/* A cord on a drum, exactly: twice the effective radius in metres, D + d. */
-struct decimal double_radius(const struct quantity *drum, const struct quantity *cord);
-
-/* The effective radius as a double, through src/drag. */
-double effective_radius(const struct quantity *drum, const struct quantity *cord);
-
-/* That of the shop's own drum and cord. */
-double shop_radius(const struct shop *shop);
-
 struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
                                   const struct quantity *drum, const struct quantity *cord);
 

@@ -1,9 +1,11 @@
 /* Forms: what the blocks read, the values that they carry, the sheets that they become. */
 #include "page_sample.h"
 
+#include "book_aids.h"
 #include "form_sample.h"
 #include "paint/html_parts.h"
 #include "read/settings.h"
+#include "shop_fixture.h"
 #include "tables/condition.h"
 #include "tables/known.h"
 #include "tables/tables.h"
@@ -124,6 +126,39 @@ static void test_values_worked_by_hand(void **state)
     assert_filled(&shop, "{band}: {limit-kind}",
                   "1200–2000 r/min: running drag, whole drag, used bearings, cold");
     assert_filled(&shop, "{stage-10} {stage-1}", "1600 160");
+}
+
+/* In the units of the nut's rim and of its thread, each by itself. pi x 2.5/360 in; 1/18/360 in
+ * and 1/16/360 in. */
+static void test_a_degree_of_a_nut_in_inches(void **state)
+{
+    (void)state;
+    static const char *const set[] = {"nut.outside-diameter=2.5 in", "nut.pitch=1/16 in"};
+    struct shop shop = shop_with(set, 2);
+    assert_filled(&shop, "{degree}", "0.022 in at the rim, 0.00017 in along the spindle");
+    shop.nut.outside_diameter = measure_of("65 mm", KIND_LENGTH);
+    shop.nut.pitch = (struct measure){0};
+    shop.nut.threads = measure_of("18 tpi", KIND_THREADS);
+    assert_filled(&shop, "{degree}", "0.57 mm at the rim, 0.00015 in along the spindle");
+    shop.nut.threads = (struct measure){0};
+    assert_filled(&shop, "{degree}", "0.57 mm at the rim");
+    shop.nut.outside_diameter = (struct measure){0};
+    assert_filled(&shop, "{degree}", "");
+}
+
+/* 10 degrees of 1/16 in are 0.001736 in. */
+static void test_the_strip_tells_the_way_in_the_thread_s_units(void **state)
+{
+    (void)state;
+    size_t count;
+    struct text_meter meter = {sample_width, fonts};
+    static const char *const set[] = {"nut.outside-diameter=65 mm", "nut.pitch=1/16 in"};
+    struct shop shop = shop_with(set, 2);
+    const struct aid *strip = &book_aids(arena, &shop, &meter, PAPER_A5, &count)[1];
+    bool said = false;
+    for (size_t i = 0; i < strip->word_count; i++)
+        said = said || strstr(strip->words[i], "the nut moves along by 0.0017\u00a0in.");
+    assert_true(said);
 }
 
 /* A load that the gauge cannot bear is left to the pencil, and pounds stay pounds. */
@@ -462,6 +497,8 @@ int main(void)
         TEST(test_a_row_of_places_knows_its_line),
         TEST(test_grid_rows_may_be_a_range),
         TEST(test_values_worked_by_hand),
+        TEST(test_a_degree_of_a_nut_in_inches),
+        TEST(test_the_strip_tells_the_way_in_the_thread_s_units),
         TEST(test_loads_of_a_gauge_in_pounds),
         TEST(test_every_value_without_limits),
         TEST(test_values_are_those_of_the_tables),

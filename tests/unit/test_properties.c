@@ -6,6 +6,7 @@
 #include "properties.h"
 #include "taken.h"
 #include "verdict/guard.h"
+#include "verdict/radius.h"
 #include "verdict/state.h"
 
 /* A made-up shop: limits of the size that its gauge reads well or badly. */

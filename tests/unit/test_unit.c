@@ -1,5 +1,6 @@
 /* The unit table against GNU units, which must be installed, and against the
  * facts of tests/data/conversions.tsv. */
+#include "drag/inch.h"
 #include "facts.h"
 #include "shop_fixture.h"
 
@@ -189,6 +190,13 @@ static void test_facts(void **state)
 
 /* Beyond the 15 digits of GNU units: a torque's factor is, digit by digit, its
  * force's times its length's. */
+/* The mathematics, which knows no unit, has the same inch. */
+static void test_inch(void **state)
+{
+    (void)state;
+    assert_true(unit_to_base(1, unit_find("in", 2)) == INCH);
+}
+
 static void test_torques_are_products(void **state)
 {
     (void)state;
@@ -282,6 +290,7 @@ int main(void)
         cmocka_unit_test(test_every_unit_against_gnu_units),
         cmocka_unit_test(test_facts),
         cmocka_unit_test(test_temperatures),
+        cmocka_unit_test(test_inch),
         cmocka_unit_test(test_torques_are_products),
         cmocka_unit_test(test_pound_force),
         cmocka_unit_test(test_find),

@@ -2,6 +2,7 @@
 #include "facts.h"
 #include "shop_fixture.h"
 #include "verdict/drum_weight.h"
+#include "verdict/radius.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
