@@ -4,6 +4,7 @@
 
 #include "figures/blank_graph.h"
 #include "read/forms.h"
+#include "read/settings.h"
 
 /* A block as the reader makes it, below a page. */
 static inline struct node *add_block(struct node *parent, const char *info, const char *body)
@@ -11,6 +12,15 @@ static inline struct node *add_block(struct node *parent, const char *info, cons
     struct node *node = add(parent, NODE_LITERAL);
     assert_true(form_block_read(arena, diags, info, body, node));
     return node;
+}
+
+/* A plain shop, and what replaces its settings. */
+static inline struct shop shop_with(const char *const *replacements, size_t count)
+{
+    struct shop shop;
+    settings_read(arena, diags, "tests/faults/base/settings.yaml", replacements, count, &shop);
+    assert_int_equal(diags_count(diags), 0);
+    return shop;
 }
 
 static inline double sample_width(const void *with, bool bold, double size, const char *text)
