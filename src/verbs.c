@@ -103,7 +103,7 @@ static const struct verb {
 } verbs[] = {
     {"book", run_book, NULL, 0, 0, "out only each bench"},
     {"check", run_check, NULL, 0, 0, ""},
-    {"pull", NULL, terminal_pull, 1, 2 * MOST_PULLS,
+    {"pull", NULL, terminal_pull, 1, (size_t)2 * MOST_PULLS,
      "lines speed lock warmth direction lock-added"},
     {"window", NULL, terminal_window, 0, 0, "lines speed"},
     {"gauge", NULL, terminal_gauge, 0, 0, "lines speed"},

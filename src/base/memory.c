@@ -165,10 +165,11 @@ static size_t rounded(size_t size)
     return (size + align - 1) / align * align;
 }
 
-/* A large array has its block to itself: that goes when the array has moved. */
-static void release(struct arena *arena, const void *moved, size_t size)
+/* A large array has its block to itself: that goes when the array has moved. The first
+ * block holds the place to which it has moved. */
+static void release(const struct arena *arena, const void *moved, size_t size)
 {
-    for (struct block **at = &arena->blocks; *at; at = &(*at)->next) {
+    for (struct block **at = &arena->blocks->next; *at; at = &(*at)->next) {
         struct block *block = *at;
         if ((const void *)block->start != moved || block->size != size)
             continue;

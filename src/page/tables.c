@@ -55,7 +55,7 @@ static bool plan_best(struct flow *flow, struct table_plan *plan, const struct t
             *plan = tried;
         }
     }
-    return isfinite(least);
+    return plan->table;
 }
 
 static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
