@@ -5,6 +5,7 @@
 
 #include <getopt.h>
 #include <stdio.h>
+#include <string.h>
 
 static const char usage[] =
     "spindlebook: drag tables for setting a lathe's spindle bearings\n"
@@ -39,6 +40,30 @@ static const char usage[] =
     "\n"
     "Exit status: 0 done, 1 faults in the input, 2 wrong usage, 3 the machine failed.\n";
 
+/* A number below zero is no option: its sign becomes the one that is printed. What stands
+ * behind an option is its value. */
+static void mark_numbers(struct arena *arena, int count, char **words)
+{
+    for (int i = 1; i < count; i++)
+        if (words[i][0] == '-' && words[i][1] && strchr(".0123456789", words[i][1]) &&
+            strncmp(words[i - 1], "--", 2) != 0)
+            words[i] = arena_format(arena, "\u2212%s", words[i] + 1);
+}
+
+/* What is asked; of a folder that is named twice the later one counts. */
+static bool is_of_the_question(int letter)
+{
+    return strchr("vkwia", letter);
+}
+
+static void note_option(struct request *request, int letter, const char *name)
+{
+    for (size_t i = 0; i < request->option_count && is_of_the_question(letter); i++)
+        if (request->options[i] == name)
+            request->twice = name;
+    request->options[request->option_count++] = name;
+}
+
 /* Takes the options; false for one that is not known or lacks its value. */
 static bool read_options(int count, char **words, struct request *request)
 {
@@ -63,7 +88,7 @@ static bool read_options(int count, char **words, struct request *request)
     int which = 0;
     for (int letter; (letter = getopt_long(count, words, "", names, &which)) != -1;) {
         if (letter != '?')
-            request->options[request->option_count++] = names[which].name;
+            note_option(request, letter, names[which].name);
         switch (letter) {
         case 's':
             request->replacements[paths->replacement_count++] = optarg;
@@ -126,7 +151,7 @@ static bool read_options(int count, char **words, struct request *request)
 static bool has_blank(const struct book_paths *paths)
 {
     return !paths->content[0] || !paths->templates[0] || !paths->fonts[0] || !paths->out[0] ||
-           (paths->bench && !paths->bench[0]);
+           (paths->bench && !paths->bench[0]) || (paths->each && !paths->each[0]);
 }
 
 int main(int count, char **words)
@@ -141,8 +166,12 @@ int main(int count, char **words)
     request.paths.replacements = request.replacements;
     request.options = arena_get(request.arena, ((size_t)count + 1) * sizeof *request.options);
     enum status status;
+    mark_numbers(request.arena, count, words);
     if (!read_options(count, words, &request))
         status = verb_wrong_usage("the options are wrong", NULL);
+    else if (request.twice)
+        status = verb_wrong_usage(
+            arena_format(request.arena, "--%s is given twice", request.twice), NULL);
     else if (request.help)
         status = fputs(usage, stdout) < 0 ? MACHINE_FAILED : DONE;
     else if (has_blank(&request.paths))

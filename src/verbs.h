@@ -14,6 +14,7 @@ struct request {
     const char *speed;
     const char *lock, *warmth, *direction, *lock_added;
     const char *no_part; /* --only with a name that no part has; or NULL */
+    const char *twice;   /* an option that was given more than once; or NULL */
     bool lines, help;
     const char **options; /* the names of all that were given, without "--" */
     size_t option_count;

@@ -68,9 +68,14 @@ static void skip_blanks(struct scan *scan)
         scan->at += length;
 }
 
+size_t quantity_minus(const char *text)
+{
+    return *text == '-' ? 1 : strncmp(text, "\xE2\x88\x92", 3) == 0 ? 3 : 0;
+}
+
 static bool skip_minus(struct scan *scan)
 {
-    size_t length = *scan->at == '-' ? 1 : strncmp(scan->at, "\xE2\x88\x92", 3) == 0 ? 3 : 0;
+    size_t length = quantity_minus(scan->at);
     scan->at += length;
     return length > 0;
 }

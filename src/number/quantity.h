@@ -30,6 +30,9 @@ struct quantity_fault {
 bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
                     struct quantity_fault *fault);
 
+/* Bytes of the minus sign at the start of a text, as typed or as printed; 0: none. */
+size_t quantity_minus(const char *text);
+
 /* The amount in another unit of its kind, at full precision. */
 double quantity_in(const struct quantity *quantity, const struct unit *unit);
 

@@ -10,10 +10,11 @@ static size_t read_pulls(const struct question *question, struct diags *diags,
     for (size_t at = 0; at < question->word_count; count++) {
         struct quantity pull;
         struct quantity_fault wrong;
+        const char *first = question->words[at];
         if (!words_quantity(question, &at, KIND_FORCE, diags, &pull))
             return 0;
         if (!pull_allowed(question->shop, &pull, count, &wrong)) {
-            fault(diags, (struct place){.file = question->words[at - 1]}, "%s", wrong.message);
+            fault(diags, (struct place){.file = first}, "%s", wrong.message);
             return 0;
         }
         pulls[count] = pull;

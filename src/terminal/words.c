@@ -5,7 +5,18 @@
 /* A bare number takes the following word as its unit. */
 static bool is_bare(const char *word)
 {
+    word += quantity_minus(word);
     return word[strspn(word, "0123456789./-")] == '\0';
+}
+
+/* What a part of was left out would be read as something else. */
+static bool has_room(size_t used, size_t room, const char *place, struct diags *diags)
+{
+    if (used < room)
+        return true;
+    fault(diags, (struct place){.file = place},
+          "this is too long for a number and its unit; leave the rest off");
+    return false;
 }
 
 bool words_quantity(const struct question *question, size_t *at, enum kind kind,
@@ -13,30 +24,35 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
 {
     char text[2 * QUANTITY_TEXT];
     struct quantity_fault wrong;
-    size_t first = *at;
+    const char *first = question->words[*at];
     size_t used = (size_t)snprintf(text, sizeof text, "%s", question->words[(*at)++]);
     while (used < sizeof text && is_bare(question->words[*at - 1]) &&
            *at < question->word_count)
         used +=
             (size_t)snprintf(text + used, sizeof text - used, " %s", question->words[(*at)++]);
+    if (!has_room(used, sizeof text, first, diags))
+        return false;
     if (quantity_parse(text, kind, quantity, &wrong))
         return true;
-    fault(diags, (struct place){.file = question->words[first]}, "%s", wrong.message);
+    fault(diags, (struct place){.file = first}, "%s", wrong.message);
     return false;
 }
 
 bool words_band(const struct question *question, struct diags *diags, const struct band **band)
 {
+    static const char place[] = "--speed";
     char text[2 * QUANTITY_TEXT];
     struct quantity_fault wrong;
     *band = shop_own_band(question->shop);
     if (!question->speed)
         return true;
-    snprintf(text, sizeof text, "%s%s", question->speed,
-             is_bare(question->speed) ? " r/min" : "");
+    size_t used = (size_t)snprintf(text, sizeof text, "%s%s", question->speed,
+                                   is_bare(question->speed) ? " r/min" : "");
+    if (!has_room(used, sizeof text, place, diags))
+        return false;
     bool good = band_read(question->shop, text, band, &wrong);
     if (!good)
-        fault(diags, (struct place){.file = "--speed"}, "%s", wrong.message);
+        fault(diags, (struct place){.file = place}, "%s", wrong.message);
     return good;
 }
 
@@ -45,8 +61,9 @@ typedef bool taken_reader(const char *text, struct taken *taken, struct quantity
 static bool read_taken(const char *option, const char *text, taken_reader *read,
                        struct taken *taken, struct diags *diags)
 {
-    struct quantity_fault wrong;
-    if (!text || read(text, taken, &wrong))
+    struct quantity_fault wrong = {.message =
+                                       "a word is missing; write it, or leave the option out"};
+    if (!text || (text[0] && read(text, taken, &wrong)))
         return true;
     fault(diags, (struct place){.file = option}, "%s", wrong.message);
     return false;
