@@ -20,10 +20,14 @@ static void read_templates(struct book *book, const char *folder)
     book->style_length = style.length + forms.length;
 }
 
+/* Where one is missing no table is made: each would tell of it once more, as if it stood on
+ * the page. */
 static void check_signs(struct book *book)
 {
+    size_t before = diags_count(book->diags);
     for (size_t i = 0; book->fonts && i < book->shop.text_count; i++)
         text_check(book->shop.texts[i].text, book->fonts, book->shop.texts[i].at, book->diags);
+    book->shop_is_good &= diags_count(book->diags) == before;
 }
 
 /* out: where the outputs go, NULL where none are made. */

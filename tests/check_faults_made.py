@@ -417,6 +417,13 @@ def log_with_an_open_quote_of_a_megabyte():
     write("content/readings.csv", LOG.replace("18.2", '"' + "18.2,\n" * 200000))
 
 
+@case(1, *["content/readings.csv:2:%d: 'x' is neither a pull nor its unit; write them as in "
+           "18.2 18.3 18.15 N" % column for column in range(23, 103, 2)],
+      "content/readings.csv:2:103: more than 20 pulls; write two series")
+def log_with_words_without_end():
+    write("content/readings.csv", LOG.replace("18.2 18.3 N", "x " * 500000))
+
+
 @case(1, "content/readings.csv:1002:1: the log has more than 1000 rows; begin a new one and keep "
          "the old one elsewhere")
 def log_without_end():

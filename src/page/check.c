@@ -8,7 +8,8 @@ enum {
     REGULAR = 1 << FACE_REGULAR,
     BOLD = 1 << FACE_BOLD,
     OBLIQUE = 1 << FACE_OBLIQUE,
-    MONO = 1 << FACE_MONO
+    MONO = 1 << FACE_MONO,
+    LINES = 1 << FACE_COUNT /* no face: line ends may stand in the text */
 };
 
 struct checker {
@@ -60,7 +61,8 @@ static void check_text(const struct checker *checker, const char *text, int face
     while (text && *(text = skip_ascii(text))) {
         const char *sign = text;
         uint32_t point = utf8_next(&text);
-        const char *words = point == '\n' ? NULL : obstacle(checker, faces, point);
+        bool line_end = point == '\n' && faces & LINES;
+        const char *words = line_end ? NULL : obstacle(checker, faces, point);
         if (!words)
             continue;
         fault(checker->diags, at, "the character '%.*s' (U+%04X) %s", (int)(text - sign), sign,
@@ -129,7 +131,7 @@ static void check_node(const struct checker *checker, const struct node *node)
         check_text(checker, node->text, faces_of(node), node->at);
         break;
     case NODE_LITERAL:
-        check_text(checker, node->text, MONO, node->at);
+        check_text(checker, node->text, MONO | LINES, node->at);
         break;
     case NODE_CAUTION:
         check_text(checker, node->text, BOLD, node->at);

@@ -33,22 +33,31 @@ static void step(struct reader *reader)
 static const char *read_bare(struct reader *reader)
 {
     const char *start = reader->at;
+    bool told = false;
     while (*reader->at != ',' && !at_line_end(reader)) {
-        if (*reader->at == '"')
+        if (*reader->at == '"' && !told)
             fault(reader->diags, reader->place,
                   "a quote stands inside a bare cell; put the whole cell in quotes and double "
                   "the quote");
+        told |= *reader->at == '"';
         step(reader);
     }
     return arena_slice(reader->arena, start, (size_t)(reader->at - start));
 }
 
-static void skip_junk(struct reader *reader)
+/* A quote that was forgotten is closed by the one that opens a later cell. */
+static void skip_junk(struct reader *reader, struct place open)
 {
     if (*reader->at == ',' || at_line_end(reader))
         return;
-    fault(reader->diags, reader->place,
-          "text stands behind the closing quote; a comma or the line's end belongs there");
+    if (open.line == reader->place.line)
+        fault(reader->diags, reader->place,
+              "text stands behind the closing quote; a comma or the line's end belongs there");
+    else
+        fault(reader->diags, open,
+              "the quote opened here is closed on line %d, column %d, and text stands behind "
+              "it; close it in its own cell",
+              reader->place.line, reader->place.column - 1);
     while (*reader->at != ',' && !at_line_end(reader))
         step(reader);
 }
@@ -69,7 +78,7 @@ static const char *read_quoted(struct reader *reader)
         fault(reader->diags, open, "the quote opened here is never closed; close it");
     else
         step(reader);
-    skip_junk(reader);
+    skip_junk(reader, open);
     const char *cell = arena_slice(reader->arena, text.bytes, text.length);
     buffer_free(&text);
     return cell;

@@ -1,6 +1,7 @@
 #include "read/gauge_log.h"
 
 #include "read/records.h"
+#include "read/texts.h"
 
 #include <string.h>
 
@@ -36,6 +37,15 @@ static void read_load(struct diags *diags, const struct csv_cell *cell, struct q
     records_quantity(diags, cell, is_mass ? &mass : &columns[LOAD], load);
 }
 
+/* Who weighed: the certificate names him. */
+static void keep_name(struct arena *arena, struct diags *diags, struct shop *shop,
+                      const struct csv_cell *cell)
+{
+    if (cell)
+        text_keep(arena, diags, shop, "the name",
+                  (struct typed_text){cell->text, cell->at, false});
+}
+
 static void read_row(struct diags *diags, const struct records *records, size_t row,
                      struct weighing *weighing)
 {
@@ -65,8 +75,10 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
     if (!records_read(arena, diags, text, columns, COLUMNS, &records))
         return;
     struct weighings *log = &shop->weighings;
-    for (size_t row = 0; row < records.row_count; row++)
+    for (size_t row = 0; row < records.row_count; row++) {
         read_row(diags, &records, row, ARENA_PUSH(arena, log->items, log->count));
+        keep_name(arena, diags, shop, records_cell(&records, row, BY));
+    }
     if (log->count > 0 && log->count < 3 && diags_count(diags) == before)
         fault(
             diags, (struct place){.file = file, .line = 1},

@@ -79,7 +79,7 @@ static struct place place_in(const struct csv_cell *cell, const char *at)
 /* Of a word of at least one sign. */
 static bool begins_number(const char *word)
 {
-    return strchr("+-.0123456789", *word);
+    return strchr("+.0123456789", *word) || quantity_minus(word);
 }
 
 static bool is_unit(const char *word, size_t length)
@@ -111,7 +111,8 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
 {
     struct quantity_fault wrong;
     struct place place = place_in(cell, at);
-    bool bare = strspn(at, "-0123456789.") >= length;
+    size_t minus = quantity_minus(at);
+    bool bare = minus + strspn(at + minus, "-0123456789.") >= length;
     const char *text = arena_format(row->arena, "%.*s%s", (int)length, at,
                                     bare ? unit_of_bare(row, at + length) : "");
     struct quantity *pull = &series->pulls[series->pull_count];
@@ -153,26 +154,31 @@ static bool weighed_in_mass(const struct row *row, const struct csv_cell *cell)
     return false;
 }
 
+/* Each pull with a unit of its own. */
+enum { MOST_WORDS = 2 * SERIES_PULLS };
+
 /* "18.2 18.3 18.15 N" or "18.2N 18.3N" or "18.2 N 18.3 N". */
 static void read_pulls(const struct row *row, struct pull_series *series)
 {
     const struct csv_cell *cell = records_cell(row->records, row->number, PULLS);
-    size_t numbers = 0;
+    size_t numbers = 0, words = 0;
     bool after_number = false;
     if (weighed_in_mass(row, cell))
         return;
     for (const char *at = cell->text; *(at += strspn(at, " "));) {
         size_t length = strcspn(at, " ");
-        if (!begins_number(at)) {
-            check_unit(row, cell, at, length, after_number);
-        } else if (numbers++ == SERIES_PULLS) {
+        bool number = begins_number(at);
+        if ((number && numbers == SERIES_PULLS) || words++ == MOST_WORDS) {
             fault(row->diags, place_in(cell, at), "more than %d pulls; write two series",
                   SERIES_PULLS);
             return;
-        } else {
-            add_pull(row, cell, at, length, series);
         }
-        after_number = begins_number(at) || !is_unit(at, length);
+        numbers += number;
+        if (number)
+            add_pull(row, cell, at, length, series);
+        else
+            check_unit(row, cell, at, length, after_number);
+        after_number = number || !is_unit(at, length);
         at += length;
     }
     if (cell->text[strspn(cell->text, " ")] == '\0')

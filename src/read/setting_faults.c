@@ -89,7 +89,12 @@ static bool is_wrong_band(const struct setting_faults *faults, size_t index)
         if (is_below(faults->list->items[i].path, bands_path) &&
             !field_band_row(faults->list->items[i].path, &rest))
             return true;
-    if (below && row[0] >= '1' && row[0] <= '9' && strchr(row, '.'))
+    if (below && row[strspn(row, "0123456789")] == '\0')
+        fault(faults->diags, setting->at,
+              "row %s of %s has no keys; write it as in '- {from: 0 r/min, to: 500 r/min, low: "
+              "0.6 N.m, high: 0.9 N.m}'",
+              row, bands_path);
+    else if (below && row[0] >= '1' && row[0] <= '9' && strchr(row, '.'))
         fault(faults->diags, setting->at, "%s has more than %d rows; a manual has a few",
               bands_path, MOST_BANDS);
     else
@@ -173,10 +178,20 @@ static struct place place_of_section(const struct setting_list *list, const char
     return (struct place){.file = list->file};
 }
 
+/* One fault, not one for each key. */
+static bool is_row_without_keys(const struct setting_faults *faults, const char *path)
+{
+    const char *rest;
+    return field_band_row(path, &rest) &&
+           setting_list_find(faults->list,
+                             arena_slice(faults->arena, path, section_length(path)));
+}
+
 void setting_require(const struct setting_faults *faults, const struct field *field,
                      const char *path)
 {
-    if (setting_list_find(faults->list, path) || told_before(faults, faults->list->count, path))
+    if (setting_list_find(faults->list, path) ||
+        told_before(faults, faults->list->count, path) || is_row_without_keys(faults, path))
         return;
     fault(faults->diags, place_of_section(faults->list, path),
           "%s (%s) is missing; add a line '%s:' with %s", path, field->meaning,

@@ -4,12 +4,11 @@
 #include "read/gauge_log.h"
 #include "read/pull_log.h"
 #include "read/setting_faults.h"
+#include "read/texts.h"
 #include "shop/fields.h"
 
 #include <stdlib.h>
 #include <string.h>
-
-enum { LONGEST_TEXT = 300 };
 
 static const char limit_prefix[] = "limits.";
 static const char on_file_path[] = "limits.on-file";
@@ -116,36 +115,13 @@ static void fill_count(const struct filler *filler, const struct field *field,
               field->meaning, setting->value, field->least, field->most);
 }
 
-static bool has_control(const char *text)
-{
-    for (; *text; text++)
-        if ((unsigned char)*text < 0x20 || *text == 0x7F)
-            return true;
-    return false;
-}
-
-/* The place is kept too: whether every sign can be printed is only known later. */
-static void keep_text(const struct filler *filler, const struct setting *setting,
-                      const char **text)
-{
-    struct shop *shop = filler->shop;
-    *text = setting->value;
-    *ARENA_PUSH(filler->arena, shop->texts, shop->text_count) =
-        (struct typed_text){setting->value, setting->at, setting->cut};
-}
-
 static void fill_text(const struct filler *filler, const struct field *field,
                       const struct setting *setting, const char **text)
 {
-    if (has_control(setting->value))
-        fault(filler->diags, setting->at,
-              "%s (%s) holds a line end or another control character; write it on one line",
-              setting->path, field->meaning);
-    else if (utf8_count(setting->value, strlen(setting->value)) > LONGEST_TEXT)
-        fault(filler->diags, setting->at, "%s (%s) is longer than %d characters; shorten it",
-              setting->path, field->meaning, LONGEST_TEXT);
-    else
-        keep_text(filler, setting, text);
+    const char *name = arena_format(filler->arena, "%s (%s)", setting->path, field->meaning);
+    struct typed_text typed = {setting->value, setting->at, setting->cut};
+    if (text_keep(filler->arena, filler->diags, filler->shop, name, typed))
+        *text = setting->value;
 }
 
 static void fill_field(const struct filler *filler, const struct field *field, int row,
@@ -260,6 +236,16 @@ const char *settings_log(struct arena *arena, const char *file, const char *log)
     return arena_format(arena, "%.*s-%s", (int)(strlen(file) - strlen(ending)), file, log);
 }
 
+/* Is the same setting replaced by an earlier one? */
+static bool replaced_before(const char *const *replacements, size_t index)
+{
+    size_t length = strcspn(replacements[index], "=") + 1;
+    for (size_t i = 0; i < index; i++)
+        if (strncmp(replacements[i], replacements[index], length) == 0)
+            return true;
+    return false;
+}
+
 static void replace(const struct filler *filler, struct setting_list *list,
                     const char *const *replacements, size_t count)
 {
@@ -272,6 +258,9 @@ static void replace(const struct filler *filler, struct setting_list *list,
             fault(filler->diags, at,
                   "'%s' is not a key, '=' and a value; write it as in drum.diameter=60mm",
                   replacements[i]);
+        else if (replaced_before(replacements, i))
+            fault(filler->diags, at, "%.*s is replaced twice; give it one value",
+                  (int)strcspn(replacements[i], "="), replacements[i]);
 }
 
 /* The logs are read whatever the settings' faults are: all are told of in one run. */

@@ -230,11 +230,38 @@ static void read_events(struct reader *reader, yaml_parser_t *parser)
     }
 }
 
+/* U+0085, U+2028 and U+2029 end a line of YAML, and none on a screen: what looks like the rest
+ * of a remark would be read. */
+static bool ends_line_unseen(uint32_t point)
+{
+    return point == 0x85 || point == 0x2028 || point == 0x2029;
+}
+
+static bool has_unseen_line_end(struct diags *diags, const struct file_text *text)
+{
+    struct place at = {.file = text->name, .line = 1, .column = 1};
+    const char *next = text->bytes;
+    for (uint32_t point; (point = utf8_next(&next)) != 0; at.column++) {
+        if (ends_line_unseen(point)) {
+            fault(diags, at, "a line ends here that no editor shows (U+%04X); delete it",
+                  (unsigned)point);
+            return true;
+        }
+        if (point == '\n') {
+            at.line++;
+            at.column = 0;
+        }
+    }
+    return false;
+}
+
 void setting_list_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                        struct setting_list *list)
 {
     struct reader reader = {.line = text->bytes, .arena = arena, .diags = diags, .list = list};
     *list = (struct setting_list){.file = text->name};
+    if (has_unseen_line_end(diags, text))
+        return;
     yaml_parser_t parser;
     if (!yaml_parser_initialize(&parser))
         fatal_no_memory();

@@ -31,13 +31,22 @@ static int by_size(const void *left, const void *right)
     return compare(left, right);
 }
 
-static void check_band(const struct band *band, struct diags *diags)
+/* False where the band has no speeds, or they are in the wrong order. */
+static bool check_speeds(const struct band *band, struct diags *diags)
 {
-    if (both(&band->from, &band->to) && compare(&band->from, &band->to) >= 0)
-        fault(diags, band->from.at,
-              "the band's speeds are in the wrong order: %s to %s r/min; write the lower one "
-              "first",
-              band->from.q.digits, band->to.q.digits);
+    if (!both(&band->from, &band->to))
+        return false;
+    if (compare(&band->from, &band->to) < 0)
+        return true;
+    fault(diags, band->from.at,
+          "the band's speeds are in the wrong order: %s to %s r/min; write the lower one "
+          "first",
+          band->from.q.digits, band->to.q.digits);
+    return false;
+}
+
+static void check_drags(const struct band *band, struct diags *diags)
+{
     if (both(&band->low, &band->high) && compare(&band->low, &band->high) > 0)
         fault(diags, band->low.at,
               "the low limit %s %s is above the high limit %s %s; exchange them, or correct "
@@ -86,20 +95,27 @@ static bool have_all(const struct shop *shop)
     return all;
 }
 
+/* Whether the bands follow upon one another; sorts them if they have all their speeds. */
+static bool check_bands(struct limits *limits, struct diags *diags)
+{
+    bool in_order = true;
+    for (size_t i = 0; i < limits->band_count; i++) {
+        in_order &= check_speeds(&limits->bands[i], diags);
+        check_drags(&limits->bands[i], diags);
+    }
+    if (!in_order)
+        return false;
+    size_t before = diags_count(diags);
+    qsort(limits->bands, limits->band_count, sizeof *limits->bands, by_speed);
+    for (size_t i = 1; i < limits->band_count; i++)
+        check_neighbours(&limits->bands[i - 1], &limits->bands[i], diags);
+    return diags_count(diags) == before;
+}
+
 static void check_limits(struct shop *shop, struct diags *diags)
 {
     struct limits *limits = &shop->limits;
-    size_t before = diags_count(diags);
-    bool have_speeds = true;
-    for (size_t i = 0; i < limits->band_count; i++) {
-        check_band(&limits->bands[i], diags);
-        have_speeds &= both(&limits->bands[i].from, &limits->bands[i].to);
-    }
-    if (have_speeds)
-        qsort(limits->bands, limits->band_count, sizeof *limits->bands, by_speed);
-    bool in_order = have_speeds && diags_count(diags) == before;
-    for (size_t i = 1; in_order && i < limits->band_count; i++)
-        check_neighbours(&limits->bands[i - 1], &limits->bands[i], diags);
+    bool in_order = check_bands(limits, diags);
     check_never_exceed(limits, diags);
     if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
         fault(
@@ -107,7 +123,7 @@ static void check_limits(struct shop *shop, struct diags *diags)
             place_of(shop, limits->band_count ? &limits->bands[0].low : &shop->lathe.top_speed),
             "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
             "measure the drag with the nut slack and write it there");
-    if (diags_count(diags) == before && have_all(shop) && !shop_own_band(shop))
+    if (in_order && have_all(shop) && !shop_own_band(shop))
         fault(diags, shop->lathe.top_speed.at,
               "the top speed %s r/min lies in no speed band; correct the speed or the bands",
               shop->lathe.top_speed.q.digits);

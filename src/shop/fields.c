@@ -188,8 +188,10 @@ int field_band_row(const char *path, const char **rest)
     if (strncmp(path, prefix, length) != 0)
         return 0;
     char *end;
+    if (path[length] < '1' || path[length] > '9') /* "+1" and "01" would be row 1 once more */
+        return 0;
     long row = strtol(path + length, &end, 10);
-    if (end == path + length || *end != '.' || row < 1 || row > MOST_BANDS)
+    if (*end != '.' || row < 1 || row > MOST_BANDS)
         return 0;
     *rest = end + 1;
     return (int)row;

@@ -214,7 +214,7 @@ struct typed_text {
 
 struct shop {
     const char *file;         /* of the settings */
-    struct typed_text *texts; /* of the settings: all may be printed */
+    struct typed_text *texts; /* all that may be printed */
     size_t text_count;
     struct lathe lathe;
     struct limits limits;

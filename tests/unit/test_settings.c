@@ -112,12 +112,30 @@ static void test_remarks_behind(void **state)
 static void test_remarks_behind_odd_line_ends(void **state)
 {
     (void)state;
-    static const char text[] = "a: b\rc: d\re: f\xC2\x85g: h\ri: j # k";
+    static const char text[] = "a: b\rc: d\re: f\rg: h\ri: j # k";
     struct setting_list list;
     struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
     setting_list_read(arena, diags, &file, &list);
     assert_int_equal(diags_count(diags), 0);
     assert_int_equal(list.count, 5);
+}
+
+/* They would end a remark where no editor shows it: the rest would be read. */
+static void test_unseen_line_ends(void **state)
+{
+    (void)state;
+    static const char *const ends[] = {"\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    for (size_t i = 0; i < 3; i++) {
+        struct setting_list list;
+        size_t before = diags_count(diags);
+        const char *text = arena_format(arena, "a: b\n# c%sd: e\n", ends[i]);
+        struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+        setting_list_read(arena, diags, &file, &list);
+        assert_int_equal(diags_count(diags), before + 1);
+        assert_int_equal(list.count, 0);
+    }
+    assert_non_null(
+        strstr(faults(), "s.yaml:2:4: a line ends here that no editor shows (U+0085)"));
 }
 
 /* Fields of each type that cannot be what they say, set on the command line, where
@@ -142,7 +160,9 @@ static void test_replaced_by_nonsense(void **state)
         {"limits.bands.0.low=1 N", "limits.bands is a list with a row for each speed band"},
         {"limits.bands.41.low=1 N", "limits.bands has more than 40 rows"},
         {"limits.bands.x.low=1 N", "limits.bands is a list with a row for each speed band"},
-        {"limits.bands.1=1 N", "limits.bands is a list with a row for each speed band"},
+        {"limits.bands.1=1 N", "row 1 of limits.bands has no keys"},
+        {"limits.bands.01.low=1 N.m", "limits.bands is a list with a row for each speed band"},
+        {"limits.bands.+1.low=1 N.m", "limits.bands is a list with a row for each speed band"},
         {"tables.drum-sizes=40 mm, 5 N", "N is a unit of force"},
         {"no-equals", "is not a key, '=' and a value"},
         {"drum.name=\xFF", "is not UTF-8; write it in plain text"},
@@ -278,6 +298,7 @@ int main(void)
         TEST(test_replaced_by_nonsense),
         TEST(test_remarks_behind),
         TEST(test_remarks_behind_odd_line_ends),
+        TEST(test_unseen_line_ends),
         TEST(test_replaced_well),
         TEST(test_long_lists),
         TEST(test_more_values_than_there_can_be),
