@@ -42,7 +42,7 @@ static void read_option(struct arena *arena, struct diags *diags, struct node *n
 void block_read_options(struct arena *arena, struct diags *diags, struct node *node,
                         const char *body)
 {
-    struct place at = {.file = node->at.file, .line = node->at.line, .column = 1};
+    struct place at = {.file = node->at.file, .line = node->at.line, .column = node->at.column};
     while (*body) {
         size_t length = strcspn(body, "\n");
         at.line++;
@@ -139,7 +139,8 @@ void block_read_csv(struct arena *arena, struct diags *diags, const char *word,
     struct csv csv;
     size_t before = diags_count(diags);
     csv_read(arena, diags, body,
-             (struct place){.file = node->at.file, .line = node->at.line + 1, .column = 1},
+             (struct place){
+                 .file = node->at.file, .line = node->at.line + 1, .column = node->at.column},
              &csv);
     if (diags_count(diags) == before)
         check_cells(diags, &csv);

@@ -8,6 +8,7 @@ struct reader {
     struct diags *diags;
     const char *at;
     struct place place; /* of *at */
+    int left;           /* column in which lines begin */
     struct csv_cell *row;
     size_t length;
     bool broken; /* the row cannot be told from the rest of the text */
@@ -24,7 +25,7 @@ static void step(struct reader *reader)
     char c = *reader->at++;
     if (c == '\n' || (c == '\r' && *reader->at != '\n')) {
         reader->place.line++;
-        reader->place.column = 1;
+        reader->place.column = reader->left;
     } else if (c != '\r' && ((unsigned char)*reader->at & 0xC0) != 0x80) {
         reader->place.column++;
     }
@@ -140,7 +141,8 @@ static void keep_row(struct reader *reader, struct csv *csv)
 void csv_read(struct arena *arena, struct diags *diags, const char *text, struct place start,
               struct csv *csv)
 {
-    struct reader reader = {.arena = arena, .diags = diags, .at = text, .place = start};
+    struct reader reader = {
+        .arena = arena, .diags = diags, .at = text, .place = start, .left = start.column};
     *csv = (struct csv){0};
     while (*reader.at) {
         if (at_line_end(&reader)) {

@@ -3,6 +3,7 @@
 #include "base/utf8.h"
 #include "read/blocks.h"
 #include "read/heading_names.h"
+#include "read/source.h"
 
 /* Without this, cmark.h would define NODE_HEADING and the like in our place. */
 #define CMARK_NO_SHORT_NAMES
@@ -16,21 +17,52 @@ struct reader {
     struct arena *arena;
     struct diags *diags;
     const char *file;
-    int line_shift; /* a caution's body begins further down the file */
+    struct source *source;
+    int line_shift, column_shift; /* a caution's body begins further down the file */
     bool in_caution;
 };
 
 static void read_text(struct reader *reader, struct node *parent, const char *text,
                       size_t length);
 
-static struct place place_of(const struct reader *reader, cmark_node *node)
+/* Of an inline node: the block that it stands in. */
+static cmark_node *block_of(cmark_node *node)
 {
+    while (cmark_node_get_type(node) >= CMARK_NODE_FIRST_INLINE)
+        node = cmark_node_parent(node);
+    return node;
+}
+
+/* cmark gives a link the line where it ends; and some nodes no line at all. */
+static int line_of(cmark_node *node)
+{
+    cmark_node *child = cmark_node_first_child(node);
     int line = cmark_node_get_start_line(node);
+    int first = child ? cmark_node_get_start_line(child) : 0;
+    if (first > 0 && first < line)
+        return first;
     for (cmark_node *up = node; line == 0 && (up = cmark_node_parent(up));)
         line = cmark_node_get_start_line(up);
+    return line;
+}
+
+/* cmark counts bytes, and on later lines of a block as if each began where the first does:
+ * there stand blanks and quote signs before the words, or fewer of them. */
+static int column_of(const struct reader *reader, cmark_node *node, int line)
+{
+    int byte = cmark_node_get_start_column(node);
+    cmark_node *block = block_of(node);
+    if (byte > 0 && line > cmark_node_get_start_line(block))
+        byte += 1 - cmark_node_get_start_column(block) + (int)source_lead(reader->source, line);
+    return byte > 0 ? source_column(reader->source, line, byte) + reader->column_shift : 0;
+}
+
+static struct place place_of(const struct reader *reader, cmark_node *node)
+{
+    int line = line_of(node);
     return (struct place){.file = reader->file,
                           .line = line + reader->line_shift,
-                          .column = cmark_node_get_start_column(node)};
+                          .column = column_of(reader, node, line)};
 }
 
 static const char *literal_of(const struct reader *reader, cmark_node *node)
@@ -107,6 +139,7 @@ static void read_caution(struct reader *reader, struct node *node, const char *t
     }
     struct reader inner = *reader;
     inner.line_shift = node->at.line;
+    inner.column_shift = node->at.column - 1;
     inner.in_caution = true;
     read_text(&inner, node, body, strlen(body));
 }
@@ -265,11 +298,12 @@ static void *cmark_realloc(void *memory, size_t size)
     return heap_resize(memory, size, 1);
 }
 
-/* Without memory, cmark's own allocator would abort the program. */
+/* Without memory, cmark's own allocator would abort the program. With source positions asked
+ * for, it counts the line ends within code. */
 static cmark_node *parse(const char *text, size_t length)
 {
     static cmark_mem memory = {cmark_calloc, cmark_realloc, free};
-    cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_DEFAULT, &memory);
+    cmark_parser *parser = cmark_parser_new_with_mem(CMARK_OPT_SOURCEPOS, &memory);
     cmark_parser_feed(parser, text, length);
     cmark_node *document = cmark_parser_finish(parser);
     cmark_parser_free(parser);
@@ -279,6 +313,9 @@ static cmark_node *parse(const char *text, size_t length)
 static void read_text(struct reader *reader, struct node *parent, const char *text,
                       size_t length)
 {
+    struct source source;
+    source_begin(&source, text);
+    reader->source = &source;
     cmark_node *document = parse(text, length);
     cmark_consolidate_text_nodes(document);
     copy_tree(reader, document, parent);
