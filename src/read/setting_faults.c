@@ -11,6 +11,12 @@ static size_t section_length(const char *path)
     return dot ? (size_t)(dot - path) : 0;
 }
 
+static bool is_section_of(const char *section, const char *path)
+{
+    size_t length = section_length(path);
+    return strlen(section) == length && strncmp(path, section, length) == 0;
+}
+
 static bool is_below(const char *path, const char *section)
 {
     size_t length = strlen(section);
@@ -165,16 +171,16 @@ void setting_fault_unknown(const struct setting_faults *faults, size_t index)
               setting->path, sections(faults));
 }
 
-/* Line of the first entry of a section, so that a missing key has a place. */
+/* Where the keys of a section stand, or the one value that stands there instead; only the
+ * file where neither is in it. */
 static struct place place_of_section(const struct setting_list *list, const char *path)
 {
-    size_t length = section_length(path);
-    for (size_t i = 0; i < list->count; i++) {
-        const struct setting *setting = &list->items[i];
-        if (setting->at.line && strncmp(setting->path, path, length) == 0 &&
-            (setting->path[length] == '.' || setting->path[length] == '\0'))
-            return (struct place){.file = list->file, .line = setting->at.line};
-    }
+    for (size_t i = 0; i < list->section_count; i++)
+        if (is_section_of(list->sections[i].path, path))
+            return list->sections[i].at;
+    for (size_t i = 0; i < list->count; i++)
+        if (list->items[i].at.line && is_section_of(list->items[i].path, path))
+            return list->items[i].at;
     return (struct place){.file = list->file};
 }
 

@@ -14,10 +14,18 @@ struct setting {
     bool cut;        /* a remark, "# ...", stands behind it on its line */
 };
 
+/* What holds other entries, such as limits.bands.2, and where it begins. */
+struct setting_section {
+    const char *path;
+    struct place at;
+};
+
 struct setting_list {
     const char *file;
     struct setting *items;
     size_t count;
+    struct setting_section *sections;
+    size_t section_count;
 };
 
 /* Reads YAML 1.1 through libyaml: mappings, sequences and plain or quoted values;

@@ -86,6 +86,15 @@ static void add_value(struct reader *reader, const char *value, struct place at,
     *setting = (struct setting){.path = path, .value = value, .at = at, .cut = cut};
 }
 
+/* The whole file is none. */
+static void add_section(struct reader *reader, struct place at)
+{
+    struct setting_list *list = reader->list;
+    if (reader->depth)
+        *ARENA_PUSH(reader->arena, list->sections, list->section_count) =
+            (struct setting_section){path_of(reader), at};
+}
+
 static bool is_key(const struct reader *reader)
 {
     return reader->depth && !reader->levels[reader->depth - 1].sequence &&
@@ -143,6 +152,7 @@ static bool open_level(struct reader *reader, const yaml_event_t *event, bool se
         return false;
     }
     before_value(reader);
+    add_section(reader, at);
     reader->levels[reader->depth++] = (struct level){.sequence = sequence};
     return true;
 }

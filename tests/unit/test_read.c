@@ -323,6 +323,24 @@ static void test_settings_paths_and_places(void **state)
     assert_string_equal(setting_list_find(&list, "a.c.2.d")->value, "g");
 }
 
+/* A section is where its first key stands, or its brace, bracket or dash. */
+static void test_settings_sections(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *path;
+        int line, column;
+    } wanted[] = {{"a", 2, 3}, {"a.c", 4, 5}, {"a.c.1", 4, 7}, {"a.c.2", 5, 7}, {"b", 6, 4}};
+    struct setting_list list =
+        read_settings("a:\n  b: 1 x\n  c:\n    - {d: 'e f'}\n    - d: g\nb: []\n");
+    assert_int_equal(list.section_count, sizeof wanted / sizeof wanted[0]);
+    for (size_t i = 0; i < list.section_count; i++) {
+        assert_string_equal(list.sections[i].path, wanted[i].path);
+        assert_int_equal(list.sections[i].at.line, wanted[i].line);
+        assert_int_equal(list.sections[i].at.column, wanted[i].column);
+    }
+}
+
 static void test_settings_replaced(void **state)
 {
     (void)state;
@@ -374,6 +392,7 @@ int main(void)
         TEST(test_csv_columns_of_figures),
         TEST(test_csv_junk),
         TEST(test_settings_paths_and_places),
+        TEST(test_settings_sections),
         TEST(test_settings_replaced),
         TEST(test_settings_fingerprint),
     };

@@ -222,7 +222,7 @@ static void test_missing_beside_a_replacement(void **state)
     struct shop shop;
     const char *name = file_of("drum: {tolerance: 0.1 mm}\n");
     settings_read(arena, diags, name, replacements, 2, &shop);
-    const char *at_drum = arena_format(arena, "%s:1: drum.diameter (", name);
+    const char *at_drum = arena_format(arena, "%s:1:7: drum.diameter (", name);
     const char *at_file = arena_format(arena, "%s: cord.diameter (", name);
     unlink(name);
     assert_non_null(strstr(faults(), at_drum));
@@ -240,8 +240,8 @@ static void test_missing(void **state)
     unlink(name);
     const char *said = faults();
     static const char *const parts[] = {
-        ":1: drum.diameter (diameter where the cord runs) is missing",
-        ":4: limits.bands.1.high (",
+        ":1:7: drum.diameter (diameter where the cord runs) is missing",
+        ":4:7: limits.bands.1.high (",
         ": lathe.name (what you call the lathe) is missing; add a line 'name:' with a few "
         "words",
         "paper.card (size of the card) is missing; add a line 'card:' with the word a6",
