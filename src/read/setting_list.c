@@ -36,7 +36,7 @@ static int by_path(const void *a, const void *b)
     return strcmp((*left)->path, (*right)->path);
 }
 
-void setting_list_fingerprint(const struct setting_list *list, const struct file_text *log,
+void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
                               char *out)
 {
     const struct setting **sorted = heap_get(list->count * sizeof *sorted);
@@ -46,7 +46,7 @@ void setting_list_fingerprint(const struct setting_list *list, const struct file
     struct buffer text = {0};
     for (size_t i = 0; i < list->count; i++)
         buffer_print(&text, "%s=%s\n", sorted[i]->path, sorted[i]->value);
-    buffer_add(&text, log->bytes, log->length);
+    buffer_add(&text, check->bytes, check->length);
     char digest[SHA256_DIGEST_STRING_LENGTH];
     SHA256Data((const uint8_t *)text.bytes, text.length, digest);
     memcpy(out, digest, 8);

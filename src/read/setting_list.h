@@ -43,8 +43,8 @@ bool setting_list_replace(struct arena *arena, struct setting_list *list,
                           const char *assignment);
 
 /* The first eight hex digits of the SHA-256 of all entries in order of path, and of
- * the log's text behind them. */
-void setting_list_fingerprint(const struct setting_list *list, const struct file_text *log,
+ * the text of the gauge's check behind them. */
+void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
                               char *out);
 
 #endif

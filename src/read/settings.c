@@ -267,7 +267,7 @@ static void replace(const struct filler *filler, struct setting_list *list,
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop)
 {
-    struct file_text text, log;
+    struct file_text text, check;
     struct setting_list list = {0};
     struct filler filler = {.arena = arena, .diags = diags, .list = &list, .shop = shop};
     size_t before = diags_count(diags);
@@ -278,10 +278,10 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
     replace(&filler, &list, replacements, count);
     if (readable)
         fill(&filler);
-    gauge_log_read(arena, diags, settings_log(arena, file, GAUGE_LOG_NAME), &log, shop);
+    gauge_log_read(arena, diags, settings_log(arena, file, GAUGE_LOG_NAME), &check, shop);
     pull_log_read(arena, diags, settings_log(arena, file, PULL_LOG_NAME), shop);
     if (readable)
         shop_check(shop, diags);
     if (diags_count(diags) == before)
-        setting_list_fingerprint(&list, &log, shop->fingerprint);
+        setting_list_fingerprint(&list, &check, shop->fingerprint);
 }

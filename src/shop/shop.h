@@ -232,7 +232,7 @@ struct shop {
     struct measures drum_sizes; /* common drums to tabulate, small to large */
     struct measures arms;       /* radii to compare with; may be empty */
     struct paper paper;
-    char fingerprint[FINGERPRINT_TEXT]; /* of every setting, in hex digits */
+    char fingerprint[FINGERPRINT_TEXT]; /* of settings and gauge check, in hex digits */
 };
 
 /* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below

@@ -25,7 +25,7 @@ void answer_add(struct answer *answer, const char *name, const char *label, cons
                 const char *unit);
 
 /* People: "label  value unit" in columns. Programs: name, value and unit with tabs
- * between them; a minus is then '-', and the unit is spelled as it is typed. */
+ * between them; a minus is then '-' and a middle dot '.', other signs stay. */
 void answer_print(const struct answer *answer, bool lines, FILE *out);
 
 #endif
