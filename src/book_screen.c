@@ -1,11 +1,9 @@
 /* What is read for the screen, and what its pages say beside the content. */
 #include "book.h"
+#include "book_bench.h"
 
 #include "base/file.h"
-#include "paint/bench_page.h"
 #include "paint/find.h"
-#include "shop/fields.h"
-#include "verdict/lock.h"
 
 #include <errno.h>
 #include <string.h>
@@ -106,114 +104,6 @@ void book_read_screen(struct book *book, const struct book_paths *paths)
     read_engine(book, paths->bench);
 }
 
-/* ---- the settings as they were written ---- */
-
-static const char *quantity_text(struct arena *arena, const struct quantity *quantity)
-{
-    return arena_format(arena, "%s %s", quantity->digits, quantity->unit->symbol);
-}
-
-static const char *list_text(struct arena *arena, const struct measures *list)
-{
-    const char *text = "";
-    for (size_t i = 0; i < list->count; i++)
-        text = arena_format(arena, "%s%s%s", text, i ? ", " : "",
-                            quantity_text(arena, &list->items[i].q));
-    return text;
-}
-
-/* NULL where the value was not given. */
-static const char *field_text(struct arena *arena, const struct field *field,
-                              const void *address)
-{
-    const struct measure *measure = address;
-    switch (field->type) {
-    case FIELD_TEXT:
-        return *(const char *const *)address;
-    case FIELD_QUANTITY:
-        return given(measure) ? quantity_text(arena, &measure->q) : NULL;
-    case FIELD_LIST:
-        return list_text(arena, address);
-    case FIELD_COUNT:
-        return *(const int *)address ? arena_format(arena, "%d", *(const int *)address) : NULL;
-    case FIELD_CHOICE:
-        return field->choices[*(const int *)address];
-    }
-    return NULL;
-}
-
-struct settings {
-    struct bench_setting *items;
-    size_t count;
-};
-
-static void add_setting(struct book *book, struct settings *settings, const char *key,
-                        const char *text)
-{
-    if (text && text[0])
-        *ARENA_PUSH(book->arena, settings->items, settings->count) =
-            (struct bench_setting){key, text};
-}
-
-static void add_band(struct book *book, struct settings *settings, const struct field *field)
-{
-    const char *hash = strchr(field->path, '#');
-    for (size_t i = 0; i < book->shop.limits.band_count; i++)
-        add_setting(book, settings,
-                    arena_format(book->arena, "%.*s%zu%s", (int)(hash - field->path),
-                                 field->path, i + 1, hash + 1),
-                    field_text(book->arena, field,
-                               (char *)&book->shop.limits.bands[i] + field->offset));
-}
-
-/* The gauge's check belongs to how sure a drag is. */
-static void add_weighings(struct book *book, struct settings *settings)
-{
-    const struct weighings *check = &book->shop.weighings;
-    for (size_t i = 0; i < check->count; i++) {
-        add_setting(book, settings, "weighing.load",
-                    quantity_text(book->arena, &check->items[i].load));
-        add_setting(book, settings, "weighing.reading",
-                    quantity_text(book->arena, &check->items[i].reading));
-    }
-}
-
-/* All but the word that there is none. */
-static bool is_limit(const struct field *field)
-{
-    return strncmp(field->path, "limits.", strlen("limits.")) == 0 &&
-           strcmp(field->path, "limits.on-file") != 0;
-}
-
-/* No setting: what the log knows of the lock, to fill in an input. */
-static void add_lock(struct book *book, struct settings *settings)
-{
-    struct quantity added;
-    char text[2 * QUANTITY_TEXT];
-    if (!lock_added_known(&book->shop, &added))
-        return;
-    snprintf(text, sizeof text, "%s %s", added.digits, added.unit->symbol);
-    add_setting(book, settings, "log.lock-added", arena_text(book->arena, text));
-}
-
-static struct settings settings_of(struct book *book)
-{
-    struct settings settings = {0};
-    for (size_t i = 0; i < settings_field_count; i++) {
-        const struct field *field = &settings_fields[i];
-        if (!shop_has_limits(&book->shop) && is_limit(field))
-            continue;
-        if (strchr(field->path, '#'))
-            add_band(book, &settings, field);
-        else
-            add_setting(book, &settings, field->path,
-                        field_text(book->arena, field, (char *)&book->shop + field->offset));
-    }
-    add_weighings(book, &settings);
-    add_lock(book, &settings);
-    return settings;
-}
-
 /* ---- what the pages say ---- */
 
 static void paint_find(struct buffer *out, const struct html_site *site, const void *find)
@@ -240,11 +130,12 @@ static void set_up_find(struct book *book)
 static void set_up_bench(struct book *book)
 {
     struct html_extra *extra = &book->extras[EXTRA_BENCH];
-    struct settings settings = settings_of(book);
+    size_t count;
+    const struct bench_setting *settings = book_bench_settings(book, &count);
     struct bench_parts *parts = arena_get(book->arena, sizeof *parts);
     *parts = (struct bench_parts){.html = book->screen.bench_html,
-                                  .settings = settings.items,
-                                  .setting_count = settings.count,
+                                  .settings = settings,
+                                  .setting_count = count,
                                   .fingerprint = book->shop.fingerprint,
                                   .engine = book->screen.engine,
                                   .engine_length = book->screen.engine_length};

@@ -1,7 +1,7 @@
 #include "paint/bench_page.h"
 
+#include "paint/base64.h"
 #include "paint/escape.h"
-#include "paint/policy.h"
 
 #include <string.h>
 

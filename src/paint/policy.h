@@ -22,7 +22,4 @@ void policy_paint(struct buffer *out, const struct policy *policy);
 void script_paint(struct buffer *out, const char *script);
 void style_paint(struct buffer *out, const char *style);
 
-/* RFC 4648, section 4. */
-void base64_add(struct buffer *out, const void *bytes, size_t length);
-
 #endif

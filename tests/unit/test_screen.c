@@ -1,5 +1,6 @@
 /* What only the screen has: the policy of a page, the single file, the index, the bench
  * page's frame. */
+#include "paint/base64.h"
 #include "paint/bench_page.h"
 #include "paint/find.h"
 #include "paint/policy.h"
