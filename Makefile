@@ -33,26 +33,10 @@ endif
 include src/bench/bench.mk
 
 .DEFAULT_GOAL := booklet
-.PHONY: quick pictures coverage booklet check deps program help clean packages unit
+.PHONY: quick pictures booklet check deps program help clean packages unit
 
 help: ## list the verbs
-	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
-
-booklet: program engine ## make the program and everything under out/
-	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT) \
-	  $$(test ! -e $(ENGINE) || echo --bench $(ENGINE))
-
-program: packages $(PROGRAM) ## make out/bin/spindlebook
-
-check: booklet unit replay ## run all tests
-	@tests/run $(OUT)
-
-# What takes more than half a second each is left out.
-SLOW := test_page_card test_made_windows
-QUICK = $(filter-out $(SLOW),$(notdir $(TESTS))) check_agreement.py check_rules.py check_terminal.sh
-
-quick: booklet unit ## run the tests that take seconds
-	@tests/run $(OUT) $(QUICK)
+	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-14s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
 
 deps: ## install the Debian packages that building and testing need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive sh -c \
@@ -72,17 +56,21 @@ packages:
 	  echo "These packages are missing:$$missing"; \
 	  echo "Type: make deps booklet"; exit 1; fi
 
-# Everything once more with gcov's counters; assertions are left out, since no test can
-# make one fail and go on.
-coverage: packages ## show which branches the tests take
-	@rm -rf $(OUT)/coverage
-	@$(MAKE) -s OUT=$(OUT)/coverage CFLAGS="-O0 -g --coverage -DNDEBUG" LDFLAGS=--coverage program unit
-	@for test in $(notdir $(TESTS)); do \
-	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
-	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
-	@tests/check_terminal.sh $(OUT)/coverage
-	@$(OUT)/coverage/bin/spindlebook book --out $(OUT)/coverage/made
-	@tests/coverage.py $(OUT)/coverage/build
+booklet: program engine ## make the program and everything under out/; what `make` alone does
+	$(call say,make the site the booklet the card and the tables in $(OUT)/)$(PROGRAM) book --out $(OUT) \
+	  $$(test ! -e $(ENGINE) || echo --bench $(ENGINE))
+
+program: packages $(PROGRAM) ## make out/bin/spindlebook
+
+check: booklet unit replay ## run all tests
+	@tests/run $(OUT)
+
+# What takes more than half a second each is left out.
+SLOW := test_page_card test_made_windows
+QUICK = $(filter-out $(SLOW),$(notdir $(TESTS))) check_agreement.py check_rules.py check_terminal.sh
+
+quick: booklet unit ## run the tests that take seconds
+	@tests/run $(OUT) $(QUICK)
 
 pictures: booklet ## make the pictures of README and docs anew from what was made
 	@tests/pictures.sh $(OUT)

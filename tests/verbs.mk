@@ -11,7 +11,7 @@ deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
 	  apt-get install -q -y --no-install-recommends $(PACKAGES_VERBS)
 
-.PHONY: deps-verbs library replay asan valgrind lint fuzz fuzz-libraries faults
+.PHONY: deps-verbs library replay asan valgrind lint coverage fuzz fuzz-libraries faults
 
 library: $(LIBRARY)
 
@@ -56,7 +56,7 @@ ASAN_CC ?= clang
 ASKED   := check_faults.sh check_faults_made.py check_terminal.sh check_untrusted.py \
            check_long_book.py check_parts.sh
 
-asan: ## the unit tests, the book and the faults under address and undefined-behaviour checks
+asan: ## run the unit tests, the book and the faults under address and undefined-behaviour checks
 	@$(MAKE) -s OUT=$(ASAN) CC=$(ASAN_CC) CFLAGS='$(STRICT)' booklet unit replay
 	@PATIENCE=60 tests/run $(ASAN) $(notdir $(TESTS)) check_fuzz_corpus.sh check_each.py $(ASKED)
 
@@ -66,7 +66,7 @@ VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full \
             --errors-for-leak-kinds=definite,indirect
 GRINDED  := bin/spindlebook $(filter-out build/tests/test_made_windows,$(TESTS:$(OUT)/%=%))
 
-valgrind: booklet unit ## the unit tests, the book and the faults under valgrind
+valgrind: booklet unit ## run the unit tests, the book and the faults under valgrind
 	@mkdir -p $(GRIND)/bin $(GRIND)/build/tests
 	@for name in $(GRINDED); do \
 	  printf '#!/bin/sh\nexec $(VALGRIND) %s "$$@"\n' $(abspath $(OUT))/$$name > $(GRIND)/$$name; \
@@ -74,7 +74,7 @@ valgrind: booklet unit ## the unit tests, the book and the faults under valgrind
 	@$(GRIND)/bin/spindlebook book --out $(GRIND)/made
 	@tests/run $(GRIND) $(notdir $(filter build/tests/%,$(GRINDED))) check_faults.sh check_terminal.sh
 
-faults: booklet ## every call on memory and files fails in turn; kills at every call
+faults: booklet ## let every call on memory and files fail in turn, and kill the program at every call
 	@tests/check_injected.py $(OUT) --all
 	@tests/check_kill.py $(OUT) --all
 
@@ -82,7 +82,7 @@ LINTED := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c tests/fuzz/*.c))
 CPPCHECK := cppcheck -q --std=c11 --enable=warning,performance,portability \
             --suppress=missingIncludeSystem --suppressions-list=tests/cppcheck.txt --error-exitcode=1 --template='{file}:{line}: {id}: {message}'
 
-lint: ## the look of .clang-format; no warning from gcc, clang, cppcheck and clang-tidy
+lint: ## what .clang-format would change; what gcc, clang, cppcheck and clang-tidy warn of
 	@clang-format --dry-run --Werror $$(find src tests -name '*.[ch]')
 	@$(MAKE) -s OUT=$(OUT)/build/lint-gcc CC=gcc CFLAGS='-O2 -Werror' program unit replay
 	@$(MAKE) -s OUT=$(OUT)/build/lint-clang CC=clang CFLAGS='-O2 -Werror' program unit replay
@@ -90,3 +90,15 @@ lint: ## the look of .clang-format; no warning from gcc, clang, cppcheck and cla
 	@printf '%s\n' $(LINTED) | xargs -P2 -n8 sh -c \
 	  'clang-tidy --quiet "$$@" -- -std=c11 $(CPPFLAGS) 2>/dev/null' clang-tidy
 	@echo "$(words $(LINTED)) sources looked at by gcc, clang, cppcheck and clang-tidy: no warning"
+
+# Everything once more with gcov's counters; assertions are left out, since no test can
+# make one fail and go on.
+coverage: packages ## show which branches the tests take
+	@rm -rf $(OUT)/coverage
+	@$(MAKE) -s OUT=$(OUT)/coverage CFLAGS="-O0 -g --coverage -DNDEBUG" LDFLAGS=--coverage program unit
+	@for test in $(notdir $(TESTS)); do \
+	  $(OUT)/coverage/build/tests/$$test > /dev/null 2>&1 || { echo "$$test fails"; exit 1; }; done
+	@tests/check_faults.sh $(OUT)/coverage && tests/check_oracle.py $(OUT)/coverage 60
+	@tests/check_terminal.sh $(OUT)/coverage
+	@$(OUT)/coverage/bin/spindlebook book --out $(OUT)/coverage/made
+	@tests/coverage.py $(OUT)/coverage/build
