@@ -8,11 +8,19 @@ static bool says_invented(const char *text)
     return text && strcasestr(text, "invented");
 }
 
+static struct place place_of(const struct shop *shop, const char *text)
+{
+    for (size_t i = 0; i < shop->text_count; i++)
+        if (shop->texts[i].text == text)
+            return shop->texts[i].at;
+    return (struct place){.file = shop->file};
+}
+
 static void check_key(const struct shop *shop, const char *key, const char *text,
                       struct diags *diags)
 {
     if (says_invented(text))
-        fault(diags, (struct place){.file = shop->file},
+        fault(diags, place_of(shop, text),
               "%s still says 'invented', but lathe.notice is gone; write your own, or keep the "
               "notice",
               key);
