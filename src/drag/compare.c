@@ -4,11 +4,11 @@
 
 #include <math.h>
 
-double change_doubt(double u_before, double u_now)
+double change_doubt(double before, double now)
 {
-    if (!not_below_zero(u_before) || !not_below_zero(u_now))
+    if (!not_below_zero(before) || !not_below_zero(now))
         return NAN;
-    return hypot(u_before, u_now);
+    return hypot(before, now);
 }
 
 bool directions_differ(const struct series *usual, const struct series *other, double step)

@@ -9,8 +9,8 @@
 /* The expanded uncertainty of a difference, sqrt(U1^2 + U2^2): a difference beyond it is
  * one (the En number of ISO 13528, above 1). What both share, as the drum's own error,
  * counts twice here and would in truth cancel: on the side of calling less a change.
- * u_before, u_now: not below zero; else NaN. */
-double change_doubt(double u_before, double u_now);
+ * before, now: the two U, not below zero; else NaN. */
+double change_doubt(double before, double now);
 
 /* Whether the two ways round differ by more than the pulls of one way among themselves:
  * the means lie further apart than the wider of the two ranges, and than one step of

@@ -31,7 +31,7 @@ struct nut_move nut_next(struct nut_point older, struct nut_point newer, double 
         return (struct nut_move){NUT_UNLOAD, 0, false};
     if (move < 0)
         return (struct nut_move){NUT_BACKED, 0, false};
-    if (!(move > 0 && rise > hypot(older.u, newer.u)))
+    if (!(move > 0 && rise > hypot(older.expanded, newer.expanded)))
         return (struct nut_move){NUT_NO_SLOPE, 0, false};
     double angle = missing * move / rise, most = fmin(2 * move, NUT_MOST_MOVE);
     return (struct nut_move){NUT_TURN, fmin(angle, most), angle > most};

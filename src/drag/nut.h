@@ -17,7 +17,7 @@ double nut_rim(double outside_diameter, double degrees);
 /* A nut's place (degrees, tightening positive) and the drag found there (N.m). */
 struct nut_point {
     double angle, drag;
-    double u;    /* U of the drag, but for */
+    double expanded; /* k u: U of the drag, but for */
     double bias; /* the gauge's known error, which two places share and a rise does not have */
 };
 

@@ -38,10 +38,10 @@ struct drag_plot drag_plot_new(const struct figure_ask *ask, struct canvas *canv
     return plot;
 }
 
-void drag_plot_reach(struct drag_plot *plot, double drag, double u)
+void drag_plot_reach(struct drag_plot *plot, double drag, double expanded)
 {
-    plot->axes.y_from = fmin(plot->axes.y_from, in_unit(plot, drag - u));
-    plot->axes.y_to = fmax(plot->axes.y_to, in_unit(plot, drag + u));
+    plot->axes.y_from = fmin(plot->axes.y_from, in_unit(plot, drag - expanded));
+    plot->axes.y_to = fmax(plot->axes.y_to, in_unit(plot, drag + expanded));
 }
 
 void drag_plot_close(struct drag_plot *plot)
@@ -139,9 +139,9 @@ void drag_plot_mark(struct canvas *canvas, double x, double y, enum lock lock)
 
 void drag_plot_bar(const struct drag_plot *plot, double x, const struct judgement *judgement)
 {
-    double u = judgement->uncertainty.expanded;
-    double top = drag_plot_y(plot, judgement->drag + u);
-    double bottom = fmin(drag_plot_y(plot, judgement->drag - u), plot->axes.bottom);
+    double expanded = judgement->uncertainty.expanded;
+    double top = drag_plot_y(plot, judgement->drag + expanded);
+    double bottom = fmin(drag_plot_y(plot, judgement->drag - expanded), plot->axes.bottom);
     canvas_line(plot->canvas, x, top, x, bottom, &ink_thin);
     canvas_line(plot->canvas, x - CAP, top, x + CAP, top, &ink_thin);
     canvas_line(plot->canvas, x - CAP, bottom, x + CAP, bottom, &ink_thin);

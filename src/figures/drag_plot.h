@@ -22,7 +22,7 @@ struct drag_plot drag_plot_new(const struct figure_ask *ask, struct canvas *canv
                                struct axes box);
 
 /* Makes room on the y axis for a drag (N.m) with its U on both sides. */
-void drag_plot_reach(struct drag_plot *plot, double drag, double u);
+void drag_plot_reach(struct drag_plot *plot, double drag, double expanded);
 
 /* A sixth of blank above and below; to be called when all drags have been reached. */
 void drag_plot_close(struct drag_plot *plot);

@@ -3,7 +3,7 @@
 #include "figures/axes.h"
 #include "figures/figures.h"
 #include "shop/words.h"
-#include "verdict/drum_weight.h"
+#include "verdict/drum_rating.h"
 
 #include <math.h>
 
@@ -14,8 +14,8 @@ struct plot {
     struct canvas *canvas;
     const struct band *band;
     const struct unit *unit; /* of the fitted drum */
-    struct drum_weights drums;
-    struct drum_weight curve[POINTS + 1];
+    struct drum_ratings drums;
+    struct drum_rating curve[POINTS + 1];
     struct quantity sizes[POINTS + 1];
     struct axes axes;
 };
@@ -34,7 +34,7 @@ static void work_out(struct plot *plot)
     for (int i = 0; i <= POINTS; i++) {
         plot->sizes[i] = *first;
         plot->sizes[i].base = from + (to - from) * i / POINTS;
-        plot->curve[i] = drum_weight_of(plot->ask->shop, plot->band, &plot->sizes[i]);
+        plot->curve[i] = drum_rating_of(plot->ask->shop, plot->band, &plot->sizes[i]);
         most = fmax(most, plot->curve[i].whole);
     }
     plot->axes = (struct axes){.left = 34,
@@ -49,9 +49,9 @@ static void work_out(struct plot *plot)
 
 enum part { PART_WHOLE, PART_GAUGE, PART_RADIUS };
 
-static double part_of(const struct drum_weight *weight, enum part part)
+static double part_of(const struct drum_rating *rating, enum part part)
 {
-    const double parts[] = {weight->whole, weight->gauge, weight->radius};
+    const double parts[] = {rating->whole, rating->gauge, rating->radius};
     return parts[part];
 }
 
@@ -67,7 +67,7 @@ static void draw_curve(struct plot *plot, enum part part, const struct ink *ink)
 static void name_curves(struct plot *plot)
 {
     static const char *const names[] = {"in all", "gauge", "drum and cord"};
-    const struct drum_weight *end = &plot->curve[POINTS];
+    const struct drum_rating *end = &plot->curve[POINTS];
     enum part order[] = {PART_WHOLE, PART_GAUGE, PART_RADIUS};
     if (end->radius > end->gauge) {
         order[1] = PART_RADIUS;
@@ -81,14 +81,14 @@ static void name_curves(struct plot *plot)
     }
 }
 
-static const char *drum_words(const struct plot *plot, const struct drum_weight *weight,
+static const char *drum_words(const struct plot *plot, const struct drum_rating *rating,
                               const char *what)
 {
     return arena_format(plot->ask->arena, "%s: %s", what,
-                        quantity_text(plot->ask->arena, weight->drum));
+                        quantity_text(plot->ask->arena, rating->drum));
 }
 
-static const struct drum_weight *fitted_of(const struct plot *plot)
+static const struct drum_rating *fitted_of(const struct plot *plot)
 {
     size_t i = 0;
     while (!plot->drums.items[i].fitted)
@@ -96,7 +96,7 @@ static const struct drum_weight *fitted_of(const struct plot *plot)
     return &plot->drums.items[i];
 }
 
-static const struct drum_weight *best_of(const struct plot *plot)
+static const struct drum_rating *best_of(const struct plot *plot)
 {
     bool any = plot->drums.best < plot->drums.count;
     return any ? &plot->drums.items[plot->drums.best] : NULL;
@@ -110,13 +110,13 @@ struct drum_mark {
     double left, baseline; /* of the words */
 };
 
-static struct drum_mark mark_of(const struct plot *plot, const struct drum_weight *weight,
+static struct drum_mark mark_of(const struct plot *plot, const struct drum_rating *rating,
                                 const char *what, const struct ink *ink)
 {
     return (struct drum_mark){.ink = ink,
-                              .words = drum_words(plot, weight, what),
-                              .x = axes_x(&plot->axes, size_of(plot, weight->drum)),
-                              .y = axes_y(&plot->axes, weight->whole)};
+                              .words = drum_words(plot, rating, what),
+                              .x = axes_x(&plot->axes, size_of(plot, rating->drum)),
+                              .y = axes_y(&plot->axes, rating->whole)};
 }
 
 static void draw_mark(struct plot *plot, const struct drum_mark *mark)
@@ -155,7 +155,7 @@ static bool put_lower(const struct plot *plot, struct drum_mark *mark, double ot
 
 static void mark_drums(struct plot *plot)
 {
-    const struct drum_weight *fitted = fitted_of(plot), *best = best_of(plot);
+    const struct drum_rating *fitted = fitted_of(plot), *best = best_of(plot);
     if (!fitted)
         return;
     bool same = best == fitted;
@@ -178,7 +178,7 @@ static void mark_drums(struct plot *plot)
 static void describe(struct plot *plot)
 {
     struct arena *arena = plot->ask->arena;
-    const struct drum_weight *best = best_of(plot);
+    const struct drum_rating *best = best_of(plot);
     plot->canvas->figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
@@ -204,7 +204,7 @@ void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)
     plot->canvas = canvas;
     plot->band = shop_own_band(ask->shop);
     plot->unit = ask->shop->drum.diameter.q.unit;
-    weigh_drums(ask->shop, plot->band, &plot->drums);
+    rate_drums(ask->shop, plot->band, &plot->drums);
     work_out(plot);
     axes_draw(canvas, &plot->axes,
               arena_format(ask->arena, "diameter of the drum / %s", plot->unit->shown),

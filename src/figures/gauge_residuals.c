@@ -163,7 +163,7 @@ static void describe(const struct plot *plot)
     struct arena *arena = plot->ask->arena;
     const char *unit = plot->unit->shown;
     double pull = plot->band ? plot->window.aim : gauge_usual_pull(plot->ask->shop);
-    double u = in_unit(plot, gauge_known_within(&plot->check, pull));
+    double within = in_unit(plot, gauge_known_within(&plot->check, pull));
     plot->canvas->figure->caption = arena_format(
         arena,
         "Known weights: how far each reading lies off the line through all %zu. Hatched: what "
@@ -177,7 +177,7 @@ static void describe(const struct plot *plot)
         "pull of %s\u00a0%s the gauge is known within %s\u00a0%s. %s",
         unit, show_significant(in_unit(plot, line->intercept), 3).text, unit,
         show_significant(line->slope, 5).text, scatter_words(plot),
-        show_significant(in_unit(plot, pull), 3).text, unit, show_up(u, 3).text, unit,
+        show_significant(in_unit(plot, pull), 3).text, unit, show_up(within, 3).text, unit,
         reach_words(plot));
 }
 

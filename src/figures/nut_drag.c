@@ -91,7 +91,7 @@ static void reach(struct plot *plot, struct nut_point point)
 {
     plot->drags.axes.x_from = fmin(plot->drags.axes.x_from, point.angle);
     plot->drags.axes.x_to = fmax(plot->drags.axes.x_to, point.angle);
-    drag_plot_reach(&plot->drags, point.drag, point.u);
+    drag_plot_reach(&plot->drags, point.drag, point.expanded);
 }
 
 static void set_axes(struct plot *plot, const struct shop *shop)

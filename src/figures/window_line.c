@@ -27,14 +27,15 @@ static void find_zones(struct line *line)
     static const enum state in_order[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
                                           STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
     const struct guarded_window *w = &line->window;
-    double low_u = w->low - w->plain.low, high_u = w->plain.high - w->high;
-    double beyond = fmax(1.6 * fmax(low_u, high_u), (w->plain.high - w->plain.low) / 5);
+    /* U as pulls: the guard bands of ISO 14253-1 */
+    double low_guard = w->low - w->plain.low, high_guard = w->plain.high - w->high;
+    double beyond = fmax(1.6 * fmax(low_guard, high_guard), (w->plain.high - w->plain.low) / 5);
     double *edges = line->edges;
-    edges[0] = w->plain.low - low_u - beyond;
-    edges[1] = w->plain.low - low_u;
+    edges[0] = w->plain.low - low_guard - beyond;
+    edges[1] = w->plain.low - low_guard;
     edges[2] = fmin(w->low, w->high);
     edges[3] = fmax(w->low, w->high);
-    edges[4] = w->plain.high + high_u;
+    edges[4] = w->plain.high + high_guard;
     edges[5] = edges[4] + beyond;
     for (int i = 0; i < 6; i++) /* no pull is below zero, however large U */
         edges[i] = fmax(edges[i], i ? edges[i - 1] : 0);

@@ -27,6 +27,29 @@ const struct band *shop_own_band(const struct shop *shop)
     return shop_band_at(shop, shop->lathe.top_speed.q.base);
 }
 
+bool shop_drum_fitted(const struct shop *shop, const struct quantity *drum)
+{
+    return decimal_compare(&drum->exact, &shop->drum.diameter.q.exact) == 0;
+}
+
+size_t shop_drums(const struct shop *shop, const struct quantity *drums[MOST_DRUMS])
+{
+    const struct quantity *own = &shop->drum.diameter.q;
+    size_t count = 0;
+    bool placed = false;
+    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
+        const struct quantity *size = &shop->drum_sizes.items[i].q;
+        int order = decimal_compare(&size->exact, &own->exact);
+        if (order > 0 && !placed)
+            drums[count++] = own;
+        placed = placed || order >= 0;
+        drums[count++] = size;
+    }
+    if (!placed)
+        drums[count++] = own;
+    return count;
+}
+
 bool series_alike_but_lock(const struct pull_series *a, const struct pull_series *b)
 {
     return a->warm == b->warm && a->other_way == b->other_way &&

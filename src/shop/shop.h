@@ -269,6 +269,15 @@ const struct band *shop_band_at(const struct shop *shop, double speed);
 /* The band for the fastest speed that the lathe will ever run; NULL without limits. */
 const struct band *shop_own_band(const struct shop *shop);
 
+enum { MOST_DRUMS = MOST_LIST + 1 }; /* the common ones and the fitted one */
+
+/* The common drums and the fitted one, where none of them is as large, in its place among
+ * them, from small to large; returns how many. */
+size_t shop_drums(const struct shop *shop, const struct quantity *drums[MOST_DRUMS]);
+
+/* Whether a drum is as large as the fitted one. */
+bool shop_drum_fitted(const struct shop *shop, const struct quantity *drum);
+
 /* Whether two series were taken alike, so that their drags compare: drum, cord,
  * warmth, direction and lock. */
 bool series_alike(const struct pull_series *a, const struct pull_series *b);

@@ -1,7 +1,7 @@
 /* What each common drum asks of gauge, cord and arm at the aim of a band. */
 #include "tables/common.h"
 #include "verdict/drum_make.h"
-#include "verdict/drum_weight.h"
+#include "verdict/drum_rating.h"
 #include "verdict/radius.h"
 
 #include <math.h>
@@ -37,7 +37,7 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_TEXT, "room", NULL);
 }
 
-static const char *words(const struct builder *b, const struct drum_weight *drum,
+static const char *words(const struct builder *b, const struct drum_rating *drum,
                          double breakaway)
 {
     if (!drum->readable)
@@ -56,7 +56,7 @@ static void put_share(const struct builder *b, struct cell *cell, double force, 
         put_number(b->ask->arena, cell, 100 * force / of, show_up(100 * force / of, 0).text);
 }
 
-static void add_row(const struct builder *b, const struct drum_weight *drum)
+static void add_row(const struct builder *b, const struct drum_rating *drum)
 {
     const struct shop *shop = b->ask->shop;
     const struct unit *gauge = shop->gauge.step.q.unit;
@@ -109,20 +109,20 @@ static void add_notes(const struct builder *b)
 
 struct table *make_drum_loads(const struct table_ask *ask)
 {
-    struct drum_weights weights;
+    struct drum_ratings ratings;
     struct builder b = {.ask = ask, .cord = NAN};
     if (!asked_band(ask, &b.band))
         return NULL;
     if (given(&ask->shop->cord.strength))
         b.cord = ask->shop->cord.strength.q.base;
     b.ratio = breakaway_ratio(ask->shop, &b.logged);
-    weigh_drums(ask->shop, b.band, &weights);
+    rate_drums(ask->shop, b.band, &ratings);
     b.table = table_new(ask->arena, "drum-loads",
                         arena_format(ask->arena, "What each drum asks of gauge and cord, %s",
                                      band_text(ask->arena, b.band)));
     add_columns(&b);
-    for (size_t i = 0; i < weights.count; i++)
-        add_row(&b, &weights.items[i]);
+    for (size_t i = 0; i < ratings.count; i++)
+        add_row(&b, &ratings.items[i]);
     add_notes(&b);
     note_inputs(b.table, ask->shop, false);
     return b.table;

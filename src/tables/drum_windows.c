@@ -50,8 +50,9 @@ static void put_window(struct builder *b, struct cell *cell, const struct quanti
         b->any_closed = true;
 }
 
-static struct cell *start_row(struct builder *b, const struct quantity *drum, bool fitted)
+static struct cell *start_row(struct builder *b, const struct quantity *drum)
 {
+    bool fitted = shop_drum_fitted(b->ask->shop, drum);
     struct cell *row = table_row(b->table);
     const char *text = quantity_text(b->ask->arena, drum);
     put_text(row, fitted ? arena_format(b->ask->arena, "%s, fitted", text) : text);
@@ -60,38 +61,28 @@ static struct cell *start_row(struct builder *b, const struct quantity *drum, bo
     return row;
 }
 
-static void add_drum(struct builder *b, const struct quantity *drum, bool fitted)
+static void add_drum(struct builder *b, const struct quantity *drum)
 {
     const struct limits *limits = &b->ask->shop->limits;
     if (abreast(b)) {
-        struct cell *row = start_row(b, drum, fitted);
+        struct cell *row = start_row(b, drum);
         for (size_t i = 0; i < limits->band_count; i++)
             put_window(b, row + 1 + 2 * i, drum, &limits->bands[i]);
         return;
     }
     for (size_t i = 0; i < limits->band_count; i++) {
-        struct cell *row = start_row(b, drum, fitted);
+        struct cell *row = start_row(b, drum);
         put_text(row + 1, band_text(b->ask->arena, &limits->bands[i]));
         put_window(b, row + 2, drum, &limits->bands[i]);
     }
 }
 
-/* The common drums from small to large with the fitted one in its place. */
 static void add_rows(struct builder *b)
 {
-    const struct shop *shop = b->ask->shop;
-    const struct quantity *own = &shop->drum.diameter.q;
-    bool shown = false;
-    for (size_t i = 0; i < shop->drum_sizes.count; i++) {
-        const struct quantity *size = &shop->drum_sizes.items[i].q;
-        int order = decimal_compare(&size->exact, &own->exact);
-        if (order > 0 && !shown)
-            add_drum(b, own, true);
-        shown = shown || order >= 0;
-        add_drum(b, size, order == 0);
-    }
-    if (!shown)
-        add_drum(b, own, true);
+    const struct quantity *drums[MOST_DRUMS];
+    size_t count = shop_drums(b->ask->shop, drums);
+    for (size_t i = 0; i < count; i++)
+        add_drum(b, drums[i]);
 }
 
 struct table *make_drum_windows(const struct table_ask *ask)

@@ -10,14 +10,14 @@ static void add_row(const struct table_ask *ask, struct table *table,
     const struct unit *unit = step->unit;
     int places = decimal_places(&step->typed) + 1;
     double error = unit_from_base(gauge_check_error(check, pull), unit);
-    double u = unit_from_base(gauge_known_within(check, pull), unit);
+    double within = unit_from_base(gauge_known_within(check, pull), unit);
     double shown_pull = unit_from_base(pull, unit);
     struct cell *cell = table_row(table);
     put_text(cell, name);
     put_number(ask->arena, cell + 1, shown_pull, show_places(shown_pull, places).text);
     put_number(ask->arena, cell + 2, error, show_places(error, places).text);
     put_number(ask->arena, cell + 3, -error, show_places(-error, places).text);
-    put_number(ask->arena, cell + 4, u, show_up(u, places).text);
+    put_number(ask->arena, cell + 4, within, show_up(within, places).text);
     put_text(cell + 5, gauge_check_covers(check, pull) ? "yes" : "no");
 }
 

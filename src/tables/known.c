@@ -193,24 +193,24 @@ static const char *good_to(struct arena *arena, const struct shop *shop)
     return good_text(arena, shop, own_good(shop).high_steps);
 }
 
-static const char *sureness_text(struct arena *arena, const struct sureness *u,
+static const char *sureness_text(struct arena *arena, const struct sureness *sureness,
                                  const struct quantity *limit)
 {
     char digits[DECIMAL_TEXT];
-    decimal_print(&u->typed, u->places, digits);
+    decimal_print(&sureness->typed, sureness->places, digits);
     return arena_format(arena, "%s\u00a0%s", digits, limit->unit->shown);
 }
 
 static const char *u_low(struct arena *arena, const struct shop *shop)
 {
     struct guarded_window good = own_good(shop);
-    return sureness_text(arena, &good.low_u, &shop_own_band(shop)->low.q);
+    return sureness_text(arena, &good.low_sureness, &shop_own_band(shop)->low.q);
 }
 
 static const char *u_high(struct arena *arena, const struct shop *shop)
 {
     struct guarded_window good = own_good(shop);
-    return sureness_text(arena, &good.high_u, &shop_own_band(shop)->high.q);
+    return sureness_text(arena, &good.high_sureness, &shop_own_band(shop)->high.q);
 }
 
 static const char *window(struct arena *arena, const struct shop *shop)

@@ -24,12 +24,12 @@ static void add_columns(const struct builder *b)
 }
 
 /* U as it decided; rounded up once more where the column has another unit. */
-static void put_sureness(const struct builder *b, struct cell *cell, const struct sureness *u,
-                         const struct unit *of)
+static void put_sureness(const struct builder *b, struct cell *cell,
+                         const struct sureness *sureness, const struct unit *of)
 {
     const struct unit *unit = b->ask->shop->limits.bands[0].high.q.unit;
-    double base = decimal_to_double(&u->exact);
-    struct sureness shown = of == unit ? *u : sureness_in(base, unit);
+    double base = decimal_to_double(&sureness->exact);
+    struct sureness shown = of == unit ? *sureness : sureness_in(base, unit);
     char digits[DECIMAL_TEXT];
     decimal_print(&shown.typed, shown.places, digits);
     put_number(b->ask->arena, cell, unit_from_base(base, unit), digits);
@@ -69,8 +69,8 @@ static void add_row(struct builder *b, const struct band *band)
     row->strong = band == shop_own_band(shop);
     put_plain(b, row + 1, row + 4, &window.plain);
     put_good(b, row + 2, &window);
-    put_sureness(b, row + 5, &window.low_u, band->low.q.unit);
-    put_sureness(b, row + 6, &window.high_u, band->high.q.unit);
+    put_sureness(b, row + 5, &window.low_sureness, band->low.q.unit);
+    put_sureness(b, row + 6, &window.high_sureness, band->high.q.unit);
 }
 
 static void note_sources(const struct builder *b)

@@ -175,10 +175,11 @@ static double high_in_pounds(void)
  * 2.20 with U = 0.10. */
 static double first_good(int64_t at, int64_t by)
 {
-    struct decimal low = decimal_of(60, -2), high = decimal_of(220, -2), u = decimal_of(10, -2);
+    struct decimal low = decimal_of(60, -2), high = decimal_of(220, -2),
+                   expanded = decimal_of(10, -2);
     for (; at >= 0 && at <= 300; at += by) {
         struct decimal drag = decimal_of(at, -2);
-        if (state_of(&drag, &low, &high, &u) == STATE_GOOD)
+        if (state_of(&drag, &low, &high, &expanded) == STATE_GOOD)
             return (double)at / 100;
     }
     return NAN;

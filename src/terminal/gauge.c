@@ -46,7 +46,7 @@ static void answer_fitness(struct answer *answer, const struct shop *shop,
         answer_add(answer, "state", "Fit", NO_LIMIT_ON_FILE, "");
         return;
     }
-    double ratio = half_window_over_u(shop, band, aim);
+    double ratio = fit_ratio(shop, band, aim);
     answer_add(answer, "half-window-over-u", "Half the window over U",
                show_places(ratio, 1).text, "");
     answer_add(answer, "state", "Fit", fit_words(fit_of(ratio)), "");

@@ -14,10 +14,10 @@ static const struct {
     [FIT_SURE] = {4, "sure", "sure: U is a small part of the window"},
 };
 
-enum fit fit_of(double half_window_over_u)
+enum fit fit_of(double ratio)
 {
     enum fit fit = FIT_SURE;
-    while (fit > FIT_NONE && !(half_window_over_u >= fits[fit].from))
+    while (fit > FIT_NONE && !(ratio >= fits[fit].from))
         fit--;
     return fit;
 }
@@ -32,7 +32,7 @@ const char *fit_words(enum fit fit)
     return fits[fit].words;
 }
 
-double half_window_over_u(const struct shop *shop, const struct band *band, double pull)
+double fit_ratio(const struct shop *shop, const struct band *band, double pull)
 {
     struct rig rig = shop_rig(shop);
     return (band->high.q.base - band->low.q.base) / 2 /

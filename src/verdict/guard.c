@@ -25,11 +25,11 @@ struct guarded_window guarded_window_on(const struct shop *shop, const struct ba
 {
     struct guarded_window window = {.plain = pull_window_on(shop, band, rig->drum, rig->cord)};
     double radius = effective_radius(rig->drum, rig->cord);
-    window.low_u = sureness_at(shop, rig, window.plain.low, band->low.q.unit);
-    window.high_u = sureness_at(shop, rig, window.plain.high, band->high.q.unit);
+    window.low_sureness = sureness_at(shop, rig, window.plain.low, band->low.q.unit);
+    window.high_sureness = sureness_at(shop, rig, window.plain.high, band->high.q.unit);
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    low = decimal_add(&low, &window.low_u.exact);
-    high = decimal_subtract(&high, &window.high_u.exact);
+    low = decimal_add(&low, &window.low_sureness.exact);
+    high = decimal_subtract(&high, &window.high_sureness.exact);
     window.low = drag_to_pull(decimal_to_double(&low), radius);
     window.high =
         decimal_to_double(&high) / radius; /* below 0 where U is larger than the limit */

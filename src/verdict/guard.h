@@ -8,7 +8,8 @@
 
 struct guarded_window {
     struct pull_window plain;
-    struct sureness low_u, high_u; /* U at each limit, in the unit of that limit */
+    struct sureness low_sureness,
+        high_sureness;             /* U at each limit, in the unit of that limit */
     double low, high;              /* pulls (N) at which the mean is just good */
     int64_t low_steps, high_steps; /* rounded inward */
     bool closed;                   /* no step is good: gauge and drum cannot decide */

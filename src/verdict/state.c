@@ -81,9 +81,9 @@ const char *state_next(enum state state)
 }
 
 enum state state_of(const struct decimal *drag, const struct decimal *low,
-                    const struct decimal *high, const struct decimal *u)
+                    const struct decimal *high, const struct decimal *expanded)
 {
-    struct decimal least = decimal_subtract(drag, u), most = decimal_add(drag, u);
+    struct decimal least = decimal_subtract(drag, expanded), most = decimal_add(drag, expanded);
     if (decimal_compare(&most, low) < 0)
         return STATE_CLEARLY_LOW;
     if (decimal_compare(&least, high) > 0)
@@ -159,15 +159,15 @@ static void decide(const struct shop *shop, const struct rig *rig, const struct 
     struct decimal drag = scaled_drag(rig, pulls, judgement->pulls.count);
     struct decimal low = pulled_limit(shop, &judgement->band->low);
     struct decimal high = pulled_limit(shop, &judgement->band->high);
-    struct decimal u = times(&judgement->sureness.exact, scale);
+    struct decimal expanded = times(&judgement->sureness.exact, scale);
     low = times(&low, scale);
     high = times(&high, scale);
-    judgement->side = state_of(&drag, &low, &high, &u);
+    judgement->side = state_of(&drag, &low, &high, &expanded);
     if (judgement->side == STATE_UNDECIDED && judgement->scattered)
         judgement->side = STATE_SCATTERED;
     if (given(&shop->limits.never_exceed)) {
         struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        struct decimal most = decimal_add(&drag, &u);
+        struct decimal most = decimal_add(&drag, &expanded);
         never = times(&never, scale);
         judgement->over_never = decimal_compare(&most, &never) > 0;
     }

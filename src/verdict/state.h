@@ -84,6 +84,6 @@ bool pulls_too_wide(const struct shop *shop, const struct quantity *pulls, size_
 /* The state of an exact drag, given doubled, against limits widened or narrowed by
  * an exact U: for tables. All in base units. */
 enum state state_of(const struct decimal *drag, const struct decimal *low,
-                    const struct decimal *high, const struct decimal *u);
+                    const struct decimal *high, const struct decimal *expanded);
 
 #endif

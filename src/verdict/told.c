@@ -218,9 +218,9 @@ void tell_breakaway(const struct teller *teller, const struct judgement *judgeme
 }
 
 static void tell_place(const struct teller *teller, const char *name, const char *label,
-                       int64_t places, const struct sureness *u, const struct unit *unit)
+                       int64_t places, const struct sureness *sureness, const struct unit *unit)
 {
-    struct decimal place = decimal_of(1, -u->places);
+    struct decimal place = decimal_of(1, -sureness->places);
     tell(teller, name, label, show_steps(places, &place).text, unit->shown);
 }
 
@@ -228,15 +228,15 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
                   const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
-    const struct sureness *u = &judgement->sureness;
+    const struct sureness *sureness = &judgement->sureness;
     const struct unit *unit = judgement->unit;
     if (!band || judgement->state == STATE_REJECTED || judgement->state == STATE_NO_PULL)
         return;
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    struct decimal place = decimal_of(1, -u->places), factor = unit_factor(unit);
+    struct decimal place = decimal_of(1, -sureness->places), factor = unit_factor(unit);
     place = decimal_multiply(&place, &factor);
-    low = decimal_add(&low, &u->exact);
-    high = decimal_subtract(&high, &u->exact);
+    low = decimal_add(&low, &sureness->exact);
+    high = decimal_subtract(&high, &sureness->exact);
     int64_t from = decimal_steps_not_below(&low, &place);
     int64_t to = decimal_steps_not_above(&high, &place);
     if (decimal_compare(&low, &high) > 0 || from > to) {
@@ -244,8 +244,8 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
              state_words(judgement->scattered ? STATE_SCATTERED : STATE_UNDECIDED), "");
         return;
     }
-    tell_place(teller, "good-from", "Good with U taken off from", from, u, unit);
-    tell_place(teller, "good-to", "to", to, u, unit);
+    tell_place(teller, "good-from", "Good with U taken off from", from, sureness, unit);
+    tell_place(teller, "good-to", "to", to, sureness, unit);
 }
 
 /* ---- the window ---- */
@@ -269,7 +269,7 @@ static void tell_rig(const struct teller *teller, const struct shop *shop)
 static void tell_fit(const struct teller *teller, const struct shop *shop,
                      const struct band *band, double aim)
 {
-    enum fit fit = fit_of(half_window_over_u(shop, band, aim));
+    enum fit fit = fit_of(fit_ratio(shop, band, aim));
     if (fit < FIT_USABLE)
         tell(teller, "fit", "Fit", fit_words(fit), "");
 }
@@ -302,12 +302,13 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
 /* ---- which drum ---- */
 
 static void tell_drum(const struct teller *teller, const struct shop *shop,
-                      const struct band *band, const struct quantity *drum, bool fitted)
+                      const struct band *band, const struct quantity *drum)
 {
+    const char *fitted = shop_drum_fitted(shop, drum) ? "fitted" : "";
     char text[QUANTITY_TEXT];
     quantity_show(drum, text);
     if (!band) {
-        tell(teller, "drum", text, NO_LIMIT_ON_FILE, fitted ? "fitted" : "");
+        tell(teller, "drum", text, NO_LIMIT_ON_FILE, fitted);
         return;
     }
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
@@ -315,27 +316,20 @@ static void tell_drum(const struct teller *teller, const struct shop *shop,
                          : window.high > shop->gauge.capacity.q.base
                              ? "the high pull is more than this gauge can read"
                              : "";
-    tell(teller, "drum", text, remark, fitted ? "fitted" : "");
+    tell(teller, "drum", text, remark, fitted);
     if (window.closed)
         return;
     tell_steps(teller, "low", "Low pull", shop, window.low_steps);
     tell_steps(teller, "high", "High pull", shop, window.high_steps);
 }
 
+/* Without limits all drums say the same. */
 void tell_drums(const struct teller *teller, const struct shop *shop, const struct band *band)
 {
-    const struct quantity *own = &shop->drum.diameter.q;
-    bool told = !band; /* without limits all drums say the same */
+    const struct quantity *drums[MOST_DRUMS];
+    size_t count = shop_drums(shop, drums);
     if (!band)
-        tell_drum(teller, shop, band, own, true);
-    for (size_t i = 0; band && i < shop->drum_sizes.count; i++) {
-        const struct quantity *size = &shop->drum_sizes.items[i].q;
-        int order = decimal_compare(&size->exact, &own->exact);
-        if (order > 0 && !told)
-            tell_drum(teller, shop, band, own, true);
-        told = told || order >= 0;
-        tell_drum(teller, shop, band, size, order == 0);
-    }
-    if (!told)
-        tell_drum(teller, shop, band, own, true);
+        tell_drum(teller, shop, band, &shop->drum.diameter.q);
+    for (size_t i = 0; band && i < count; i++)
+        tell_drum(teller, shop, band, drums[i]);
 }

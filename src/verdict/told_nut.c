@@ -54,7 +54,7 @@ static const char *advice_words(const struct nut_move *move)
 static bool over_never(const struct shop *shop, const struct nut_point *point)
 {
     return given(&shop->limits.never_exceed) &&
-           point->drag + point->u + point->bias >
+           point->drag + point->expanded + point->bias >
                pulled_limit_near(shop, &shop->limits.never_exceed);
 }
 

@@ -7,7 +7,7 @@
 #include "tables/tables.h"
 #include "tree/hatch.h"
 #include "verdict/drum_make.h"
-#include "verdict/drum_weight.h"
+#include "verdict/drum_rating.h"
 
 #include <math.h>
 
@@ -111,15 +111,15 @@ static void test_no_best_by_a_hair(void **state)
     (void)state;
     const char *const near[] = {"tables.drum-sizes=60 mm, 62 mm, 64 mm"};
     const char *const far[] = {"tables.drum-sizes=60 mm, 300 mm"};
-    struct drum_weights weights;
+    struct drum_ratings ratings;
     struct shop shop = read_shop(near, 1);
-    weigh_drums(&shop, shop_own_band(&shop), &weights);
-    assert_true(weights.alike && weights.best == weights.count);
+    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    assert_true(ratings.alike && ratings.best == ratings.count);
     shop = read_shop(far, 1);
-    weigh_drums(&shop, shop_own_band(&shop), &weights);
-    assert_true(!weights.alike && weights.best < weights.count);
+    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    assert_true(!ratings.alike && ratings.best < ratings.count);
     /* 2 % over root 5 pulls */
-    assert_true(fabs(weights.items[0].pulls - 2 / sqrt(5)) < 1e-9);
+    assert_true(fabs(ratings.items[0].pulls - 2 / sqrt(5)) < 1e-9);
 }
 
 static double text_width(const void *with, bool bold, double size, const char *text)

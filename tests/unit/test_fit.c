@@ -47,7 +47,7 @@ static void test_half_the_window_by_hand(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     shop.gauge.checked_error = measure_of("8 N", KIND_FORCE);
-    double ratio = half_window_over_u(&shop, &band, 24);
+    double ratio = fit_ratio(&shop, &band, 24);
     assert_true(ratio > 0.42 && ratio < 0.434);
 }
 

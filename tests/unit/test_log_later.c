@@ -140,7 +140,8 @@ static void test_a_place_without_the_known_error(void **state)
     struct pull_series *row = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
     struct nut_point point = nut_point_of_series(&shop, row);
     assert_true(fabs(point.bias - 0.01) < 1e-12);
-    assert_true(fabs(point.u + 0.01 - judge_series(&shop, row).uncertainty.expanded) < 1e-12);
+    assert_true(fabs(point.expanded + 0.01 - judge_series(&shop, row).uncertainty.expanded) <
+                1e-12);
 }
 
 int main(void)

@@ -56,7 +56,7 @@ static void check_nesting(void)
     struct guarded_window window = guarded_window_on(&shop, &band, &rig);
     struct decimal low = pulled_limit(&shop, &band.low), high = pulled_limit(&shop, &band.high);
     struct decimal none = decimal_of(0, 0);
-    struct decimal less = decimal_subtract(&none, &window.high_u.exact);
+    struct decimal less = decimal_subtract(&none, &window.high_sureness.exact);
     HOLDS(window.low_steps >= window.plain.low_steps);
     HOLDS(window.high_steps <= window.plain.high_steps);
     HOLDS(window.low >= window.plain.low && window.high <= window.plain.high);
@@ -64,8 +64,8 @@ static void check_nesting(void)
     HOLDS(compare_steps(&shop, window.plain.low_steps - 1, &low, &none) < 0);
     HOLDS(compare_steps(&shop, window.plain.high_steps, &high, &none) <= 0);
     HOLDS(compare_steps(&shop, window.plain.high_steps + 1, &high, &none) > 0);
-    HOLDS(compare_steps(&shop, window.low_steps, &low, &window.low_u.exact) >= 0);
-    HOLDS(compare_steps(&shop, window.low_steps - 1, &low, &window.low_u.exact) < 0);
+    HOLDS(compare_steps(&shop, window.low_steps, &low, &window.low_sureness.exact) >= 0);
+    HOLDS(compare_steps(&shop, window.low_steps - 1, &low, &window.low_sureness.exact) < 0);
     HOLDS(compare_steps(&shop, window.high_steps, &high, &less) <= 0);
     HOLDS(compare_steps(&shop, window.high_steps + 1, &high, &less) > 0);
 }

@@ -293,13 +293,13 @@ static void test_guarded_window(void **state)
     struct rig rig = shop_rig(&shop);
     struct guarded_window window = guarded_window_on(&shop, &band, &rig);
     double step = 0.02, radius = 2.0196850393700787; /* in */
-    double low_u = decimal_to_double(&window.low_u.typed);
-    double high_u = decimal_to_double(&window.high_u.typed);
+    double low_expanded = decimal_to_double(&window.low_sureness.typed);
+    double high_expanded = decimal_to_double(&window.high_sureness.typed);
     assert_false(window.closed);
-    assert_true((double)window.low_steps * step * radius >= 8 + low_u);
-    assert_true((double)(window.low_steps - 1) * step * radius < 8 + low_u);
-    assert_true((double)window.high_steps * step * radius <= 12 - high_u);
-    assert_true((double)(window.high_steps + 1) * step * radius > 12 - high_u);
+    assert_true((double)window.low_steps * step * radius >= 8 + low_expanded);
+    assert_true((double)(window.low_steps - 1) * step * radius < 8 + low_expanded);
+    assert_true((double)window.high_steps * step * radius <= 12 - high_expanded);
+    assert_true((double)(window.high_steps + 1) * step * radius > 12 - high_expanded);
     assert_true(window.low_steps > window.plain.low_steps);
     assert_true(window.high_steps < window.plain.high_steps);
     shop.gauge.checked_error.q = of("2 lbf", KIND_FORCE);

@@ -56,8 +56,9 @@ static void test_nut_points(void **state)
     struct rig rig = shop_rig(&shop);
     struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-87, 0.4, 0, 0}};
     struct quantity_fault wrong;
-    assert_within(points[0].u, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded, 1e-12);
-    assert_true(points[0].u > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
+    assert_within(points[0].expanded, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded,
+                  1e-12);
+    assert_true(points[0].expanded > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
     assert_true(nut_points_allowed(points, &wrong));
     points[1].angle = -87.1;
     assert_false(nut_points_allowed(points, &wrong));
@@ -277,7 +278,7 @@ static void test_the_nut_near_never_exceed(void **state)
     said[0] = '\0';
     tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
     assert_not_said("never-exceed=");
-    points[1].u = 0.04;
+    points[1].expanded = 0.04;
     said[0] = '\0';
     tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
     assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
@@ -394,11 +395,11 @@ static void test_each_limit_has_its_own_u(void **state)
     struct guarded_window window = guarded_window_on(&shop, &band, &rig);
     double low = sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded;
     double high = sure_of_pull(&shop, &rig, 28, NULL, NULL).expanded;
-    struct sureness low_u = sureness_in(low, band.low.q.unit);
-    struct sureness high_u = sureness_in(high, band.high.q.unit);
+    struct sureness low_sureness = sureness_in(low, band.low.q.unit);
+    struct sureness high_sureness = sureness_in(high, band.high.q.unit);
     assert_true(high > 1.3 * low);
-    assert_int_equal(decimal_compare(&window.low_u.exact, &low_u.exact), 0);
-    assert_int_equal(decimal_compare(&window.high_u.exact, &high_u.exact), 0);
+    assert_int_equal(decimal_compare(&window.low_sureness.exact, &low_sureness.exact), 0);
+    assert_int_equal(decimal_compare(&window.high_sureness.exact, &high_sureness.exact), 0);
 }
 
 /* A doubt larger than the low limit leaves a high pull below zero, and no window. */
@@ -410,10 +411,11 @@ static void test_guarded_beyond_nothing(void **state)
     struct rig rig = shop_rig(&shop);
     shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
     struct guarded_window window = guarded_window_on(&shop, &band, &rig);
-    double u = decimal_to_double(&window.high_u.exact);
-    assert_true(window.closed && u > 0.7);
-    assert_within(window.high, (0.7 - u) / 0.025, 1e-9);
-    assert_within(window.low, (0.5 + decimal_to_double(&window.low_u.exact)) / 0.025, 1e-9);
+    double expanded = decimal_to_double(&window.high_sureness.exact);
+    assert_true(window.closed && expanded > 0.7);
+    assert_within(window.high, (0.7 - expanded) / 0.025, 1e-9);
+    assert_within(window.low, (0.5 + decimal_to_double(&window.low_sureness.exact)) / 0.025,
+                  1e-9);
 }
 
 /* The manual is lost: no window, aim or state, and no number that could pass for one.

@@ -1,7 +1,7 @@
 /* What the gauge may read: inward rounding against vectors worked by hand. */
 #include "facts.h"
 #include "shop_fixture.h"
-#include "verdict/drum_weight.h"
+#include "verdict/drum_rating.h"
 #include "verdict/radius.h"
 
 #include <setjmp.h>
@@ -330,22 +330,22 @@ static void test_fitted_drum_among_sizes(void **state)
     struct measure sizes[] = {measure_of("50 mm", KIND_LENGTH),
                               measure_of("60 mm", KIND_LENGTH),
                               measure_of("70 mm", KIND_LENGTH)};
-    static struct drum_weights weights;
+    static struct drum_ratings ratings;
     shop.gauge.capacity = measure_of("100 N", KIND_FORCE);
     shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
     shop.limits.bands = &band, shop.limits.band_count = 1;
     shop.drum_sizes = (struct measures){sizes, 3};
-    weigh_drums(&shop, &band, &weights);
-    assert_int_equal(weights.count, 3);
-    assert_true(weights.items[1].fitted && !weights.items[2].fitted);
+    rate_drums(&shop, &band, &ratings);
+    assert_int_equal(ratings.count, 3);
+    assert_true(ratings.items[1].fitted && !ratings.items[2].fitted);
     sizes[1] = measure_of("55 mm", KIND_LENGTH);
-    weigh_drums(&shop, &band, &weights);
-    assert_int_equal(weights.count, 4);
-    assert_true(weights.items[2].fitted && !weights.items[3].fitted);
+    rate_drums(&shop, &band, &ratings);
+    assert_int_equal(ratings.count, 4);
+    assert_true(ratings.items[2].fitted && !ratings.items[3].fitted);
     shop.drum_sizes.count = 2;
-    weigh_drums(&shop, &band, &weights);
-    assert_int_equal(weights.count, 3);
-    assert_true(weights.items[2].fitted);
+    rate_drums(&shop, &band, &ratings);
+    assert_int_equal(ratings.count, 3);
+    assert_true(ratings.items[2].fitted);
 }
 
 int main(void)
