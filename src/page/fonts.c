@@ -137,6 +137,8 @@ static void open_face(struct fonts *fonts, struct arena *arena, struct one_face 
     if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)file->bytes, (FT_Long)file->length,
                            0, &one->face) != 0)
         fatal("FreeType does not open %s", file->name);
+    if (!FT_Get_Postscript_Name(one->face)) /* it opens a font without memory for the name */
+        fatal_no_memory();
 }
 
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
