@@ -3,7 +3,9 @@
 #include "page/foot.h"
 #include "page/imprint.h"
 #include "page/lines.h"
+#include "page/links.h"
 #include "page/outline.h"
+#include "page/place.h"
 #include "page/roman.h"
 #include "tree/points.h"
 

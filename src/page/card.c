@@ -2,6 +2,8 @@
 #include "page/card_plan.h"
 #include "page/card_sheet.h"
 #include "page/imprint.h"
+#include "page/links.h"
+#include "page/place.h"
 
 #include <math.h>
 

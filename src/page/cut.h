@@ -2,7 +2,7 @@
 #ifndef PAGE_CUT_H
 #define PAGE_CUT_H
 
-#include "page/place.h"
+#include "page/layout.h"
 
 /* What one sheet holds: the strips from the end of the one before. */
 struct cut {

@@ -2,7 +2,7 @@
 #ifndef PAGE_FOOT_H
 #define PAGE_FOOT_H
 
-#include "page/place.h"
+#include "page/layout.h"
 
 /* Puts the foot under the sheet of that index; chapter: what it is part of. */
 void foot_put(struct flow *flow, const struct layout *layout, size_t index,

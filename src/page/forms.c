@@ -1,6 +1,7 @@
 /* The forms: each on one sheet, its rows as high as the sheet allows. */
 #include "page/blocks.h"
 #include "page/imprint.h"
+#include "page/links.h"
 #include "page/outline.h"
 #include "page/place.h"
 #include "tree/points.h"

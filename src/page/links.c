@@ -1,5 +1,4 @@
-/* Where links lead, once everything has its place. */
-#include "page/place.h"
+#include "page/links.h"
 
 #include <stdlib.h>
 #include <string.h>
