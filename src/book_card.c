@@ -82,7 +82,7 @@ static const char *made_words(struct book *book)
 }
 
 /* Words with values of the settings in them. */
-static const char *known(struct book *book, const char *text)
+static const char *with_values(struct book *book, const char *text)
 {
     return known_fill(book->arena, book->diags, &book->shop, text, (struct place){0});
 }
@@ -95,15 +95,15 @@ static void add_facts(struct book *book, struct card_ask *ask)
     const char *cap =
         arena_format(book->arena, "stop at {stop} in a room of {room}%s", made_words(book));
     if (shop_has_limits(&book->shop))
-        add_fact(
-            book, ask, &facts, "Good:",
-            known(book, arena_format(book->arena, "{good-from} to {good-to}. Cap: %s", cap)));
+        add_fact(book, ask, &facts, "Good:",
+                 with_values(book, arena_format(book->arena,
+                                                "{good-from} to {good-to}. Cap: %s", cap)));
     else {
         char last[LAST_ALIKE_TEXT];
         if (last_alike_words(&book->shop, NULL, last))
             add_fact(book, ask, &facts,
                      "Last, locked and cold:", arena_text(book->arena, last));
-        add_fact(book, ask, &facts, "Cap:", known(book, cap));
+        add_fact(book, ask, &facts, "Cap:", with_values(book, cap));
     }
 }
 

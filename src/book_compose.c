@@ -11,7 +11,7 @@
 #include "tree/points.h"
 
 /* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */
-static const char *named(struct book *book, const char *size, const char *name)
+static const char *with_name(struct book *book, const char *size, const char *name)
 {
     return name ? arena_format(book->arena, "%s (%s)", size, name) : size;
 }
@@ -27,8 +27,9 @@ const char *book_inputs_text(struct book *book)
     return arena_format(
         book->arena, "%s%s%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
         shop->lathe.name, shop->lathe.workshop ? ", " : "",
-        shop->lathe.workshop ? shop->lathe.workshop : "", named(book, drum, shop->drum.name),
-        named(book, cord, shop->cord.name), named(book, capacity, shop->gauge.name), step,
+        shop->lathe.workshop ? shop->lathe.workshop : "",
+        with_name(book, drum, shop->drum.name), with_name(book, cord, shop->cord.name),
+        with_name(book, capacity, shop->gauge.name), step,
         shop_has_limits(shop) ? shop->limits.source : NO_LIMIT_ON_FILE);
 }
 

@@ -58,7 +58,7 @@ static void name_prints(struct book *book, struct outset *set)
 
 enum { NO_FAULTS, SOME_FAULTS };
 
-static int answer(const struct book *book)
+static int work_answer(const struct book *book)
 {
     return diags_count(book->diags) ? SOME_FAULTS : NO_FAULTS;
 }
@@ -67,14 +67,14 @@ static int booklet_work(void *with)
 {
     struct book *book = with;
     book_make_booklet(book, book->set);
-    return answer(book);
+    return work_answer(book);
 }
 
 static int sheets_work(void *with)
 {
     struct book *book = with;
     book_make_sheets(book, book->set);
-    return answer(book);
+    return work_answer(book);
 }
 
 /* Nothing of the one depends on the other, and each writes files of its own. Faults that a

@@ -90,7 +90,7 @@ static void draw_force(struct canvas *c, const double *points, size_t count)
 }
 
 /* Larger than a dimension's: it stands on a thick line. */
-static void head_between(struct canvas *c, double x1, double y1, double x2, double y2)
+static void draw_arrow_head(struct canvas *c, double x1, double y1, double x2, double y2)
 {
     double x = (x1 + x2) / 2, y = (y1 + y2) / 2, length = hypot(x2 - x1, y2 - y1);
     double along_x = 4 * (x2 - x1) / length, along_y = 4 * (y2 - y1) / length;
@@ -121,22 +121,22 @@ static void draw_round_trip(struct canvas *c, const struct bearing *left,
     double back[] = {out[0], out[1], out[0], low, path[0], low};
     draw_force(c, path, n / 2);
     draw_force(c, back, 3);
-    head_between(c, in[6], high, out[6], high);
-    head_between(c, out[0], low, path[0], low);
+    draw_arrow_head(c, in[6], high, out[6], high);
+    draw_arrow_head(c, out[0], low, path[0], low);
 }
 
 static const double LEFT = 108, RIGHT = 218; /* middles of the two bearings */
 static const double FACE = 18, BACK = 17;    /* of cone and cup, from the middle */
 
 /* A part as a box: from one length to another, between two heights. */
-static void part(struct canvas *c, double axis, double from, double to, double low, double high,
-                 const struct ink *ink)
+static void draw_part(struct canvas *c, double axis, double from, double to, double low,
+                      double high, const struct ink *ink)
 {
     canvas_box(c, from, axis - high, to - from, high - low, ink);
 }
 
 /* The outline of something that reaches down to the axis: x, height, x, height, ... */
-static void spindle(struct canvas *c, double axis, const double *points, size_t count)
+static void draw_spindle(struct canvas *c, double axis, const double *points, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         canvas_to(c, points[2 * i], axis - points[2 * i + 1]);
@@ -145,7 +145,7 @@ static void spindle(struct canvas *c, double axis, const double *points, size_t 
     canvas_text(c, (LEFT + RIGHT) / 2, axis - 4, ALIGN_MIDDLE, "spindle");
 }
 
-static void headstock(struct canvas *c, double axis, const double *points, size_t count)
+static void draw_headstock(struct canvas *c, double axis, const double *points, size_t count)
 {
     for (size_t i = 0; i < count; i++)
         canvas_to(c, points[2 * i], axis - points[2 * i + 1]);
@@ -154,8 +154,8 @@ static void headstock(struct canvas *c, double axis, const double *points, size_
 }
 
 /* A name to the right of the text's y, and what it names. */
-static void name(struct canvas *c, double x, double y, const char *text, double to_x,
-                 double to_y)
+static void name_with_leader(struct canvas *c, double x, double y, const char *text,
+                             double to_x, double to_y)
 {
     double from = x < to_x ? x + canvas_width(c, false, text) + 2 : x - 2;
     canvas_text(c, x, y, ALIGN_LEFT, text);
@@ -164,13 +164,13 @@ static void name(struct canvas *c, double x, double y, const char *text, double 
 
 static void name_parts(struct canvas *c, double axis)
 {
-    name(c, 6, axis - 64, "nut", LEFT - FACE - 8, axis - BORE - 13);
-    name(c, 6, axis - 44, "lock", LEFT - FACE - 23, axis - BORE - 9);
-    name(c, 151, axis - 45, "rollers", LEFT + 5, axis - 43);
-    name(c, 151, axis - 33, "cone", LEFT + 11, axis - BORE - 3);
-    name(c, 274, axis - 74, "headstock", RIGHT + 21, axis - 77);
-    name(c, 274, axis - 58, "cup", RIGHT + 3, axis - CUP + 3);
-    name(c, 274, axis - 42, "collar", RIGHT + 25, axis - BORE - 7);
+    name_with_leader(c, 6, axis - 64, "nut", LEFT - FACE - 8, axis - BORE - 13);
+    name_with_leader(c, 6, axis - 44, "lock", LEFT - FACE - 23, axis - BORE - 9);
+    name_with_leader(c, 151, axis - 45, "rollers", LEFT + 5, axis - 43);
+    name_with_leader(c, 151, axis - 33, "cone", LEFT + 11, axis - BORE - 3);
+    name_with_leader(c, 274, axis - 74, "headstock", RIGHT + 21, axis - 77);
+    name_with_leader(c, 274, axis - 58, "cup", RIGHT + 3, axis - CUP + 3);
+    name_with_leader(c, 274, axis - 42, "collar", RIGHT + 25, axis - BORE - 7);
 }
 
 /* Large ends outward; the nut presses the cones toward each other. */
@@ -184,10 +184,10 @@ static void draw_back_to_back(struct canvas *c, double axis)
     const double body[] = {LEFT - 28,    CUP,      LEFT + BACK,  CUP,    LEFT + BACK, shoulder,
                            RIGHT - BACK, shoulder, RIGHT - BACK, CUP,    RIGHT + 28,  CUP,
                            RIGHT + 28,   HOUSING,  LEFT - 28,    HOUSING};
-    headstock(c, axis, body, 8);
-    spindle(c, axis, shaft, 8);
-    part(c, axis, LEFT - FACE - 16, LEFT - FACE, BORE, BORE + 18, &ink_section_back);
-    part(c, axis, LEFT - FACE - 28, LEFT - FACE - 17, BORE, BORE + 18, &ink_section);
+    draw_headstock(c, axis, body, 8);
+    draw_spindle(c, axis, shaft, 8);
+    draw_part(c, axis, LEFT - FACE - 16, LEFT - FACE, BORE, BORE + 18, &ink_section_back);
+    draw_part(c, axis, LEFT - FACE - 28, LEFT - FACE - 17, BORE, BORE + 18, &ink_section);
     draw_bearing(&left);
     draw_bearing(&right);
     draw_round_trip(c, &left, &right);
@@ -204,14 +204,14 @@ static void draw_face_to_face(struct canvas *c, double axis)
                             RIGHT + 58,  BORE,  RIGHT + 58,   0};
     const double body[] = {LEFT - 36,  CUP,      RIGHT + BACK, CUP,     RIGHT + BACK, shoulder,
                            RIGHT + 32, shoulder, RIGHT + 32,   HOUSING, LEFT - 36,    HOUSING};
-    headstock(c, axis, body, 6);
-    spindle(c, axis, shaft, 8);
-    part(c, axis, LEFT - BACK - 15, LEFT - BACK, CUP - 12, CUP, &ink_section_back);
+    draw_headstock(c, axis, body, 6);
+    draw_spindle(c, axis, shaft, 8);
+    draw_part(c, axis, LEFT - BACK - 15, LEFT - BACK, CUP - 12, CUP, &ink_section_back);
     draw_bearing(&left);
     draw_bearing(&right);
     draw_round_trip(c, &left, &right);
-    name(c, 6, axis - 57, "threaded ring", LEFT - BACK - 8, axis - CUP + 6);
-    name(c, 274, axis - 46, "shoulder", RIGHT + 25, axis - CUP + 5);
+    name_with_leader(c, 6, axis - 57, "threaded ring", LEFT - BACK - 8, axis - CUP + 6);
+    name_with_leader(c, 274, axis - 46, "shoulder", RIGHT + 25, axis - CUP + 5);
 }
 
 void draw_bearings(const struct figure_ask *ask, struct canvas *canvas)

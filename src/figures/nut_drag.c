@@ -24,7 +24,7 @@ struct plot {
     struct nut_move move;                    /* where before is not NULL */
 };
 
-static bool shown(const struct shop *shop, const struct pull_series *series)
+static bool is_shown(const struct shop *shop, const struct pull_series *series)
 {
     struct taken taken = series_taken(series);
     return series->nut.unit && taken_as_limits(shop, &taken);
@@ -35,7 +35,7 @@ static const struct pull_series *next_shown(const struct shop *shop,
 {
     const struct pull_series_log *log = &shop->readings;
     for (; log->count && series < log->items + log->count; series++)
-        if (shown(shop, series))
+        if (is_shown(shop, series))
             return series;
     return NULL;
 }
@@ -73,13 +73,13 @@ static void find_move(struct plot *plot, const struct shop *shop)
     plot->move = nut_move_toward_aim(shop, plot->drags.band, plot->points, plot->lock_added);
 }
 
-static bool turns(const struct plot *plot)
+static bool says_turn(const struct plot *plot)
 {
     return plot->before && plot->move.advice == NUT_TURN;
 }
 
 /* Where the line through the two places arrives. */
-static struct nut_point arrival(const struct plot *plot)
+static struct nut_point point_after_move(const struct plot *plot)
 {
     const struct nut_point *a = &plot->points[0], *b = &plot->points[1];
     double slope = (b->drag - a->drag) / (b->angle - a->angle);
@@ -87,7 +87,7 @@ static struct nut_point arrival(const struct plot *plot)
                               .drag = b->drag + slope * plot->move.angle};
 }
 
-static void reach(struct plot *plot, struct nut_point point)
+static void widen_axes(struct plot *plot, struct nut_point point)
 {
     plot->drags.axes.x_from = fmin(plot->drags.axes.x_from, point.angle);
     plot->drags.axes.x_to = fmax(plot->drags.axes.x_to, point.angle);
@@ -99,9 +99,9 @@ static void set_axes(struct plot *plot, const struct shop *shop)
     const struct pull_series *series = next_shown(shop, shop->readings.items);
     plot->drags.axes.x_from = plot->drags.axes.x_to = plot->last->nut.base;
     for (; series; series = next_shown(shop, series + 1))
-        reach(plot, nut_point_of_series(shop, series));
-    if (turns(plot))
-        reach(plot, arrival(plot));
+        widen_axes(plot, nut_point_of_series(shop, series));
+    if (says_turn(plot))
+        widen_axes(plot, point_after_move(plot));
     double span = fmax(plot->drags.axes.x_to - plot->drags.axes.x_from, 5);
     plot->drags.axes.x_from -= span / 12;
     plot->drags.axes.x_to += span / 12;
@@ -115,8 +115,8 @@ static double x_of(const struct plot *plot, double angle)
 
 /* A line between two series one after the other: on the way up of the nut, taken alike;
  * or the same place before and after the lock. */
-static void join(const struct plot *plot, const struct pull_series *a,
-                 const struct pull_series *b)
+static void draw_way(const struct plot *plot, const struct pull_series *a,
+                     const struct pull_series *b)
 {
     const struct shop *shop = plot->drags.ask->shop;
     bool climbed = series_alike(a, b) && b->nut.base > a->nut.base;
@@ -136,7 +136,7 @@ static void draw_places(const struct plot *plot)
     for (const struct pull_series *at = first; at; at = next) {
         next = next_shown(shop, at + 1);
         if (next)
-            join(plot, at, next);
+            draw_way(plot, at, next);
     }
     for (const struct pull_series *at = first; at; at = next_shown(shop, at + 1)) {
         struct judgement judgement = judge_series(shop, at);
@@ -150,7 +150,7 @@ static void draw_places(const struct plot *plot)
 static void draw_move(const struct plot *plot)
 {
     struct canvas *c = plot->drags.canvas;
-    struct nut_point to = arrival(plot);
+    struct nut_point to = point_after_move(plot);
     double x = x_of(plot, to.angle), y = drag_plot_y(&plot->drags, to.drag);
     double from = x_of(plot, plot->points[1].angle);
     canvas_line(c, from, drag_plot_y(&plot->drags, plot->points[1].drag), x, y, &ink_hidden);
@@ -192,7 +192,7 @@ static void draw_key(const struct plot *plot)
         canvas_text(c, x + 6, 10.6, ALIGN_LEFT, name);
         x += 22 + canvas_width(c, false, name);
     }
-    if (turns(plot)) {
+    if (says_turn(plot)) {
         const double corners[] = {x, 4, x + 4, 8, x, 12, x - 4, 8};
         canvas_polygon(c, corners, 4, &ink_sheet);
         canvas_text(c, x + 8, 10.6, ALIGN_LEFT, "next, by the line");
@@ -258,7 +258,7 @@ void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas)
     axes_ticks_x(canvas, &drags->axes, axes_step(drags->axes.x_to - drags->axes.x_from, 8));
     axes_ticks_y(canvas, &drags->axes, axes_step(drags->axes.y_to - drags->axes.y_from, 6));
     draw_places(&plot);
-    if (turns(&plot))
+    if (says_turn(&plot))
         draw_move(&plot);
     draw_key(&plot);
     describe(&plot);

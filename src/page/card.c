@@ -8,7 +8,7 @@
 #include <math.h>
 
 /* Spreads what is left over between the blocks, so that the side is filled evenly. */
-static void spread(struct flow *flow, size_t first)
+static void spread_blank(struct flow *flow, size_t first)
 {
     double least = flow->type->leading / 4, count = 0;
     double left = flow->height - flow_height(flow, first, flow->strip_count);
@@ -29,7 +29,7 @@ static void compose_side(struct flow *flow, const struct card *card, size_t inde
     size_t first = flow->strip_count;
     flow->type = &type;
     card_put(flow, card, side, &sizes, document);
-    spread(flow, first);
+    spread_blank(flow, first);
     flow_place(flow, &card->layout, first, flow->strip_count);
 }
 

@@ -16,23 +16,23 @@ struct piece_of {
 };
 
 /* A line of the outline from a to b along the strip, as far as it lies in the piece. */
-static void along(struct drawing *drawing, const struct piece_of *piece, double a, double b,
-                  double y)
+static void line_along(struct drawing *drawing, const struct piece_of *piece, double a,
+                       double b, double y)
 {
     double from = fmax(a, piece->from), to = fmin(b, piece->to);
     if (to > from)
         drawing_line(drawing, piece->x + from - piece->from, piece->y + y, to - from, 0, CUT);
 }
 
-static bool holds(const struct piece_of *piece, double at)
+static bool is_in_piece(const struct piece_of *piece, double at)
 {
     return at >= piece->from - NOISE && at <= piece->to + NOISE;
 }
 
-static void across(struct drawing *drawing, const struct piece_of *piece, double at, double y,
-                   double height)
+static void line_across(struct drawing *drawing, const struct piece_of *piece, double at,
+                        double y, double height)
 {
-    if (holds(piece, at))
+    if (is_in_piece(piece, at))
         drawing_line(drawing, piece->x + at - piece->from, piece->y + y, 0, height, CUT);
 }
 
@@ -41,19 +41,19 @@ static void draw_outline(struct drawing *drawing, const struct piece_of *piece)
 {
     const struct tape *tape = piece->tape;
     double half = TAPE_HEIGHT / 2;
-    along(drawing, piece, tape->upper_from, tape->end, 0);
-    along(drawing, piece, tape->begin, tape->lower_to, TAPE_HEIGHT);
+    line_along(drawing, piece, tape->upper_from, tape->end, 0);
+    line_along(drawing, piece, tape->begin, tape->lower_to, TAPE_HEIGHT);
     if (tape->vernier_count == 0) {
-        across(drawing, piece, tape->begin, 0, TAPE_HEIGHT);
-        across(drawing, piece, tape->end, 0, TAPE_HEIGHT);
+        line_across(drawing, piece, tape->begin, 0, TAPE_HEIGHT);
+        line_across(drawing, piece, tape->end, 0, TAPE_HEIGHT);
         return;
     }
-    along(drawing, piece, tape->begin, tape->upper_from, half);
-    along(drawing, piece, tape->lower_to, tape->end, half);
-    across(drawing, piece, tape->begin, half, half);
-    across(drawing, piece, tape->upper_from, 0, half);
-    across(drawing, piece, tape->lower_to, half, half);
-    across(drawing, piece, tape->end, 0, half);
+    line_along(drawing, piece, tape->begin, tape->upper_from, half);
+    line_along(drawing, piece, tape->lower_to, tape->end, half);
+    line_across(drawing, piece, tape->begin, half, half);
+    line_across(drawing, piece, tape->upper_from, 0, half);
+    line_across(drawing, piece, tape->lower_to, half, half);
+    line_across(drawing, piece, tape->end, 0, half);
 }
 
 /* Marks stand on the edge that is read: up (way -1) or down from it (way 1). */
@@ -64,7 +64,7 @@ static void draw_marks(struct drawing *drawing, const struct piece_of *piece,
     struct text_style style = {.size = SIZE};
     double cap = fonts_cap_height(drawing->fonts) * SIZE;
     for (size_t i = 0; i < count; i++) {
-        if (!holds(piece, marks[i].at))
+        if (!is_in_piece(piece, marks[i].at))
             continue;
         double x = piece->x + marks[i].at - piece->from;
         double reach = way * marks[i].reach * room;
@@ -79,7 +79,8 @@ static void draw_marks(struct drawing *drawing, const struct piece_of *piece,
 static void draw_joint_check(struct drawing *drawing, const struct piece_of *piece, double at)
 {
     double height = TAPE_HEIGHT / 4;
-    across(drawing, piece, at, piece->tape->vernier_count ? TAPE_HEIGHT - height : 0, height);
+    line_across(drawing, piece, at, piece->tape->vernier_count ? TAPE_HEIGHT - height : 0,
+                height);
 }
 
 /* Both sides of a joint bear its letter, and a mark to measure across it. */
@@ -88,7 +89,7 @@ static void draw_joint(struct drawing *drawing, const struct piece_of *piece, do
 {
     struct text_style style = {.size = SIZE};
     double x = piece->x + at - piece->from;
-    across(drawing, piece, at, 0, TAPE_HEIGHT);
+    line_across(drawing, piece, at, 0, TAPE_HEIGHT);
     draw_joint_check(drawing, piece, at - JOINT_CHECK);
     draw_joint_check(drawing, piece, at + JOINT_CHECK);
     drawing_text(drawing, x + (align == ALIGN_LEFT ? 3 : -3), piece->y + 10, align, &style,
@@ -113,9 +114,9 @@ static void draw_words(struct drawing *drawing, const struct piece_of *piece)
     const struct tape *tape = piece->tape;
     struct text_style style = {.size = SIZE};
     draw_name(drawing, piece);
-    if (tape->tab && holds(piece, tape->begin))
+    if (tape->tab && is_in_piece(piece, tape->begin))
         drawing_text(drawing, piece->x + 4, piece->y + SIZE + 3, ALIGN_LEFT, &style, tape->tab);
-    if (tape->index && holds(piece, 0))
+    if (tape->index && is_in_piece(piece, 0))
         drawing_text(drawing, piece->x - piece->from + 8, piece->y + TAPE_HEIGHT * 0.75,
                      ALIGN_LEFT, &style, tape->index);
 }

@@ -29,7 +29,7 @@ static size_t find_parent(const struct print *print, const struct item *items, s
     return above;
 }
 
-static void hang(struct item *items, struct item *root, size_t index, size_t parent)
+static void append_child(struct item *items, struct item *root, size_t index, size_t parent)
 {
     struct item *above = parent == NONE ? root : &items[parent];
     items[index].parent = parent;
@@ -115,7 +115,7 @@ void pdf_catalog_outline(struct pdf_file *file, const struct print *print)
     outline->items = arena_get(file->arena, print->outline_count * sizeof *outline->items);
     for (size_t i = 0; i < print->outline_count; i++) {
         outline->items[i] = new_item();
-        hang(outline->items, &outline->root, i, find_parent(print, outline->items, i));
+        append_child(outline->items, &outline->root, i, find_parent(print, outline->items, i));
     }
     outline->first = pdf_run(file, print->outline_count + 1, write_object, outline);
     buffer_text(&file->catalog, "/Outlines ");
