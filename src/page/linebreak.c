@@ -1,9 +1,8 @@
 #include "page/linebreak.h"
 
-#include "base/fatal.h"
+#include "base/memory.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <stdlib.h>
 
 /* Sums of widths carry a little noise; a word that fits exactly must fit. */
@@ -20,13 +19,9 @@ static void make_room(struct line_search *search, size_t count)
 {
     if (search->room >= count)
         return;
-    if (count > SIZE_MAX / 2 / sizeof *search->cost)
-        fatal("a paragraph has too many words for this machine");
     search->room = 2 * count;
-    search->cost = realloc(search->cost, search->room * sizeof *search->cost);
-    search->from = realloc(search->from, search->room * sizeof *search->from);
-    if (!search->cost || !search->from)
-        fatal_no_memory();
+    search->cost = heap_resize(search->cost, search->room, sizeof *search->cost);
+    search->from = heap_resize(search->from, search->room, sizeof *search->from);
 }
 
 void line_search_free(struct line_search *search)

@@ -1,20 +1,12 @@
 #include "page/phrase.h"
 
-#include "base/fatal.h"
+#include "base/memory.h"
 #include "base/utf8.h"
 #include "number/unit.h"
 
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
-
-static void *must_grow(void *memory, size_t count, size_t size)
-{
-    memory = count > SIZE_MAX / size ? NULL : realloc(memory, count * size);
-    if (!memory)
-        fatal_no_memory();
-    return memory;
-}
 
 void phrase_begin(struct phrase *phrase, double size)
 {
@@ -67,7 +59,7 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
 {
     if (phrase->count == phrase->room) {
         phrase->room = phrase->room ? 2 * phrase->room : 64;
-        phrase->bits = must_grow(phrase->bits, phrase->room, sizeof *phrase->bits);
+        phrase->bits = heap_resize(phrase->bits, phrase->room, sizeof *phrase->bits);
     }
     struct bit *bit = &phrase->bits[phrase->count];
     *bit = (struct bit){.text = text, .length = length, .pen = pen};
@@ -303,9 +295,9 @@ static void make_room(struct lines *lines, size_t count)
     if (lines->room >= count)
         return;
     lines->room = 2 * count;
-    lines->words = must_grow(lines->words, lines->room, sizeof *lines->words);
-    lines->word_bits = must_grow(lines->word_bits, lines->room, sizeof *lines->word_bits);
-    lines->starts = must_grow(lines->starts, lines->room, sizeof *lines->starts);
+    lines->words = heap_resize(lines->words, lines->room, sizeof *lines->words);
+    lines->word_bits = heap_resize(lines->word_bits, lines->room, sizeof *lines->word_bits);
+    lines->starts = heap_resize(lines->starts, lines->room, sizeof *lines->starts);
 }
 
 static void gather_words(const struct phrase *phrase, struct lines *lines)

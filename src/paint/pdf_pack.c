@@ -1,6 +1,7 @@
 #include "paint/pdf_pack.h"
 
 #include "base/fatal.h"
+#include "base/memory.h"
 
 #include <stdlib.h>
 #include <zlib.h>
@@ -11,8 +12,8 @@ struct packer {
 
 struct packer *packer_new(void)
 {
-    struct packer *packer = calloc(1, sizeof *packer);
-    if (!packer || deflateInit(&packer->stream, Z_DEFAULT_COMPRESSION) != Z_OK)
+    struct packer *packer = heap_get(sizeof *packer);
+    if (deflateInit(&packer->stream, Z_DEFAULT_COMPRESSION) != Z_OK)
         fatal_no_memory();
     return packer;
 }
