@@ -105,6 +105,76 @@ static void test_cut_texts(void **state)
                         "text, put all of it in quotes|");
 }
 
+/* Each remark from the first setting on that earns it, and not just before. */
+static void test_gauge_and_bands(void **state)
+{
+    (void)state;
+    struct band bands[2];
+    struct shop shop = plain_shop(bands);
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.drum.diameter = measure_of("1 m", KIND_LENGTH);
+    shop.gauge.capacity = measure_of("1.5 N", KIND_FORCE);
+    bands[0] = band_of("0.50 N.m", "0.75 N.m"); /* 1.5 N, and no rounding of doubles */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop = plain_shop(bands);
+    shop.gauge.capacity = measure_of("27.9 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "band 0-1000 r/min: the high pull is more than the gauge can read|");
+    shop.gauge.capacity = measure_of("100 N", KIND_FORCE); /* 20 N is a fifth */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.gauge.capacity = measure_of("100.1 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_said("the low pull is below a fifth of the gauge's capacity");
+    shop.gauge.capacity = measure_of("40 N", KIND_FORCE);
+    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE); /* 40 N */
+    remark_on(&shop);
+    assert_string_equal(said, "");
+    shop.limits.never_exceed = measure_of("1.01 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_string_equal(said,
+                        "your band: the never-exceed pull is more than the gauge can read|");
+    bands[1] = band_of("0.1 N.m", "0.11 N.m");
+    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
+    bands[1].to = measure_of("1200 r/min", KIND_SPEED);
+    shop.limits.band_count = 2; /* 0.7 is more than 6 times 0.11, less than 6 times 0.12 */
+    remark_on(&shop);
+    assert_said("the high limits of the bands lie far apart");
+    bands[1].high = measure_of("0.12 N.m", KIND_TORQUE);
+    remark_on(&shop);
+    assert_not_said("far apart");
+}
+
+/* A gauge that reads in steps may close the window, and its doubt may. */
+static void test_closed_windows(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_said("band 0-1000 r/min: no step of the gauge lies between the limits|");
+    assert_not_said("cannot decide"); /* said once is enough */
+    shop.gauge.step = measure_of("0.1 N", KIND_FORCE);
+    shop.gauge.checked_error = measure_of("8 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_string_equal(
+        said, "your band: this gauge and drum cannot decide; see the table sure-windows|");
+}
+
+static void test_without_limits(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    remark_on(&shop);
+    assert_said("no limit on file: trend only. There are no windows");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -112,6 +182,9 @@ int main(void)
         cmocka_unit_test(test_lengths),
         cmocka_unit_test(test_limits_that_rise),
         cmocka_unit_test(test_cut_texts),
+        cmocka_unit_test(test_gauge_and_bands),
+        cmocka_unit_test(test_closed_windows),
+        cmocka_unit_test(test_without_limits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

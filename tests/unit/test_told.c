@@ -1,11 +1,10 @@
-/* What is said of pulls, windows, nut moves and unwise settings: the rows and their
- * numbers, each worked out by hand; the whole wording stands in tests/terminal.txt. */
+/* What is said of pulls, windows and nut moves: the rows and their numbers, each
+ * worked out by hand; the whole wording stands in tests/terminal.txt. */
 #include "facts.h"
 #include "shop_fixture.h"
 #include "taken.h"
 #include "verdict/guard.h"
 #include "verdict/nut_place.h"
-#include "verdict/remarks.h"
 #include "verdict/told.h"
 
 #include <setjmp.h>
@@ -316,72 +315,6 @@ static void test_pulls_and_speeds(void **state)
     assert_null(found);
 }
 
-static void remark_on(const struct shop *shop)
-{
-    said[0] = '\0';
-    remarks_tell(shop, &(struct listener){.hear = keep_remark});
-}
-
-/* Each remark from the first setting on that earns it, and not just before. */
-static void test_remarks(void **state)
-{
-    (void)state;
-    struct band bands[2];
-    struct shop shop = plain_shop(bands);
-    remark_on(&shop);
-    assert_string_equal(said, "");
-    shop.drum.diameter = measure_of("1 m", KIND_LENGTH);
-    shop.gauge.capacity = measure_of("1.5 N", KIND_FORCE);
-    bands[0] = band_of("0.50 N.m", "0.75 N.m"); /* 1.5 N, and no rounding of doubles */
-    remark_on(&shop);
-    assert_string_equal(said, "");
-    shop = plain_shop(bands);
-    shop.gauge.capacity = measure_of("27.9 N", KIND_FORCE);
-    remark_on(&shop);
-    assert_string_equal(said,
-                        "band 0-1000 r/min: the high pull is more than the gauge can read|");
-    shop.gauge.capacity = measure_of("100 N", KIND_FORCE); /* 20 N is a fifth */
-    remark_on(&shop);
-    assert_string_equal(said, "");
-    shop.gauge.capacity = measure_of("100.1 N", KIND_FORCE);
-    remark_on(&shop);
-    assert_said("the low pull is below a fifth of the gauge's capacity");
-    shop.gauge.capacity = measure_of("40 N", KIND_FORCE);
-    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE); /* 40 N */
-    remark_on(&shop);
-    assert_string_equal(said, "");
-    shop.limits.never_exceed = measure_of("1.01 N.m", KIND_TORQUE);
-    remark_on(&shop);
-    assert_string_equal(said,
-                        "your band: the never-exceed pull is more than the gauge can read|");
-    bands[1] = band_of("0.1 N.m", "0.11 N.m");
-    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
-    bands[1].to = measure_of("1200 r/min", KIND_SPEED);
-    shop.limits.band_count = 2; /* 0.7 is more than 6 times 0.11, less than 6 times 0.12 */
-    remark_on(&shop);
-    assert_said("the high limits of the bands lie far apart");
-    bands[1].high = measure_of("0.12 N.m", KIND_TORQUE);
-    remark_on(&shop);
-    assert_not_said("far apart");
-}
-
-/* A gauge that reads in steps may close the window, and its doubt may. */
-static void test_remarks_on_closed_windows(void **state)
-{
-    (void)state;
-    struct band band;
-    struct shop shop = plain_shop(&band);
-    shop.gauge.step = measure_of("15 N", KIND_FORCE);
-    remark_on(&shop);
-    assert_said("band 0-1000 r/min: no step of the gauge lies between the limits|");
-    assert_not_said("cannot decide"); /* said once is enough */
-    shop.gauge.step = measure_of("0.1 N", KIND_FORCE);
-    shop.gauge.checked_error = measure_of("8 N", KIND_FORCE);
-    remark_on(&shop);
-    assert_string_equal(
-        said, "your band: this gauge and drum cannot decide; see the table sure-windows|");
-}
-
 /* Where the gauge's error is a share of the reading, each limit has the U of its own
  * pull. */
 static void test_each_limit_has_its_own_u(void **state)
@@ -452,8 +385,6 @@ static void test_without_limits(void **state)
     assert_not_said("turn=");
     tell_of(&shop, 3, 0.3, 3, 0.45);
     assert_not_said("slope=");
-    remark_on(&shop);
-    assert_said("no limit on file: trend only. There are no windows");
 }
 
 int main(void)
@@ -470,8 +401,6 @@ int main(void)
         cmocka_unit_test(test_window),
         cmocka_unit_test(test_the_nut_near_never_exceed),
         cmocka_unit_test(test_pulls_and_speeds),
-        cmocka_unit_test(test_remarks),
-        cmocka_unit_test(test_remarks_on_closed_windows),
         cmocka_unit_test(test_each_limit_has_its_own_u),
         cmocka_unit_test(test_guarded_beyond_nothing),
         cmocka_unit_test(test_without_limits),
