@@ -1,24 +1,8 @@
 #include "book.h"
 
-#include "base/file.h"
 #include "base/source_date.h"
 #include "page/compose.h"
 #include "read/settings.h"
-
-static void read_templates(struct book *book, const char *folder)
-{
-    struct file_text style = {0}, forms = {0};
-    book->page_template = html_template_read(book->arena, book->diags,
-                                             arena_format(book->arena, "%s/page.html", folder));
-    if (!file_read_text(book->arena, book->diags,
-                        arena_format(book->arena, "%s/style.css", folder), &style))
-        return;
-    if (!file_read_text(book->arena, book->diags,
-                        arena_format(book->arena, "%s/form.css", folder), &forms))
-        return;
-    book->style = arena_format(book->arena, "%s%s", style.bytes, forms.bytes);
-    book->style_length = style.length + forms.length;
-}
 
 /* Where one is missing no table is made: each would tell of it once more, as if it stood on
  * the page. */
@@ -46,7 +30,7 @@ static void read_book(struct book *book, const struct book_paths *paths, const c
                   paths->replacements, paths->replacement_count, &book->shop);
     book->shop_is_good = diags_count(book->diags) == 0;
     book_list_pages(book, paths->content);
-    read_templates(book, paths->templates);
+    book_read_templates(book, paths->templates);
     book_read_screen(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     source_date_check(book->diags);

@@ -139,6 +139,17 @@ void book_check_links(struct book *book);
 /* Is a page of this file's name a form? */
 bool book_is_form(const char *file);
 
+/* What would end a script's or a style sheet's element. */
+#define SCRIPT_END "</script"
+#define STYLE_END  "</style"
+
+/* The text of a template; "" after a fault. end: what may not stand in it, or NULL. */
+const char *book_template(struct book *book, const char *folder, const char *file,
+                          const char *end);
+
+/* Reads the template of pages and their style. Part of book_read(). */
+void book_read_templates(struct book *book, const char *folder);
+
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);
 

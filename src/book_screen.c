@@ -21,25 +21,6 @@ static const struct html_extra extra_pages[EXTRA_PAGES] = {
 
 /* ---- reading ---- */
 
-/* "" after a fault. */
-static const char *read_template_text(struct book *book, const char *folder, const char *file)
-{
-    struct file_text text = {0};
-    const char *name = arena_format(book->arena, "%s/%s", folder, file);
-    return file_read_text(book->arena, book->diags, name, &text) ? text.bytes : "";
-}
-
-/* A script stands within its page: its text must not end its element. */
-static const char *read_script(struct book *book, const char *folder, const char *file)
-{
-    const char *text = read_template_text(book, folder, file);
-    if (strcasestr(text, "</script"))
-        fault(book->diags,
-              (struct place){.file = arena_format(book->arena, "%s/%s", folder, file)},
-              "'</script' stands in this script and would end it; write it as '<\\/script'");
-    return text;
-}
-
 /* Four files, one script: the first has what the others share. */
 static const char *read_bench_script(struct book *book, const char *folder)
 {
@@ -47,7 +28,8 @@ static const char *read_bench_script(struct book *book, const char *folder)
                                         "bench.js"};
     const char *text = "";
     for (size_t i = 0; i < sizeof files / sizeof files[0]; i++)
-        text = arena_format(book->arena, "%s%s", text, read_script(book, folder, files[i]));
+        text = arena_format(book->arena, "%s%s", text,
+                            book_template(book, folder, files[i], SCRIPT_END));
     return text;
 }
 
@@ -93,14 +75,14 @@ static void check_names(struct book *book)
 
 void book_read_screen(struct book *book, const struct book_paths *paths)
 {
-    book->screen.find_script = read_script(book, paths->templates, "find.js");
-    book->screen.find_style = read_template_text(book, paths->templates, "find.css");
+    book->screen.find_script = book_template(book, paths->templates, "find.js", SCRIPT_END);
+    book->screen.find_style = book_template(book, paths->templates, "find.css", STYLE_END);
     check_names(book);
     if (!paths->bench)
         return;
-    book->screen.bench_html = read_template_text(book, paths->templates, "bench.html");
+    book->screen.bench_html = book_template(book, paths->templates, "bench.html", NULL);
     book->screen.bench_script = read_bench_script(book, paths->templates);
-    book->screen.bench_style = read_template_text(book, paths->templates, "bench.css");
+    book->screen.bench_style = book_template(book, paths->templates, "bench.css", STYLE_END);
     read_engine(book, paths->bench);
 }
 

@@ -76,10 +76,28 @@ def template_without_slots():
     write("templates/page.html", "<p>Words.")
 
 
-@case(1, "templates/find.js: '</script' stands in this script and would end it; write it as "
-         "'<\\/script'")
+ENDS = "'%s' stands here and would end this file's part of the page; write it as '<\\%s'"
+
+
+@case(1, "templates/find.js:2:2: " + ENDS % ("</script", "/script"))
 def script_that_ends_itself():
-    write("templates/find.js", "'</SCRIPT>'")
+    write("templates/find.js", "\n'</SCRIPT>'")
+
+
+@case(1, "templates/style.css:1:7: " + ENDS % ("</style", "/style"),
+      "templates/form.css:1:1: " + ENDS % ("</style", "/style"),
+      "templates/find.css:1:4: " + ENDS % ("</style", "/style"))
+def styles_that_end_themselves():
+    write("templates/style.css", "a::b {</style><script>x</script>}")
+    write("templates/form.css", "</Style ")
+    write("templates/find.css", "/* </style */")
+
+
+@case(1, "templates/style.css: there is no such file; make it, or give the right name",
+      "templates/form.css: there is no such file; make it, or give the right name")
+def both_styles_missing():
+    os.remove("templates/style.css")
+    os.remove("templates/form.css")
 
 
 @case(1, "templates/style.css: this is a folder; a file belongs here")

@@ -67,7 +67,7 @@ if mount -t tmpfs -o size=64k none disk 2> /dev/null; then
 else
     disk="no disk could be mounted"
 fi
-if (trap '' XFSZ; ulimit -f 16; try_room "files of 8 KiB" "$work/small"; [ "$failed" = 0 ]); then
+if (ulimit -f 16; try_room "files of 8 KiB" "$work/small"; [ "$failed" = 0 ]); then
     looked=$((looked + 1))
 else
     failed=$((failed + 1))

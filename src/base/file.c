@@ -84,7 +84,7 @@ static void fault_unreadable(struct diags *diags, const char *name)
     }
 }
 
-static struct place place_of_byte(const struct file_text *text, size_t byte)
+struct place file_place(const struct file_text *text, size_t byte)
 {
     struct place at = {.file = text->name, .line = 1};
     size_t start = 0;
@@ -109,7 +109,7 @@ static bool check_text(struct diags *diags, const struct file_text *text)
         at++;
     if (at == text->length)
         return true;
-    struct place place = place_of_byte(text, at);
+    struct place place = file_place(text, at);
     unsigned char byte = (unsigned char)text->bytes[at];
     if (byte == 0)
         fault(diags, place, "a NUL byte stands here; delete it: the file must be plain text");

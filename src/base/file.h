@@ -22,6 +22,9 @@ enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: a larger text is a fault */
 bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
                     struct file_text *text);
 
+/* Where a byte of a text stands. */
+struct place file_place(const struct file_text *text, size_t byte);
+
 /* Whether anything bears this name: a file that may be left out is looked for so. A link
  * to nothing is there: to read it is then a fault. */
 bool file_is_there(const char *name);

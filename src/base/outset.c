@@ -8,6 +8,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -113,6 +114,7 @@ static void open_fresh(struct outset *set)
     if (!registered && atexit(remove_unfinished) != 0)
         fatal_no_memory();
     registered = true;
+    signal(SIGXFSZ, SIG_IGN); /* a file that may grow no further is a write that fails */
     if (mkdir(set->fresh, 0777) != 0)
         fatal("the folder %s cannot be made: %s", set->fresh, strerror(errno));
     set->handle = open(set->fresh, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
