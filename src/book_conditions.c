@@ -1,7 +1,7 @@
 /* Leaves out of forms and card what does not hold for this shop. */
 #include "book.h"
 
-#include "tables/condition.h"
+#include "values/condition.h"
 
 #include <string.h>
 

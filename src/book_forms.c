@@ -4,7 +4,7 @@
 
 #include "base/utf8.h"
 #include "figures/blank_graph.h"
-#include "tables/known.h"
+#include "values/known.h"
 
 #include <string.h>
 

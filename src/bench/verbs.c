@@ -4,6 +4,7 @@
 #include "verdict/guard.h"
 #include "verdict/nut_place.h"
 #include "verdict/taken.h"
+#include "verdict/typed.h"
 #include "verdict/window.h"
 
 #include <math.h>

@@ -11,7 +11,6 @@ struct builder {
     struct table *table;
     struct run_in_stage stages[RUN_IN_STAGES];
     size_t count;
-    int places; /* of the exact tenths */
 };
 
 static void add_columns(struct table *table)
@@ -49,13 +48,11 @@ static void add_row(const struct builder *b, size_t index)
     bool last = index + 1 == b->count;
     double speed = decimal_to_double(&stage->speed);
     double share = 100 * speed / shop->lathe.top_speed.q.base;
-    char digits[DECIMAL_TEXT];
-    decimal_print(&stage->speed, b->places, digits);
     struct decimal room = shop_room(shop), stop = run_in_stop(shop, &room);
     struct cell *cell = table_row(b->table);
     put_number(ask->arena, cell++, (double)(index + 1), show_places((double)index + 1, 0).text);
     put_text(cell++, tenths_text(ask->arena, stage));
-    put_number(ask->arena, cell++, speed, stage->typed ? stage->typed->digits : digits);
+    put_number(ask->arena, cell++, speed, run_in_speed(shop, stage).text);
     put_number(ask->arena, cell++, share, show_places(share, 0).text);
     put_minutes(ask, cell++, last ? &shop->run_in.top_time : &shop->run_in.stage_time,
                 last ? RUN_IN_TOP : RUN_IN_STAGE);
@@ -100,9 +97,6 @@ static void note_times(const struct builder *b)
 struct table *make_run_in(const struct table_ask *ask)
 {
     struct builder b = {.ask = ask};
-    struct decimal tenth = decimal_of(1, -1);
-    tenth = decimal_multiply(&ask->shop->lathe.top_speed.q.exact, &tenth);
-    b.places = decimal_places(&tenth);
     b.count = run_in_stages(ask->shop, b.stages);
     b.table = table_new(ask->arena, "run-in", "Stages of running in");
     add_columns(b.table);

@@ -2,6 +2,7 @@
 #include "terminal/terminal.h"
 
 #include "terminal/words.h"
+#include "verdict/typed.h"
 
 static size_t read_pulls(const struct question *question, struct diags *diags,
                          struct quantity *pulls)

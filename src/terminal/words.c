@@ -1,5 +1,7 @@
 #include "terminal/words.h"
 
+#include "verdict/typed.h"
+
 #include <string.h>
 
 /* A bare number takes the following word as its unit. */

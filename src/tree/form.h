@@ -1,7 +1,7 @@
 /* What a printed form holds beside text: places to write in, and paper to plot on.
  *
  * A text may name a value of the settings in braces, as in "{aim}", until it is filled
- * in (src/tables/known.h). */
+ * in (src/values/known.h). */
 #ifndef TREE_FORM_H
 #define TREE_FORM_H
 

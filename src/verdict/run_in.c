@@ -1,5 +1,7 @@
 #include "verdict/run_in.h"
 
+#include <stdio.h>
+
 /* The fastest speed of the lathe that is not above a speed, or NULL. */
 static const struct quantity *next_below(const struct measures *speeds,
                                          const struct decimal *most)
@@ -37,6 +39,17 @@ size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_
                                                 .typed = speed};
     }
     return count;
+}
+
+struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *stage)
+{
+    struct shown shown;
+    struct decimal tenth = tenth_of(shop, 1);
+    if (stage->typed)
+        snprintf(shown.text, sizeof shown.text, "%s", stage->typed->digits);
+    else
+        decimal_print(&stage->speed, decimal_places(&tenth), shown.text);
+    return shown;
 }
 
 static struct decimal lesser(struct decimal a, struct decimal b)

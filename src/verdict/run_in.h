@@ -3,6 +3,7 @@
 #ifndef VERDICT_RUN_IN_H
 #define VERDICT_RUN_IN_H
 
+#include "number/show.h"
 #include "shop/shop.h"
 
 enum { RUN_IN_STAGES = 10 };
@@ -19,6 +20,10 @@ struct run_in_stage {
  * tenths below the slowest speed have none. Without lathe.speeds: the exact tenths.
  * Source of the equal tenths: a text on running in spindles; the rest is our rule. */
 size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_STAGES]);
+
+/* Its speed as it is shown, r/min: as typed, or the exact tenth with as many digits as tenths
+ * of this top speed need. */
+struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *stage);
 
 /* How much warmer than the room the cap may be before one looks closer: from 20 degrees
  * Celsius on, as a bearing maker says of precision spindles. In degrees Fahrenheit. */

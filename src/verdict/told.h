@@ -15,17 +15,6 @@ struct teller {
     void *to;
 };
 
-/* Whether a force may stand as one more pull behind `taken` others: not below zero,
- * not above what the shop's gauge can read (shop NULL: not known), and no more than MOST_PULLS
- * in all. If not, *fault says why. */
-bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
-                  struct quantity_fault *fault);
-
-/* The band at a speed such as "900 r/min"; *band is NULL without limits on file. False
- * after a fault. */
-bool band_read(const struct shop *shop, const char *text, const struct band **band,
-               struct quantity_fault *fault);
-
 /* Where a band is asked for below, NULL means that there is no limit on file: then that
  * is said in place of a window, an aim or a state. */
 

@@ -11,9 +11,9 @@
 #include "read/gauge_log.h"
 #include "read/pull_log.h"
 #include "shop/fields.h"
-#include "tables/condition.h"
-#include "tables/known.h"
 #include "tables/tables.h"
+#include "values/condition.h"
+#include "values/known.h"
 
 static const char formats[] = "docs/formats.md", settings[] = "content/settings.yaml";
 

@@ -5,9 +5,9 @@
 #include "book_aids.h"
 #include "form_sample.h"
 #include "shop_fixture.h"
-#include "tables/condition.h"
-#include "tables/known.h"
 #include "tables/tables.h"
+#include "values/condition.h"
+#include "values/known.h"
 
 /* No-break spaces are written as blanks here. */
 static void assert_filled(const struct shop *shop, const char *text, const char *want)

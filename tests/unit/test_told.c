@@ -6,6 +6,7 @@
 #include "verdict/guard.h"
 #include "verdict/nut_place.h"
 #include "verdict/told.h"
+#include "verdict/typed.h"
 
 #include <setjmp.h>
 #include <stdarg.h>

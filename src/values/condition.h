@@ -1,7 +1,7 @@
 /* When a text is printed: on forms and on the card it may begin with a condition in braces,
  * as in "{with-limits}State". */
-#ifndef TABLES_CONDITION_H
-#define TABLES_CONDITION_H
+#ifndef VALUES_CONDITION_H
+#define VALUES_CONDITION_H
 
 #include "shop/shop.h"
 

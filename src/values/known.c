@@ -1,8 +1,9 @@
-#include "tables/known.h"
+#include "values/known.h"
 
 #include "base/buffer.h"
 #include "drag/gravity.h"
-#include "tables/common.h"
+#include "number/show.h"
+#include "shop/words.h"
 #include "verdict/gauge.h"
 #include "verdict/guard.h"
 #include "verdict/last_alike.h"
@@ -295,22 +296,14 @@ static const char *degree(struct arena *arena, const struct shop *shop)
     return text;
 }
 
-/* ---- running in: what the table of its stages shows ---- */
+/* ---- running in ---- */
 
-/* The cell of that row under a head; "" where there is no such row. */
-static const char *run_in_cell(struct arena *arena, const struct shop *shop, size_t row,
-                               const char *quantity, const char *unit)
+/* The speed of a stage; "" where there are fewer. */
+static const char *stage_text(struct arena *arena, const struct shop *shop, size_t index)
 {
-    struct table_ask ask = {.arena = arena, .shop = shop};
-    const struct table *table = make_run_in(&ask);
-    size_t column = 0;
-    while (column < table->column_count &&
-           (strcmp(table->columns[column].quantity, quantity) != 0 ||
-            !table->columns[column].unit || strcmp(table->columns[column].unit, unit) != 0))
-        column++;
-    return row < table->row_count && column < table->column_count
-               ? table_cell(table, row, column)->shown
-               : "";
+    struct run_in_stage stages[RUN_IN_STAGES];
+    size_t count = run_in_stages(shop, stages);
+    return index < count ? arena_text(arena, run_in_speed(shop, &stages[index]).text) : "";
 }
 
 static const char *temperature_unit(struct arena *arena, const struct shop *shop)
@@ -341,10 +334,10 @@ static const char *room(struct arena *arena, const struct shop *shop)
     return given(&shop->run_in.room) ? given_text(arena, &shop->run_in.room) : "20\u00a0°C";
 }
 
-#define STAGE(name, row)                                                                       \
+#define STAGE(name, index)                                                                     \
     static const char *name(struct arena *arena, const struct shop *shop)                      \
     {                                                                                          \
-        return run_in_cell(arena, shop, row, "speed", "r/min");                                \
+        return stage_text(arena, shop, index);                                                 \
     }
 STAGE(stage_1, 0)
 STAGE(stage_2, 1)

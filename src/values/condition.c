@@ -1,4 +1,4 @@
-#include "tables/condition.h"
+#include "values/condition.h"
 
 #include <string.h>
 

@@ -1,7 +1,7 @@
 /* Values that a form carries already when it is printed: each has a name, to be written
  * in braces. All come from the records of the shop by way of src/verdict and src/drag. */
-#ifndef TABLES_KNOWN_H
-#define TABLES_KNOWN_H
+#ifndef VALUES_KNOWN_H
+#define VALUES_KNOWN_H
 
 #include "shop/shop.h"
 
