@@ -347,6 +347,13 @@ def names_of_pages():
         write(b"content/" + name + b".md", "# T\n\nWords.\n")
 
 
+@case(1, "content/settings.yaml:4:3: byte 0xFF is not UTF-8; save the file as UTF-8 text",
+      "content/10-page.md:3:2: a NUL byte stands here; delete it: the file must be plain text")
+def lines_that_end_with_returns():
+    page("# T\r\ra\0\r")
+    write("content/settings.yaml", b"a: b\rc: d\r\ne: f\n  \xff")
+
+
 # ---- forms of text that are no faults
 
 @case(0)

@@ -89,7 +89,7 @@ struct place file_place(const struct file_text *text, size_t byte)
     struct place at = {.file = text->name, .line = 1};
     size_t start = 0;
     for (size_t i = 0; i < byte; i++)
-        if (text->bytes[i] == '\n') {
+        if (text->bytes[i] == '\n' || (text->bytes[i] == '\r' && text->bytes[i + 1] != '\n')) {
             at.line++;
             start = i + 1;
         }

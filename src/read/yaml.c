@@ -249,19 +249,13 @@ static bool ends_line_unseen(uint32_t point)
 
 static bool has_unseen_line_end(struct diags *diags, const struct file_text *text)
 {
-    struct place at = {.file = text->name, .line = 1, .column = 1};
-    const char *next = text->bytes;
-    for (uint32_t point; (point = utf8_next(&next)) != 0; at.column++) {
+    const char *next = text->bytes, *at = next;
+    for (uint32_t point; (point = utf8_next(&next)) != 0; at = next)
         if (ends_line_unseen(point)) {
-            fault(diags, at, "a line ends here that no editor shows (U+%04X); delete it",
-                  (unsigned)point);
+            fault(diags, file_place(text, (size_t)(at - text->bytes)),
+                  "a line ends here that no editor shows (U+%04X); delete it", (unsigned)point);
             return true;
         }
-        if (point == '\n') {
-            at.line++;
-            at.column = 0;
-        }
-    }
     return false;
 }
 
