@@ -20,8 +20,10 @@ static bool keep_block(const struct shop *shop, struct node *node)
         return true;
     struct node *head = head_text(node);
     const char *kept = head ? condition_take(shop, head->text) : "";
-    if (head && kept)
+    if (head && kept && kept != head->text) {
         head->text = kept;
+        head->as_written = false;
+    }
     return kept != NULL;
 }
 

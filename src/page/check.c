@@ -9,7 +9,8 @@ enum {
     BOLD = 1 << FACE_BOLD,
     OBLIQUE = 1 << FACE_OBLIQUE,
     MONO = 1 << FACE_MONO,
-    LINES = 1 << FACE_COUNT /* no face: line ends may stand in the text */
+    LINES = 1 << FACE_COUNT,           /* no face: line ends may stand in the text */
+    AS_WRITTEN = 1 << (FACE_COUNT + 1) /* nor this: each sign has a place of its own */
 };
 
 struct checker {
@@ -58,6 +59,7 @@ static const char *skip_ascii(const char *text)
 static void check_text(const struct checker *checker, const char *text, int faces,
                        struct place at)
 {
+    const char *start = text;
     while (text && *(text = skip_ascii(text))) {
         const char *sign = text;
         uint32_t point = utf8_next(&text);
@@ -65,6 +67,8 @@ static void check_text(const struct checker *checker, const char *text, int face
         const char *words = line_end ? NULL : obstacle(checker, faces, point);
         if (!words)
             continue;
+        if (faces & AS_WRITTEN)
+            at.column += (int)utf8_count(start, (size_t)(sign - start));
         fault(checker->diags, at, "the character '%.*s' (U+%04X) %s", (int)(text - sign), sign,
               (unsigned)point, words);
         return;
@@ -128,7 +132,8 @@ static void check_node(const struct checker *checker, const struct node *node)
     switch (node->kind) {
     case NODE_TEXT:
     case NODE_CODE:
-        check_text(checker, node->text, faces_of(node), node->at);
+        check_text(checker, node->text, faces_of(node) | (node->as_written ? AS_WRITTEN : 0),
+                   node->at);
         break;
     case NODE_LITERAL:
         check_text(checker, node->text, MONO | LINES, node->at);

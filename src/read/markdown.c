@@ -256,6 +256,8 @@ static struct node *copy_node(struct reader *reader, cmark_node *source, struct 
     }
     if (!make_block(reader, source, node))
         return NULL;
+    if (node->kind == NODE_TEXT || node->kind == NODE_CODE)
+        node->as_written = node->at.column && source_goes_on(reader->source, node->text);
     node_append(parent, node);
     return node;
 }

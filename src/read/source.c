@@ -2,7 +2,6 @@
 
 #include "base/utf8.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 static void stand_at(struct source *source, const char *line, int number)
@@ -65,4 +64,9 @@ int source_column(struct source *source, int number, int byte)
     source->characters += utf8_count(next, length);
     source->counted += length;
     return (int)source->characters + 1;
+}
+
+bool source_goes_on(const struct source *source, const char *text)
+{
+    return strncmp(source->line + source->counted, text, strlen(text)) == 0;
 }

@@ -71,6 +71,7 @@ struct node {
             };
         };
         struct form *form; /* fields */
+        bool as_written;   /* text and code: sign by sign as in the source, from its place on */
     };
 };
 
