@@ -35,6 +35,8 @@ static void read_book(struct book *book, const struct book_paths *paths, const c
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     source_date_check(book->diags);
     book_check_out(book, paths);
+    if (out)
+        outset_refuses(book->diags, out);
     check_signs(book);
     if (book->shop_is_good)
         book->inputs = book_inputs_text(book);

@@ -160,6 +160,13 @@ def out_is_a_file():
     write("out", "mine\n")
 
 
+@case(1, "content/10-page.md:3:1: pictures are not taken in; describe the thing in words",
+      "out: this is a file; give the folder for the outputs with --out")
+def out_is_a_file_and_a_page_is_wrong():
+    page("# T\n\n![a](b)\n")
+    out_is_a_file()
+
+
 @case(1, "out: this link leads to nothing; give the folder for the outputs with --out")
 def out_is_a_link_to_nothing():
     shutil.rmtree("out")

@@ -128,8 +128,7 @@ static void open_fresh(struct outset *set)
         fail_to_write(set->fresh, LIST_NAME);
 }
 
-/* What stands in the folder's place is the user's, and no folder. */
-static bool refuse_place(struct diags *diags, const char *folder)
+bool outset_refuses(struct diags *diags, const char *folder)
 {
     struct stat status;
     const char *wrong = NULL;
@@ -147,7 +146,7 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
 {
     struct outset *set = arena_get(arena, sizeof *set);
     *set = (struct outset){.arena = arena, .diags = diags, .asked = folder};
-    if (refuse_place(diags, folder))
+    if (outset_refuses(diags, folder))
         return NULL;
     set->folder = settle_path(set, folder);
     set->fresh = arena_format(arena, "%s%s%ld", set->folder, LEFTOVER_MARK, (long)getpid());

@@ -22,6 +22,10 @@
 
 struct outset;
 
+/* A fault, and true, where what stands in the folder's place is the user's, and no folder:
+ * outset_begin() would find it when all else is read. */
+bool outset_refuses(struct diags *diags, const char *folder);
+
 /* Opens a set that will appear at the folder's path. Parents are made. A file in
  * the folder's place is a fault; then NULL. Both arguments outlive the set. */
 struct outset *outset_begin(struct arena *arena, struct diags *diags, const char *folder);

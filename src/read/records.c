@@ -20,6 +20,8 @@ static void find_heads(struct diags *diags, const struct record_column *columns,
         size_t column = 0;
         while (column < count && strcmp(columns[column].name, head->text) != 0)
             column++;
+        if (head->text[strspn(head->text, " \t")] == '\0')
+            continue; /* csv_read() has told of it */
         if (column == count)
             fault(diags, head->at, "there is no column '%s'; the columns are %s", head->text,
                   names);
@@ -78,7 +80,10 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
         records->where[i] = -1;
     if (!parted_by_commas(diags, text))
         return false;
+    size_t before = diags_count(diags);
     csv_read(arena, diags, text->bytes, start, &records->csv);
+    if (records->csv.row_count == 0 && diags_count(diags) > before)
+        return false; /* the heads themselves could not be read */
     list_names(&names, columns, count);
     find_heads(diags, columns, count, records, names.bytes);
     buffer_free(&names);
