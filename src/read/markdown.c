@@ -17,7 +17,7 @@ struct reader {
     struct arena *arena;
     struct diags *diags;
     const char *file;
-    struct source *source;
+    struct source source;         /* the page's text, or that of the caution being read */
     int line_shift, column_shift; /* a caution's body begins further down the file */
     bool in_caution;
 };
@@ -48,16 +48,17 @@ static int line_of(cmark_node *node)
 
 /* cmark counts bytes, and on later lines of a block as if each began where the first does:
  * there stand blanks and quote signs before the words, or fewer of them. */
-static int column_of(const struct reader *reader, cmark_node *node, int line)
+static int column_of(struct reader *reader, cmark_node *node, int line)
 {
     int byte = cmark_node_get_start_column(node);
     cmark_node *block = block_of(node);
     if (byte > 0 && line > cmark_node_get_start_line(block))
-        byte += 1 - cmark_node_get_start_column(block) + (int)source_lead(reader->source, line);
-    return byte > 0 ? source_column(reader->source, line, byte) + reader->column_shift : 0;
+        byte +=
+            1 - cmark_node_get_start_column(block) + (int)source_lead(&reader->source, line);
+    return byte > 0 ? source_column(&reader->source, line, byte) + reader->column_shift : 0;
 }
 
-static struct place place_of(const struct reader *reader, cmark_node *node)
+static struct place place_of(struct reader *reader, cmark_node *node)
 {
     int line = line_of(node);
     return (struct place){.file = reader->file,
@@ -257,7 +258,7 @@ static struct node *copy_node(struct reader *reader, cmark_node *source, struct 
     if (!make_block(reader, source, node))
         return NULL;
     if (node->kind == NODE_TEXT || node->kind == NODE_CODE)
-        node->as_written = node->at.column && source_goes_on(reader->source, node->text);
+        node->as_written = node->at.column && source_goes_on(&reader->source, node->text);
     node_append(parent, node);
     return node;
 }
@@ -315,9 +316,7 @@ static cmark_node *parse(const char *text, size_t length)
 static void read_text(struct reader *reader, struct node *parent, const char *text,
                       size_t length)
 {
-    struct source source;
-    source_begin(&source, text);
-    reader->source = &source;
+    source_begin(&reader->source, text);
     cmark_node *document = parse(text, length);
     cmark_consolidate_text_nodes(document);
     copy_tree(reader, document, parent);
