@@ -2,9 +2,10 @@
 #ifndef VERBS_H
 #define VERBS_H
 
+#include "base/fatal.h"
 #include "book.h"
 
-enum status { DONE = 0, FAULTS = 1, WRONG_USAGE = 2, MACHINE_FAILED = 3 };
+enum status { DONE = 0, FAULTS = 1, WRONG_USAGE = 2, MACHINE_FAILED = FATAL_STATUS };
 
 /* What the command line asked for. */
 struct request {

@@ -12,7 +12,7 @@ _Noreturn void fatal(const char *format, ...)
     vfprintf(stderr, format, args);
     fputc('\n', stderr);
     va_end(args);
-    exit(3);
+    exit(FATAL_STATUS);
 }
 
 _Noreturn void fatal_no_memory(void)

@@ -1,6 +1,7 @@
 #include "base/leftover.h"
 
 #include "base/fatal.h"
+#include "base/file.h"
 #include "base/strangers.h"
 
 #include <dirent.h>
@@ -15,12 +16,6 @@
 #include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
-
-static bool ends_aside(const char *name)
-{
-    size_t length = strlen(name), tail = strlen(LEFTOVER_ASIDE);
-    return length > tail && strcmp(name + length - tail, LEFTOVER_ASIDE) == 0;
-}
 
 /* Is this the name of a folder that a run left beside the outputs? Then the number
  * of its process, else 0. */
@@ -84,7 +79,7 @@ static void look_at(struct arena *arena, const char *folder, const char *left, l
     int handle = open(left, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (handle < 0)
         return;
-    bool back = ends_aside(left) && lstat(folder, &status) != 0;
+    bool back = file_ends_in(left, LEFTOVER_ASIDE) && lstat(folder, &status) != 0;
     if (!is_alive(handle, pid) && !(back && rename(left, folder) == 0))
         clear_one(arena, folder, left, handle);
     close(handle);
@@ -107,7 +102,7 @@ void leftovers_clear(struct arena *arena, const char *folder)
     closedir(entries);
     for (int aside = 1; aside >= 0; aside--) /* what may step back comes first */
         for (size_t i = 0; i < count; i++)
-            if (ends_aside(names[i]) == (aside == 1))
+            if (file_ends_in(names[i], LEFTOVER_ASIDE) == (aside == 1))
                 look_at(arena, folder, arena_format(arena, "%s%s", parent, names[i]),
                         leftover_pid(names[i], base));
 }

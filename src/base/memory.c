@@ -84,12 +84,18 @@ static struct block *add_block(struct arena *arena, size_t least)
     return block;
 }
 
-void *arena_get(struct arena *arena, size_t size)
+/* A size that keeps what stands behind it aligned for any type. */
+static size_t rounded(size_t size)
 {
     const size_t align = _Alignof(max_align_t);
+    return (size + align - 1) / align * align;
+}
+
+void *arena_get(struct arena *arena, size_t size)
+{
     if (size > SIZE_MAX / 2)
-        must(NULL);
-    size = (size + align - 1) / align * align;
+        fatal_no_memory();
+    size = rounded(size);
     struct block *block = arena->blocks;
     if (!block || block->end - block->used < size)
         block = add_block(arena, size);
@@ -130,7 +136,7 @@ char *arena_format(struct arena *arena, const char *format, ...)
     int length = vsnprintf(usual, sizeof usual, format, args);
     va_end(args);
     if (length < 0)
-        must(NULL);
+        fatal_no_memory();
     char *text = get_text(arena, (size_t)length + 1);
     if ((size_t)length < sizeof usual)
         memcpy(text, usual, (size_t)length);
@@ -146,23 +152,17 @@ static bool is_power_of_two(size_t n)
 }
 
 /* Makes the last thing that was got longer where it is, if its block has room. */
-static int lengthens(struct arena *arena, const void *last, size_t length, size_t more)
+static bool lengthens(struct arena *arena, const void *last, size_t length, size_t more)
 {
     struct block *block = arena->blocks;
-    size_t align = _Alignof(max_align_t), end = (length + align - 1) / align * align;
+    size_t end = rounded(length);
     if (!block || (const char *)last + end != (const char *)block->start + block->used)
-        return 0;
-    more = (length + more + align - 1) / align * align - end;
+        return false;
+    more = rounded(length + more) - end;
     if (block->end - block->used < more)
-        return 0;
+        return false;
     block->used += more;
-    return 1;
-}
-
-static size_t rounded(size_t size)
-{
-    const size_t align = sizeof(max_align_t);
-    return (size + align - 1) / align * align;
+    return true;
 }
 
 /* A large array has its block to itself: that goes when the array has moved. The first

@@ -15,7 +15,7 @@
 #include <unistd.h>
 
 /* What a process ends with: an answer, behind what others end with. */
-enum { ANSWERS = 100, MACHINE_FAILED = 3 };
+enum { ANSWERS = 100 };
 
 struct side {
     side_work *work;
@@ -48,7 +48,7 @@ _Noreturn static void be_the_process(const struct side *side, pid_t parent, int 
 {
     prctl(PR_SET_PDEATHSIG, SIGKILL);
     if (getppid() != parent)
-        _exit(MACHINE_FAILED);
+        _exit(FATAL_STATUS);
     under_way = NULL;
     dup2(words, STDERR_FILENO);
     close(words);
@@ -129,6 +129,6 @@ int side_end(struct side *side)
         fatal("a process of this run was ended by signal %d (%s); nothing was changed",
               WTERMSIG(status), strsignal(WTERMSIG(status)));
     if (WEXITSTATUS(status) < ANSWERS)
-        exit(MACHINE_FAILED);
+        exit(FATAL_STATUS);
     return WEXITSTATUS(status) - ANSWERS;
 }

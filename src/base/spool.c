@@ -41,7 +41,7 @@ struct spool {
 
 struct spool *spool_new(spool_order *order, size_t most)
 {
-    struct spool *spool = heap_grow(NULL, 0, sizeof *spool);
+    struct spool *spool = heap_get(sizeof *spool);
     spool->order = order;
     spool->most = most;
     spool->arena = arena_new();

@@ -1,5 +1,6 @@
 /* Items put into order, of which more may come than are to be held in memory: sorted runs
- * of them wait in a file without a name, and are merged. */
+ * of them wait in a file without a name, and are merged. A file that cannot be used ends the
+ * program (base/fatal.h). */
 #ifndef BASE_SPOOL_H
 #define BASE_SPOOL_H
 

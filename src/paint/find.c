@@ -54,7 +54,7 @@ static int by_group(const void *left, const void *right)
 
 struct find *find_new(void)
 {
-    struct find *find = heap_grow(NULL, 0, sizeof *find);
+    struct find *find = heap_get(sizeof *find);
     find->entries = spool_new(by_group, MOST_HELD);
     return find;
 }

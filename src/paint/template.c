@@ -3,7 +3,6 @@
 #include "paint/template.h"
 
 #include "base/file.h"
-#include "base/utf8.h"
 
 #include <string.h>
 
@@ -32,15 +31,7 @@ struct scan {
 
 static struct place place_of(const struct scan *scan, const char *at)
 {
-    struct place place = {.file = scan->text.name, .line = 1};
-    const char *start = scan->text.bytes;
-    for (const char *c = start; c < at; c++)
-        if (*c == '\n') {
-            place.line++;
-            start = c + 1;
-        }
-    place.column = (int)utf8_count(start, (size_t)(at - start)) + 1;
-    return place;
+    return file_place(&scan->text, (size_t)(at - scan->text.bytes));
 }
 
 static void add_piece(struct scan *scan, const char *end, enum slot slot)
