@@ -40,7 +40,7 @@ double axes_step(double span, int most)
     return 10 * step;
 }
 
-static const char *number_at(struct canvas *canvas, double value, double step)
+const char *axes_number(struct canvas *canvas, double value, double step)
 {
     int places = (int)fmax(0, -floor(log10(step * 1.0001)));
     return arena_text(canvas->arena, show_places(value, places).text);
@@ -52,7 +52,7 @@ void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step)
          k++) {
         double x = axes_x(axes, k * step);
         canvas_line(canvas, x, axes->bottom, x, axes->bottom + TICK, &ink_thin);
-        const char *number = number_at(canvas, k * step, step);
+        const char *number = axes_number(canvas, k * step, step);
         double half = canvas_width(canvas, false, number) / 2;
         if (x - half > 2 && x + half < canvas->figure->width - 2)
             canvas_sign(canvas, x, axes->bottom + 11, ALIGN_MIDDLE, number);
@@ -66,7 +66,7 @@ void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step)
         double y = axes_y(axes, k * step);
         canvas_line(canvas, axes->left - TICK, y, axes->left, y, &ink_thin);
         canvas_text(canvas, axes->left - 5, y + 2.6, ALIGN_RIGHT,
-                    number_at(canvas, k * step, step));
+                    axes_number(canvas, k * step, step));
     }
 }
 

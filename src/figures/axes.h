@@ -21,6 +21,9 @@ void axes_draw(struct canvas *canvas, const struct axes *axes, const char *x_nam
 /* 1, 2 or 5 times a power of ten, so that `span` holds at most `most` of them. */
 double axes_step(double span, int most);
 
+/* A number of a scale with such steps, owned by the canvas's arena. */
+const char *axes_number(struct canvas *canvas, double value, double step);
+
 /* Ticks with their numbers along an axis; step: as axes_step() gives. */
 void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step);
 void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step);

@@ -1,7 +1,6 @@
 #include "figures/blank_graph.h"
 
 #include "figures/axes.h"
-#include "number/show.h"
 #include "shop/words.h"
 
 #include <math.h>
@@ -44,19 +43,13 @@ static void draw_squares(const struct plot *plot)
     }
 }
 
-static const char *number_text(struct canvas *canvas, double value, double step)
-{
-    int places = (int)fmax(0, -floor(log10(step * 1.0001)));
-    return arena_text(canvas->arena, show_places(value, places).text);
-}
-
 /* How many squares apart numbers stand, so that none meets another. */
 static int apart(const struct plot *plot, double step)
 {
     const struct axes *axes = &plot->axes;
     double widest =
-        fmax(canvas_width(plot->canvas, false, number_text(plot->canvas, axes->x_from, step)),
-             canvas_width(plot->canvas, false, number_text(plot->canvas, axes->x_to, step)));
+        fmax(canvas_width(plot->canvas, false, axes_number(plot->canvas, axes->x_from, step)),
+             canvas_width(plot->canvas, false, axes_number(plot->canvas, axes->x_to, step)));
     return 2 * (int)ceil((widest + 6) / (2 * GRAPH_SQUARE));
 }
 
@@ -70,7 +63,7 @@ static void draw_scale_across(const struct plot *plot, double step)
         double x = axes->left + i * GRAPH_SQUARE;
         if (numbered)
             canvas_text(plot->canvas, x, axes->bottom + 11, ALIGN_MIDDLE,
-                        number_text(plot->canvas, axes->x_from + i * step, step));
+                        axes_number(plot->canvas, axes->x_from + i * step, step));
         else
             canvas_line(plot->canvas, x - ROOM / 2, axes->bottom + 17, x + ROOM / 2,
                         axes->bottom + 17, &ink_thin);
@@ -85,7 +78,7 @@ static void draw_scale_up(const struct plot *plot, double step)
         double y = axes->bottom - i * GRAPH_SQUARE;
         if (numbered)
             canvas_text(plot->canvas, axes->left - 5, y + 2.6, ALIGN_RIGHT,
-                        number_text(plot->canvas, axes->y_from + i * step, step));
+                        axes_number(plot->canvas, axes->y_from + i * step, step));
         else
             canvas_line(plot->canvas, axes->left - 4 - ROOM, y, axes->left - 4, y, &ink_thin);
     }

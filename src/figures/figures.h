@@ -1,6 +1,6 @@
 /* The figures: a registry, and one file for each that draws it from the shop by way
- * of src/verdict and src/drag. A new figure is a file here, a line in registry.c and a
- * line in docs/formats.md. */
+ * of src/verdict and src/drag. A new figure is a file here, a line below, one in
+ * registry.c and one in docs/formats.md. */
 #ifndef FIGURES_FIGURES_H
 #define FIGURES_FIGURES_H
 

@@ -30,7 +30,7 @@ static void draw_good(struct canvas *c, const struct axes *axes)
     }
     canvas_text(c, axes_x(axes, 45), axes->bottom + 11, ALIGN_MIDDLE, "stages of speed");
     canvas_text(c, axes_x(axes, 52), axes_y(axes, 28), ALIGN_LEFT, "settles before the");
-    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28) + 9.2, ALIGN_LEFT, "next stage");
+    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT, "next stage");
 }
 
 static void draw_bad(struct canvas *c, const struct axes *axes)
@@ -42,7 +42,8 @@ static void draw_bad(struct canvas *c, const struct axes *axes)
                  axes_x(axes, 104), axes_y(axes, 100));
     canvas_ink(c, &ink_thick);
     canvas_text(c, axes_x(axes, 62), axes_y(axes, 28), ALIGN_LEFT, "rises faster and");
-    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28) + 9.2, ALIGN_LEFT, "faster: stop");
+    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT,
+                "faster: stop");
     canvas_leader(c, axes_x(axes, 78), axes_y(axes, 28) - 7, axes_x(axes, 84),
                   axes_y(axes, 53));
 }

@@ -32,8 +32,8 @@ struct sheet_taker {
 };
 
 /* The booklet: title page (the first page's tree), contents, then every page of
- * the rest from a new sheet on. taker: NULL where all marks are kept. A table that fits at no
- * size is a fault. */
+ * the rest, each on a new sheet or below the short end of the one before (page/cut.h). taker:
+ * NULL where all marks are kept. A table that fits at no size is a fault. */
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,
                               const struct fonts *fonts, enum paper_size size,

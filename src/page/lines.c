@@ -99,17 +99,12 @@ struct run {
     bool blank_before, blank_after;
 };
 
-static bool one_look(const struct pen *a, const struct pen *b)
-{
-    return a->face == b->face && a->link == b->link && a->tag == b->tag;
-}
-
 static struct run find_run(const struct phrase *phrase, size_t first, size_t line_first,
                            size_t line_end)
 {
     const struct bit *bits = phrase->bits;
     struct run run = {.first = first, .end = first + 1};
-    while (run.end < line_end && one_look(&bits[run.end].pen, &bits[first].pen))
+    while (run.end < line_end && pen_same(&bits[run.end].pen, &bits[first].pen))
         run.end++;
     run.blank_before =
         first > line_first && bits[first].join == JOIN_BLANK && bits[first].blank_is_mine;

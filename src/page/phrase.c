@@ -34,7 +34,7 @@ static double width_of(const struct phrase *phrase, enum face face, const char *
     return fonts_width_of(phrase->fonts, face, phrase_size(face, phrase->size), text, length);
 }
 
-static bool same_pen(const struct pen *a, const struct pen *b)
+bool pen_same(const struct pen *a, const struct pen *b)
 {
     return a->face == b->face && a->link == b->link && a->tag == b->tag;
 }
@@ -50,7 +50,7 @@ static void give_blank(struct phrase *phrase, struct bit *bit)
     if (bit->join != JOIN_BLANK)
         return;
     const struct pen *before = &bit[-1].pen;
-    bit->blank_is_mine = is_special(before) && !same_pen(before, &bit->pen);
+    bit->blank_is_mine = is_special(before) && !pen_same(before, &bit->pen);
     enum face face = bit->blank_is_mine ? bit->pen.face : before->face;
     bit->blank = width_of(phrase, face, " ", 1);
 }

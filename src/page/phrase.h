@@ -27,6 +27,8 @@ struct pen {
     int tag;
 };
 
+bool pen_same(const struct pen *a, const struct pen *b);
+
 struct bit {
     const char *text; /* not NUL-terminated */
     size_t length;

@@ -2,14 +2,13 @@
 
 #include "page/cut.h"
 
-struct sheet *sheet_add(struct flow *flow, const struct layout *layout, bool sideways)
+static void add_sheet(struct flow *flow, const struct layout *layout, bool sideways)
 {
     struct print *print = flow->print;
-    struct sheet *sheet = ARENA_PUSH(flow->arena, print->sheets, print->sheet_count);
-    *sheet = (struct sheet){.width = sideways ? layout->height : layout->width,
-                            .height = sideways ? layout->width : layout->height,
-                            .label = ""};
-    return sheet;
+    *ARENA_PUSH(flow->arena, print->sheets, print->sheet_count) =
+        (struct sheet){.width = sideways ? layout->height : layout->width,
+                       .height = sideways ? layout->width : layout->height,
+                       .label = ""};
 }
 
 /* Where on the sheet the strips lie; gives the y below the last. */
@@ -125,7 +124,7 @@ static void place_sheet(struct flow *flow, const struct layout *layout, size_t f
                         const struct cut *cut)
 {
     size_t sheet = flow->print->sheet_count, end = cut->end;
-    sheet_add(flow, layout, cut->sideways);
+    add_sheet(flow, layout, cut->sideways);
     double left = layout_left(layout, sheet, cut->sideways);
     double top = cut->sideways ? layout->margins.inner : layout->margins.top;
     double room = cut->sideways ? flow->sideways_height : flow->height;

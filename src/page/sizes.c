@@ -28,7 +28,8 @@ static const struct paper papers[PAPER_SIZES] = {
          "a letter pouch, 9 \u00d7 11.5 in; cut the film 3 mm outside the card"},
 };
 
-static const struct stock a4 = {"A4", 210 * MM, 297 * MM}, letter = {"letter", 612, 792};
+static const struct stock a4 = {"A4", 210 * MM, 297 * MM},
+                          letter = {"letter", 8.5 * IN, 11 * IN};
 
 const struct stock *stock_of(enum paper_size size)
 {

@@ -44,7 +44,8 @@ bool table_cell_is_number(const struct table *table, size_t row, size_t column);
 /* Bytes of a number before its decimal point. */
 size_t table_whole_length(const char *number);
 
-/* Puts caption (with "(continued)" or not) and heads into one strip: see repeats. */
+/* The heads, or one row, as a strip each. tag: the table's; heads with -1 are decoration, as
+ * they are where the table goes on. */
 void table_head_put(struct flow *flow, const struct table_plan *plan, int tag);
 void table_row_put(struct flow *flow, const struct table_plan *plan, size_t row, int tag);
 

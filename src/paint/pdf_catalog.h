@@ -8,10 +8,10 @@
 enum pdf_flip { PDF_FLIP_LONG_EDGE, PDF_FLIP_SHORT_EDGE };
 
 /* Title, language, and how to show and print it. A date is given only if the
- * environment has SOURCE_DATE_EPOCH; one that is no number ends the program. */
+ * environment has SOURCE_DATE_EPOCH (base/source_date.h). */
 void pdf_catalog_describe(struct pdf_file *file, const char *title, enum pdf_flip flip);
 
-/* A run of the file. */
+/* The tree of titles, as a run of the file (pdf_outline.c). */
 void pdf_catalog_outline(struct pdf_file *file, const struct print *print);
 
 /* The page numbers as printed, so that a viewer shows the same. */

@@ -7,7 +7,7 @@
 #include "paint/pdf_tags.h"
 
 /* Appends the sheet's marks, its lower left corner at the origin. With tags every
- * mark is said to be part of its tag or decoration; */
+ * mark is said to be part of its tag or decoration. tags: NULL where the file has none. */
 void pdf_draw_sheet(struct buffer *out, const struct sheet *sheet, struct pdf_tags *tags);
 
 #endif

@@ -23,8 +23,7 @@ double figure_text_left(const struct figure_text *text)
     return text->x - shares[text->align] * text->width;
 }
 
-/* Without a minus sign before zero, which would depend on noise. */
-static double tenth(double value)
+double figure_tenth(double value)
 {
     return value > -0.05 && value < 0.05 ? 0 : value;
 }
@@ -41,10 +40,11 @@ static void dump_path(struct buffer *out, const struct figure_path *path)
         const struct path_step *step = &path->steps[i];
         buffer_print(out, " %c", letters[step->kind]);
         if (step->kind == STEP_CURVE)
-            buffer_print(out, " %.1f %.1f %.1f %.1f", tenth(step->x1), tenth(step->y1),
-                         tenth(step->x2), tenth(step->y2));
+            buffer_print(out, " %.1f %.1f %.1f %.1f", figure_tenth(step->x1),
+                         figure_tenth(step->y1), figure_tenth(step->x2),
+                         figure_tenth(step->y2));
         if (step->kind != STEP_CLOSE)
-            buffer_print(out, " %.1f %.1f", tenth(step->x), tenth(step->y));
+            buffer_print(out, " %.1f %.1f", figure_tenth(step->x), figure_tenth(step->y));
     }
     buffer_text(out, "\n");
 }
@@ -58,7 +58,7 @@ void figure_dump(struct buffer *out, const struct figure *figure)
     for (size_t i = 0; i < figure->text_count; i++) {
         const struct figure_text *text = &figure->texts[i];
         buffer_print(out, "text %.1f %.1f %.1f size %.1f%s \"%s\"\n",
-                     tenth(figure_text_left(text)), tenth(text->y), text->width, text->size,
-                     text->bold ? " bold" : "", text->text);
+                     figure_tenth(figure_text_left(text)), figure_tenth(text->y), text->width,
+                     text->size, text->bold ? " bold" : "", text->text);
     }
 }

@@ -76,6 +76,10 @@ size_t figure_dashes(enum dash dash, double lengths[MOST_DASHES]);
 /* The left end of a text. */
 double figure_text_left(const struct figure_text *text);
 
+/* What is printed to one place: without a minus sign before zero, which would depend on
+ * noise. For dumps. */
+double figure_tenth(double value);
+
 /* One line a mark, rounded to 0.1 pt: for tests. */
 void figure_dump(struct buffer *out, const struct figure *figure);
 
