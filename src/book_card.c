@@ -74,11 +74,8 @@ static void add_fact(struct book *book, struct card_ask *ask, struct fact **fact
 /* The settings' fingerprint stands at the foot. */
 static const char *made_words(struct book *book)
 {
-    struct tm utc;
-    if (!source_date(&utc))
-        return "";
-    return arena_format(book->arena, ". Made on %04d-%02d-%02d", utc.tm_year + 1900,
-                        utc.tm_mon + 1, utc.tm_mday);
+    const char *day = source_date_day(book->arena);
+    return day ? arena_format(book->arena, ". Made on %s", day) : "";
 }
 
 /* Words with values of the settings in them. */

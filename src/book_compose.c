@@ -113,10 +113,9 @@ static void make_aids(struct book *book, struct outset *set)
 static void make_forms(struct book *book, struct outset *set)
 {
     struct imprint imprint = imprint_of(book);
-    struct tm utc;
-    if (source_date(&utc))
-        imprint.inputs = arena_format(book->arena, "%s; made on %04d-%02d-%02d", imprint.inputs,
-                                      utc.tm_year + 1900, utc.tm_mon + 1, utc.tm_mday);
+    const char *day = source_date_day(book->arena);
+    if (day)
+        imprint.inputs = arena_format(book->arena, "%s; made on %s", imprint.inputs, day);
     const struct print *forms =
         compose_forms(book->arena, book->pages, book->page_count, &imprint, book->fonts,
                       booklet_size(book), book->diags);

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-double book_text_width(const void *with, bool bold, double size, const char *text)
+static double text_width(const void *with, bool bold, double size, const char *text)
 {
     const struct fonts *fonts = with;
     return fonts_width(fonts, bold ? FACE_BOLD : FACE_REGULAR, size, text);
@@ -12,7 +12,7 @@ double book_text_width(const void *with, bool bold, double size, const char *tex
 
 struct text_meter book_meter(const struct book *book)
 {
-    return (struct text_meter){.width = book_text_width, .with = book->fonts};
+    return (struct text_meter){.width = text_width, .with = book->fonts};
 }
 
 /* The figure of that name that already stands in the book, or NULL. */

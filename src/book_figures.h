@@ -8,7 +8,4 @@
 /* The book's fonts, as a figure asks them. */
 struct text_meter book_meter(const struct book *book);
 
-/* Measures a text in the book's fonts: what a struct text_meter asks for. */
-double book_text_width(const void *with, bool bold, double size, const char *text);
-
 #endif

@@ -82,7 +82,7 @@ static void fill_graph(const struct filler *filler, struct node *node)
     graph->caption = fill(filler, graph->caption, graph->at);
     fill_axis(filler, &graph->across, graph->at);
     fill_axis(filler, &graph->up, graph->at);
-    struct text_meter meter = {book_text_width, filler->book->fonts};
+    struct text_meter meter = book_meter(filler->book);
     if (filler->shop && meter.with)
         node->figure = draw_blank_graph(filler->arena, filler->shop, graph, &meter);
 }

@@ -1,6 +1,7 @@
 /* Finds the page and the heading, table or figure that each link within the book means. A
  * page is known from the list of pages; what stands on it, once it is read: a link to a
  * later page is looked at again in the end. */
+#include "base/text_start.h"
 #include "book.h"
 
 #include <stdlib.h>
@@ -12,25 +13,16 @@ static const char *base_name(const char *file)
     return slash ? slash + 1 : file;
 }
 
-/* The first bytes of a text. */
-struct span {
-    const char *bytes;
-    size_t length;
-};
-
 static int file_against(const void *key, const void *item)
 {
-    const struct span *file = key;
-    const char *name = base_name((*(const struct page *const *)item)->file);
-    int difference = strncmp(file->bytes, name, file->length);
-    return difference ? difference : -(name[file->length] != '\0');
+    return text_start_against(key, base_name((*(const struct page *const *)item)->file));
 }
 
 /* The number of the page in that file; page_count where there is none. The pages are in
  * the order of their files' names. */
 static size_t find_page(const struct book *book, const char *file, size_t length)
 {
-    const struct span name = {file, length};
+    const struct text_start name = {file, length};
     const struct page *const *found =
         bsearch(&name, book->pages, book->page_count, sizeof *book->pages, file_against);
     return found ? (*found)->number : book->page_count;

@@ -1,4 +1,5 @@
-/* From prints to PDF files in a set of outputs. Part of book_make_prints(). */
+/* From prints to PDF files in a set of outputs. Part of book_make_booklet() and
+ * book_make_sheets(). */
 #ifndef BOOK_PAINT_H
 #define BOOK_PAINT_H
 

@@ -30,3 +30,12 @@ bool source_date(struct tm *utc)
     time_t moment = text ? (time_t)seconds_of(text) : -1;
     return moment >= 0 && gmtime_r(&moment, utc);
 }
+
+const char *source_date_day(struct arena *arena)
+{
+    struct tm utc;
+    if (!source_date(&utc))
+        return NULL;
+    return arena_format(arena, "%04d-%02d-%02d", utc.tm_year + 1900, utc.tm_mon + 1,
+                        utc.tm_mday);
+}

@@ -12,6 +12,9 @@
  * not set, or to what source_date_check() does not let through. */
 bool source_date(struct tm *utc);
 
+/* Its day, "2026-03-09", in UTC; NULL where there is none. Owned by the arena. */
+const char *source_date_day(struct arena *arena);
+
 /* A fault where it is set to no whole number of seconds, or to one beyond the year 9999. */
 void source_date_check(struct diags *diags);
 

@@ -1,4 +1,5 @@
 /* What a turn is at the nut's rim, at its true diameter where that is known and fits. */
+#include "drag/angle.h"
 #include "figures/figures.h"
 #include "shop/words.h"
 #include "tree/points.h"
@@ -22,12 +23,12 @@ struct rim {
 
 static double x_at(double degrees, double radius)
 {
-    return MIDDLE + radius * sin(degrees * M_PI / 180);
+    return MIDDLE + radius * sin(radians(degrees));
 }
 
 static double y_at(const struct rim *rim, double degrees, double radius)
 {
-    return TOP + rim->radius - radius * cos(degrees * M_PI / 180);
+    return TOP + rim->radius - radius * cos(radians(degrees));
 }
 
 static const char *way_text(struct arena *arena, const struct nut_way *way)

@@ -1,5 +1,6 @@
 /* The cord's end on its peg: held while cord is wound on, off when it is used up, and why
  * it is never tied. Seen from the nose end. */
+#include "drag/angle.h"
 #include "figures/figures.h"
 
 #include <math.h>
@@ -13,7 +14,7 @@ struct spot {
 
 static struct spot spot_at(double x, double degrees, double radius)
 {
-    double angle = degrees * M_PI / 180;
+    double angle = radians(degrees);
     return (struct spot){x + radius * cos(angle), AXIS + radius * sin(angle)};
 }
 

@@ -1,4 +1,5 @@
 /* How the cord lies: right, and the two ways in which it goes wrong. */
+#include "drag/angle.h"
 #include "figures/figures.h"
 
 #include <math.h>
@@ -23,12 +24,12 @@ static void draw_turn(struct canvas *c, double x, int layer)
 /* The cord that leaves below, this many degrees askew. */
 static void draw_leaving(struct canvas *c, double x, double askew)
 {
-    double from = TOP + BODY / 2, length = 64, lean = length * tan(askew * M_PI / 180);
+    double from = TOP + BODY / 2, length = 64, lean = length * tan(radians(askew));
     const double cord[] = {
         x, from, x + CORD, from, x + CORD + lean, from + length, x + lean, from + length};
     canvas_polygon(c, cord, 4, &ink_sheet);
     double end = x + CORD / 2 + lean;
-    canvas_arrow(c, end, from + length, end + 16 * tan(askew * M_PI / 180), from + length + 16);
+    canvas_arrow(c, end, from + length, end + 16 * tan(radians(askew)), from + length + 16);
 }
 
 static void draw_right(struct canvas *c, double x)

@@ -3,6 +3,7 @@
  * The frame is the same template. What in it, or in an extra page's own HTML, links to
  * a page's file becomes a link to that page's place; the extra page's headings go down
  * by one, as all pages' do. */
+#include "base/text_start.h"
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 #include "paint/policy.h"
@@ -34,27 +35,18 @@ static const struct file_link *list_files(struct arena *arena, const struct html
     return files;
 }
 
-/* The first bytes of a text. */
-struct span {
-    const char *bytes;
-    size_t length;
-};
-
-static int span_against(const void *key, const void *item)
+static int link_against(const void *key, const void *item)
 {
-    const struct span *span = key;
-    const char *link = ((const struct file_link *)item)->link;
-    int difference = strncmp(span->bytes, link, span->length);
-    return difference ? difference : -(link[span->length] != '\0');
+    return text_start_against(key, ((const struct file_link *)item)->link);
 }
 
 /* The page whose file a link names; the count of pages where it names none. */
 static size_t page_linked(const struct html_page *page, const char *target, size_t length)
 {
-    const struct span span = {target, length};
+    const struct text_start start = {target, length};
     size_t count = html_page_count(page->site);
     const struct file_link *found =
-        bsearch(&span, page->files, count, sizeof *page->files, span_against);
+        bsearch(&start, page->files, count, sizeof *page->files, link_against);
     return found ? found->index : count;
 }
 
