@@ -72,8 +72,12 @@ static void add_pulls(struct line *line, const struct bench_question *question)
         add_text(line, digits_of(&pull, digits));
         add_text(line, pull.unit->symbol);
     }
-    if (count > SERIES_PULLS)
-        bench_fault("pull", 0, "the log takes at most 20 pulls a series; write two series");
+    if (count <= SERIES_PULLS)
+        return;
+    char message[80];
+    snprintf(message, sizeof message,
+             "the log takes at most %d pulls a series; write two series", SERIES_PULLS);
+    bench_fault("pull", 0, message);
 }
 
 /* One of two words, as the log's reader has them; the page offers them as a list. */

@@ -4,7 +4,10 @@
 
 #include <stdbool.h>
 
-/* Free growth of a length: alpha L dT. */
+/* Expansions (alpha) per kelvin, rises (dT) in kelvin, lengths in metres; a rise below 0 is a
+ * fall. */
+
+/* Free growth of a length: alpha L dT. Source: the definition of alpha. */
 double growth_of_length(double expansion, double length, double rise);
 
 /* Difference of growth between a spindle and its headstock over the same length:
@@ -23,7 +26,8 @@ struct bearing_pair {
 /* How much end play is lost (m; negative: gained) when the spindle with its cones
  * is warmer than the headstock by `rise`: by geometry,
  *   alpha dT [ (D1/2) cot a1 + (D2/2) cot a2 - L ]  for O, + L for X.
- * Radial growth comes first while warming up: set spread to 0 for that. */
+ * Radial growth comes first while warming up: set spread to 0 for that. NaN where a cup is not
+ * above 0 or an angle is out of range. */
 double growth_end_play_lost(const struct bearing_pair *pair, double expansion, double rise);
 
 #endif

@@ -1,4 +1,4 @@
-/* The ranges that the functions of drag.h keep to. */
+/* The ranges that the functions of src/drag keep to. */
 #ifndef DRAG_RANGE_H
 #define DRAG_RANGE_H
 

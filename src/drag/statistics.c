@@ -8,7 +8,7 @@ double mean_of(const double *values, size_t count)
     for (size_t i = 0; i < count; i++)
         sum += values[i];
     double mean = sum / (double)count, rest = 0;
-    for (size_t i = 0; i < count; i++) /* what rounding lost in the sum */
+    for (size_t i = 0; i < count; i++)
         rest += values[i] - mean;
     return mean + rest / (double)count;
 }
@@ -20,7 +20,7 @@ static double sd_about(double mean, const double *values, size_t count)
         squares += (values[i] - mean) * (values[i] - mean);
         rest += values[i] - mean;
     }
-    squares -= rest * rest / (double)count;
+    squares -= rest * rest / (double)count; /* what the mean's own rounding has added */
     return count < 2 ? NAN : sqrt(squares / (double)(count - 1));
 }
 

@@ -13,7 +13,7 @@
 /* A fraction needs seven digits of its own behind these. */
 #define MOST_BEFORE_FRACTION 999999999
 
-enum { DIGITS_KEPT = 40, UNIT_TOLD = 40 };
+enum { MOST_PLACES = 15, DIGITS_KEPT = 40, UNIT_TOLD = 40 };
 
 /* The text being read, how far it is read, and where to tell of a fault. */
 struct scan {
@@ -166,8 +166,9 @@ static bool read_plain(struct scan *scan, struct decimal *value)
         if (!read_digits(scan, &integer, &after))
             return false;
     }
-    if (after > 15)
-        return wrong(scan, start, "too many digits behind the point; write at most 15");
+    if (after > MOST_PLACES)
+        return wrong(scan, start, "too many digits behind the point; write at most %d",
+                     MOST_PLACES);
     *value = decimal_of(integer, -after);
     return point || read_more_fraction(scan, integer, value);
 }

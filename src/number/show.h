@@ -10,7 +10,7 @@ struct shown {
 };
 
 /* To nearest, with that many digits behind the point. U+2212 for minus; a number
- * that rounds to nothing has no sign. Not finite: "none". */
+ * that rounds to nothing has no sign. Not finite, or beyond 1e60: "none". */
 struct shown show_places(double value, int places);
 
 /* To nearest, with that many significant digits, written out without exponent. */

@@ -42,7 +42,7 @@ static void read_option(struct arena *arena, struct diags *diags, struct node *n
 void block_read_options(struct arena *arena, struct diags *diags, struct node *node,
                         const char *body)
 {
-    struct place at = {.file = node->at.file, .line = node->at.line, .column = node->at.column};
+    struct place at = node->at;
     while (*body) {
         size_t length = strcspn(body, "\n");
         at.line++;
@@ -138,10 +138,9 @@ void block_read_csv(struct arena *arena, struct diags *diags, const char *word,
     struct table *table = table_new(arena, name, caption);
     struct csv csv;
     size_t before = diags_count(diags);
-    csv_read(arena, diags, body,
-             (struct place){
-                 .file = node->at.file, .line = node->at.line + 1, .column = node->at.column},
-             &csv);
+    struct place below = node->at;
+    below.line++;
+    csv_read(arena, diags, body, below, &csv);
     if (diags_count(diags) == before)
         check_cells(diags, &csv);
     bool readable = diags_count(diags) == before;

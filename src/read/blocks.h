@@ -1,4 +1,5 @@
-/* The fenced blocks that are more than literal lines: tables and figures. */
+/* The fenced blocks that are more than literal lines: tables and figures; what only forms
+ * have is handed on to read/forms.h. */
 #ifndef READ_BLOCKS_H
 #define READ_BLOCKS_H
 

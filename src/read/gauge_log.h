@@ -1,6 +1,8 @@
 /* content/gauge-check.csv: known weights hung on the gauge, and what it read.
  *
- *   date,direction,load,reading,note      direction up or down; load a mass or a force */
+ *   date,direction,load,reading,by,note
+ *
+ * direction: up or down; load: a mass or a force; by and note may be left out. */
 #ifndef READ_GAUGE_LOG_H
 #define READ_GAUGE_LOG_H
 

@@ -4,6 +4,9 @@
  *   ```figure NAME           a figure that the program draws; no body
  *   ```csv NAME: Caption     a table written by hand; body: CSV
  *   ```caution Title         a boxed caution; body: Markdown
+ *   ```boxes, ```lines       places to write in, on forms; body: labels with | between
+ *   ```grid NAME: Caption    a table to write in, on forms; body: CSV
+ *   ```graph NAME: Caption   paper to plot on, on forms; body: "key: value" lines
  *   ```                      literal lines
  *
  * markdown.c is the only file that includes cmark.h. */

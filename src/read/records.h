@@ -21,8 +21,7 @@ struct record_column {
         (name), (required), KIND_NONE, NULL, NULL                                              \
     }
 
-/* A log whose heads are known: cell(column, row) by the column's place in the list of
- * names; NULL for an optional column that the file does not have. */
+/* A log whose heads are known. */
 struct records {
     struct csv csv;
     int where[MOST_RECORD_COLUMNS]; /* index in the file, or -1 */
@@ -35,6 +34,8 @@ struct records {
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                   const struct record_column *columns, size_t count, struct records *records);
 
+/* The cell of a row, from 0 on below the heads, and of a column by its place in the list of
+ * columns; NULL for an optional column that the file does not have. */
 const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column);
 
 /* The cell as a quantity of its column; a fault at the very sign, and false, where it

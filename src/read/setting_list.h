@@ -43,7 +43,7 @@ bool setting_list_replace(struct arena *arena, struct setting_list *list,
                           const char *assignment);
 
 /* The first eight hex digits of the SHA-256 of all entries in order of path, and of
- * the text of the gauge's check behind them. */
+ * the text of the gauge's check behind them. out has FINGERPRINT_TEXT bytes (shop/shop.h). */
 void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
                               char *out);
 

@@ -1,4 +1,4 @@
-#include "shop/shop.h"
+#include "shop/check_parts.h"
 
 #include <stdlib.h>
 

@@ -1,5 +1,5 @@
 /* Whoever puts in a lathe, limits and logs of his own takes the notice away: not before. */
-#include "shop/shop.h"
+#include "shop/check_parts.h"
 
 #include <string.h>
 

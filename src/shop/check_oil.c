@@ -1,5 +1,5 @@
 /* The oil: one way of saying how thick it is, and thinner where it is hotter. */
-#include "shop/shop.h"
+#include "shop/check_parts.h"
 
 static struct decimal exact_or(const struct measure *temperature, int fahrenheit)
 {

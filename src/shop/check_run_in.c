@@ -1,5 +1,5 @@
 /* Speeds and temperatures of running in. */
-#include "shop/shop.h"
+#include "shop/check_parts.h"
 
 #include <stdlib.h>
 
@@ -12,7 +12,7 @@ static int by_speed(const void *left, const void *right)
 /* The band is that of the top speed: a speed above it would run outside the limits. */
 static void check_speeds(const struct lathe *lathe, struct diags *diags)
 {
-    bool top_told = lathe->top_speed.q.base <= 0; /* a fault of its own */
+    bool top_told = !given(&lathe->top_speed); /* a fault of its own */
     for (size_t i = 0; i < lathe->speeds.count && !top_told; i++) {
         const struct measure *speed = &lathe->speeds.items[i];
         if (decimal_compare(&speed->q.exact, &lathe->top_speed.q.exact) > 0)

@@ -19,7 +19,7 @@ struct field {
     bool required;
     size_t offset; /* in struct shop; for a band's field, in struct band */
     enum kind kind;
-    const char *least, *most;   /* quantity: the range, ends belonging to it */
+    const char *least, *most;   /* quantity, list, count: the range, with its ends */
     const char *const *choices; /* NULL-ended */
     const char *meaning;        /* a few words, for messages and docs */
 };

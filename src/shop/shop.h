@@ -126,7 +126,8 @@ struct pull_series_log {
     size_t count;
 };
 
-/* Where the workshop lies, for the local gravity. Both or neither. */
+/* Where the workshop lies, for the local gravity: that of the sea's level where only the
+ * latitude is given, standard gravity where that is not. */
 struct site {
     struct measure latitude; /* optional, north positive */
     struct measure height;   /* optional, above the sea */
@@ -236,8 +237,8 @@ struct shop {
 };
 
 /* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below
- * high, nothing above never-exceed, the gauge able to read the window, and so on. Every fault
- * goes to diags. Sorts the bands and the drum sizes. */
+ * high, nothing above never-exceed, the gauge's step below its capacity, and so on. Every fault
+ * goes to diags. Sorts the bands, the lathe's speeds, the drum sizes and the arms. */
 void shop_check(struct shop *shop, struct diags *diags);
 
 /* What stands wherever a limit would, in a shop that has none. */
@@ -250,15 +251,6 @@ bool shop_has_limits(const struct shop *shop);
 /* The unit in which drags are shown: that of the lathe's own band; without limits the
  * newton-metre, or the pound-force inch where the gauge reads an imperial force. */
 const struct unit *shop_drag_unit(const struct shop *shop);
-
-/* The rest of shop_check(): speeds and temperatures of running in. */
-void shop_check_run_in(struct shop *shop, struct diags *diags);
-
-/* Nothing of the demo may stay without the notice that it is invented. */
-void shop_check_notice(const struct shop *shop, struct diags *diags);
-
-/* And the oil. */
-void shop_check_oil(const struct shop *shop, struct diags *diags);
 
 /* The band that holds for a speed (r/min): of two that share the speed as an
  * edge, the stricter, which is the one with the lower high limit, or with equal
@@ -291,7 +283,7 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
  * of one day's the last is the latest. NULL: there is none. */
 const struct weighing *shop_last_weighing(const struct shop *shop);
 
-/* What was given, or what stands in for it; m. */
+/* What was given, or what stands in for it: m, sheets, m. */
 double shop_paper_thickness(const struct shop *shop);
 size_t shop_gathering(const struct shop *shop);
 double shop_reading_distance(const struct shop *shop);
