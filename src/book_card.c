@@ -7,6 +7,7 @@
 #include "tree/points.h"
 #include "values/known.h"
 #include "verdict/gauge.h"
+#include "verdict/gauge_source.h"
 #include "verdict/last_alike.h"
 #include "verdict/radius.h"
 #include "verdict/state.h"

@@ -16,7 +16,7 @@ import oracle_warm
 from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
-from oracle_sure import coverage, expanded, planned_doubts, planned_uncertainty, repeat_of, two_digits_up
+from oracle_sure import coverage, evenly, largest, planned_uncertainty, repeat_of, two_digits_up
 
 # ---- the tables: rows of cells; a cell is a text, or (value, {texts})
 
@@ -104,8 +104,8 @@ def drum_choice(shop):
     for size in sizes:
         radius = shop.radius(size)
         pull = middle / radius
-        parts, _, bias = planned_doubts(shop, pull, size)
-        u = F(2 * math.sqrt(sum(part**2 for part in parts)) + bias)
+        u, parts, bias = evenly(shop, pull, size)
+        u = F(u)
         pulls = F(100 * parts[0] / float(middle))
         gauge = F(100 * (math.sqrt(sum(part**2 for part in parts[1:4])) + bias / 2) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
@@ -229,8 +229,7 @@ def pull_log(shop):
         sd = (math.sqrt(float(sum((pull.base - mean) ** 2 for pull in pulls)) / (len(pulls) - 1))
               if len(pulls) > 1 else None)
         repeat, seen = repeat_of(shop, sd, len(pulls), float(mean))
-        parts, weighed, bias = planned_doubts(shop, mean, drum, repeat, cord)
-        u = expanded(shop, parts, weighed, seen) + bias
+        u, parts, bias = largest(shop, mean, drum, repeat, cord, seen)
         shown = two_digits_up(u / float(UNITS[unit][1]))
         number, place = min(shown)
         drag = mean * radius

@@ -139,6 +139,11 @@ class Line:
     def covers(self, pull):
         return self.least / 2 <= pull <= self.most * 1.25
 
+    def carried(self, pull):
+        """Size of the error; past the ends of the reach no less than at them."""
+        ends = [pull] if self.covers(pull) else [pull, self.least / 2 if pull < self.least / 2 else self.most * 1.25]
+        return max(abs(self.at(x) - x) for x in ends)
+
 
 class Shop:
     def __init__(self, settings):

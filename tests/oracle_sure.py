@@ -44,36 +44,54 @@ def repeat_of(shop, sd, count, mean):
     return sd / count**0.5, count
 
 
-def planned_doubts(shop, pull, drum, repeat=None, cord=None):
+def stated_error(shop, pull):
+    if shop.checked:
+        return float(shop.checked.base)
+    return ((float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0) +
+            (float(shop.reading.base) / 100 * pull if shop.reading else 0))
+
+
+def doubts_of(shop, pull, drum, repeat=None, cord=None):
     """The doubts of the drag of a pull (N) on a drum, the part of the weights, and the known
-    error that stays in the reading; repeat: of the mean of pulls that
-    were taken (N), else what is usual in the shop."""
+    error that stays in the reading; repeat: of the mean of pulls that were taken (N), else
+    what is usual in the shop. By each way to know the gauge that counts at that pull: the
+    weights where they reach, what is stated where there are none, else both."""
     radius = float(drum.base + (cord or shop.cord).base) / 2
     pull = float(pull)
-    weighed, bias, gauge = 0.0, 0.0, 0.0
-    if shop.check and shop.check.covers(pull):  # an error that is known is not left to chance
-        bias, weighed = abs(shop.check.at(pull) - pull), shop.check.u(pull)
-    elif shop.checked:
-        gauge = float(shop.checked.base)
-    else:
-        gauge = (float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0)
-        gauge += float(shop.reading.base) / 100 * pull if shop.reading else 0
     if repeat is None:
         repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count)
     repeat *= radius
     step = float(shop.step.base) / math.sqrt(12) * radius
     lost = 1 - math.cos(math.radians(float(shop.skew.base)))
-    parts = [repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
-             pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
-             pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
-             pull * radius * lost / math.sqrt(3)]
-    return parts, weighed * radius, bias * radius
+    ways = []
+    if shop.check:  # an error that is known is not left to chance
+        ways.append((0.0, shop.check.u(pull), shop.check.carried(pull)))
+    if not (shop.check and shop.check.covers(pull)):
+        ways.append((stated_error(shop, pull), 0.0, 0.0))
+    return [([repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
+              pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
+              pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
+              pull * radius * lost / math.sqrt(3)], weighed * radius, bias * radius)
+            for gauge, weighed, bias in ways]
+
+
+def largest(shop, pull, drum, repeat=None, cord=None, seen=None):
+    """U and its doubts, of the way that makes U the larger."""
+    seen = seen or shop.pull_count
+    return max(((expanded(shop, parts, weighed, seen) + bias, parts, bias)
+                for parts, weighed, bias in doubts_of(shop, pull, drum, repeat, cord)),
+               key=lambda way: way[0])
+
+
+def evenly(shop, pull, drum):
+    """The same with the factor 2."""
+    return max(((2 * math.sqrt(sum(part**2 for part in parts)) + bias, parts, bias)
+                for parts, _, bias in doubts_of(shop, pull, drum)), key=lambda way: way[0])
 
 
 def planned_uncertainty(shop, pull, drum=None):
     """U of that drag; on the fitted drum where none is named."""
-    parts, weighed, bias = planned_doubts(shop, pull, drum or shop.drum)
-    return expanded(shop, parts, weighed, shop.pull_count) + bias
+    return largest(shop, pull, drum or shop.drum)[0]
 
 
 def expanded(shop, parts, weighed, pulls):

@@ -4,6 +4,7 @@
 #include "figures/figures.h"
 #include "shop/words.h"
 #include "verdict/drum_rating.h"
+#include "verdict/gauge_source.h"
 
 #include <math.h>
 
@@ -173,6 +174,15 @@ static void mark_drums(struct plot *plot)
     draw_mark(plot, &own);
 }
 
+/* " U where the known weights do not reach ..."; "" where they reach all along the curve. */
+static const char *reach_words(const struct plot *plot)
+{
+    char text[REACH_TEXT];
+    if (!gauge_reach_ends(plot->ask->shop, plot->curve[POINTS].pull, plot->curve[0].pull, text))
+        return "";
+    return arena_format(plot->ask->arena, " %s.", text);
+}
+
 static void describe(struct plot *plot)
 {
     struct arena *arena = plot->ask->arena;
@@ -180,11 +190,12 @@ static void describe(struct plot *plot)
     plot->canvas->figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
-        "the fitted drum. %s",
+        "the fitted drum. %s%s",
         band_text(arena, plot->band),
         best                ? "Ring: the best of the common drums that the gauge can read."
         : plot->drums.alike ? "All drums that the gauge can read are alike within a tenth."
-                            : "No drum here is within the reach of the gauge.");
+                            : "No drum here is within the reach of the gauge.",
+        reach_words(plot));
     plot->canvas->figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "

@@ -72,6 +72,8 @@ struct table *make_certificate(const struct table_ask *ask)
         "taken, or the nut has been moved since. U: sure within, either "
         "way (95 of 100).",
         CLOSING_REST_DAYS);
+    double left = series_of_pulls(job.left->pulls, job.left->pull_count).mean;
+    note_reach(table, ask->shop, left, left);
     table_note(table,
                "A drag inside its window does not prove that the bearings are good or that "
                "the spindle is stiff.");

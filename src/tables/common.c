@@ -1,5 +1,6 @@
 #include "tables/common.h"
 
+#include "verdict/gauge_source.h"
 #include "verdict/radius.h"
 #include "verdict/window.h"
 
@@ -142,6 +143,13 @@ void note_inward(struct table *table, const struct shop *shop)
                "Rounded inward to the gauge's steps of %s%s: low pulls up, high pulls down.",
                quantity_text(table->arena, &shop->gauge.step.q),
                in_brackets(table->arena, shop->gauge.name));
+}
+
+void note_reach(struct table *table, const struct shop *shop, double low, double high)
+{
+    char text[REACH_TEXT];
+    if (gauge_reach_ends(shop, low, high, text))
+        table_note(table, "%s.", text);
 }
 
 void note_closed(struct table *table)

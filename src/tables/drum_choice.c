@@ -75,6 +75,8 @@ struct table *make_drum_choice(const struct table_ask *ask)
         table_note(b.table, "All alike within a tenth: take the one you can make and measure "
                             "best.");
     table_note(b.table, DRUM_BEYOND_GAUGE);
+    note_reach(b.table, ask->shop, b.ratings.items[b.ratings.count - 1].pull,
+               b.ratings.items[0].pull);
     table_note(b.table, "The tolerances of your own drum are taken for all drums.");
     note_inputs(b.table, ask->shop, false);
     return b.table;

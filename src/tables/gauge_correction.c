@@ -65,7 +65,8 @@ static void add_rows(const struct table_ask *ask, struct table *table,
                "the weights, the wider.");
     table_note(table,
                "Checked there: the weights reached from half the least to one and a quarter "
-               "of the most that was hung (a rule of thumb of ours).");
+               "of the most that was hung (a rule of thumb of ours). Past that U takes the "
+               "larger of the line carried on and what is stated of the gauge.");
 }
 
 struct table *make_gauge_correction(const struct table_ask *ask)

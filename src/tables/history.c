@@ -85,6 +85,7 @@ static void add_notes(const struct builder *b)
     table_note(b->table,
                "Compare at like temperatures, on the same oil. The first year of new bearings "
                "brings less drag: that alone is no lost preload.");
+    note_log_reach(b->table, b->ask->shop);
     note_inputs(b->table, b->ask->shop, true);
 }
 

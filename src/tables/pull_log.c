@@ -78,6 +78,7 @@ struct table *make_pull_log(const struct table_ask *ask)
     for (size_t i = 0; i < shop->readings.count; i++)
         add_row(ask, table, &shop->readings.items[i]);
     log_notes_tell(shop, &(struct listener){add_note, table});
+    note_log_reach(table, shop);
     table_note(table,
                "Every row of the log stands here. Compare cold with cold and warm with warm.");
     if (shop_has_limits(shop))

@@ -1,5 +1,7 @@
 #include "tables/series_cells.h"
 
+#include <math.h>
+
 const char *series_nut_text(struct arena *arena, const struct pull_series *series)
 {
     const char *lock = series_lock_word(series->lock);
@@ -62,4 +64,16 @@ void put_series_drag(const struct table_ask *ask, struct cell *cell,
 void put_state_words(const struct table_ask *ask, struct cell *cell, enum state state)
 {
     put_text(cell, arena_format(ask->arena, "%s %s", state_shape(state), state_words(state)));
+}
+
+void note_log_reach(struct table *table, const struct shop *shop)
+{
+    double low = INFINITY, high = 0;
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        const struct pull_series *series = &shop->readings.items[i];
+        double mean = series_of_pulls(series->pulls, series->pull_count).mean;
+        low = fmin(low, mean);
+        high = fmax(high, mean);
+    }
+    note_reach(table, shop, low, high);
 }

@@ -26,6 +26,9 @@ void put_series_mean(const struct table_ask *ask, struct cell *cell,
 void put_series_drag(const struct table_ask *ask, struct cell *cell,
                      const struct judgement *judgement);
 
+/* note_reach() over all means of the log. */
+void note_log_reach(struct table *table, const struct shop *shop);
+
 /* "● good". */
 void put_state_words(const struct table_ask *ask, struct cell *cell, enum state state);
 

@@ -1,12 +1,16 @@
 /* Per speed band: how sure a drag is at the limits, and which mean pulls are good
  * for certain. */
 #include "tables/common.h"
+#include "verdict/gauge_source.h"
 #include "verdict/guard.h"
+
+#include <math.h>
 
 struct builder {
     const struct table_ask *ask;
     struct table *table;
     bool any_closed;
+    double least, most; /* of the windows' pulls, N */
 };
 
 static void add_columns(const struct builder *b)
@@ -65,6 +69,8 @@ static void add_row(struct builder *b, const struct band *band)
     struct rig rig = shop_rig(shop);
     struct guarded_window window = guarded_window_on(shop, band, &rig);
     struct cell *row = table_row(b->table);
+    b->least = fmin(b->least, window.plain.low);
+    b->most = fmax(b->most, window.plain.high);
     put_text(row, band_text(b->ask->arena, band));
     row->strong = band == shop_own_band(shop);
     put_plain(b, row + 1, row + 4, &window.plain);
@@ -95,7 +101,7 @@ static void note_sources(const struct builder *b)
 struct table *make_sure_windows(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
-    struct builder b = {.ask = ask};
+    struct builder b = {.ask = ask, .least = INFINITY};
     b.table =
         table_new(ask->arena, "sure-windows",
                   arena_format(ask->arena, "Mean pulls that are good with U taken off, %s",
@@ -109,6 +115,7 @@ struct table *make_sure_windows(const struct table_ask *ask)
             "none: this gauge and drum cannot decide. Check the gauge with weights, take a "
             "finer gauge, or a smaller drum, which asks for more pull.");
     note_sources(&b);
+    note_reach(b.table, shop, b.least, b.most);
     note_inward(b.table, shop);
     note_inputs(b.table, shop, true);
     return b.table;

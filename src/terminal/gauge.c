@@ -4,6 +4,7 @@
 #include "terminal/words.h"
 #include "verdict/fit.h"
 #include "verdict/gauge.h"
+#include "verdict/gauge_source.h"
 #include "verdict/window.h"
 
 static void add_force(struct answer *answer, const char *name, const char *label, double force,
@@ -27,16 +28,28 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
 {
     struct gauge_check check = gauge_check_of(shop);
     if (!gauge_check_covers(&check, pull)) {
-        add_force(answer, "error", "Error, either way", gauge_error_at(shop, pull), shop);
+        add_force(answer, "error", "Error, either way", gauge_within_at(shop, pull), shop);
         return;
     }
     double error = gauge_check_error(&check, pull);
     add_force(answer, "error", "Error found", error, shop);
     add_force(answer, "to-add", "To add to a reading", -error, shop);
     add_doubt(answer, gauge_known_within(&check, pull), shop);
-    char odd[SLOPE_TEXT];
+}
+
+/* Of all pulls that are looked for: the band's; without limits the one asked about. */
+static void answer_notes(struct answer *answer, const struct shop *shop,
+                         const struct band *band, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    struct pull_window window = {.low = pull, .high = pull};
+    char odd[SLOPE_TEXT], reach[REACH_TEXT];
+    if (band)
+        window = pull_window_of(shop, band);
     if (gauge_slope_is_odd(&check, odd))
         answer_add(answer, "note", "Note", odd, "");
+    if (gauge_reach_ends(shop, window.low, window.high, reach))
+        answer_add(answer, "note", "Note", reach, "");
 }
 
 static void answer_fitness(struct answer *answer, const struct shop *shop,
@@ -69,6 +82,7 @@ bool terminal_gauge(const struct question *question, struct diags *diags, struct
     answer_add(answer, "source", "Known from", gauge_source_words(gauge_source_at(shop, pull)),
                "");
     answer_check(answer, shop, pull);
+    answer_notes(answer, shop, band, pull);
     answer_add(answer, "weighings", "Weighings in the log",
                show_places((double)shop->weighings.count, 0).text, "");
     answer_fitness(answer, shop, band, pull);

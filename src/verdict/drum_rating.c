@@ -31,8 +31,8 @@ struct drum_rating drum_rating_of(const struct shop *shop, const struct band *ba
     rig.drum = drum;
     struct drum_rating rating = {.drum = drum};
     rating.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
-    struct uncertainty sum = sure_of_pull(shop, &rig, rating.pull, NULL, doubts);
-    rating.expanded = 2 * sum.standard + sum.bias;
+    struct uncertainty sum = sure_evenly(shop, &rig, rating.pull, doubts);
+    rating.expanded = sum.expanded;
     rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
     rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
     rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);

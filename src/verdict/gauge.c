@@ -62,6 +62,12 @@ double gauge_check_error(const struct gauge_check *check, double pull)
     return line_at(&check->line, pull) - pull;
 }
 
+double gauge_carried_error(const struct gauge_check *check, double pull)
+{
+    double last = fmin(fmax(pull, gauge_check_from(check)), gauge_check_to(check));
+    return fmax(fabs(gauge_check_error(check, pull)), fabs(gauge_check_error(check, last)));
+}
+
 double gauge_check_u(const struct gauge_check *check, double pull)
 {
     double scatter = hypot(line_se_at(&check->line, pull), check->line.sd);

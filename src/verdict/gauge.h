@@ -37,6 +37,11 @@ bool gauge_check_covers(const struct gauge_check *check, double pull);
 double gauge_check_error(const struct gauge_check *check, double pull);
 double gauge_check_u(const struct gauge_check *check, double pull);
 
+/* The size of that error, carried on past the pulls that the check speaks for. Nobody has
+ * seen there how the gauge goes on: then it is no less than at the last of those pulls (a rule
+ * of ours). */
+double gauge_carried_error(const struct gauge_check *check, double pull);
+
 /* How well that error is known, either way: the expanded uncertainty for a share of
  * student_coverage (GUM G.3), t u. */
 double gauge_known_within(const struct gauge_check *check, double pull);

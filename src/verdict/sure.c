@@ -3,8 +3,10 @@
 #include "drag/drag.h"
 #include "number/show.h"
 #include "verdict/gauge.h"
+#include "verdict/gauge_source.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { UNCERTAINTY_DIGITS = 2 };
 
@@ -12,46 +14,6 @@ struct rig shop_rig(const struct shop *shop)
 {
     return (struct rig){&shop->drum.diameter.q, &shop->drum.tolerance.q, &shop->cord.diameter.q,
                         &shop->cord.tolerance.q};
-}
-
-enum gauge_source gauge_source_at(const struct shop *shop, double pull)
-{
-    struct gauge_check check = gauge_check_of(shop);
-    if (gauge_check_covers(&check, pull))
-        return GAUGE_WEIGHED;
-    return given(&shop->gauge.checked_error) ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
-}
-
-const char *gauge_source_words(enum gauge_source source)
-{
-    static const char *const words[] = {[GAUGE_WEIGHED] = "the log of known weights",
-                                        [GAUGE_CHECKED] =
-                                            "the error checked with known weights",
-                                        [GAUGE_DATA_SHEET] = "the data sheet"};
-    return words[source];
-}
-
-double gauge_error_at(const struct shop *shop, double pull)
-{
-    const struct gauge *gauge = &shop->gauge;
-    struct gauge_check check = gauge_check_of(shop);
-    if (gauge_check_covers(&check, pull))
-        return fabs(gauge_check_error(&check, pull));
-    if (given(&gauge->checked_error))
-        return gauge->checked_error.q.base;
-    double error = 0;
-    if (given(&gauge->full_scale_error))
-        error += gauge->full_scale_error.q.base / 100 * gauge->capacity.q.base;
-    if (given(&gauge->reading_error))
-        error += gauge->reading_error.q.base / 100 * pull;
-    return error;
-}
-
-double gauge_within_at(const struct shop *shop, double pull)
-{
-    struct gauge_check check = gauge_check_of(shop);
-    double known = gauge_check_covers(&check, pull) ? gauge_known_within(&check, pull) : 0;
-    return gauge_error_at(shop, pull) + known;
 }
 
 static double value_or(const struct measure *measure, double other)
@@ -72,23 +34,49 @@ static void add_scatter(const struct shop *shop, const struct series *series,
     doubts->pulls_nu = (double)(own ? count : usual) - 1;
 }
 
-/* The gauge's error: known by weights, with what they leave open of it; or only within a
- * range. */
-static void add_gauge(const struct shop *shop, struct pull_doubts *doubts)
+/* The gauge's error as the weights have it, with what they leave open of it. */
+static void add_weighed(const struct gauge_check *check, struct pull_doubts *doubts)
 {
-    struct gauge_check check = gauge_check_of(shop);
-    double error = gauge_error_at(shop, doubts->pull);
-    if (!gauge_check_covers(&check, doubts->pull)) {
-        doubts->gauge_half_width = error;
-        return;
-    }
-    doubts->gauge_bias = error;
-    doubts->gauge_u = gauge_check_u(&check, doubts->pull);
-    doubts->gauge_nu = (double)check.line.count - 2;
+    doubts->gauge_bias = gauge_carried_error(check, doubts->pull);
+    doubts->gauge_u = gauge_check_u(check, doubts->pull);
+    doubts->gauge_nu = (double)check->line.count - 2;
 }
 
-struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
-                                const struct series *series, struct doubt *doubts)
+static struct uncertainty combined(const struct pull_doubts *known, bool even,
+                                   struct doubt *doubts)
+{
+    struct uncertainty sum = drag_uncertainty(known, doubts);
+    if (even) {
+        sum.factor = 2;
+        sum.expanded = 2 * sum.standard + sum.bias;
+    }
+    return sum;
+}
+
+/* All but the gauge is in known. */
+static struct uncertainty with_gauge(const struct shop *shop, const struct pull_doubts *known,
+                                     bool even, struct doubt *doubts)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    struct pull_doubts weighed = *known, stated = *known;
+    struct doubt others[DOUBT_SOURCES];
+    stated.gauge_half_width = gauge_stated_error(shop, known->pull);
+    if (!check.known)
+        return combined(&stated, even, doubts);
+    add_weighed(&check, &weighed);
+    struct uncertainty sum = combined(&weighed, even, doubts);
+    if (gauge_check_covers(&check, known->pull))
+        return sum;
+    struct uncertainty other = combined(&stated, even, others);
+    if (!(other.expanded > sum.expanded))
+        return sum;
+    memcpy(doubts, others, sizeof others);
+    return other;
+}
+
+static struct uncertainty sure_with(const struct shop *shop, const struct rig *rig, double pull,
+                                    const struct series *series, bool even,
+                                    struct doubt *doubts)
 {
     struct doubt parts[DOUBT_SOURCES];
     struct pull_doubts known = {.pull = pull,
@@ -99,8 +87,19 @@ struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, 
                                 .cord_tolerance = rig->cord_tolerance->base,
                                 .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
     add_scatter(shop, series, &known);
-    add_gauge(shop, &known);
-    return drag_uncertainty(&known, doubts ? doubts : parts);
+    return with_gauge(shop, &known, even, doubts ? doubts : parts);
+}
+
+struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
+                                const struct series *series, struct doubt *doubts)
+{
+    return sure_with(shop, rig, pull, series, false, doubts);
+}
+
+struct uncertainty sure_evenly(const struct shop *shop, const struct rig *rig, double pull,
+                               struct doubt *doubts)
+{
+    return sure_with(shop, rig, pull, NULL, true, doubts);
 }
 
 struct sureness sureness_in(double base, const struct unit *unit)

@@ -2,6 +2,7 @@
 #include "verdict/told_parts.h"
 
 #include "verdict/fit.h"
+#include "verdict/gauge_source.h"
 #include "verdict/last_alike.h"
 #include "verdict/nut_place.h"
 #include "verdict/told_lock.h"
@@ -89,6 +90,13 @@ static const struct quantity *odd_one(const struct series *series, const struct 
     return odd;
 }
 
+static void tell_reach(const struct teller *teller, const struct shop *shop, double pull)
+{
+    char text[REACH_TEXT];
+    if (gauge_reach_ends(shop, pull, pull, text))
+        tell(teller, "note", "Note", text, "");
+}
+
 static void tell_notes(const struct teller *teller, const struct shop *shop,
                        const struct judgement *judgement, const struct quantity *pulls)
 {
@@ -109,6 +117,7 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (!all_on_step)
         tell(teller, "note", "Note",
              "a pull is no whole step of this gauge: was it read from this gauge?", "");
+    tell_reach(teller, shop, series->mean);
     if (judgement->taken.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH) {
         snprintf(text, sizeof text, "this holds if the spindle is %s: that was not said",
                  shop_warmth_word(shop));

@@ -4,6 +4,7 @@
 #include "facts.h"
 #include "shop_fixture.h"
 #include "taken.h"
+#include "verdict/gauge_source.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
 
@@ -346,7 +347,7 @@ static void test_large_gauge(void **state)
     assert_within(100 * 1 * lbf / capacity, 5, 0.5);
     shop.gauge.checked_error = (struct measure){0};
     shop.gauge.full_scale_error = measure_of("0.5 %", KIND_RATIO);
-    assert_within(gauge_error_at(&shop, lbf) / lbf, 0.11, 1e-12);
+    assert_within(gauge_stated_error(&shop, lbf) / lbf, 0.11, 1e-12);
     static const char *const texts[] = {"1.50 lbf", "1.52 lbf", "1.48 lbf", "1.51 lbf"};
     assert_int_equal(judge(&shop, texts, 4).state, STATE_GOOD);
     shop.gauge.capacity = measure_of("220 lbf", KIND_FORCE);

@@ -3,11 +3,13 @@
 #include "facts.h"
 #include "shop_fixture.h"
 #include "verdict/gauge.h"
+#include "verdict/gauge_source.h"
 #include "verdict/sure.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
+#include <string.h>
 
 #include <cmocka.h>
 
@@ -93,21 +95,149 @@ static void test_known_within(void **state)
     assert_within(gauge_known_within(&check, 20) / gauge_check_u(&check, 20), 13.97, 0.005);
 }
 
-/* The log goes before the checked error, and that before the data sheet. */
+/* The log goes before the checked error, and that before the data sheet; past the reach of the
+ * weights their line still counts. */
 static void test_which_error_is_used(void **state)
 {
     (void)state;
     struct shop shop = norris_shop();
     shop.gauge.full_scale_error.q = quantity_of("0.5 %", KIND_RATIO);
     assert_int_equal(gauge_source_at(&shop, 500), GAUGE_WEIGHED);
-    assert_within(gauge_error_at(&shop, 500), 0.796085936, 1e-8);
-    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_DATA_SHEET);
-    assert_within(gauge_error_at(&shop, 2000), 5, 1e-12);
+    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_SHEET_OR_CARRIED);
+    assert_within(gauge_stated_error(&shop, 2000), 5, 1e-12);
     shop.gauge.checked_error.q = newtons("0.25");
-    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_CHECKED);
-    assert_within(gauge_error_at(&shop, 2000), 0.25, 0);
+    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_CHECKED_OR_CARRIED);
+    assert_within(gauge_stated_error(&shop, 2000), 0.25, 0);
     shop.weighings.count = 0;
     assert_int_equal(gauge_source_at(&shop, 500), GAUGE_CHECKED);
+    shop.gauge.checked_error = (struct measure){0};
+    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_DATA_SHEET);
+}
+
+/* By hand: NIST's Norris line at 2000 is off by -0.262323 + 0.00211682 * 2000 = 3.971313; its
+ * own doubt there is 2.0324 times (34 degrees of freedom, 95.45 %) hypot(0.6, 0.885). */
+static void test_how_far_a_reading_may_be_off(void **state)
+{
+    (void)state;
+    struct shop shop = norris_shop();
+    struct gauge_check check = gauge_check_of(&shop);
+    shop.gauge.full_scale_error.q = quantity_of("0.5 %", KIND_RATIO);
+    double line = 3.971313 + gauge_known_within(&check, 2000);
+    assert_true(line > 5);
+    assert_within(gauge_within_at(&shop, 2000), line, 1e-6);
+    shop.gauge.full_scale_error.q = quantity_of("5 %", KIND_RATIO); /* 50 N */
+    assert_within(gauge_within_at(&shop, 2000), 50, 1e-12);
+    assert_within(gauge_within_at(&shop, 500), 0.796085936 + gauge_known_within(&check, 500),
+                  1e-8); /* what the weights found goes before it */
+    shop.weighings.count = 0;
+    assert_within(gauge_within_at(&shop, 500), 50, 1e-12);
+}
+
+/* A gauge that reads 1, 0.5 and 0 N more than 10, 20 and 30 N: the line crosses no error at
+ * 30 N, reaches to 37.5 N with -0.375 N, and down to 5 N with 1.25 N. */
+static void test_an_error_carried_on(void **state)
+{
+    (void)state;
+    struct weighing three[] = {{.load = newtons("10"), .reading = newtons("11")},
+                               {.load = newtons("20"), .reading = newtons("20.5")},
+                               {.load = newtons("30"), .reading = newtons("30")}};
+    struct shop shop = {.weighings = {three, 3}};
+    struct gauge_check check = gauge_check_of(&shop);
+    assert_within(gauge_carried_error(&check, 20), 0.5, 1e-12);
+    assert_within(gauge_carried_error(&check, 40), 0.5, 1e-12);
+    assert_within(gauge_carried_error(&check, 4), 1.3, 1e-12);
+    three[0].reading = newtons("9");
+    three[1].reading = newtons("19.5"); /* the same with the sign turned: nothing at 30 N */
+    shop.weighings.count = 3;
+    check = gauge_check_of(&shop);
+    assert_within(gauge_carried_error(&check, 30), 0, 1e-12);
+    three[0].reading = newtons("10.2");
+    three[1].reading = newtons("20.1");
+    three[2].reading = newtons("30"); /* 0.3 - 0.01 F: 0.25 at 5 N, -0.075 at 37.5 N */
+    check = gauge_check_of(&shop);
+    assert_within(gauge_carried_error(&check, 38), 0.08, 1e-12);
+    three[0].reading = newtons("10.3");
+    three[1].reading = newtons("20.2");
+    three[2].reading = newtons("30.1"); /* 0.4 - 0.01 F: nothing at 40 N, 0.025 at 37.5 N */
+    check = gauge_check_of(&shop);
+    assert_within(gauge_carried_error(&check, 40), 0.025, 1e-12);
+}
+
+static double u_at(const struct shop *shop, double pull)
+{
+    struct rig rig = shop_rig(shop);
+    return sure_of_pull(shop, &rig, pull, NULL, NULL).expanded;
+}
+
+static double even_at(const struct shop *shop, double pull)
+{
+    struct rig rig = shop_rig(shop);
+    return sure_evenly(shop, &rig, pull, NULL).expanded;
+}
+
+static void assert_no_fall(const struct shop *shop, double (*u)(const struct shop *, double))
+{
+    struct gauge_check check = gauge_check_of(shop);
+    double to = gauge_check_to(&check), from = gauge_check_from(&check);
+    assert_true(u(shop, from * (1 - 1e-9)) >= u(shop, from) * (1 - 1e-6));
+    for (double pull = to, last = 0; pull < 3 * to; pull += to / 200) {
+        assert_true(u(shop, pull) >= last * (1 - 1e-9));
+        last = u(shop, pull);
+    }
+}
+
+/* A gauge that reads 6 % low, checked with 1, 2 and 3 lb, of a data sheet that says 1 % of 5
+ * lb: past 60 ozf the data sheet alone would make U less than a third. */
+static void test_u_does_not_fall_where_the_weights_end(void **state)
+{
+    (void)state;
+    struct shop shop = shop_of("4 in", "1/16 in", "1 ozf");
+    struct weighing three[3];
+    static const char *const rows[][2] = {
+        {"1 lb", "15 ozf"}, {"2 lb", "30 ozf"}, {"3 lb", "45 ozf"}};
+    for (int i = 0; i < 3; i++)
+        three[i] = (struct weighing){.load = quantity_of(rows[i][0], KIND_MASS),
+                                     .reading = quantity_of(rows[i][1], KIND_FORCE)};
+    shop.weighings = (struct weighings){three, 3};
+    shop.gauge.capacity = measure_of("80 ozf", KIND_FORCE);
+    shop.drum.tolerance = shop.cord.tolerance = measure_of("0.05 mm", KIND_LENGTH);
+    static const char *const sheets[] = {"0.1 %", "1 %", "5 %", "20 %"};
+    for (size_t i = 0; i < sizeof sheets / sizeof sheets[0]; i++) {
+        shop.gauge.full_scale_error = measure_of(sheets[i], KIND_RATIO);
+        assert_no_fall(&shop, u_at);
+        assert_no_fall(&shop, even_at);
+    }
+    shop.gauge.full_scale_error = measure_of("1 %", KIND_RATIO);
+    double ozf = quantity_of("1 ozf", KIND_FORCE).base, inch = 0.0254;
+    double at_61 = u_at(&shop, 61 * ozf) / (16 * ozf * inch);
+    assert_true(at_61 > 61 * (64.0 / 60 - 1) * 2.03125 / 16); /* covers the true drag */
+    shop.gauge.full_scale_error =
+        measure_of("20 %", KIND_RATIO); /* 16 ozf: more than the line */
+    double stated = u_at(&shop, 61 * ozf);
+    shop.weighings.count = 0;
+    assert_within(stated, u_at(&shop, 61 * ozf), 1e-12);
+}
+
+/* Where the reach is told, and where not. */
+static void test_words_where_the_weights_end(void **state)
+{
+    (void)state;
+    char text[REACH_TEXT];
+    struct weighing three[] = {{.load = newtons("10"), .reading = newtons("10.1")},
+                               {.load = newtons("20"), .reading = newtons("20")},
+                               {.load = newtons("30"), .reading = newtons("30.1")}};
+    struct shop shop = {.weighings = {three, 3}};
+    shop.gauge.step.q = newtons("0.1");
+    assert_false(gauge_reach_ends(&shop, 5, 37.5, text));
+    assert_true(gauge_reach_ends(&shop, 4.9, 37.5, text));
+    assert_true(gauge_reach_ends(&shop, 5, 37.6, text));
+    assert_non_null(strstr(text, "(they speak for 5.00 to 37.50 N)"));
+    assert_non_null(strstr(text, "the larger of the data sheet and"));
+    shop.gauge.checked_error.q = newtons("0.2");
+    assert_true(gauge_reach_ends(&shop, 38, 38, text));
+    assert_non_null(strstr(text, "the larger of the checked error and"));
+    shop.weighings.count = 0;
+    assert_false(gauge_reach_ends(&shop, 38, 38, text));
 }
 
 /* A known error counts whatever its sign. */
@@ -122,7 +252,7 @@ static void test_error_below_nothing(void **state)
     shop.weighings = (struct weighings){items, 3};
     struct gauge_check check = gauge_check_of(&shop);
     assert_within(gauge_check_error(&check, 15), -0.3, 1e-12);
-    assert_within(gauge_error_at(&shop, 15), 0.3, 1e-12);
+    assert_within(gauge_carried_error(&check, 15), 0.3, 1e-12);
     assert_within(gauge_check_u(&check, 15), 0, 1e-7);
     shop.gauge.step.q = newtons("0.1"); /* readings that agree agree only within the step */
     check = gauge_check_of(&shop);
@@ -232,6 +362,10 @@ int main(void)
         cmocka_unit_test(test_known_within),
         cmocka_unit_test(test_a_known_error_is_no_chance),
         cmocka_unit_test(test_which_error_is_used),
+        cmocka_unit_test(test_how_far_a_reading_may_be_off),
+        cmocka_unit_test(test_an_error_carried_on),
+        cmocka_unit_test(test_u_does_not_fall_where_the_weights_end),
+        cmocka_unit_test(test_words_where_the_weights_end),
         cmocka_unit_test(test_error_below_nothing),
         cmocka_unit_test(test_force_of_a_load),
         cmocka_unit_test(test_degrees_of_freedom_of_the_check),

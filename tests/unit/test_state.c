@@ -2,6 +2,7 @@
  * each boundary; and the worked series of pulls, worked out by hand. */
 #include "facts.h"
 #include "taken.h"
+#include "verdict/gauge_source.h"
 #include "verdict/guard.h"
 #include "verdict/state.h"
 #include "verdict/window.h"
@@ -151,9 +152,9 @@ static void test_gauge_errors_add_up(void **state)
     struct shop shop = example_shop();
     shop.gauge.full_scale_error.q = of("0.5 %", KIND_RATIO);
     shop.gauge.reading_error.q = of("2 %", KIND_RATIO);
-    assert_within(gauge_error_at(&shop, 20), 2.5 + 0.4, 1e-12);
+    assert_within(gauge_stated_error(&shop, 20), 2.5 + 0.4, 1e-12);
     shop.gauge.checked_error.q = of("0.1 N", KIND_FORCE);
-    assert_within(gauge_error_at(&shop, 20), 0.1, 1e-15);
+    assert_within(gauge_stated_error(&shop, 20), 0.1, 1e-15);
 }
 
 static void test_never_exceed(void **state)
