@@ -1,5 +1,6 @@
 /* Temperature of the cap while a spindle runs in: how it should and should not go. A
  * sketch, not data. */
+#include "verdict/run_in.h"
 #include "figures/axes.h"
 #include "figures/figures.h"
 #include "shop/words.h"
@@ -57,18 +58,10 @@ static void draw_lines(struct canvas *c, const struct axes *axes)
                     axes_y(axes, heights[i]), inks[i]);
 }
 
-static const char *words_or(struct arena *arena, const struct measure *measure,
-                            const char *otherwise)
-{
-    return given(measure) ? quantity_text(arena, &measure->q) : otherwise;
-}
-
 static const char *stop_words(const struct figure_ask *ask)
 {
-    const struct run_in *run_in = &ask->shop->run_in;
-    return arena_format(ask->arena, "%s, or room + %s: stop",
-                        words_or(ask->arena, &run_in->stop, "60\u00a0°C"),
-                        words_or(ask->arena, &run_in->rise, "35\u00a0°C"));
+    return arena_format(ask->arena, "%s, or room + %s: stop", stop_text(ask->arena, ask->shop),
+                        rise_text(ask->arena, ask->shop));
 }
 
 void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
@@ -84,7 +77,7 @@ void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
     canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
     canvas_sign(canvas, good.right - 2, axes_y(&good, STOP) - 3, ALIGN_RIGHT, stop_words(ask));
     canvas_sign(canvas, good.right - 2, axes_y(&good, LOOK) - 3, ALIGN_RIGHT,
-                "room + 20 °C: look closer");
+                arena_format(ask->arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
     canvas_sign(canvas, good.right - 2, axes_y(&good, ROOM) - 3, ALIGN_RIGHT, "room");
     canvas_sign(canvas, bad.left + 5, axes_y(&bad, STOP) - 3, ALIGN_LEFT, "stop");
     canvas_sign(canvas, bad.left + 5, axes_y(&bad, LOOK) - 3, ALIGN_LEFT, "look closer");

@@ -6,11 +6,11 @@ static struct decimal exact_or(const struct measure *temperature, int fahrenheit
     return given(temperature) ? temperature->q.exact : decimal_of(fahrenheit, 0);
 }
 
-/* 40 and 100 degrees Celsius where the settings give no temperature. */
+/* At those of a data sheet where the settings give no temperature. */
 static void check_points(const struct oil_typed *oil, struct diags *diags)
 {
-    struct decimal first = exact_or(&oil->first_temperature, 104),
-                   second = exact_or(&oil->second_temperature, 212);
+    struct decimal first = exact_or(&oil->first_temperature, FAHRENHEIT(OIL_WARM_CELSIUS)),
+                   second = exact_or(&oil->second_temperature, FAHRENHEIT(OIL_HOT_CELSIUS));
     int hotter = decimal_compare(&second, &first);
     int thicker =
         decimal_compare(&oil->second_viscosity.q.exact, &oil->first_viscosity.q.exact);

@@ -159,13 +159,21 @@ struct run_in {
     struct measure stage_time, top_time; /* the least at each stage, and at top speed */
 };
 
+/* Whole degrees Fahrenheit of a rise and of a temperature in multiples of five degrees
+ * Celsius. */
+#define FAHRENHEIT_RISE(celsius) ((celsius)*9 / 5)
+#define FAHRENHEIT(celsius)      (FAHRENHEIT_RISE(celsius) + 32)
+
 /* What stands in for them. Stop, times: common practice, no source. Rise: from there on a
- * bearing maker wants precision spindles looked into. Temperatures in degrees Fahrenheit,
- * in which 20, 60 and 35 degrees Celsius are whole numbers; times in seconds. */
+ * bearing maker wants precision spindles looked into. In degrees Celsius, as they are
+ * printed, and in degrees Fahrenheit, as they are reckoned with; times in seconds. */
 enum {
-    RUN_IN_ROOM = 68,
-    RUN_IN_STOP = 140,
-    RUN_IN_RISE = 63,
+    RUN_IN_ROOM_CELSIUS = 20,
+    RUN_IN_STOP_CELSIUS = 60,
+    RUN_IN_RISE_CELSIUS = 35,
+    RUN_IN_ROOM = FAHRENHEIT(RUN_IN_ROOM_CELSIUS),
+    RUN_IN_STOP = FAHRENHEIT(RUN_IN_STOP_CELSIUS),
+    RUN_IN_RISE = FAHRENHEIT_RISE(RUN_IN_RISE_CELSIUS),
     RUN_IN_STAGE = 10 * 60,
     RUN_IN_TOP = 20 * 60
 };
@@ -181,11 +189,15 @@ struct spindle {
     struct measure contact_angle;       /* half the cup's included angle */
 };
 
+/* At which data sheets give an oil's viscosities; degrees Celsius. */
+enum { OIL_WARM_CELSIUS = 40, OIL_HOT_CELSIUS = 100 };
+
 /* The oil: its grade, or two viscosities of its data sheet; all optional. */
 struct oil_typed {
     int grade; /* index of the word in oil_grade_words */
-    struct measure first_viscosity, first_temperature;   /* at 40 degC where not given */
-    struct measure second_viscosity, second_temperature; /* at 100 degC where not given */
+    struct measure first_viscosity, first_temperature; /* at OIL_WARM_CELSIUS where not given */
+    struct measure second_viscosity,
+        second_temperature; /* at OIL_HOT_CELSIUS where not given */
 };
 
 struct paper {

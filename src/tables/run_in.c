@@ -82,6 +82,9 @@ static void note_speeds(const struct builder *b)
                    "let the spindle stand between them (our rule).");
 }
 
+/* What note_times() says. */
+_Static_assert(RUN_IN_STAGE == 10 * 60 && RUN_IN_TOP == 20 * 60, "ten minutes, and twenty");
+
 static void note_times(const struct builder *b)
 {
     const struct run_in *run_in = &b->ask->shop->run_in;
@@ -107,10 +110,9 @@ struct table *make_run_in(const struct table_ask *ask)
     note_speeds(&b);
     note_times(&b);
     note_stop(b.table, ask->shop);
-    table_note(
-        b.table, "The room is taken at %s. For another room, see the table of temperatures.",
-        given(&ask->shop->run_in.room) ? quantity_text(ask->arena, &ask->shop->run_in.room.q)
-                                       : "20\u00a0°C");
+    table_note(b.table,
+               "The room is taken at %s. For another room, see the table of temperatures.",
+               room_text(ask->arena, ask->shop));
     note_fingerprint(b.table, ask->shop);
     return b.table;
 }

@@ -63,7 +63,9 @@ void put_series_drag(const struct table_ask *ask, struct cell *cell,
 
 void put_state_words(const struct table_ask *ask, struct cell *cell, enum state state)
 {
-    put_text(cell, arena_format(ask->arena, "%s %s", state_shape(state), state_words(state)));
+    char text[STATE_TEXT];
+    state_text(state, text);
+    put_text(cell, arena_text(ask->arena, text));
 }
 
 void note_log_reach(struct table *table, const struct shop *shop)

@@ -68,8 +68,9 @@ struct table *make_temperatures(const struct table_ask *ask)
                       "cooler room stops sooner.");
     table_note(
         table,
-        "Look closer from 20\u00a0°C (36\u00a0°F) above the room on (a bearing "
-        "maker, for precision spindles). Everything is rounded down, each scale by itself.");
+        "Look closer from %d\u00a0°C (%d\u00a0°F) above the room on (a bearing "
+        "maker, for precision spindles). Everything is rounded down, each scale by itself.",
+        RUN_IN_LOOK_CELSIUS, RUN_IN_LOOK);
     note_stop(table, shop);
     note_fingerprint(table, shop);
     return table;

@@ -27,21 +27,16 @@ void put_celsius_down(struct arena *arena, struct cell *cell, const struct decim
               whole_celsius(fahrenheit));
 }
 
-static const char *given_or(struct arena *arena, const struct measure *measure,
-                            const char *otherwise)
-{
-    return given(measure)
-               ? arena_format(arena, "%s (settings)", quantity_text(arena, &measure->q))
-               : otherwise;
-}
-
 void note_stop(struct table *table, const struct shop *shop)
 {
     struct arena *arena = table->arena;
-    table_note(table, "Stop at the lesser of two, rounded down: %s, or %s above the room.",
-               given_or(arena, &shop->run_in.stop, "60\u00a0°C (practice)"),
-               given_or(arena, &shop->run_in.rise,
-                        "35\u00a0°C (a bearing maker, for precision spindles)"));
+    const struct run_in *run_in = &shop->run_in;
+    table_note(table,
+               "Stop at the lesser of two, rounded down: %s (%s), or %s (%s) above the "
+               "room.",
+               stop_text(arena, shop), given(&run_in->stop) ? "settings" : "practice",
+               rise_text(arena, shop),
+               given(&run_in->rise) ? "settings" : "a bearing maker, for precision spindles");
 }
 
 void put_estimate(struct arena *arena, struct cell *cell, double value, int digits)

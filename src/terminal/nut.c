@@ -5,6 +5,8 @@
 #include "verdict/nut_place.h"
 #include "verdict/told_parts.h"
 
+#include <stdio.h>
+
 static bool read_points(const struct question *question, struct diags *diags,
                         struct nut_point points[2])
 {
@@ -78,6 +80,16 @@ static bool turns_by_two(const struct by_log *by_log)
            state != STATE_NO_PULL;
 }
 
+static void tell_no_second_place(const struct teller *teller)
+{
+    char text[200];
+    snprintf(text, sizeof text,
+             "how far to turn is not known: since the nut was last unloaded, the log holds no "
+             "two places of it, at most %g degrees apart, that were taken alike",
+             NUT_FAR_APART);
+    tell(teller, "note", "Note", text, "");
+}
+
 /* What the log holds beside it. */
 static void tell_rest(const struct teller *teller, const struct shop *shop,
                       const struct by_log *by_log)
@@ -89,10 +101,7 @@ static void tell_rest(const struct teller *teller, const struct shop *shop,
              "where for warm; turned the other way; or without the nut's place",
              "");
     if (!by_log->before && by_log->judgement.state != STATE_GOOD)
-        tell(teller, "note", "Note",
-             "how far to turn is not known: since the nut was last unloaded, the log holds no "
-             "two places of it, at most 90 degrees apart, that were taken alike",
-             "");
+        tell_no_second_place(teller);
 }
 
 static bool answer_by_log(const struct question *question, struct diags *diags,

@@ -331,7 +331,7 @@ static const char *stop(struct arena *arena, const struct shop *shop)
 
 static const char *room(struct arena *arena, const struct shop *shop)
 {
-    return given(&shop->run_in.room) ? given_text(arena, &shop->run_in.room) : "20\u00a0°C";
+    return room_text(arena, shop);
 }
 
 #define STAGE(name, index)                                                                     \

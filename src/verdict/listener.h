@@ -2,7 +2,7 @@
 #ifndef VERDICT_LISTENER_H
 #define VERDICT_LISTENER_H
 
-#include <stdarg.h>
+#include "shop/shop.h"
 
 /* The text lasts only for the call. */
 struct listener {
@@ -10,8 +10,17 @@ struct listener {
     void *to;
 };
 
-/* Tells it `before` and the sentence; what is over a thousand bytes is cut off. */
-void listener_tell(const struct listener *listener, const char *before, const char *format,
-                   va_list args);
+/* Who tells a listener, and what stands before each of his sentences: nothing, or a place. */
+struct speaker {
+    const struct listener *listener;
+    char before[256];
+};
+
+/* "file:line: date: " before each; without the date where that is NULL. */
+struct speaker speaker_at(const struct listener *listener, struct place at, const char *date);
+
+/* A sentence; what is over a thousand bytes is cut off. */
+void speaker_say(const struct speaker *speaker, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
 #endif

@@ -12,27 +12,20 @@ static const double high_breakaway = 2; /* times the mean: a rule of thumb of ou
 struct notes {
     const struct shop *shop;
     const struct listener *listener;
-    bool as_remarks;     /* with file and line, as faults have them */
-    size_t pairs, apart; /* series that have their like the other way round */
+    bool as_remarks;        /* with file and line, as faults have them */
+    struct speaker speaker; /* of the row */
+    size_t pairs, apart;    /* series that have their like the other way round */
 };
 
-static void say(const struct notes *notes, const struct pull_series *series, const char *format,
-                ...) __attribute__((format(printf, 3, 4)));
-
-static void say(const struct notes *notes, const struct pull_series *series, const char *format,
-                ...)
+/* As a remark has the place of a row, or as the table does. */
+static struct speaker speaker_of(const struct notes *notes, const struct pull_series *series)
 {
-    char before[256];
     if (notes->as_remarks)
-        snprintf(before, sizeof before, "%.200s:%d: %s: ", series->at.file, series->at.line,
-                 series->date);
-    else
-        snprintf(before, sizeof before, "%s, line %d of the log: ", series->date,
-                 series->at.line);
-    va_list args;
-    va_start(args, format);
-    listener_tell(notes->listener, before, format, args);
-    va_end(args);
+        return speaker_at(notes->listener, series->at, series->date);
+    struct speaker speaker = {.listener = notes->listener};
+    snprintf(speaker.before, sizeof speaker.before, "%s, line %d of the log: ", series->date,
+             series->at.line);
+    return speaker;
 }
 
 /* ---- the pulls of one row ---- */
@@ -41,9 +34,11 @@ static void note_scatter(const struct notes *notes, const struct pull_series *se
                          const struct series *pulls)
 {
     if (pulls->count < 2)
-        say(notes, series, "one pull says nothing of the scatter: the usual one was taken.");
+        speaker_say(&notes->speaker,
+                    "one pull says nothing of the scatter: the usual one was taken.");
     else if (pulls_too_wide(notes->shop, series->pulls, series->pull_count))
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "rejected: the pulls lie further apart than a tenth of their mean and than two "
             "steps of the gauge. Find the cause, take all again.");
 }
@@ -59,10 +54,12 @@ static void note_capacity(const struct notes *notes, const struct pull_series *s
     for (size_t i = 0; i < series->pull_count; i++)
         beyond = beyond || beyond_gauge(notes->shop, &series->pulls[i]);
     if (beyond)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "a pull is more than the gauge of the settings can read. Was it another gauge?");
     if (series->breakaway.unit && beyond_gauge(notes->shop, &series->breakaway))
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "the breakaway is more than the gauge of the settings can read. It may have been "
             "higher still, and the gauge may have suffered: check it with weights.");
 }
@@ -73,11 +70,13 @@ static void note_breakaway(const struct notes *notes, const struct pull_series *
     if (!series->breakaway.unit)
         return;
     if (series->breakaway.base < mean)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "the breakaway is below the steady pull. Were the two exchanged, or was the "
             "spindle turning already?");
     else if (series->breakaway.base > high_breakaway * mean)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "the breakaway is more than twice the steady pull (a rule of thumb of ours). Look "
             "for a seal that sticks, stiff grease, a jerk at the start, or a dent in a race.");
 }
@@ -85,11 +84,11 @@ static void note_breakaway(const struct notes *notes, const struct pull_series *
 /* ---- what is not judged ---- */
 
 /* However it was pulled. */
-static void note_never(const struct notes *notes, const struct pull_series *series,
-                       const struct judgement *judgement)
+static void note_never(const struct notes *notes, const struct judgement *judgement)
 {
     if (judgement->over_never)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "above never-exceed, or within U of it: do not run it so. Or is it a slip of the "
             "pen?");
 }
@@ -98,11 +97,12 @@ static void note_unjudged(const struct notes *notes, const struct pull_series *s
                           const struct judgement *judgement)
 {
     if (series->lock == LOCK_UNSAID)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "before or after locking is not said: not judged, and no closing check. Write "
             "before or after into the column lock.");
     if (judgement->side == STATE_CLEARLY_HIGH && judgement->state != judgement->side)
-        say(notes, series, "not judged, but " HIGH_UNJUDGED ".");
+        speaker_say(&notes->speaker, "not judged, but " HIGH_UNJUDGED ".");
 }
 
 /* ---- the two ways round ---- */
@@ -145,10 +145,10 @@ static void note_directions(struct notes *notes, const struct pull_series *serie
     if (!directions_differ(&judgement.pulls, pulls, notes->shop->gauge.step.q.base))
         return;
     notes->apart++;
-    say(notes, series,
-        "the other way round the mean lies further off than the pulls of line %d among "
-        "themselves. Something drags one way: look for a seal lip, a gear, a brake.",
-        usual->at.line);
+    speaker_say(&notes->speaker,
+                "the other way round the mean lies further off than the pulls of line %d among "
+                "themselves. Something drags one way: look for a seal lip, a gear, a brake.",
+                usual->at.line);
 }
 
 /* ---- against the row before, at the same place ---- */
@@ -214,7 +214,8 @@ static void note_caps(const struct notes *notes, const struct pull_series *like,
         return;
     bool fahrenheit = strcmp(series->temperature.unit->symbol, "degF") == 0;
     bool colder = change < 0;
-    say(notes, series,
+    speaker_say(
+        &notes->speaker,
         "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. %s "
         "the shop, measure again, leave the nut.",
         show_places(fabs(change) * (fahrenheit ? 1.8 : 1), 0).text,
@@ -232,11 +233,13 @@ static void note_change(const struct notes *notes, const struct pull_series *ser
     struct judgement before = judge_series(notes->shop, like);
     struct drag_change change = drag_change_of(&before, judgement);
     if (change.clear && change.change < 0)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "clearly less drag than on %s, line %d, the nut locked at the same place. %s",
             like->date, like->at.line, words_of_fall(notes->shop));
     else if (change.clear)
-        say(notes, series,
+        speaker_say(
+            &notes->speaker,
             "clearly more drag than on %s, line %d, the nut locked at the same place. Look "
             "for colder or more oil, fresh grease, a dry seal, dirt, before you touch the nut.",
             like->date, like->at.line);
@@ -259,8 +262,9 @@ static void tell_pairs(const struct notes *notes)
 static void tell_series(struct notes *notes, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(notes->shop, series);
+    notes->speaker = speaker_of(notes, series);
     note_scatter(notes, series, &judgement.pulls);
-    note_never(notes, series, &judgement);
+    note_never(notes, &judgement);
     note_unjudged(notes, series, &judgement);
     note_capacity(notes, series);
     note_breakaway(notes, series, judgement.pulls.mean);

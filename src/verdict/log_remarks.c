@@ -4,21 +4,7 @@
 #include "verdict/gauge.h"
 #include "verdict/log_notes.h"
 
-#include <stdio.h>
 #include <string.h>
-
-static void say(const struct listener *listener, struct place at, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-
-static void say(const struct listener *listener, struct place at, const char *format, ...)
-{
-    char before[256];
-    snprintf(before, sizeof before, "%.200s:%d: ", at.file, at.line);
-    va_list args;
-    va_start(args, format);
-    listener_tell(listener, before, format, args);
-    va_end(args);
-}
 
 /* A load by its weight: a mass has none of its own. A force as typed is compared exactly. */
 static bool load_is_beyond(const struct shop *shop, const struct weighing *weighing)
@@ -29,6 +15,17 @@ static bool load_is_beyond(const struct shop *shop, const struct weighing *weigh
     return weighing_force(shop, weighing) > capacity->base;
 }
 
+static void tell_one_beyond(const struct weighing *weighing, const char *what,
+                            const struct quantity *capacity, const struct listener *listener)
+{
+    struct speaker speaker = speaker_at(listener, weighing->at, weighing->date);
+    speaker_say(
+        &speaker,
+        "this %s is more than the gauge of the settings can read, %s %s. Was it another "
+        "gauge?",
+        what, capacity->digits, capacity->unit->symbol);
+}
+
 static void tell_beyond(const struct shop *shop, const struct listener *listener)
 {
     const struct quantity *capacity = &shop->gauge.capacity.q;
@@ -36,11 +33,7 @@ static void tell_beyond(const struct shop *shop, const struct listener *listener
         const struct weighing *weighing = &shop->weighings.items[i];
         bool load = load_is_beyond(shop, weighing);
         if (load || decimal_compare(&weighing->reading.exact, &capacity->exact) > 0)
-            say(listener, weighing->at,
-                "%s: this %s is more than the gauge of the settings can read, %s %s. Was it "
-                "another gauge?",
-                weighing->date, load ? "load" : "reading", capacity->digits,
-                capacity->unit->symbol);
+            tell_one_beyond(weighing, load ? "load" : "reading", capacity, listener);
     }
 }
 
@@ -48,8 +41,10 @@ static void tell_slope(const struct shop *shop, const struct listener *listener)
 {
     char text[SLOPE_TEXT];
     struct gauge_check check = gauge_check_of(shop);
-    if (gauge_slope_is_odd(&check, text))
-        say(listener, shop->weighings.items[0].at, "%s", text);
+    if (!gauge_slope_is_odd(&check, text))
+        return;
+    struct speaker speaker = speaker_at(listener, shop->weighings.items[0].at, NULL);
+    speaker_say(&speaker, "%s", text);
 }
 
 static void tell_age(const struct shop *shop, const struct listener *listener)
@@ -60,11 +55,13 @@ static void tell_age(const struct shop *shop, const struct listener *listener)
     const char *pulled = shop->readings.items[shop->readings.count - 1].date;
     char later[DATE_TEXT];
     date_year_later(last->date, later);
-    if (strcmp(pulled, later) > 0)
-        say(listener, last->at,
-            "%s: the gauge's last check is more than a year older than the log's last series, "
-            "%s. Check the gauge with weights before you trust it.",
-            last->date, pulled);
+    if (strcmp(pulled, later) <= 0)
+        return;
+    struct speaker speaker = speaker_at(listener, last->at, last->date);
+    speaker_say(&speaker,
+                "the gauge's last check is more than a year older than the log's last series, "
+                "%s. Check the gauge with weights before you trust it.",
+                pulled);
 }
 
 void log_remarks_tell(const struct shop *shop, const struct listener *listener)

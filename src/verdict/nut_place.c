@@ -80,8 +80,9 @@ bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault 
         return true;
     fault->offset = 0;
     snprintf(fault->message, sizeof fault->message,
-             "the two places lie more than 90 degrees apart: no straight line goes through "
-             "them; count both from one mark, or take two places nearer to each other");
+             "the two places lie more than %g degrees apart: no straight line goes through "
+             "them; count both from one mark, or take two places nearer to each other",
+             NUT_FAR_APART);
     return false;
 }
 

@@ -9,49 +9,40 @@ static const double least_share = 0.2;
 /* A foot is twelve inches: limits that far apart are likely two units mixed up. */
 static const double unlike = 6;
 
-static void say(const struct listener *listener, const char *format, ...)
-    __attribute__((format(printf, 2, 3)));
-
-static void say(const struct listener *listener, const char *format, ...)
-{
-    va_list args;
-    va_start(args, format);
-    listener_tell(listener, "", format, args);
-    va_end(args);
-}
-
 static void tell_band(const struct shop *shop, const struct band *band,
-                      const struct listener *listener)
+                      const struct speaker *speaker)
 {
     struct pull_window window = pull_window_of(shop, band);
     const char *from = band->from.q.digits, *to = band->to.q.digits;
     if (window.closed)
-        say(listener, "band %s-%s r/min: no step of the gauge lies between the limits", from,
-            to);
+        speaker_say(speaker, "band %s-%s r/min: no step of the gauge lies between the limits",
+                    from, to);
     if (window.high > shop->gauge.capacity.q.base)
-        say(listener, "band %s-%s r/min: the high pull is more than the gauge can read", from,
-            to);
+        speaker_say(speaker, "band %s-%s r/min: the high pull is more than the gauge can read",
+                    from, to);
 }
 
-static void tell_own_band(const struct shop *shop, const struct listener *listener)
+static void tell_own_band(const struct shop *shop, const struct speaker *speaker)
 {
     struct rig rig = shop_rig(shop);
     struct guarded_window window = guarded_window_on(shop, shop_own_band(shop), &rig);
     double capacity = shop->gauge.capacity.q.base;
     if (!window.plain.closed && window.closed)
-        say(listener,
-            "your band: this gauge and drum cannot decide; see the table sure-windows");
+        speaker_say(speaker,
+                    "your band: this gauge and drum cannot decide; see the table sure-windows");
     if (window.plain.never > capacity)
-        say(listener, "your band: the never-exceed pull is more than the gauge can read");
+        speaker_say(speaker,
+                    "your band: the never-exceed pull is more than the gauge can read");
     if (window.plain.low < least_share * capacity)
-        say(listener,
+        speaker_say(
+            speaker,
             "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
             "smaller capacity, or check this one with weights near that pull. A smaller drum "
             "helps only as far as it fits the nose of your spindle");
 }
 
 /* lbf.in beside lbf.ft, or a point in the wrong place. */
-static void tell_units(const struct shop *shop, const struct listener *listener)
+static void tell_units(const struct shop *shop, const struct speaker *speaker)
 {
     double least = INFINITY, most = 0;
     for (size_t i = 0; i < shop->limits.band_count; i++) {
@@ -59,7 +50,8 @@ static void tell_units(const struct shop *shop, const struct listener *listener)
         most = fmax(most, shop->limits.bands[i].high.q.base);
     }
     if (most > unlike * least)
-        say(listener,
+        speaker_say(
+            speaker,
             "the high limits of the bands lie far apart; is one of them in another unit?");
 }
 
@@ -72,36 +64,37 @@ static bool more_than(const struct measure *part, int64_t times, const struct me
 }
 
 /* Millimetres typed for sixteenths of an inch, and the like: rules of thumb of ours. */
-static void tell_lengths(const struct shop *shop, const struct listener *listener)
+static void tell_lengths(const struct shop *shop, const struct speaker *speaker)
 {
     const struct drum *drum = &shop->drum;
     const struct cord *cord = &shop->cord;
     if (more_than(&cord->diameter, 20, &drum->diameter))
-        say(listener,
+        speaker_say(
+            speaker,
             "the cord, %s %s, is thicker than a twentieth of the drum, %s %s; is its unit "
             "right?",
             cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
             drum->diameter.q.unit->symbol);
     if (more_than(&drum->tolerance, 50, &drum->diameter))
-        say(listener,
-            "drum.tolerance, %s %s, is more than a fiftieth of the drum; is it right?",
-            drum->tolerance.q.digits, drum->tolerance.q.unit->symbol);
+        speaker_say(speaker,
+                    "drum.tolerance, %s %s, is more than a fiftieth of the drum; is it right?",
+                    drum->tolerance.q.digits, drum->tolerance.q.unit->symbol);
     if (more_than(&cord->tolerance, 100, &drum->diameter))
-        say(listener,
-            "cord.tolerance, %s %s, is more than a hundredth of the drum; is it right?",
-            cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
+        speaker_say(speaker,
+                    "cord.tolerance, %s %s, is more than a hundredth of the drum; is it right?",
+                    cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
 }
 
 /* A blank and # begin a remark, within a name too: "ply drum #2". */
-static void tell_cut_texts(const struct shop *shop, const struct listener *listener)
+static void tell_cut_texts(const struct shop *shop, const struct speaker *speaker)
 {
     for (size_t i = 0; i < shop->text_count; i++) {
         const struct typed_text *text = &shop->texts[i];
+        struct speaker of_text = speaker_at(speaker->listener, text->at, NULL);
         if (text->cut)
-            say(listener,
-                "%.200s:%d: what stands behind # is not read; if it belongs to the text, put "
-                "all of it in quotes",
-                text->at.file, text->at.line);
+            speaker_say(&of_text,
+                        "what stands behind # is not read; if it belongs to the text, put all "
+                        "of it in quotes");
     }
 }
 
@@ -111,12 +104,13 @@ static bool is_higher(const struct measure *a, const struct measure *b)
 }
 
 /* Practice: the faster the band, the lower its limits. */
-static void tell_order(const struct shop *shop, const struct listener *listener)
+static void tell_order(const struct shop *shop, const struct speaker *speaker)
 {
     for (size_t i = 1; i < shop->limits.band_count; i++) {
         const struct band *slow = &shop->limits.bands[i - 1], *fast = slow + 1;
         if (is_higher(&fast->low, &slow->low) || is_higher(&fast->high, &slow->high))
-            say(listener,
+            speaker_say(
+                speaker,
                 "band %s-%s r/min: its limits are higher than those of the slower band before "
                 "it; are rows exchanged?",
                 fast->from.q.digits, fast->to.q.digits);
@@ -124,13 +118,14 @@ static void tell_order(const struct shop *shop, const struct listener *listener)
 }
 
 /* The band is that of the top speed: where no speed is the top speed, one may be missing. */
-static void tell_speeds(const struct shop *shop, const struct listener *listener)
+static void tell_speeds(const struct shop *shop, const struct speaker *speaker)
 {
     const struct measures *speeds = &shop->lathe.speeds;
     const struct quantity *top = &shop->lathe.top_speed.q;
     const struct quantity *fastest = speeds->count ? &speeds->items[speeds->count - 1].q : NULL;
     if (fastest && decimal_compare(&fastest->exact, &top->exact) != 0)
-        say(listener,
+        speaker_say(
+            speaker,
             "no speed of lathe.speeds is lathe.top-speed, %s r/min; the fastest is %s r/min. "
             "Is one missing?",
             top->digits, fastest->digits);
@@ -138,18 +133,20 @@ static void tell_speeds(const struct shop *shop, const struct listener *listener
 
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
-    tell_cut_texts(shop, listener);
-    tell_speeds(shop, listener);
-    tell_lengths(shop, listener);
+    struct speaker speaker = {.listener = listener};
+    tell_cut_texts(shop, &speaker);
+    tell_speeds(shop, &speaker);
+    tell_lengths(shop, &speaker);
     if (!shop_has_limits(shop)) {
-        say(listener, NO_LIMIT_ON_FILE
+        speaker_say(
+            &speaker, NO_LIMIT_ON_FILE
             ". There are no windows, and a drag is only compared with earlier ones; see the "
             "page \"The manual is lost\"");
         return;
     }
     for (size_t i = 0; i < shop->limits.band_count; i++)
-        tell_band(shop, &shop->limits.bands[i], listener);
-    tell_own_band(shop, listener);
-    tell_units(shop, listener);
-    tell_order(shop, listener);
+        tell_band(shop, &shop->limits.bands[i], &speaker);
+    tell_own_band(shop, &speaker);
+    tell_units(shop, &speaker);
+    tell_order(shop, &speaker);
 }

@@ -25,9 +25,9 @@ size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_
  * of this top speed need. */
 struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *stage);
 
-/* How much warmer than the room the cap may be before one looks closer: from 20 degrees
- * Celsius on, as a bearing maker says of precision spindles. In degrees Fahrenheit. */
-enum { RUN_IN_LOOK = 36 };
+/* How much warmer than the room the cap may be before one looks closer: from there on, as a
+ * bearing maker says of precision spindles. In both scales. */
+enum { RUN_IN_LOOK_CELSIUS = 20, RUN_IN_LOOK = FAHRENHEIT_RISE(RUN_IN_LOOK_CELSIUS) };
 
 /* Temperatures of the cap for a room, exactly, in degrees Fahrenheit: where to stop, the
  * lesser of shop_stop() and the room plus shop_rise(); and where to look closer, never

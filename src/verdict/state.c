@@ -5,6 +5,8 @@
 #include "verdict/taken.h"
 #include "verdict/window.h"
 
+#include <stdio.h>
+
 #define NOT_JUDGED "–"
 
 static const struct {
@@ -73,6 +75,11 @@ const char *state_words(enum state state)
 const char *state_shape(enum state state)
 {
     return states[state].shape;
+}
+
+void state_text(enum state state, char text[STATE_TEXT])
+{
+    snprintf(text, STATE_TEXT, "%s %s", state_shape(state), state_words(state));
 }
 
 const char *state_next(enum state state)

@@ -26,7 +26,11 @@ enum state {
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
-const char *state_next(enum state state);  /* what to do, one or two sentences */
+/* Both, as they are said: "▽ low or in doubt". */
+enum { STATE_TEXT = 80 };
+void state_text(enum state state, char text[STATE_TEXT]);
+
+const char *state_next(enum state state); /* what to do, one or two sentences */
 
 /* How a series was taken. */
 enum said_warmth { SAID_NOTHING, SAID_COLD, SAID_WARM };

@@ -154,9 +154,8 @@ void tell_state(const struct teller *teller, const struct shop *shop, const char
                 const struct judgement *judgement, double lock_added)
 {
     const char *next = next_of(shop, judgement);
-    char text[80];
-    snprintf(text, sizeof text, "%s %s", state_shape(judgement->state),
-             state_words(judgement->state));
+    char text[STATE_TEXT];
+    state_text(judgement->state, text);
     tell(teller, "state", label, text, "");
     if (judgement->over_never)
         tell_over_never(teller);

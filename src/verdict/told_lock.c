@@ -35,12 +35,12 @@ void tell_lock_added(const struct teller *teller, const struct unit *unit, doubl
 static void tell_expected(const struct teller *teller, const struct expected *expected,
                           const struct unit *unit)
 {
-    char text[80];
+    char state[STATE_TEXT], text[2 * STATE_TEXT];
     tell(teller, "expected-drag", "Expected once locked",
          show_places(unit_from_base(expected->drag, unit), expected->sureness.places).text,
          unit->shown);
-    snprintf(text, sizeof text, "%s %s: expected, not measured", state_shape(expected->state),
-             state_words(expected->state));
+    state_text(expected->state, state);
+    snprintf(text, sizeof text, "%s: expected, not measured", state);
     tell(teller, "expected-state", "State then", text, "");
 }
 

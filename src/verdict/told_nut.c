@@ -97,9 +97,9 @@ static void tell_slope(const struct teller *teller, const struct shop *shop,
 static void tell_not_judged(const struct teller *teller, const struct shop *shop,
                             const struct nut_point points[2], const struct taken *taken)
 {
-    char text[80];
+    char text[STATE_TEXT];
     enum state state = state_as_taken(shop, taken, STATE_GOOD);
-    snprintf(text, sizeof text, "%s %s", state_shape(state), state_words(state));
+    state_text(state, text);
     tell(teller, "state", "State", text, "");
     if (over_never(shop, &points[1]))
         tell_over_never(teller);

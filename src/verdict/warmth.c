@@ -10,8 +10,6 @@
 
 #include <math.h>
 
-static const double data_sheet_warm = 40, data_sheet_hot = 100; /* degrees Celsius */
-
 static double celsius_or(const struct measure *temperature, double otherwise)
 {
     const struct unit *celsius = unit_find_as("degC", 4, KIND_TEMPERATURE);
@@ -28,12 +26,12 @@ bool shop_oil(const struct shop *shop, struct oil *oil)
     const struct oil_typed *typed = &shop->oil;
     double warm = oil_grade_viscosity(typed->grade);
     if (given(&typed->first_viscosity) && given(&typed->second_viscosity))
-        *oil = oil_from_points(celsius_or(&typed->first_temperature, data_sheet_warm),
+        *oil = oil_from_points(celsius_or(&typed->first_temperature, OIL_WARM_CELSIUS),
                                in_mm2_per_s(&typed->first_viscosity),
-                               celsius_or(&typed->second_temperature, data_sheet_hot),
+                               celsius_or(&typed->second_temperature, OIL_HOT_CELSIUS),
                                in_mm2_per_s(&typed->second_viscosity));
     else if (warm > 0)
-        *oil = oil_from_points(data_sheet_warm, warm, data_sheet_hot,
+        *oil = oil_from_points(OIL_WARM_CELSIUS, warm, OIL_HOT_CELSIUS,
                                oil_hot_of_index(warm, OIL_INDEX));
     else
         return false;
