@@ -7,17 +7,31 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Of one file: nobody reads more, and a file of nothing else would take all memory. */
+enum { MOST_TOLD = 1000 };
+
 struct record {
     struct place at;
+    size_t tally;      /* of its file */
     size_t file_order; /* when this file was first named; known when all are printed */
     size_t order;      /* when this fault was found */
     const char *message;
 };
 
+/* How many faults a file has. */
+struct tally {
+    const char *named; /* as it was given ... */
+    const char *file;  /* ... and as it can be printed */
+    size_t count;
+};
+
 struct diags {
     struct arena *arena;
     struct record *records;
-    size_t count;
+    size_t record_count;
+    size_t count; /* of faults, told or not */
+    struct tally *tallies;
+    size_t tally_count, tally_last; /* last: that of the last fault */
     const char **files; /* in the order of being named, some of them more than once */
     size_t file_count;
 };
@@ -53,19 +67,46 @@ static const char *printable(struct arena *arena, const char *text)
     return copy;
 }
 
+static void add_tally(struct diags *diags, const char *named)
+{
+    const char *file = printable(diags->arena, named);
+    diags_name(diags, file);
+    *ARENA_PUSH(diags->arena, diags->tallies, diags->tally_count) =
+        (struct tally){.named = arena_text(diags->arena, named), .file = file};
+}
+
+/* Which one is the file's; most faults stand in the file of the one before. */
+static size_t tally_of(struct diags *diags, const char *named)
+{
+    size_t at = diags->tally_last;
+    if (at < diags->tally_count && strcmp(diags->tallies[at].named, named) == 0)
+        return at;
+    for (at = 0; at < diags->tally_count; at++)
+        if (strcmp(diags->tallies[at].named, named) == 0)
+            break;
+    if (at == diags->tally_count)
+        add_tally(diags, named);
+    return diags->tally_last = at;
+}
+
 void fault(struct diags *diags, struct place at, const char *format, ...)
 {
+    size_t tally = tally_of(diags, at.file);
+    diags->count++;
+    if (++diags->tallies[tally].count > MOST_TOLD)
+        return;
     va_list args;
     va_start(args, format);
     struct buffer message = {0};
     buffer_vprint(&message, format, args);
     va_end(args);
-    at.file = printable(diags->arena, at.file);
-    diags_name(diags, at.file);
-    struct record *record = ARENA_PUSH(diags->arena, diags->records, diags->count);
-    record->at = at;
-    record->order = diags->count;
-    record->message = printable(diags->arena, message.bytes);
+    at.file = diags->tallies[tally].file;
+    size_t order = diags->record_count;
+    *ARENA_PUSH(diags->arena, diags->records, diags->record_count) =
+        (struct record){.at = at,
+                        .tally = tally,
+                        .order = order,
+                        .message = printable(diags->arena, message.bytes)};
     buffer_free(&message);
 }
 
@@ -108,7 +149,7 @@ static void order_files(struct diags *diags)
     for (size_t i = 0; i < diags->file_count; i++)
         if (kept == 0 || strcmp(named[i].file, named[kept - 1].file) != 0)
             named[kept++] = named[i];
-    for (size_t i = 0; i < diags->count; i++) {
+    for (size_t i = 0; i < diags->record_count; i++) {
         struct record *record = &diags->records[i];
         const struct named *found =
             bsearch(record->at.file, named, kept, sizeof *named, name_against);
@@ -128,19 +169,29 @@ static int by_place(const void *left, const void *right)
     return compare(a->order, b->order);
 }
 
+static void print_record(const struct record *record, FILE *out)
+{
+    fputs(record->at.file, out);
+    if (record->at.line)
+        fprintf(out, ":%d", record->at.line);
+    if (record->at.line && record->at.column)
+        fprintf(out, ":%d", record->at.column);
+    fprintf(out, ": %s\n", record->message);
+}
+
 void diags_print(struct diags *diags, FILE *out)
 {
     if (diags->count == 0)
         return;
     order_files(diags);
-    qsort(diags->records, diags->count, sizeof *diags->records, by_place);
-    for (size_t i = 0; i < diags->count; i++) {
+    qsort(diags->records, diags->record_count, sizeof *diags->records, by_place);
+    for (size_t i = 0; i < diags->record_count; i++) {
         const struct record *record = &diags->records[i];
-        fputs(record->at.file, out);
-        if (record->at.line)
-            fprintf(out, ":%d", record->at.line);
-        if (record->at.line && record->at.column)
-            fprintf(out, ":%d", record->at.column);
-        fprintf(out, ": %s\n", record->message);
+        const struct tally *tally = &diags->tallies[record->tally];
+        bool is_last = i + 1 == diags->record_count || record[1].tally != record->tally;
+        print_record(record, out);
+        if (is_last && tally->count > MOST_TOLD)
+            fprintf(out, "%s: %zu more faults were found in this file; mend these first\n",
+                    tally->file, tally->count - MOST_TOLD);
     }
 }

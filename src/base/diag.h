@@ -20,8 +20,8 @@ struct diags;
 
 struct diags *diags_new(struct arena *arena);
 
-/* Records a fault, as one line whatever is put into it. The message says what is wrong, then ";
- * ", then the mend. */
+/* Records a fault, as one line whatever is put into it. The message says what is wrong, then
+ * "; ", then the mend. Of one file the first thousand are kept, and the others counted. */
 void fault(struct diags *diags, struct place at, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
@@ -32,7 +32,7 @@ void diags_name(struct diags *diags, const char *file);
 size_t diags_count(const struct diags *diags);
 
 /* Prints every fault in the order in which their files were first named, by diags_name() or
- * by a fault, then by line and column. */
+ * by a fault, then by line and column; and how many a file has beyond those. */
 void diags_print(struct diags *diags, FILE *out);
 
 #endif

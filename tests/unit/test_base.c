@@ -1,4 +1,4 @@
-/* UTF-8 after RFC 3629, memory, buffers, faults in order, files that cannot be read. */
+/* UTF-8 after RFC 3629, memory, buffers, files that cannot be read. */
 #include "base/buffer.h"
 #include "base/diag.h"
 #include "base/fatal.h"
@@ -208,23 +208,6 @@ static void assert_printed(struct diags *diags, const char *want)
     arena_free(arena);
 }
 
-/* What a message repeats of a file must not reach the terminal as a command, nor break
- * the line, nor turn it (U+202E). */
-static void test_diags_are_plain(void **state)
-{
-    (void)state;
-    struct arena *arena = arena_new();
-    struct diags *diags = diags_new(arena);
-    fault(diags, (struct place){"a\x1B[2J.md", 1, 1}, "'%s'", "x\ny\x1B[31m\x7F\t");
-    fault(diags, (struct place){"b.md", 1, 1}, "'%s'",
-          "\xC2\x9B \xE2\x80\xAE 2\xC2\xA0mm \xC2\xB5");
-    fault(diags, (struct place){"c.md", 1, 1}, "'%s'", "\xFF\xC3(\xE2\x82\xF0\x9F\x94");
-    assert_printed(diags, "a?[2J.md:1:1: 'x?y?[31m?\?'\n"
-                          "b.md:1:1: '? ? 2\xC2\xA0mm \xC2\xB5'\n"
-                          "c.md:1:1: '?\?(?\?\?\?\?'\n");
-    arena_free(arena);
-}
-
 /* One sign at each end of what The Unicode Standard calls Cc, Cf, Zl and Zp, and
  * neighbours that are seen. */
 static void test_utf8_hidden(void **state)
@@ -238,56 +221,6 @@ static void test_utf8_hidden(void **state)
         assert_true(utf8_is_hidden(hidden[i]));
     for (size_t i = 0; i < sizeof seen / sizeof seen[0]; i++)
         assert_false(utf8_is_hidden(seen[i]));
-}
-
-static void test_diags_in_order(void **state)
-{
-    (void)state;
-    struct arena *arena = arena_new();
-    struct diags *diags = diags_new(arena);
-    char name[] = "b.md";
-    assert_printed(diags, "");
-    fault(diags, (struct place){name, 10, 2}, "ten");
-    fault(diags, (struct place){"a.yaml", 3, 0}, "no column; %d%%", 5);
-    fault(diags, (struct place){"b.md", 9, 30}, "nine");
-    fault(diags, (struct place){"b.md", 10, 1}, "before ten");
-    fault(diags, (struct place){"b.md", 10, 2}, "also ten");
-    fault(diags, (struct place){"a.yaml", 0, 0}, "the whole file");
-    fault(diags, (struct place){"a.yaml", 0, 7}, "a column without a line is none");
-    name[0] = 'z'; /* the name is kept, not the address */
-    static const char want[] = "b.md:9:30: nine\n"
-                               "b.md:10:1: before ten\n"
-                               "b.md:10:2: ten\n"
-                               "b.md:10:2: also ten\n"
-                               "a.yaml: the whole file\n"
-                               "a.yaml: a column without a line is none\n"
-                               "a.yaml:3: no column; 5%\n";
-    assert_int_equal(diags_count(diags), 7);
-    assert_printed(diags, want);
-    assert_printed(diags, want); /* printing changes nothing */
-    arena_free(arena);
-}
-
-/* A file that was named early is told of early, however late its fault is found. */
-static void test_diags_of_named_files(void **state)
-{
-    (void)state;
-    struct arena *arena = arena_new();
-    struct diags *diags = diags_new(arena);
-    fault(diags, (struct place){"first.yaml", 1, 1}, "one");
-    diags_name(diags, "a.md");
-    diags_name(diags, "b\x1B.md");
-    diags_name(diags, "c.md");
-    fault(diags, (struct place){"z.css", 1, 1}, "five");
-    fault(diags, (struct place){"c.md", 1, 1}, "four");
-    fault(diags, (struct place){"b\x1B.md", 2, 1}, "three");
-    fault(diags, (struct place){"b\x1B.md", 1, 1}, "two");
-    assert_printed(diags, "first.yaml:1:1: one\n"
-                          "b?.md:1:1: two\n"
-                          "b?.md:2:1: three\n"
-                          "c.md:1:1: four\n"
-                          "z.css:1:1: five\n");
-    arena_free(arena);
 }
 
 /* ---- files */
@@ -468,21 +401,12 @@ static void test_fatal(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_utf8_points),
-        cmocka_unit_test(test_utf8_invalid),
-        cmocka_unit_test(test_utf8_all),
-        cmocka_unit_test(test_arena),
-        cmocka_unit_test(test_arena_push),
-        cmocka_unit_test(test_buffer),
-        cmocka_unit_test(test_diags_in_order),
-        cmocka_unit_test(test_diags_are_plain),
-        cmocka_unit_test(test_diags_of_named_files),
-        cmocka_unit_test(test_utf8_hidden),
-        cmocka_unit_test(test_unreadable),
-        cmocka_unit_test(test_file_contents),
-        cmocka_unit_test(test_too_large),
-        cmocka_unit_test(test_list),
-        cmocka_unit_test(test_fatal),
+        cmocka_unit_test(test_utf8_points),   cmocka_unit_test(test_utf8_invalid),
+        cmocka_unit_test(test_utf8_all),      cmocka_unit_test(test_arena),
+        cmocka_unit_test(test_arena_push),    cmocka_unit_test(test_buffer),
+        cmocka_unit_test(test_utf8_hidden),   cmocka_unit_test(test_unreadable),
+        cmocka_unit_test(test_file_contents), cmocka_unit_test(test_too_large),
+        cmocka_unit_test(test_list),          cmocka_unit_test(test_fatal),
     };
     return cmocka_run_group_tests_name("base", tests, make_folder, remove_folder);
 }
