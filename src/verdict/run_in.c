@@ -43,7 +43,7 @@ size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_
 
 struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *stage)
 {
-    struct shown shown;
+    struct shown shown = {.text = ""};
     struct decimal tenth = tenth_of(shop, 1);
     if (stage->typed)
         snprintf(shown.text, sizeof shown.text, "%s", stage->typed->digits);
