@@ -19,7 +19,7 @@ _Noreturn void __assert_fail(const char *what, const char *file, int line, const
     __builtin_trap();
 }
 #else
-#define EXPORTED(name) /* compiled here only to be looked at */
+#define EXPORTED(name) /* for an editor, which compiles it for its own machine */
 #endif
 
 EXPORTED("bench_room") char *bench_room(void)

@@ -6,9 +6,8 @@
 #define I SYSTEM_IMPERIAL
 #define E SYSTEM_EITHER
 
-/* One line a unit: a new unit is a line here and a line in
- * tests/unit/test_unit.c. The first metric and the first imperial unit of a
- * kind are the ones shown beside the other system's. */
+/* One line a unit; what else a new one wants says DEVELOPERS.md. The first metric and the first
+ * imperial unit of a kind are the ones shown beside the other system's. */
 static const struct unit units[] = {
     {"mm", "mm", KIND_LENGTH, M, 1, -3, 0},
     {"cm", "cm", KIND_LENGTH, M, 1, -2, 0},
