@@ -190,8 +190,10 @@ def pull_log(random_, text):
         joined = (" ".join(pulls) + " " + unit if random_.random() < 0.5
                   else " ".join(pull + unit for pull in pulls))
         rows.append(",".join([date.isoformat(), random_.choice(["", "", "60 mm", "2 1/2 in"]),
-                              f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg"]),
-                              "before" if sitting else random_.choice(["", "before", "after", "after", "after"]),
+                              f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg",
+                                                                                 f"{-day} deg", "-95 deg"]),
+                              "before" if sitting else random_.choice(["", "before", "after", "after", "after",
+                                                                       "unloaded"]),
                               "usual" if sitting else random_.choice(["usual", "usual", "usual", "other"]),
                               random_.choice(["cold", "warm", "warm", "warm"]),  # the limits are for warm
                               random_.choice(["", "21 degC", "70.5 degF"]),

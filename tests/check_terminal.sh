@@ -7,7 +7,7 @@
 # with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
 # "$ twice ..." with one that was unloaded between two locked places,
 # "$ relocked ..." with one that knows what the lock adds, "$ lost ..." a shop without
-# limits on file. "$ judged", "moved", "doubtful", "refused", "unsaid": see below.
+# limits on file. "$ judged", "moved", "crept", "slack", "doubtful", "refused", "unsaid": see below.
 # --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
@@ -40,7 +40,10 @@ log judged '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
     '10 deg,after,usual,cold,,,17.0 17.1 17.0 N,' '10 deg,after,usual,warm,,,16.0 16.1 16.0 N,' \
     '10 deg,after,other,cold,,,17.0 17.1 17.0 N,'
 log moved '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
-    '4 deg,after,usual,warm,,,9.0 9.1 9.0 N,'
+    '12 deg,after,usual,warm,,,9.0 9.1 9.0 N,'
+log crept '0 deg,after,usual,cold,,,40.0 40.1 40.0 N,' \
+    '-6 deg,before,usual,cold,,,19.0 19.1 19.0 N,' '-6 deg,after,usual,cold,,,20.6 20.7 20.6 N,'
+log slack '-90 deg,before,usual,cold,,,3.0 3.1 3.0 N,' '-12 deg,before,usual,cold,,,8.0 8.1 8.0 N,'
 log doubtful '10 deg,after,usual,cold,,,17.5 17.6 17.5 N,'
 log refused '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
     '10 deg,after,usual,cold,,,17.0 17.1 27.0 N,'
@@ -55,7 +58,7 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost | judged | moved | doubtful | refused | unsaid)
+    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost | judged | moved | crept | slack | doubtful | refused | unsaid)
         content=$1
         shift ;;
     esac

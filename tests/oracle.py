@@ -10,6 +10,7 @@ import re
 from fractions import Fraction as F
 
 import oracle_drum
+import oracle_nut
 import oracle_oil
 import oracle_record
 import oracle_warm
@@ -178,6 +179,7 @@ def gauge_correction(shop):
     return rows
 
 
+LOCKS = {"before": "before lock", "after": "locked", "unloaded": "unloaded"}
 STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf",
           "high or in doubt": "\u25b3", "clearly high": "\u25b2",
           "none: this gauge and drum cannot decide": "\u25c7",
@@ -185,7 +187,8 @@ STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf"
           "rejected: find the cause, take all again": "\u00d7",
          **dict.fromkeys(("not judged: limits are for cold", "not judged: limits are for warm",
                           "not judged: other way round", "not judged: not locked",
-                          "not judged: lock not said"), "\u2013")}
+                          "not judged: lock not said", "not judged: unloaded"), "\u2013"),
+          "backed off, not unloaded: no good setting": "\u00d7"}
 
 
 def state_words(drag, low, high, u):
@@ -206,7 +209,8 @@ def not_judged(row, shop):
         return "not judged: limits are for " + wanted
     if row["direction"] != "usual":
         return "not judged: other way round"
-    return {"after": None, "before": "not judged: not locked"}.get(row.get("lock"), "not judged: lock not said")
+    return {"after": None, "before": "not judged: not locked", "unloaded": "not judged: unloaded"}.get(
+        row.get("lock"), "not judged: lock not said")
 
 
 def read_series(row, shop):
@@ -220,7 +224,8 @@ def read_series(row, shop):
 def pull_log(shop):
     rows, band = [], shop.own_band()
     unit = shop.drag_unit()
-    for row in shop.settings.get("readings.csv", []):
+    log = shop.settings.get("readings.csv", [])
+    for row, (_, back) in zip(log, oracle_nut.course(log)):
         pulls = read_series(row, shop)
         drum = Quantity(row["drum"]) if row.get("drum") else shop.drum
         cord = Quantity(row["cord"]) if row.get("cord") else shop.cord
@@ -244,7 +249,9 @@ def pull_log(shop):
             word = "none: these pulls cannot decide"
         if band and not re.search("rejected|saw nothing", word):
             word = not_judged(row, shop) or word
-        lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "")
+        if back and not re.search("clearly high|rejected|saw nothing", word or ""):
+            word = "backed off, not unloaded: no good setting"
+        lock = LOCKS.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()
                                    if row.get("temperature") else "")
@@ -266,8 +273,8 @@ def nut_map(shop):
     """Places of the nut; the slope from the row above where both were taken alike; what
     the lock added since the last unlocked series of the same place."""
     rows, before, places = [], None, []
-    judged = pull_log(shop)
-    for row, cells in zip(shop.settings.get("readings.csv", []), judged):
+    log = shop.settings.get("readings.csv", [])
+    for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log)):
         if not row.get("nut"):
             continue
         angle, drag = Quantity(row["nut"]), cells[5]
@@ -277,10 +284,11 @@ def nut_map(shop):
         else:
             alike[0] = shop.drum.base
         slope = "none"
-        if before and before[0] == alike and before[1] != angle.base:
+        if before and before[0] == alike and before[1] != angle.base and not (slack or before[3]):
             value = (drag[0] - before[2]) / (angle.base - before[1])
             slope = (value, significant(value, 2) if value else {"0.0"})
-        lock = {"before": "before lock", "after": "locked"}.get(row.get("lock"), "not said")
+        lock = LOCKS.get(row.get("lock"), "not said")
+        spindle = row["warmth"] + (", other way" if row["direction"] == "other" else "")
         added, here = "none", (angle.base, alike[0], *alike[2:])
         if row.get("lock") == "after":
             run = list(itertools.takewhile(lambda p: p[0][0] == angle.base and p[:2] != (here, "after"),
@@ -290,17 +298,19 @@ def nut_map(shop):
                 value = drag[0] - found[0][2]
                 added = (value, nearest(value, max(len(s.partition(".")[2]) for s in drag[1])))
         places.append((here, row.get("lock"), drag[0]))
-        rows.append([row["date"], angle.shown(), lock, drag, slope, added])
-        before = (alike, angle.base, drag[0])
-    return rows or [["none"] * 6]
+        rows.append([row["date"], angle.shown(), lock, spindle, drag, slope, added])
+        before = (alike, angle.base, drag[0], slack)
+    return rows or [["none"] * 7]
 
 
 def nut_places(shop):
-    """Of each row of the log that says where the nut stood: what makes rows alike, the
-    angle, the drag as it is shown."""
+    """Of each row of the log that says where the nut stood, or that it was unloaded: what makes
+    rows alike, the angle, the drag as it is shown, whether it was unloaded."""
+    log = shop.settings.get("readings.csv", [])
     return [([Quantity(row["drum"]).base if row.get("drum") else shop.drum.base, row.get("lock"),
-              row["direction"], row["warmth"]], Quantity(row["nut"]).base, cells[5][0])
-            for row, cells in zip(shop.settings.get("readings.csv", []), pull_log(shop)) if row.get("nut")]
+              row["direction"], row["warmth"]], oracle_nut.place_of(row), cells[5][0], slack)
+            for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log))
+            if row.get("nut") or row.get("lock") == "unloaded"]
 
 
 def nut_travel(settings):

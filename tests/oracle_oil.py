@@ -3,6 +3,7 @@ point, from the formulas as textbooks write them."""
 import math
 from fractions import Fraction as F
 
+import oracle_nut
 from oracle_shop import Quantity, UNITS
 from oracle_shown import nearest, nearest_signed, significant
 from oracle_warm import celsius, fahrenheit
@@ -104,14 +105,16 @@ def oil_warmth(shop):
 
 
 def nut_slope(judged):
-    """judged: the rows of the log: what makes them alike, the angle, the drag."""
-    drops = [at for at in range(1, len(judged)) if judged[at][1] < judged[at - 1][1]]
-    climb = judged[drops[-1] if drops else 0:] # since the nut was last unloaded
+    """judged: the rows of the log: what makes them alike, the angle, the drag, whether unloaded."""
+    climb = []  # since the nut was last turned back or unloaded
+    for one in judged:
+        climb = [] if one[3] or climb and one[1] < climb[-1][1] else climb
+        climb += [] if one[3] else [one]
     for at in range(len(climb) - 1, -1, -1):
-        alike, angle, value = climb[at]
+        alike, angle, value, _ = climb[at]
         looser = [one for one in climb[:at] if one[0] == alike and one[1] < angle][-1:]
-        for _, before, less in looser:
-            if value > less and angle - before <= 90:
+        for _, before, less, _ in looser:
+            if value > less and angle - before <= oracle_nut.FAR:
                 return float((value - less) / (angle - before))
     return None
 

@@ -23,6 +23,8 @@ class Row:
 
     def stays(self, other):
         """The nut was not moved, as far as the log says."""
+        if (self.lock == "unloaded") != (other.lock == "unloaded"):
+            return False
         return self.nut is None or other.nut is None or self.nut.base == other.nut.base
 
     def said(self, key):
@@ -35,7 +37,7 @@ class Row:
 class Job:
     def __init__(self, rows, warm):
         first = rows[0]
-        self.found = first if first.lock != "before" and first.usual else None
+        self.found = first if first.lock not in ("before", "unloaded") and first.usual else None
         closing = [i for i, row in enumerate(rows) if (row.lock, row.usual, row.warm) == ("after", True, warm)]
         self.left = rows[closing[-1]] if closing else None
         if not closing:
@@ -67,7 +69,7 @@ def jobs(shop, judged):
     found, place, was_set = [], None, False
     for group in groups:
         for row in group:  # unlocked, or elsewhere than the last that says where
-            was_set |= row.lock == "before" or bool(place and not row.stays(place))
+            was_set |= row.lock in ("before", "unloaded") or bool(place and not row.stays(place))
             place = row if row.nut else place
         job = Job(group, warm)
         if job.left:

@@ -76,8 +76,9 @@ def html_tables(site):
 
 
 def csv_rows(path):
+    """Without the ' before a cell that a spreadsheet would take for a formula."""
     with open(path, encoding="utf-8", newline="") as file:
-        return list(csv.reader(file))
+        return [[re.sub("^'(?=[-+=@])", "", cell) for cell in row] for row in csv.reader(file)]
 
 
 def pdf_text(path):

@@ -25,12 +25,12 @@ struct nut_move nut_next(struct nut_point older, struct nut_point newer, double 
 {
     double move = newer.angle - older.angle, rise = newer.drag - older.drag;
     double missing = target - newer.drag;
-    if (fabs(missing) <= good)
-        return (struct nut_move){NUT_GOOD, 0, false};
-    if (missing < 0)
+    if (missing < -good)
         return (struct nut_move){NUT_UNLOAD, 0, false};
     if (move < 0)
         return (struct nut_move){NUT_BACKED, 0, false};
+    if (missing <= good)
+        return (struct nut_move){NUT_GOOD, 0, false};
     if (!(move > 0 && rise > hypot(older.expanded, newer.expanded)))
         return (struct nut_move){NUT_NO_SLOPE, 0, false};
     double angle = missing * move / rise, most = fmin(2 * move, NUT_MOST_MOVE);

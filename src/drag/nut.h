@@ -33,9 +33,9 @@ enum nut_advice {
  * preload. A rule of thumb of ours. */
 #define NUT_MOST_MOVE 5.0
 
-/* Degrees between two places: no straight line goes through places further apart than a
- * quarter turn. A rule of thumb of ours. */
-#define NUT_FAR_APART 90.0
+/* Degrees between two places: no straight line goes through places further apart. A rule
+ * of thumb of ours. */
+#define NUT_FAR_APART 30.0
 
 struct nut_move {
     enum nut_advice advice;

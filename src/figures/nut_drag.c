@@ -4,6 +4,7 @@
 #include "shop/words.h"
 #include "verdict/nut_place.h"
 #include "verdict/taken.h"
+#include "verdict/unloaded.h"
 
 #include <math.h>
 
@@ -27,7 +28,7 @@ struct plot {
 static bool is_shown(const struct shop *shop, const struct pull_series *series)
 {
     struct taken taken = series_taken(series);
-    return series->nut.unit && taken_as_limits(shop, &taken);
+    return series->nut.unit && taken_as_limits(shop, &taken) && !series_unloaded(shop, series);
 }
 
 static const struct pull_series *next_shown(const struct shop *shop,
@@ -51,7 +52,8 @@ static const struct pull_series *last_shown(const struct shop *shop)
 
 static bool turned_by(enum state state)
 {
-    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL;
+    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL &&
+           state != STATE_BACKED_OFF;
 }
 
 /* As the terminal has it: what is good is left alone, what says nothing is taken again;
@@ -119,7 +121,7 @@ static void draw_way(const struct plot *plot, const struct pull_series *a,
                      const struct pull_series *b)
 {
     const struct shop *shop = plot->drags.ask->shop;
-    bool climbed = series_alike(a, b) && b->nut.base > a->nut.base;
+    bool climbed = series_alike(a, b) && nut_row_before(shop, b) && b->nut.base > a->nut.base;
     bool locked = a->lock == LOCK_BEFORE && b->lock == LOCK_AFTER && a->nut.base == b->nut.base;
     if (!climbed && !locked)
         return;
@@ -169,6 +171,8 @@ static const char *move_words(const struct plot *plot)
         return NO_LIMIT_ON_FILE;
     if (plot->moved)
         return "Next: not known: the nut has been moved since, and not measured alike";
+    if (plot->state == STATE_BACKED_OFF)
+        return words[NUT_BACKED];
     if (!turned_by(plot->state))
         return plot->state == STATE_GOOD ? "The last in the log is good: leave it"
                                          : "Next: take the last series again: it says nothing";

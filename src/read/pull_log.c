@@ -56,17 +56,31 @@ static void read_optional(const struct row *row, size_t column, struct quantity 
                          &columns[column], quantity);
 }
 
-/* One of two words; *second tells which. A blank is a fault only where needed. */
+/* One of two words; *second tells which. */
 static void read_word(const struct row *row, size_t column, const char *first,
-                      const char *other, bool needed, bool *given, bool *second)
+                      const char *other, bool *second)
 {
     const char *text = text_of(row, column);
     *second = strcmp(text, other) == 0;
-    *given = *second || strcmp(text, first) == 0;
-    if (*given || (!needed && text[0] == '\0'))
+    if (*second || strcmp(text, first) == 0)
         return;
     fault(row->diags, records_cell(row->records, row->number, column)->at,
           "'%.40s' cannot stand here; write %s or %s", text, first, other);
+}
+
+static enum lock read_lock(const struct row *row)
+{
+    static const char *const words[] = {[LOCK_UNSAID] = "",
+                                        [LOCK_BEFORE] = "before",
+                                        [LOCK_AFTER] = "after",
+                                        [LOCK_UNLOADED] = "unloaded"};
+    const char *text = text_of(row, LOCK);
+    for (int lock = LOCK_UNSAID; lock <= LOCK_UNLOADED; lock++)
+        if (strcmp(text, words[lock]) == 0)
+            return (enum lock)lock;
+    fault(row->diags, records_cell(row->records, row->number, LOCK)->at,
+          "'%.40s' cannot stand here; write before, after or unloaded", text);
+    return LOCK_UNSAID;
 }
 
 static struct place place_in(const struct csv_cell *cell, const char *at)
@@ -198,7 +212,6 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
 
 static void read_row(const struct row *row, const struct shop *shop, struct pull_series *series)
 {
-    bool given, after;
     size_t before = diags_count(row->diags);
     const struct csv_cell *date = records_cell(row->records, row->number, DATE);
     series->at = date->at;
@@ -211,10 +224,9 @@ static void read_row(const struct row *row, const struct shop *shop, struct pull
     read_optional(row, NUT, &series->nut);
     read_optional(row, TEMPERATURE, &series->temperature);
     read_optional(row, BREAKAWAY, &series->breakaway);
-    read_word(row, LOCK, "before", "after", false, &given, &after);
-    series->lock = !given ? LOCK_UNSAID : after ? LOCK_AFTER : LOCK_BEFORE;
-    read_word(row, DIRECTION, "usual", "other", true, &given, &series->other_way);
-    read_word(row, WARMTH, "cold", "warm", true, &given, &series->warm);
+    series->lock = read_lock(row);
+    read_word(row, DIRECTION, "usual", "other", &series->other_way);
+    read_word(row, WARMTH, "cold", "warm", &series->warm);
     read_pulls(row, series);
     if (diags_count(row->diags) == before)
         check_thickness(row, series);

@@ -64,6 +64,8 @@ bool series_alike(const struct pull_series *a, const struct pull_series *b)
 
 bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
 {
+    if ((a->lock == LOCK_UNLOADED) != (b->lock == LOCK_UNLOADED))
+        return true;
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
 }
 
@@ -149,8 +151,10 @@ const char *shop_warmth_word(const struct shop *shop)
 
 const char *series_lock_word(enum lock lock)
 {
-    static const char *const words[] = {
-        [LOCK_UNSAID] = "not said", [LOCK_BEFORE] = "before lock", [LOCK_AFTER] = "locked"};
+    static const char *const words[] = {[LOCK_UNSAID] = "not said",
+                                        [LOCK_BEFORE] = "before lock",
+                                        [LOCK_AFTER] = "locked",
+                                        [LOCK_UNLOADED] = "unloaded"};
     return words[lock];
 }
 

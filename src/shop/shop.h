@@ -105,7 +105,8 @@ struct weighings {
 
 enum { SERIES_PULLS = 20 };
 
-enum lock { LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER }; /* measured before or after locking */
+/* Measured before or after locking, or with the nut unloaded, until end play is felt. */
+enum lock { LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER, LOCK_UNLOADED };
 
 /* One series of pulls as written in the log. What was not given has no unit. */
 struct pull_series {
@@ -288,7 +289,7 @@ bool series_alike(const struct pull_series *a, const struct pull_series *b);
 bool series_alike_but_lock(const struct pull_series *a, const struct pull_series *b);
 
 /* Whether the nut was moved between two series; a place that is not said was not
- * changed. */
+ * changed, unless the nut was unloaded at one of the two. */
 bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
 
 /* The latest weighing, by which the gauge's check is dated: rows need not stand in order, and
@@ -314,7 +315,7 @@ const char *shop_basis_word(const struct shop *shop);
 const char *shop_bearings_word(const struct shop *shop);
 const char *shop_warmth_word(const struct shop *shop);
 
-/* "not said", "before lock" or "locked". */
+/* "not said", "before lock", "locked" or "unloaded". */
 const char *series_lock_word(enum lock lock);
 
 /* All four of them: "running drag, whole drag, used bearings, cold". */

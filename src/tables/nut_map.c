@@ -2,6 +2,7 @@
 #include "tables/common.h"
 #include "verdict/lock.h"
 #include "verdict/state.h"
+#include "verdict/unloaded.h"
 
 #include <math.h>
 
@@ -16,7 +17,8 @@ static void put_slope(struct builder *b, struct cell *cell, const struct pull_se
                       double drag)
 {
     double turn = b->last ? series->nut.base - b->last->nut.base : 0;
-    if (!b->last || !series_alike(b->last, series) || turn == 0) {
+    if (!b->last || !series_alike(b->last, series) || turn == 0 ||
+        series_unloaded(b->ask->shop, b->last) || series_unloaded(b->ask->shop, series)) {
         put_text(cell, "none");
         return;
     }
@@ -36,6 +38,13 @@ static void put_added(struct builder *b, struct cell *cell, const struct pull_se
     put_number(b->ask->arena, cell, shown, show_places(shown, judgement->sureness.places).text);
 }
 
+static const char *spindle_words(const struct pull_series *series)
+{
+    if (series->other_way)
+        return series->warm ? "warm, other way" : "cold, other way";
+    return series->warm ? "warm" : "cold";
+}
+
 static void add_row(struct builder *b, const struct pull_series *series)
 {
     struct judgement judgement = judge_series(b->ask->shop, series);
@@ -45,10 +54,11 @@ static void add_row(struct builder *b, const struct pull_series *series)
     put_text(cell, series->date);
     put_text(cell + 1, quantity_text(b->ask->arena, &series->nut));
     put_text(cell + 2, series_lock_word(series->lock));
-    put_number(b->ask->arena, cell + 3, drag,
+    put_text(cell + 3, spindle_words(series));
+    put_number(b->ask->arena, cell + 4, drag,
                show_places(drag, judgement.sureness.places).text);
-    put_slope(b, cell + 4, series, drag);
-    put_added(b, cell + 5, series, &judgement);
+    put_slope(b, cell + 5, series, drag);
+    put_added(b, cell + 6, series, &judgement);
     b->last = series;
     b->last_drag = drag;
 }
@@ -62,6 +72,7 @@ struct table *make_nut_map(const struct table_ask *ask)
     table_column(b.table, COLUMN_TEXT, "date", NULL);
     table_column(b.table, COLUMN_TEXT, "nut", NULL);
     table_column(b.table, COLUMN_TEXT, "lock", NULL);
+    table_column(b.table, COLUMN_TEXT, "spindle", NULL);
     table_column(b.table, COLUMN_NUMBER, "drag", drag);
     table_column(b.table, COLUMN_NUMBER, "more for a degree",
                  arena_format(ask->arena, "%s/°", drag));
@@ -78,7 +89,7 @@ struct table *make_nut_map(const struct table_ask *ask)
     }
     table_note(b.table,
                "More for a degree: from the row above, where both were taken alike (drum, "
-               "cord, warmth, direction, lock); else none.");
+               "cord, warmth, direction, lock) and neither unloaded; else none.");
     table_note(b.table,
                "Lock added: less the drag just before locking, at the same place and else "
                "alike.");

@@ -77,16 +77,25 @@ static bool turns_by_two(const struct by_log *by_log)
 {
     enum state state = by_log->judgement.state;
     return by_log->before && state != STATE_GOOD && state != STATE_REJECTED &&
-           state != STATE_NO_PULL;
+           state != STATE_NO_PULL && state != STATE_BACKED_OFF;
+}
+
+static bool may_be_tightened(const struct judgement *judgement)
+{
+    return judgement->state != STATE_GOOD && judgement->state != STATE_BACKED_OFF &&
+           judgement->state != STATE_UNLOADED && judgement->side != STATE_CLEARLY_HIGH &&
+           !judgement->over_never;
 }
 
 static void tell_no_second_place(const struct teller *teller)
 {
-    char text[200];
-    snprintf(text, sizeof text,
-             "how far to turn is not known: since the nut was last unloaded, the log holds no "
-             "two places of it, at most %g degrees apart, that were taken alike",
-             NUT_FAR_APART);
+    char text[240];
+    snprintf(
+        text, sizeof text,
+        "how far to turn is not known: since the nut was last unloaded, the log holds no "
+        "two places of it, at most %g degrees apart, that were taken alike. Where it is to "
+        "be tightened: by 1 to 2 degrees, then measure",
+        NUT_FAR_APART);
     tell(teller, "note", "Note", text, "");
 }
 
@@ -100,7 +109,7 @@ static void tell_rest(const struct teller *teller, const struct shop *shop,
              "later rows of the log are left out: warm where the limits are for cold, or cold "
              "where for warm; turned the other way; or without the nut's place",
              "");
-    if (!by_log->before && by_log->judgement.state != STATE_GOOD)
+    if (!by_log->before && may_be_tightened(&by_log->judgement))
         tell_no_second_place(teller);
 }
 

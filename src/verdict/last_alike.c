@@ -9,8 +9,8 @@
 
 const struct pull_series *last_alike(const struct shop *shop, const struct taken *taken)
 {
-    struct pull_series wanted = {.lock = taken && taken->lock == LOCK_BEFORE ? LOCK_BEFORE
-                                                                             : LOCK_AFTER,
+    bool as_said = taken && taken->lock != LOCK_UNSAID;
+    struct pull_series wanted = {.lock = as_said ? taken->lock : LOCK_AFTER,
                                  .warm = taken && taken->warmth == SAID_WARM,
                                  .other_way = taken && taken->other_way,
                                  .drum = shop->drum.diameter.q,

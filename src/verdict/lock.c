@@ -11,6 +11,8 @@ static const struct pull_series *before_locking(const struct shop *shop,
                                                 const struct pull_series *locked)
 {
     for (const struct pull_series *at = locked; at-- > shop->readings.items;) {
+        if (at->lock == LOCK_UNLOADED)
+            return NULL;
         if (!at->nut.unit)
             continue;
         if (at->nut.base != locked->nut.base || series_alike(at, locked))

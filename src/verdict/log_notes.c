@@ -93,6 +93,25 @@ static void note_never(const struct notes *notes, const struct judgement *judgem
             "pen?");
 }
 
+/* Where the nut has been turned to this place, not at every series there. */
+static void note_backed_off(const struct notes *notes, const struct pull_series *series,
+                            const struct judgement *judgement)
+{
+    char place[QUANTITY_TEXT];
+    const struct pull_series *from = judgement->backed_off;
+    bool first = series == notes->shop->readings.items || series_nut_moved(&series[-1], series);
+    if (!from || !series->nut.unit || !first)
+        return;
+    quantity_show(&from->nut, place);
+    speaker_say(
+        &notes->speaker,
+        "the nut was backed off from %s, line %d, and not unloaded: no good setting. Unload, "
+        "come again from the loose side. If it was unloaded between the two, write a row of "
+        "it, "
+        "with unloaded in the column lock.",
+        place, from->at.line);
+}
+
 static void note_unjudged(const struct notes *notes, const struct pull_series *series,
                           const struct judgement *judgement)
 {
@@ -171,7 +190,7 @@ static const struct pull_series *like_before(const struct shop *shop,
     if (series->lock != LOCK_AFTER || !series->nut.unit)
         return NULL;
     for (const struct pull_series *at = series; at-- > shop->readings.items;) {
-        if (at->nut.unit && !same_place(at, series))
+        if (at->lock == LOCK_UNLOADED || (at->nut.unit && !same_place(at, series)))
             return NULL;
         if (at->nut.unit && series_alike(at, series))
             return at;
@@ -266,6 +285,7 @@ static void tell_series(struct notes *notes, const struct pull_series *series)
     note_scatter(notes, series, &judgement.pulls);
     note_never(notes, &judgement);
     note_unjudged(notes, series, &judgement);
+    note_backed_off(notes, series, &judgement);
     note_capacity(notes, series);
     note_breakaway(notes, series, judgement.pulls.mean);
     note_directions(notes, series, &judgement.pulls);

@@ -4,6 +4,7 @@
 #include "verdict/lock.h"
 #include "verdict/radius.h"
 #include "verdict/taken.h"
+#include "verdict/unloaded.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -26,8 +27,9 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
 const struct pull_series *nut_last_steering(const struct shop *shop)
 {
     const struct pull_series *last = nut_last_place(shop);
-    for (const struct pull_series *at = last; at && at >= shop->readings.items; at--) {
-        if (series_nut_moved(at, last))
+    const struct pull_series *at = shop->readings.items + shop->readings.count;
+    while (last && at-- > shop->readings.items) {
+        if (at->lock == LOCK_UNLOADED || series_nut_moved(at, last))
             return NULL;
         if (nut_may_steer(shop, at))
             return at;
@@ -38,9 +40,12 @@ const struct pull_series *nut_last_steering(const struct shop *shop)
 const struct pull_series *nut_row_before(const struct shop *shop,
                                          const struct pull_series *series)
 {
-    for (const struct pull_series *at = series; at-- > shop->readings.items;)
+    for (const struct pull_series *at = series; at-- > shop->readings.items;) {
+        if (at->lock == LOCK_UNLOADED)
+            return NULL;
         if (at->nut.unit)
-            return at->nut.base > series->nut.base ? NULL : at;
+            return at->nut.base > series->nut.base || series_unloaded(shop, at) ? NULL : at;
+    }
     return NULL;
 }
 

@@ -17,7 +17,8 @@ const struct pull_series *nut_last_steering(const struct shop *shop);
 bool nut_may_steer(const struct shop *shop, const struct pull_series *series);
 
 /* The place of the nut in the row before this one that says it; NULL where there is none,
- * or where it is further on: then the nut was unloaded between the two. */
+ * or where it is further on, or the nut was unloaded between the two: an unloaded place is
+ * on no line either. */
 const struct pull_series *nut_row_before(const struct shop *shop,
                                          const struct pull_series *series);
 

@@ -3,6 +3,7 @@
 #include "drag/drag.h"
 #include "verdict/radius.h"
 #include "verdict/taken.h"
+#include "verdict/unloaded.h"
 #include "verdict/window.h"
 
 #include <stdio.h>
@@ -65,6 +66,14 @@ static const struct {
     [STATE_LOCK_UNSAID] = {"not judged: lock not said", NOT_JUDGED,
                            "Say whether you pulled before or after the nut was locked. If "
                            "before: lock, and measure again."},
+    [STATE_UNLOADED] =
+        {"not judged: unloaded", NOT_JUDGED,
+         "Write it down. Cord off, and come again from the loose side; by 1 to 2 "
+         "degrees for the first steps (our rule), and measure after each."},
+    [STATE_BACKED_OFF] =
+        {"backed off, not unloaded: no good setting", "\u00d7",
+         "A nut turned back does not unload the bearings. Do not run it. Unload "
+         "until there is end play, and come again from the loose side."},
 };
 
 const char *state_words(enum state state)
@@ -204,13 +213,24 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
     return judgement;
 }
 
+/* Not where the pulls say nothing, nor where the drag says worse. */
+static bool is_said_of_backed_off(enum state state)
+{
+    return state != STATE_CLEARLY_HIGH && state != STATE_REJECTED && state != STATE_NO_PULL;
+}
+
 struct judgement judge_series_as(const struct shop *shop, const struct band *band,
                                  const struct taken *taken, const struct pull_series *series)
 {
     struct rig rig = shop_rig(shop);
     rig.drum = &series->drum;
     rig.cord = &series->cord;
-    return judge_pulls(shop, band, &rig, taken, series->pulls, series->pull_count);
+    struct judgement judgement =
+        judge_pulls(shop, band, &rig, taken, series->pulls, series->pull_count);
+    judgement.backed_off = series_backed_off(shop, series);
+    if (judgement.backed_off && is_said_of_backed_off(judgement.state))
+        judgement.state = STATE_BACKED_OFF;
+    return judgement;
 }
 
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series)

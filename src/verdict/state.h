@@ -17,11 +17,13 @@ enum state {
     STATE_NO_PULL,   /* every pull is 0: the gauge saw nothing */
     STATE_NO_LIMIT,  /* there is none on file: a drag to compare, not to judge */
     /* Not judged: it was not taken as the limits ask (verdict/taken.h). */
-    STATE_FOR_COLD,   /* warm, and the limits are for a cold spindle */
-    STATE_FOR_WARM,   /* cold, and they are for a warm one */
-    STATE_OTHER_WAY,  /* turned against the usual way: only to compare */
-    STATE_NOT_LOCKED, /* before locking */
-    STATE_LOCK_UNSAID /* and that was not said */
+    STATE_FOR_COLD,    /* warm, and the limits are for a cold spindle */
+    STATE_FOR_WARM,    /* cold, and they are for a warm one */
+    STATE_OTHER_WAY,   /* turned against the usual way: only to compare */
+    STATE_NOT_LOCKED,  /* before locking */
+    STATE_LOCK_UNSAID, /* and that was not said */
+    STATE_UNLOADED,    /* with the nut slack */
+    STATE_BACKED_OFF   /* the nut was turned back, and not unloaded (verdict/unloaded.h) */
 };
 
 const char *state_words(enum state state); /* "low or in doubt" */
@@ -52,8 +54,10 @@ struct judgement {
     struct taken taken;
     enum state side;  /* by the numbers alone: what to do next goes by it */
     enum state state; /* what may be said: the same, or why it is not judged */
-    bool over_never;  /* T + U is above never-exceed, however it was taken; not told of pulls
-                       * that  say nothing of the drag */
+    const struct pull_series
+        *backed_off; /* in the log: from that row, and not unloaded; or NULL */
+    bool over_never; /* T + U is above never-exceed, however it was taken; not told of pulls
+                      * that  say nothing of the drag */
 };
 
 enum { MOST_PULLS = 100 };

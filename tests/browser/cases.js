@@ -152,7 +152,7 @@ function nut(random) {
 function lockOf(random) {
     const added = ["0.05 N.m", "0.2N.m", "1.2 lbf.in", "-0.03 N.m", "900 gf.cm"];
     return {
-        lock: random.pick(["", "before", "after", "after", "after"]),
+        lock: random.pick(["", "before", "unloaded", "after", "after", "after"]),
         warmth: random.pick(["", "cold", "cold", "warm"]),
         direction: random.pick(["", "usual", "usual", "other"]),
         added: random.pick(added)

@@ -40,7 +40,7 @@ function askAll(cases) {
                 ["angle-1", "drag-1", "angle-2", "drag-2"]
                     .map((key, i) => [key, nut[i]])
                     .concat([
-                        ["nut-lock", lock || "before"],
+                        ["nut-lock", lock === "after" ? "after" : "before"],
                         ["warmth", warmth],
                         ["direction", direction],
                         ["lock-added", added]
@@ -75,7 +75,7 @@ async function askTerminal(terminal, one) {
         settings: [],
         judge,
         window: await terminal.ask("window", withDrum, ["--speed", speed], []),
-        nut: await terminal.ask("nut", replaced, takenOptions(one, lock || "before"), nut)
+        nut: await terminal.ask("nut", replaced, takenOptions(one, lock === "after" ? "after" : "before"), nut)
     };
 }
 
@@ -204,7 +204,7 @@ async function typeCase(page, one) {
     await page.selectOption("#bench_lock", one.lock);
     await page.selectOption("#bench_warmth", one.warmth);
     await page.selectOption("#bench_direction", one.direction);
-    await page.selectOption("#bench_nut_lock", one.lock || "before");
+    await page.selectOption("#bench_nut_lock", one.lock === "after" ? "after" : "before");
     await page.fill("#bench_lock_added", one.added);
     await page.focus("#bench_pull");
     for (const [i, pull] of one.pulls.entries()) {

@@ -35,7 +35,8 @@ static struct pull_series *add(struct shop *shop, const char *nut, enum lock loc
                                const char *pull)
 {
     struct pull_series *series = &log_of_pulls[shop->readings.count++];
-    *series = (struct pull_series){.drum = shop->drum.diameter.q,
+    *series = (struct pull_series){.date = "2026-03-07",
+                                   .drum = shop->drum.diameter.q,
                                    .cord = shop->cord.diameter.q,
                                    .lock = lock,
                                    .pull_count = 2};

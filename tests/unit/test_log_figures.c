@@ -157,7 +157,7 @@ static void test_a_job_closes_before_the_log_rests(void **state)
     shop.readings.items[2].lock = LOCK_UNSAID; /* not said to be locked: not judged */
     assert_closings("...");
     read_shop("tests/data/readings.csv", "tests/data/weighings.csv");
-    assert_closings("....");
+    assert_closings(".....");
 }
 
 /* ---- the figures ---- */
@@ -221,9 +221,10 @@ static void test_the_nut_goes_where_the_line_points(void **state)
     const struct figure *figure = draw("nut-drag");
     struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
     assert_place(figure, 0, 15, 15.05 * 0.0314);
-    assert_place(figure, 1, 4, 9.05 * 0.0314);
-    assert_place(figure, 2, 8, 12.05 * 0.0314);
-    assert_place(figure, 3, 10, 15.05 * 0.0314);
+    assert_place(figure, 2, 4, 9.05 * 0.0314);
+    assert_place(figure, 3, 8, 12.05 * 0.0314);
+    assert_place(figure, 4, 10, 15.05 * 0.0314);
+    assert_false(marked(figure, at(x, -80), at(y, 2.05 * 0.0314))); /* unloaded: on no line */
     /* aim 0.65 N.m; 3 N in 2 degrees: 3.767 degrees to it, which is within the caps */
     double missing = (0.65 - 15.05 * 0.0314) / (3 * 0.0314 / 2);
     assert_true(
@@ -245,7 +246,7 @@ static void test_the_nut_goes_by_what_is_judged(void **state)
 {
     (void)state;
     read_shop("tests/data/readings.csv", "tests/data/weighings.csv");
-    struct pull_series *last = &shop.readings.items[3];
+    struct pull_series *last = &shop.readings.items[4];
     last->warm = true;
     const struct figure *figure = draw("nut-drag");
     struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
@@ -325,8 +326,8 @@ static void test_without_limits_the_drags_remain(void **state)
     (void)state;
     read_shop("tests/data/readings.csv", "tests/data/weighings.csv");
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
-    shop.readings.items[3].lock = LOCK_AFTER;
-    assert_place(draw("nut-drag"), 2, 8, 12.05 * 0.0314);
+    shop.readings.items[4].lock = LOCK_AFTER;
+    assert_place(draw("nut-drag"), 3, 8, 12.05 * 0.0314);
     assert_true(shows_part(draw("nut-drag"), NO_LIMIT_ON_FILE));
     assert_false(shows_part(draw("nut-drag"), "Next"));
     assert_shows(draw("years"), "One is no trend");

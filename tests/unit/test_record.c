@@ -263,8 +263,9 @@ static void test_notes_of_change(void **state)
     add(&shop, "2027-03-07", "13 deg", LOCK_AFTER, 22);
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 22); /* moved between */
     note_on(&shop);
-    assert_not_said("line 4");
-    assert_not_said("line 5");
+    assert_not_said("line 4 of the log");
+    assert_not_said("line 5 of the log: clearly");
+    assert_said("line 5 of the log: the nut was backed off from 13\u00b0, line 4,");
     rows[3] = rows[1]; /* line 3 again, with 26: like line 2 but not locked */
     rows[1].lock = LOCK_BEFORE;
     shop.readings.count = 2;

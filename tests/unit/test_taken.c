@@ -69,6 +69,7 @@ static void test_words_read(void **state)
     struct quantity_fault wrong;
     assert_true(taken_lock_read("before", &taken, &wrong) && taken.lock == LOCK_BEFORE);
     assert_true(taken_lock_read("after", &taken, &wrong) && taken.lock == LOCK_AFTER);
+    assert_true(taken_lock_read("unloaded", &taken, &wrong) && taken.lock == LOCK_UNLOADED);
     assert_true(taken_lock_read("", &taken, &wrong) && taken.lock == LOCK_UNSAID);
     assert_true(taken_warmth_read("cold", &taken, &wrong) && taken.warmth == SAID_COLD);
     assert_true(taken_warmth_read("warm", &taken, &wrong) && taken.warmth == SAID_WARM);
@@ -76,8 +77,9 @@ static void test_words_read(void **state)
     assert_true(taken_direction_read("other", &taken, &wrong) && taken.other_way);
     assert_true(taken_direction_read("usual", &taken, &wrong) && !taken.other_way);
     assert_false(taken_lock_read("warm", &taken, &wrong));
-    assert_non_null(strstr(wrong.message, "write before or after"));
+    assert_non_null(strstr(wrong.message, "write before, after or unloaded: "));
     assert_false(taken_warmth_read("hot", &taken, &wrong));
+    assert_non_null(strstr(wrong.message, "write cold or warm: "));
     assert_false(taken_direction_read("Usual", &taken, &wrong));
 }
 

@@ -54,15 +54,15 @@ static void test_nut_points(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     struct rig rig = shop_rig(&shop);
-    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-87, 0.4, 0, 0}};
+    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-27, 0.4, 0, 0}};
     struct quantity_fault wrong;
     assert_within(points[0].expanded, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded,
                   1e-12);
     assert_true(points[0].expanded > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
     assert_true(nut_points_allowed(points, &wrong));
-    points[1].angle = -87.1;
+    points[1].angle = -27.1;
     assert_false(nut_points_allowed(points, &wrong));
-    assert_non_null(strstr(wrong.message, "more than 90 degrees apart"));
+    assert_non_null(strstr(wrong.message, "more than 30 degrees apart"));
 }
 
 static void tell_nut_before_lock(struct shop *shop, double drag, double lock_added)

@@ -1,0 +1,22 @@
+/* Whether a row of the log has the nut unloaded, or crept back: a slack nut does not unload
+ * the bearings. */
+#ifndef VERDICT_UNLOADED_H
+#define VERDICT_UNLOADED_H
+
+#include "shop/shop.h"
+
+/* Back by so much the nut counts as unloaded, degrees (source 8: a quarter turn). */
+#define NUT_QUARTER_TURN 90
+
+/* Whether a series was pulled with the nut unloaded: its row says so, or the nut stands a
+ * quarter turn or more behind the furthest place since it was last unloaded. series: one of
+ * the shop's readings. */
+bool series_unloaded(const struct shop *shop, const struct pull_series *series);
+
+/* The row from which the nut was turned back, within one job and not unloaded since, to where
+ * it stands in this series: no good setting, for as long as it stays there. NULL: it was not.
+ */
+const struct pull_series *series_backed_off(const struct shop *shop,
+                                            const struct pull_series *series);
+
+#endif
