@@ -138,12 +138,13 @@ static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal 
     skip_blanks(&ahead);
     int64_t top = 0;
     int length = 0;
-    if (ahead.at == scan->at || !is_digit(*ahead.at))
+    const char *second = ahead.at;
+    if (second == scan->at || !is_digit(*second))
         return true;
     if (!read_digits(&ahead, &top, &length))
         return false;
     if (*ahead.at != '/')
-        return side_by_side(scan, ahead.at);
+        return side_by_side(scan, second);
     if (whole > MOST_BEFORE_FRACTION)
         return wrong(scan, scan->at,
                      "the number before a fraction has too many digits; write at most 9");
