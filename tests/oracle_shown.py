@@ -22,13 +22,9 @@ def places_of(number):
 
 
 def nearest(number, places):
-    """Every text that rounding to nearest may give: two on an exact tie."""
-    scaled = number * 10**places
-    low = math.floor(scaled)
-    rest = scaled - low
-    slop = max(abs(scaled), 1) * F(1, 10**13)
-    picks = {low} if rest < F(1, 2) - slop else {low + 1} if rest > F(1, 2) + slop else {low, low + 1}
-    return {digits(F(pick, 10**places), places) for pick in picks}
+    """The text that rounding to nearest gives, a half away from zero, as a set of one."""
+    count = math.floor(abs(number) * 10**places + F(1, 2))
+    return {digits((-1 if number < 0 else 1) * F(count, 10**places), places)}
 
 
 def nearest_signed(number, places):

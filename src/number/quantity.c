@@ -332,6 +332,8 @@ void quantity_show(const struct quantity *quantity, char *out)
     for (const char *at = quantity->digits; *at; at++)
         if (*at == ' ')
             used += (size_t)sprintf(out + used, "\xC2\xA0");
+        else if (*at == '-')
+            used += (size_t)sprintf(out + used, "\xE2\x88\x92");
         else
             out[used++] = *at;
     snprintf(out + used, QUANTITY_TEXT - used, "%s%s",

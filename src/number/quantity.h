@@ -36,7 +36,8 @@ size_t quantity_minus(const char *text);
 /* The amount in another unit of its kind, at full precision. */
 double quantity_in(const struct quantity *quantity, const struct unit *unit);
 
-/* "2 9/16 in" with no-break spaces, ready to print. out has QUANTITY_TEXT bytes. */
+/* "2 9/16 in" with no-break spaces and U+2212 for minus, ready to print. out has
+ * QUANTITY_TEXT bytes. */
 void quantity_show(const struct quantity *quantity, char *out);
 
 #endif

@@ -18,14 +18,27 @@ static struct shown finish(const char *digits)
     return shown;
 }
 
+/* A half goes away from zero, also where the double of a decimal lies a hair beside it: such
+ * a value is moved past the half. Doubles of so many digits that noise would be a half of a
+ * place stay as they are. */
+static double past_a_half(double value, int places)
+{
+    double scale = pow(10, places), whole, part = modf(fabs(value) * scale, &whole);
+    if (whole > 1e12 || fabs(part - 0.5) > 1e-13 * fmax(1, whole))
+        return value;
+    return copysign((whole + 0.75) / scale, value);
+}
+
 struct shown show_places(double value, int places)
 {
     char digits[DECIMAL_TEXT / 2];
     if (!isfinite(value) || fabs(value) > 1e60)
         return finish("none");
-    snprintf(digits, sizeof digits, "%.*f", places, value);
+    snprintf(digits, sizeof digits, "%.*f", places, past_a_half(value, places));
     return finish(digits);
 }
+
+enum { ALL_DIGITS = 17 };
 
 /* Power of ten of the leading digit once a finite value is rounded to `digits`. */
 static int leading_power(double value, int digits)
@@ -39,6 +52,7 @@ struct shown show_significant(double value, int digits)
 {
     if (!isfinite(value))
         return finish("none");
+    value = past_a_half(value, digits - 1 - leading_power(value, ALL_DIGITS));
     int places = digits - 1 - leading_power(value, digits);
     if (places < 0) { /* to nearest ten, hundred, ...: without false digits */
         double scale = pow(10, -places);

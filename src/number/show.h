@@ -9,11 +9,12 @@ struct shown {
     char text[DECIMAL_TEXT];
 };
 
-/* To nearest, with that many digits behind the point. U+2212 for minus; a number
+/* To nearest, a half away from zero, with that many digits behind the point: 0.1875 and
+ * 9.525, whose double lies below it, are 0.188 and 9.53. U+2212 for minus; a number
  * that rounds to nothing has no sign. Not finite, or beyond 1e60: "none". */
 struct shown show_places(double value, int places);
 
-/* To nearest, with that many significant digits, written out without exponent. */
+/* The same with that many significant digits, written out without exponent. */
 struct shown show_significant(double value, int digits);
 
 /* Away from zero at the given place: for errors and uncertainties. Noise of a
