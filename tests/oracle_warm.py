@@ -32,6 +32,14 @@ def stop_in(settings, room):
                room + rise(settings.get("run-in.rise", "35 degC")))
 
 
+def look_in(settings, room):
+    return min(stop_in(settings, room), room + 36)
+
+
+def own_room(settings):
+    return fahrenheit(settings.get("run-in.room", "20 degC"))
+
+
 def minutes(settings, key, otherwise):
     text = settings.get("run-in." + key, otherwise)
     number, unit = re.fullmatch(r"([\d.]+)\s*(\w+)", text).groups()
@@ -54,7 +62,8 @@ def run_in(settings):
             stages[-1][1] = tenth
         else:
             stages.append([tenth, tenth, speed, text])
-    stop = stop_in(settings, fahrenheit(settings.get("run-in.room", "20 degC")))
+    room = own_room(settings)
+    stop, look = stop_in(settings, room), look_in(settings, room)
     rows = []
     for number, (first, last, speed, text) in enumerate(stages, 1):
         end = number == len(stages)
@@ -62,7 +71,7 @@ def run_in(settings):
         rows.append([(F(number), {str(number)}), f"{first}" if first == last else f"{first} to {last}",
                      (speed, {text}), (share, nearest(share, 0)),
                      minutes(settings, "top-time", "20 min") if end else minutes(settings, "stage-time", "10 min"),
-                     whole_celsius(stop), whole(stop), "\u25a1"])
+                     whole_celsius(look), whole(look), whole_celsius(stop), whole(stop), "\u25a1"])
     return rows
 
 
@@ -72,19 +81,19 @@ def whole_celsius(number):
 
 def temperatures(settings):
     rows = []
-    for step in range(13):
-        warm = F(5) + step * F(5, 2)
-        room = warm * 9 / 5 + 32
-        stop = stop_in(settings, room)
-        row = [(warm, {digits(warm, 1)}), (room, {digits(room, 1)})]
+    if settings.get("run-in.room", "20 degC").strip().endswith("F"):
+        round_rooms = {F(warm) for warm in range(40, 96, 5)}
+    else:
+        round_rooms = {F(5 + step * F(5, 2)) * 9 / 5 + 32 for step in range(13)}
+    for room in sorted(round_rooms | {own_room(settings)}):
+        warm, stop, look = celsius(room), stop_in(settings, room), look_in(settings, room)
+        row = [(warm, nearest(warm, 1)), (room, nearest(room, 1))]
         if stop <= room:
             rows.append(row + ["none"] * 6)
             continue
-        look = min(stop, room + 36)
         rows.append(row + [whole_celsius(look), whole(look), whole_celsius(stop), whole(stop),
                            whole((stop - room) * 5 / 9), whole(stop - room)])
     return rows
-
 
 
 def pull_speed(shop):

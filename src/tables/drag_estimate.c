@@ -78,6 +78,16 @@ static void add_notes(struct table *table, const struct shop *shop)
     note_fingerprint(table, shop);
 }
 
+static void note_wanted(struct table *table, const struct spindle *spindle)
+{
+    const struct wanted wanted[] = {{"spindle.pitch-diameter", given(&spindle->pitch_diameter)},
+                                    {"spindle.contact-angle", given(&spindle->contact_angle)}};
+    table_note(table,
+               "none: the settings do not say enough. Wanted: %s. It would be an estimate, "
+               "never a limit.",
+               wanted_words(table->arena, wanted, 2));
+}
+
 struct table *make_drag_estimate(const struct table_ask *ask)
 {
     struct table *table =
@@ -85,9 +95,7 @@ struct table *make_drag_estimate(const struct table_ask *ask)
     add_columns(ask, table);
     if (isnan(preload_drag(ask->shop, 1))) {
         put_none_row(table);
-        table_note(table,
-                   "none: the settings do not say enough. Wanted: spindle.pitch-diameter "
-                   "and spindle.contact-angle. It would be an estimate, never a limit.");
+        note_wanted(table, &ask->shop->spindle);
         return table;
     }
     for (int i = 0; i < PRELOADS; i++)

@@ -20,6 +20,8 @@ static void add_columns(struct table *table)
     table_column(table, COLUMN_NUMBER, "speed", "r/min")->strong = true;
     table_column(table, COLUMN_NUMBER, "of top speed", "%");
     table_column(table, COLUMN_NUMBER, "at least", "min");
+    table_column(table, COLUMN_NUMBER, "look closer from", "°C");
+    table_column(table, COLUMN_NUMBER, "look closer from", "°F");
     table_column(table, COLUMN_NUMBER, "stop at", "°C");
     table_column(table, COLUMN_NUMBER, "stop at", "°F");
     table_column(table, COLUMN_TEXT, "done", NULL);
@@ -49,6 +51,7 @@ static void add_row(const struct builder *b, size_t index)
     double speed = decimal_to_double(&stage->speed);
     double share = 100 * speed / shop->lathe.top_speed.q.base;
     struct decimal room = shop_room(shop), stop = run_in_stop(shop, &room);
+    struct decimal look = run_in_look(shop, &room);
     struct cell *cell = table_row(b->table);
     put_number(ask->arena, cell++, (double)(index + 1), show_places((double)index + 1, 0).text);
     put_text(cell++, tenths_text(ask->arena, stage));
@@ -56,6 +59,8 @@ static void add_row(const struct builder *b, size_t index)
     put_number(ask->arena, cell++, share, show_places(share, 0).text);
     put_minutes(ask, cell++, last ? &shop->run_in.top_time : &shop->run_in.stage_time,
                 last ? RUN_IN_TOP : RUN_IN_STAGE);
+    put_celsius_down(ask->arena, cell++, &look);
+    put_fahrenheit_down(ask->arena, cell++, &look);
     put_celsius_down(ask->arena, cell++, &stop);
     put_fahrenheit_down(ask->arena, cell++, &stop);
     put_text(cell, "□");

@@ -2,6 +2,7 @@
  * what that is at the nut and in drag. */
 #include "tables/common.h"
 #include "tables/warmth.h"
+#include "verdict/nut_way.h"
 #include "verdict/warmth.h"
 
 #include <math.h>
@@ -65,13 +66,21 @@ static void add_row(const struct builder *b, int rise)
     put_drag_estimate(b->ask, cell + 6, degrees * b->slope);
 }
 
+static void note_nut_wanted(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    const struct wanted wanted[] = {
+        {"spindle.arrangement", shop->spindle.arrangement != ARRANGEMENT_UNKNOWN},
+        {"nut.pitch or nut.threads", nut_pitch_given(&shop->nut) > 0}};
+    table_note(b->table, "Wanted for the nut: %s.", wanted_words(b->ask->arena, wanted, 2));
+}
+
 static void note_nut(const struct builder *b)
 {
     const struct shop *shop = b->ask->shop;
     const struct unit *unit = shop_drag_unit(shop);
     if (isnan(nut_degrees(shop, lost_in_own(b, 1))))
-        table_note(b->table, "Wanted for the nut: spindle.arrangement, and nut.pitch or "
-                             "nut.threads.");
+        note_nut_wanted(b);
     else if (isnan(b->slope))
         table_note(b->table, "Wanted for the drag: two places of the nut in the log, taken "
                              "alike since it was last unloaded, the second one tighter and "
@@ -106,6 +115,16 @@ static void add_notes(const struct builder *b)
     note_fingerprint(b->table, b->ask->shop);
 }
 
+static void note_bearings_wanted(const struct builder *b)
+{
+    const struct spindle *spindle = &b->ask->shop->spindle;
+    const struct wanted wanted[] = {{"spindle.span", given(&spindle->span)},
+                                    {"spindle.pitch-diameter", given(&spindle->pitch_diameter)},
+                                    {"spindle.contact-angle", given(&spindle->contact_angle)}};
+    table_note(b->table, "none: the settings do not say enough. Wanted: %s.",
+               wanted_words(b->ask->arena, wanted, 3));
+}
+
 struct table *make_spindle_growth(const struct table_ask *ask)
 {
     struct builder b = {.ask = ask, .slope = nut_slope(ask->shop)};
@@ -114,8 +133,7 @@ struct table *make_spindle_growth(const struct table_ask *ask)
     add_columns(&b);
     if (!shop_bearings(ask->shop, false, &b.back) || !shop_bearings(ask->shop, true, &b.face)) {
         put_none_row(b.table);
-        table_note(b.table, "none: the settings do not say enough. Wanted: spindle.span, "
-                            "spindle.pitch-diameter and spindle.contact-angle.");
+        note_bearings_wanted(&b);
         return b.table;
     }
     for (int i = 0; i < RISES; i++)

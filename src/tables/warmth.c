@@ -59,6 +59,23 @@ void put_none_row(struct table *table)
         put_text(&row[i], "none");
 }
 
+const char *wanted_words(struct arena *arena, const struct wanted *wanted, size_t count)
+{
+    const char *words = "";
+    size_t rest = 0;
+    for (size_t i = 0; i < count; i++)
+        rest += !wanted[i].is_there;
+    for (size_t i = 0; i < count; i++)
+        if (!wanted[i].is_there) {
+            rest--;
+            words = arena_format(arena, "%s%s%s", words, wanted[i].key,
+                                 rest > 1    ? ", "
+                                 : rest == 1 ? " and "
+                                             : "");
+        }
+    return words;
+}
+
 void note_fingerprint(struct table *table, const struct shop *shop)
 {
     table_note(table, "Settings %s.", shop->fingerprint);

@@ -18,6 +18,15 @@ void put_estimate(struct arena *arena, struct cell *cell, double value, int digi
 /* A drag (N.m) in the shop's unit of drags, to two digits; "none" where not finite. */
 void put_drag_estimate(const struct table_ask *ask, struct cell *cell, double drag);
 
+/* A setting that a table needs. */
+struct wanted {
+    const char *key;
+    bool is_there;
+};
+
+/* The keys of those that are not there, "a, b and c". */
+const char *wanted_words(struct arena *arena, const struct wanted *wanted, size_t count);
+
 /* The only row of a table for which the settings do not say enough. */
 void put_none_row(struct table *table);
 

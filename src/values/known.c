@@ -314,9 +314,9 @@ static const char *temperature_unit(struct arena *arena, const struct shop *shop
 
 /* In the scale of the room first, rounded down; that figure in the other scale, rounded down
  * again: the two are never one below and one above the limit. */
-static const char *stop(struct arena *arena, const struct shop *shop)
+static const char *warmth_text(struct arena *arena, const struct shop *shop,
+                               struct decimal limit)
 {
-    struct decimal room = shop_room(shop), limit = run_in_stop(shop, &room);
     if (shop_in_fahrenheit(shop)) {
         limit = decimal_of(whole_fahrenheit(&limit), 0);
         return arena_format(arena, "%lld\u00a0°F (%lld\u00a0°C)",
@@ -327,6 +327,30 @@ static const char *stop(struct arena *arena, const struct shop *shop)
     limit = decimal_of(celsius * 18 + 320, -1);
     return arena_format(arena, "%lld\u00a0°C (%lld\u00a0°F)", celsius,
                         (long long)whole_fahrenheit(&limit));
+}
+
+static const char *stop(struct arena *arena, const struct shop *shop)
+{
+    struct decimal room = shop_room(shop);
+    return warmth_text(arena, shop, run_in_stop(shop, &room));
+}
+
+static const char *look(struct arena *arena, const struct shop *shop)
+{
+    struct decimal room = shop_room(shop);
+    return warmth_text(arena, shop, run_in_look(shop, &room));
+}
+
+static const char *stage_time(struct arena *arena, const struct shop *shop)
+{
+    return run_in_cell(arena, shop, 0, "at least", "min");
+}
+
+static const char *top_time(struct arena *arena, const struct shop *shop)
+{
+    struct run_in_stage stages[RUN_IN_STAGES];
+    size_t count = run_in_stages(shop, stages);
+    return run_in_cell(arena, shop, count - 1, "at least", "min");
 }
 
 static const char *room(struct arena *arena, const struct shop *shop)
@@ -390,6 +414,9 @@ static const struct known_value values[] = {
     {"pulls", "pulls of one series", false, pull_count},
     {"room", "temperature of the room that is taken", false, room},
     {"stop", "where to stop while running in, in that room", false, stop},
+    {"look", "where to look closer while running in, in that room", false, look},
+    {"stage-time", "least minutes of each stage but the last", false, stage_time},
+    {"top-time", "least minutes of the last stage", false, top_time},
     {"temperature-unit", "unit of run-in.room", false, temperature_unit},
     {"stage-1", "speed of that stage of running in", false, stage_1},
     {"stage-2", "speed of that stage of running in", false, stage_2},

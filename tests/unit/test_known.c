@@ -147,6 +147,11 @@ static void test_values_are_those_of_the_tables(void **state)
                              table_cell(sure, row, 3)->shown, table_cell(sure, row, 5)->shown,
                              table_cell(sure, row, 6)->shown));
     assert_filled(&shop, "{stage-2}", table_cell(stages, 1, 2)->shown);
+    assert_filled(&shop, "{stage-time} {top-time}",
+                  arena_format(arena, "%s %s", table_cell(stages, 0, 4)->shown,
+                               table_cell(stages, stages->row_count - 1, 4)->shown));
+    assert_string_not_equal(table_cell(stages, 0, 4)->shown,
+                            table_cell(stages, stages->row_count - 1, 4)->shown);
 }
 
 /* The scale of the room first; the other from the figure that is shown, never above it.
@@ -160,6 +165,8 @@ static void test_scales(void **state)
     static const char *const same[] = {"run-in.room=20 degC", "run-in.stop=123 degF"};
     struct shop metric = shop_with(cool, 2), inch = shop_with(warm, 1);
     assert_filled(&metric, "{stop}|{temperature-unit}", "36 °C (96 °F)|°C");
+    assert_filled(&metric, "{look}", "36 °C (96 °F)"); /* never above the stop */
+    assert_filled(&inch, "{look}", "107 °F (41 °C)");
     assert_filled(&inch, "{stop}|{temperature-unit}", "134 °F (56 °C)|°F");
     assert_null(condition_take(&inch, "{in-celsius}a"));
     assert_null(condition_take(&metric, "{in-fahrenheit}a"));
