@@ -66,8 +66,9 @@ static double answers(struct canvas *c, const struct box *question, double y)
 {
     static const char *const words[] = {
         "▽ △ in doubt: more pulls, or a surer gauge; else as below",
-        "▼ low: tighten by 1 or 2 degrees, ten turns each way, lock",
-        "▲ high: unload until there is end play, come again from the loose side, lock"};
+        "▼ low: free the lock, tighten by 1 or 2 degrees, ten turns each way, lock",
+        "▲ high: free the lock, unload until there is end play, come again from the loose "
+        "side, lock"};
     const double fork = (LEFT + WIDE + RIGHT) / 2;
     double first = 0, last = 0;
     for (int i = 0; i < 3; i++) {
@@ -96,15 +97,17 @@ static struct box prepare(struct canvas *c)
     box = follow(c, &box, GAP, STEP,
                  "Mark the nut. Write down end play, temperature and drag as found.", "yes");
     return follow(c, &box, GAP, STEP,
-                  "Wind one layer. Five pulls each way, read as the manual means it.", NULL);
+                  "Check the gauge with known weights. Wind one layer. Five pulls each way, "
+                  "read as the manual means it.",
+                  NULL);
 }
 
 /* From a good mean to the record. */
 static struct box finish(struct canvas *c, const struct box *good)
 {
     struct box box = follow(c, good, GAP + 46, STEP,
-                            "Cord, drum and spanner off, and counted. Guards on. Only then "
-                            "power.",
+                            "Verify: push and pull, lift test, run-out. Cord, drum, spanner "
+                            "and indicator off, and counted. Guards on. Only then power.",
                             "● good, and locked");
     box = follow(c, &box, GAP, QUESTION,
                  "Run in by stages: does the cap settle, well below the stop?", NULL);

@@ -21,7 +21,7 @@ static const double LEFT = 38, BETWEEN = 20, ABOVE = 30, BELOW = 46;
 static const double SOME_BORE = 0.4;
 
 /* The list of dimensions and the notes: a row, a column, the height of all. */
-static const double ROW = 10.4, COLUMN = 158, LIST = 5 * 10.4 + 4 * FIGURE_LEAD + 20;
+static const double ROW = 10.4, COLUMN = 158, LIST = 6 * 10.4 + 4 * FIGURE_LEAD + 20;
 
 struct drawing {
     const struct figure_ask *ask;
@@ -170,7 +170,9 @@ static double draw_list(const struct drawing *d, double left, double top)
                 {"L whole width", drum->width},
                 {"P peg", drum->peg},
                 {"N notch", drum->notch},
-                {"B bore", drum->bore}};
+                {"B bore", drum->bore},
+                {"H flange height", drum->flange_height},
+                {"C cord of a turn", drum->turn}};
     enum { ROWS = sizeof rows / sizeof rows[0], HALF = (ROWS + 1) / 2 };
     for (int i = 0; i < ROWS; i++) {
         double x = i < HALF ? left : left + COLUMN, y = top + ROW * (i % HALF);

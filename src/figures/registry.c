@@ -79,17 +79,19 @@ static const struct figure_kind kinds[] = {
      "degrees above the room and for stopping. Good: in "
      "four steps, each settling, below the line for looking closer. Bad: the curve bends "
      "upward and crosses the line for stopping."},
-    {"decision", "The whole job on one page", 404, NEEDS_NOTHING, draw_decision,
+    {"decision", "The whole job on one page", 425, NEEDS_NOTHING, draw_decision,
      "The whole job. Boxes with cut corners ask; the others say what to do.",
      "A flow from top to bottom. Does the manual give a drag of a known kind? If not: trend "
      "only. Lock off and prove dead. Does the spindle turn freely? If not: find the fault. "
-     "Mark the nut and write down what was found. Wind one layer and take five steady pulls "
-     "each way. Do they differ by no more than a tenth of their mean, or two steps of the "
-     "gauge? If not: throw them away, look for the "
-     "cause and measure again. What does the mean say? In doubt: more pulls or a surer "
-     "gauge. Low: tighten by one or two degrees, ten turns each way, lock, measure again. "
-     "High: unload until there is end play, come again from the loose side, lock, measure "
-     "again. Good and locked: cord, drum and spanner off and counted, guards on, then power. "
+     "Mark the nut and write down what was found. Check the gauge with known weights, wind "
+     "one layer and take five steady pulls each way. Do they differ by no more than a tenth "
+     "of their mean, or two steps of the gauge? If not: throw them away, look for the cause "
+     "and measure again. What does the mean say? In doubt: more pulls or a surer "
+     "gauge. Low: free the lock, tighten by one or two degrees, ten turns each way, lock, "
+     "measure again. High: free the lock, unload until there is end play, come again from "
+     "the loose side, lock, measure again. Good and locked: verify by push and pull, lift "
+     "test and run-out. Cord, drum, spanner and indicator off and counted, guards on, then "
+     "power. "
      "Run in by stages. If the cap does not settle: stop, let it cool, lock off, unload, "
      "measure again. Else measure warm, then cold, and write it down."},
 };
