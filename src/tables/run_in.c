@@ -34,20 +34,11 @@ static const char *tenths_text(struct arena *arena, const struct run_in_stage *s
                : arena_format(arena, "%d to %d", stage->first, stage->last);
 }
 
-/* A time is a least one: up to whole minutes. */
-static void put_minutes(const struct table_ask *ask, struct cell *cell,
-                        const struct measure *time, int otherwise)
-{
-    double minutes = (given(time) ? time->q.base : otherwise) / 60;
-    put_number(ask->arena, cell, minutes, show_up(minutes, 0).text);
-}
-
 static void add_row(const struct builder *b, size_t index)
 {
     const struct table_ask *ask = b->ask;
     const struct shop *shop = ask->shop;
     const struct run_in_stage *stage = &b->stages[index];
-    bool last = index + 1 == b->count;
     double speed = decimal_to_double(&stage->speed);
     double share = 100 * speed / shop->lathe.top_speed.q.base;
     struct decimal room = shop_room(shop), stop = run_in_stop(shop, &room);
@@ -57,8 +48,8 @@ static void add_row(const struct builder *b, size_t index)
     put_text(cell++, tenths_text(ask->arena, stage));
     put_number(ask->arena, cell++, speed, run_in_speed(shop, stage).text);
     put_number(ask->arena, cell++, share, show_places(share, 0).text);
-    put_minutes(ask, cell++, last ? &shop->run_in.top_time : &shop->run_in.stage_time,
-                last ? RUN_IN_TOP : RUN_IN_STAGE);
+    double minutes = run_in_minutes(shop, index + 1 == b->count);
+    put_number(ask->arena, cell++, minutes, show_up(minutes, 0).text);
     put_celsius_down(ask->arena, cell++, &look);
     put_fahrenheit_down(ask->arena, cell++, &look);
     put_celsius_down(ask->arena, cell++, &stop);

@@ -343,14 +343,12 @@ static const char *look(struct arena *arena, const struct shop *shop)
 
 static const char *stage_time(struct arena *arena, const struct shop *shop)
 {
-    return run_in_cell(arena, shop, 0, "at least", "min");
+    return arena_text(arena, show_up(run_in_minutes(shop, false), 0).text);
 }
 
 static const char *top_time(struct arena *arena, const struct shop *shop)
 {
-    struct run_in_stage stages[RUN_IN_STAGES];
-    size_t count = run_in_stages(shop, stages);
-    return run_in_cell(arena, shop, count - 1, "at least", "min");
+    return arena_text(arena, show_up(run_in_minutes(shop, true), 0).text);
 }
 
 static const char *room(struct arena *arena, const struct shop *shop)

@@ -52,6 +52,12 @@ struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *st
     return shown;
 }
 
+double run_in_minutes(const struct shop *shop, bool last)
+{
+    const struct measure *time = last ? &shop->run_in.top_time : &shop->run_in.stage_time;
+    return (given(time) ? time->q.base : last ? RUN_IN_TOP : RUN_IN_STAGE) / 60;
+}
+
 static struct decimal lesser(struct decimal a, struct decimal b)
 {
     return decimal_compare(&a, &b) <= 0 ? a : b;

@@ -25,6 +25,9 @@ size_t run_in_stages(const struct shop *shop, struct run_in_stage stages[RUN_IN_
  * of this top speed need. */
 struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *stage);
 
+/* The least time at a stage, the last one or one before it, in minutes; shown rounded up. */
+double run_in_minutes(const struct shop *shop, bool last);
+
 /* How much warmer than the room the cap may be before one looks closer: from there on, as a
  * bearing maker says of precision spindles. In both scales. */
 enum { RUN_IN_LOOK_CELSIUS = 20, RUN_IN_LOOK = FAHRENHEIT_RISE(RUN_IN_LOOK_CELSIUS) };
