@@ -11,6 +11,8 @@ static const char goes_on[] = "↳"; /* before the rest of a line that had to be
 /* Type may be so much smaller, points, where that saves dividing lines. */
 static const double SMALLER = 1, SIZE_STEP = 0.25;
 
+enum { FEW_LINES = 6 };
+
 /* Bytes of the text that fit: up to a blank or a comma where there is one, else to a sign. */
 static size_t fitting(const struct flow *flow, const struct text_style *style, const char *text,
                       size_t length, double measure)
@@ -37,6 +39,8 @@ static void put_line(struct flow *flow, const struct text_style *style, const ch
     double y = flow_baseline(flow, style), indent = 0;
     do {
         size_t fits = fitting(flow, style, text, length, area.width - indent);
+        if (indent > 0)
+            flow_cost(flow, BREAK_NEVER);
         flow_strip(flow, style->leading);
         if (indent > 0)
             flow_text(flow, area.x + 0.4 * style->size, y, style, -1, goes_on);
@@ -85,12 +89,14 @@ static void put_lines(struct flow *flow, const struct text_style *style, const c
     }
 }
 
-/* Both of the first and of the last lines stay together. */
+/* Both of the first and of the last lines stay together, few lines all of them, and what is
+ * left of a divided line stays with its beginning. */
 static void set_costs(struct flow *flow, size_t first)
 {
     size_t count = flow->strip_count - first;
     for (size_t i = 1; i < count; i++)
-        if (i == 1 || i + 1 == count)
+        if ((i == 1 || i + 1 == count || count <= FEW_LINES) &&
+            flow->strips[first + i].cost < BREAK_WIDOW)
             flow->strips[first + i].cost = BREAK_WIDOW;
 }
 

@@ -44,15 +44,25 @@ static bool is_table_or_figure(const struct node *node)
     return node->kind == NODE_TABLE || node->kind == NODE_FIGURE;
 }
 
+/* What is read next: behind the last item of a list, what stands behind the list. */
+static const struct node *read_next(const struct node *node)
+{
+    while (!node->next && node->parent &&
+           (node->parent->kind == NODE_ITEM || node->parent->kind == NODE_LIST))
+        node = node->parent;
+    return node->next;
+}
+
 /* How closely a paragraph holds what is behind it. "as follows:", a step and the line to
  * type for it, all that a heading has before its table: closely. */
 static enum break_cost hold_of(const struct node *node, bool below_heading)
 {
-    const struct node *next = node->next;
+    const struct node *next = node->next, *led_to = read_next(node);
+    if (led_to && is_led_to(led_to) && ends_with_colon(node))
+        return BREAK_LEAD;
     if (!next)
         return BREAK_FREE;
-    bool step = node->parent && node->parent->kind == NODE_ITEM;
-    if ((is_led_to(next) && ends_with_colon(node)) || (step && next->kind == NODE_LITERAL))
+    if (next->kind == NODE_LITERAL && node->parent && node->parent->kind == NODE_ITEM)
         return BREAK_LEAD;
     if (!is_table_or_figure(next))
         return BREAK_FREE;
