@@ -54,9 +54,8 @@ class Quantity:
         self.base = self.number * self.factor
 
     def shown(self):
-        if self.unit == "deg":
-            return self.digits + "\u00b0"
-        return self.digits.replace(" ", NBSP) + NBSP + shown_unit(self.unit)
+        digits = self.digits.replace(" ", NBSP).replace("-", MINUS)
+        return digits + ("\u00b0" if self.unit == "deg" else NBSP + shown_unit(self.unit))
 
     def inside(self, unit):
         return self.base / UNITS[unit][1]
