@@ -105,8 +105,8 @@ def drum_choice(shop):
     for size in sizes:
         radius = shop.radius(size)
         pull = middle / radius
-        u, parts, bias = evenly(shop, pull, size)
-        u = F(u)
+        _, parts, bias = evenly(shop, pull, size)
+        u = F(planned_uncertainty(shop, pull, size))
         pulls = F(100 * parts[0] / float(middle))
         gauge = F(100 * (math.sqrt(sum(part**2 for part in parts[1:4])) + bias / 2) / float(middle))
         span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))

@@ -3,7 +3,7 @@ import math
 from fractions import Fraction as F
 
 from oracle_shop import INCH, METRIC, Quantity, UNITS
-from oracle_shown import away, nearest, significant
+from oracle_shown import away, nearest, power_of_lead, significant
 
 
 def breakaway_over_mean(shop, read_series):
@@ -23,29 +23,32 @@ def most_pull(shop, read_series, size):
     return max(drags) / shop.radius(size)
 
 
-def room(breakaway, highest, capacity, strength):
-    if highest > capacity:
+def room(most, capacity, strength):
+    if most > capacity:
         return "beyond the gauge"
     if strength is None:
         return "cord not known"
-    return "cord too weak" if 4 * breakaway > strength else "enough"
+    return "cord too weak" if 4 * most > strength else "enough"
+
+
+def up(value):
+    return (value, {away(value, max(2 - power_of_lead(value), 0))})
 
 
 def drum_loads(shop, read_series):
     band, rows = shop.own_band(), []
     middle = (band.low.base + band.high.base) / 2 + shop.slack
-    ratio = breakaway_over_mean(shop, read_series)
     strength = Quantity(shop.settings["cord.strength"]).base if "cord.strength" in shop.settings else None
     for size in [*shop.sizes, *([] if any(s.base == shop.drum.base for s in shop.sizes) else [shop.drum])]:
         radius = shop.radius(size)
-        pull, first = middle / radius, middle / radius * ratio
+        pull, most = middle / radius, most_pull(shop, read_series, size)
         turn = 2 * F(math.pi) * radius / UNITS["mm" if shop.drum.unit in METRIC else "in"][1]
-        share = lambda of: (100 * first / of, {away(100 * first / of, 0)})
+        share = lambda of: (100 * most / of, {away(100 * most / of, 0)})
         rows.append((size.base, [size.shown() + (", fitted" if size.base == shop.drum.base else ""),
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
-                     (first / shop.step.factor, significant(first / shop.step.factor, 3)),
+                     up(most / shop.step.factor),
                      share(shop.capacity.base), "not known" if strength is None else share(strength),
-                     (turn, significant(turn, 3)), room(first, most_pull(shop, read_series, size), shop.capacity.base, strength)]))
+                     (turn, significant(turn, 3)), room(most, shop.capacity.base, strength)]))
     return [row for _, row in sorted(rows, key=lambda pair: pair[0])]
 
 

@@ -2,8 +2,8 @@
  * drum, and the window at that arm. */
 #include "drag/drag.h"
 #include "tables/common.h"
+#include "verdict/most_pull.h"
 #include "verdict/radius.h"
-#include "verdict/window.h"
 
 #include <stdlib.h>
 
@@ -17,7 +17,7 @@ struct builder {
     const struct table_ask *ask;
     struct table *table;
     const struct band *band;
-    bool any_closed;
+    bool any_closed, any_beyond;
 };
 
 static void add_columns(const struct builder *b)
@@ -36,6 +36,8 @@ static void put_window(struct builder *b, struct cell *cell, const struct quanti
     struct pull_window window = pull_window_at_arm(b->ask->shop, b->band, arm);
     if (!put_pulls(b->ask, cell, &window))
         b->any_closed = true;
+    if (most_pull_of(b->ask->shop, &window).beyond)
+        b->any_beyond = true;
 }
 
 static void add_row(struct builder *b, const struct quantity *arm, bool maker)
@@ -82,6 +84,8 @@ struct table *make_arm_equivalents(const struct table_ask *ask)
         add_common_rows(&b);
     if (b.any_closed)
         note_closed(b.table);
+    if (b.any_beyond)
+        table_note(b.table, "The shorter arms are beyond the gauge. %s", BEYOND_THE_GAUGE_RULE);
     table_note(b.table,
                "An arm is a radius, from the middle of the spindle to the line of pull.");
     if (b.band)

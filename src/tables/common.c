@@ -1,9 +1,11 @@
 #include "tables/common.h"
 
 #include "verdict/gauge_source.h"
+#include "verdict/most_pull.h"
 #include "verdict/radius.h"
 #include "verdict/window.h"
 
+#include <ctype.h>
 #include <string.h>
 
 void put_number(struct arena *arena, struct cell *cell, double value, const char *shown)
@@ -143,6 +145,21 @@ void note_inward(struct table *table, const struct shop *shop)
                "Rounded inward to the gauge's steps of %s%s: low pulls up, high pulls down.",
                quantity_text(table->arena, &shop->gauge.step.q),
                in_brackets(table->arena, shop->gauge.name));
+}
+
+void note_bands_beyond(struct table *table, const struct shop *shop)
+{
+    struct most_pull most = {0};
+    char text[MOST_PULL_TEXT];
+    for (size_t i = 0; i < shop->limits.band_count; i++) {
+        struct pull_window window = pull_window_of(shop, &shop->limits.bands[i]);
+        struct most_pull next = most_pull_of(shop, &window);
+        if (next.force > most.force)
+            most = next;
+    }
+    most_pull_words(shop, &most, text);
+    if (most.beyond)
+        table_note(table, "%c%s.", toupper(text[0]), text + 1);
 }
 
 void note_reach(struct table *table, const struct shop *shop, double low, double high)

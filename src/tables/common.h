@@ -46,6 +46,9 @@ void note_inputs(struct table *table, const struct shop *shop, bool with_drum);
 void note_inward(struct table *table, const struct shop *shop);
 void note_closed(struct table *table);
 
+/* Of a table with windows of all bands: the most of what is beyond the gauge, where some is. */
+void note_bands_beyond(struct table *table, const struct shop *shop);
+
 /* Of a table with U at pulls (N) from low to high: what U rests on where the known weights of
  * the gauge's check do not reach. No note where they do, or there are none. */
 void note_reach(struct table *table, const struct shop *shop, double low, double high);

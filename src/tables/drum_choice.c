@@ -2,7 +2,7 @@
  * and where the doubt comes from. */
 #include "tables/common.h"
 #include "verdict/drum_rating.h"
-#include "verdict/fit.h"
+#include "verdict/sure.h"
 
 struct builder {
     const struct table_ask *ask;
@@ -24,16 +24,12 @@ static void add_columns(const struct builder *b)
     table_column(b->table, COLUMN_TEXT, "fit", NULL);
 }
 
-static const char *words(const struct drum_rating *choice)
-{
-    return choice->readable ? fit_word(fit_of(choice->ratio)) : "beyond the gauge";
-}
-
 static void add_row(const struct builder *b, size_t index)
 {
     const struct drum_rating *choice = &b->ratings.items[index];
     const struct unit *drag = b->band->high.q.unit, *gauge = b->ask->shop->gauge.step.q.unit;
     struct arena *arena = b->ask->arena;
+    const char *word = fit_word(choice->fitness.fit);
     double pull = unit_from_base(choice->pull, gauge);
     struct sureness sureness = sureness_in(choice->expanded, drag);
     char digits[DECIMAL_TEXT];
@@ -47,10 +43,10 @@ static void add_row(const struct builder *b, size_t index)
     put_number(arena, cell + 3, choice->pulls, show_up(choice->pulls, 2).text);
     put_number(arena, cell + 4, choice->gauge, show_up(choice->gauge, 2).text);
     put_number(arena, cell + 5, choice->radius, show_up(choice->radius, 2).text);
-    put_number(arena, cell + 6, choice->ratio, show_places(choice->ratio, 1).text);
-    put_text(cell + 7, index == b->ratings.best
-                           ? arena_format(arena, "%s, best here", words(choice))
-                           : words(choice));
+    put_number(arena, cell + 6, choice->fitness.ratio,
+               show_places(choice->fitness.ratio, 1).text);
+    put_text(cell + 7,
+             index == b->ratings.best ? arena_format(arena, "%s, best here", word) : word);
 }
 
 struct table *make_drum_choice(const struct table_ask *ask)
@@ -66,15 +62,15 @@ struct table *make_drum_choice(const struct table_ask *ask)
     for (size_t i = 0; i < b.ratings.count; i++)
         add_row(&b, i);
     table_note(b.table,
-               "Doubt: twice the standard uncertainty, so that drums compare evenly. The U "
-               "of your own pulls is a little larger, because they are few.");
+               "Doubt: U of your usual pulls at the aim. From the pulls, the gauge, drum and "
+               "cord: standard uncertainties.");
     table_note(b.table, "Fit, by half the window over the doubt: "
                         "sure from 4, usable from 2, barely from 1, "
                         "below that it cannot decide (rules of thumb of ours).");
     if (b.ratings.alike)
         table_note(b.table, "All alike within a tenth: take the one you can make and measure "
                             "best.");
-    table_note(b.table, DRUM_BEYOND_GAUGE);
+    table_note(b.table, BEYOND_THE_GAUGE_RULE);
     note_reach(b.table, ask->shop, b.ratings.items[b.ratings.count - 1].pull,
                b.ratings.items[0].pull);
     table_note(b.table, "The tolerances of your own drum are taken for all drums.");

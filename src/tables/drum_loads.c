@@ -1,4 +1,4 @@
-/* What each common drum asks of gauge, cord and arm at the aim of a band. */
+/* What each common drum asks of gauge and cord: by the most pull that a band may ask for. */
 #include "tables/common.h"
 #include "verdict/drum_make.h"
 #include "verdict/drum_rating.h"
@@ -30,19 +30,18 @@ static void add_columns(const struct builder *b)
     const char *gauge = b->ask->shop->gauge.step.q.unit->shown;
     table_column(b->table, COLUMN_TEXT, "drum", NULL);
     table_column(b->table, COLUMN_NUMBER, "pull at the aim", gauge);
-    table_column(b->table, COLUMN_NUMBER, "breakaway", gauge)->strong = true;
+    table_column(b->table, COLUMN_NUMBER, "most pull", gauge)->strong = true;
     table_column(b->table, COLUMN_NUMBER, "of the gauge", "%");
     table_column(b->table, COLUMN_NUMBER, "of the cord", "%");
     table_column(b->table, COLUMN_NUMBER, "cord a turn", turn_unit(b)->shown);
     table_column(b->table, COLUMN_TEXT, "room", NULL);
 }
 
-static const char *words(const struct builder *b, const struct drum_rating *drum,
-                         double breakaway)
+static const char *words(const struct builder *b, const struct most_pull *most)
 {
-    if (!drum->readable)
-        return "beyond the gauge";
-    if (breakaway > MOST_OF_CORD * b->cord)
+    if (most->beyond)
+        return BEYOND_THE_GAUGE;
+    if (most->force > MOST_OF_CORD * b->cord)
         return "cord too weak";
     return isnan(b->cord) ? "cord not known" : "enough";
 }
@@ -61,8 +60,9 @@ static void add_row(const struct builder *b, const struct drum_rating *drum)
     const struct shop *shop = b->ask->shop;
     const struct unit *gauge = shop->gauge.step.q.unit;
     struct arena *arena = b->ask->arena;
-    double pull = unit_from_base(drum->pull, gauge), breakaway = drum->pull * b->ratio;
-    double first = unit_from_base(breakaway, gauge);
+    const struct most_pull *most = &drum->fitness.most;
+    double pull = unit_from_base(drum->pull, gauge), first = unit_from_base(most->force, gauge);
+    struct decimal place = step_of_digits(first, 3);
     double turn = 2 * M_PI * effective_radius(drum->drum, &shop->cord.diameter.q);
     turn = unit_from_base(turn, turn_unit(b));
     struct cell *cell = table_row(b->table);
@@ -70,11 +70,11 @@ static void add_row(const struct builder *b, const struct drum_rating *drum)
                                 drum->fitted ? ", fitted" : ""));
     cell->strong = drum->fitted;
     put_number(arena, cell + 1, pull, show_significant(pull, 3).text);
-    put_number(arena, cell + 2, first, show_significant(first, 3).text);
-    put_share(b, cell + 3, breakaway, shop->gauge.capacity.q.base);
-    put_share(b, cell + 4, breakaway, b->cord);
+    put_number(arena, cell + 2, first, show_up(first, decimal_places(&place)).text);
+    put_share(b, cell + 3, most->force, shop->gauge.capacity.q.base);
+    put_share(b, cell + 4, most->force, b->cord);
     put_number(arena, cell + 5, turn, show_significant(turn, 3).text);
-    put_text(cell + 6, words(b, drum, breakaway));
+    put_text(cell + 6, words(b, most));
 }
 
 static void add_notes(const struct builder *b)
@@ -83,13 +83,12 @@ static void add_notes(const struct builder *b)
     const char *ratio = show_significant(b->ratio, 3).text;
     struct drum_to_make make = drum_to_make(shop);
     const struct unit *unit = turn_unit(b);
-    if (b->logged)
-        table_note(b->table, "Breakaway: %s times the pull, the most that your log has.",
-                   ratio);
-    else
-        table_note(b->table, "Breakaway: %s times the pull, our rule; your log gives none yet.",
-                   ratio);
-    table_note(b->table, DRUM_BEYOND_GAUGE);
+    table_note(b->table,
+               "Most pull: the breakaway at the high limit, or the pull at never-exceed where "
+               "that is more. Breakaway: %s times the pull, %s.",
+               ratio,
+               b->logged ? "the most that your log has" : "our rule; your log gives none yet");
+    table_note(b->table, BEYOND_THE_GAUGE_RULE);
     if (isnan(b->cord))
         table_note(b->table, "The cord's strength is not in the settings (cord.strength): ask "
                              "its label before you pull.");

@@ -1,12 +1,12 @@
 /* The pull windows of every band on every common drum. */
 #include "tables/common.h"
-#include "verdict/window.h"
+#include "verdict/most_pull.h"
 
 struct builder {
     const struct table_ask *ask;
     struct table *table;
     bool any_closed;
-    const struct quantity *largest_over; /* largest drum whose pull the gauge cannot read */
+    const struct quantity *largest_beyond; /* largest drum that is beyond the gauge */
 };
 
 /* Two columns a band stand side by side as long as paper is wide enough; more
@@ -44,8 +44,8 @@ static void put_window(struct builder *b, struct cell *cell, const struct quanti
 {
     const struct shop *shop = b->ask->shop;
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
-    if (window.high > shop->gauge.capacity.q.base)
-        b->largest_over = drum;
+    if (most_pull_of(shop, &window).beyond)
+        b->largest_beyond = drum;
     if (!put_pulls(b->ask, cell, &window))
         b->any_closed = true;
 }
@@ -95,10 +95,9 @@ struct table *make_drum_windows(const struct table_ask *ask)
     add_rows(&b);
     if (b.any_closed)
         note_closed(b.table);
-    if (b.largest_over)
-        table_note(b.table, "Up to the %s, a high pull is more than this gauge can read (%s).",
-                   drum_text(ask->arena, b.largest_over),
-                   quantity_text(ask->arena, &ask->shop->gauge.capacity.q));
+    if (b.largest_beyond)
+        table_note(b.table, "Up to the %s, at least one band is beyond the gauge. %s",
+                   drum_text(ask->arena, b.largest_beyond), BEYOND_THE_GAUGE_RULE);
     note_inward(b.table, ask->shop);
     note_inputs(b.table, ask->shop, false);
     return b.table;

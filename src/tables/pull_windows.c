@@ -107,19 +107,6 @@ static void note_own_band(const struct builder *b)
                quantity_text(b->ask->arena, &shop->lathe.top_speed.q));
 }
 
-/* Any pull of the table, never-exceed among them, that the gauge cannot read. */
-static bool beyond_gauge(const struct builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    for (size_t i = 0; i < shop->limits.band_count; i++) {
-        struct pull_window window = pull_window_of(shop, &shop->limits.bands[i]);
-        if (fmax(window.high, isnan(window.never) ? 0 : window.never) >
-            shop->gauge.capacity.q.base)
-            return true;
-    }
-    return false;
-}
-
 /* Which pull counts, and for what state of the spindle. */
 static void note_kind(const struct builder *b)
 {
@@ -161,12 +148,7 @@ static void add_notes(const struct builder *b)
 {
     if (b->any_closed)
         note_closed(b->table);
-    if (beyond_gauge(b))
-        table_note(
-            b->table,
-            "Not all of these pulls can be read: the gauge ends at %s. Take a larger drum or "
-            "a larger gauge.",
-            quantity_text(b->ask->arena, &b->ask->shop->gauge.capacity.q));
+    note_bands_beyond(b->table, b->ask->shop);
     if (b->card) {
         note_kind(b);
         return;

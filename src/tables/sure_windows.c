@@ -114,6 +114,7 @@ struct table *make_sure_windows(const struct table_ask *ask)
             b.table,
             "none: this gauge and drum cannot decide. Check the gauge with weights, take a "
             "finer gauge, or a smaller drum, which asks for more pull.");
+    note_bands_beyond(b.table, shop);
     note_sources(&b);
     note_reach(b.table, shop, b.least, b.most);
     note_inward(b.table, shop);

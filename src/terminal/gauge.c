@@ -53,16 +53,18 @@ static void answer_notes(struct answer *answer, const struct shop *shop,
 }
 
 static void answer_fitness(struct answer *answer, const struct shop *shop,
-                           const struct band *band, double aim)
+                           const struct band *band)
 {
     if (!band) {
         answer_add(answer, "state", "Fit", NO_LIMIT_ON_FILE, "");
         return;
     }
-    double ratio = fit_ratio(shop, band, aim);
+    struct fitness fitness = fitness_on(shop, band, &shop->drum.diameter.q);
+    char text[MOST_PULL_TEXT];
     answer_add(answer, "half-window-over-u", "Half the window over U",
-               show_places(ratio, 1).text, "");
-    answer_add(answer, "state", "Fit", fit_words(fit_of(ratio)), "");
+               show_places(fitness.ratio, 1).text, "");
+    fitness_words(shop, &fitness, text);
+    answer_add(answer, "state", "Fit", text, "");
 }
 
 bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
@@ -85,6 +87,6 @@ bool terminal_gauge(const struct question *question, struct diags *diags, struct
     answer_notes(answer, shop, band, pull);
     answer_add(answer, "weighings", "Weighings in the log",
                show_places((double)shop->weighings.count, 0).text, "");
-    answer_fitness(answer, shop, band, pull);
+    answer_fitness(answer, shop, band);
     return true;
 }

@@ -7,6 +7,7 @@
 #include "verdict/gauge.h"
 #include "verdict/guard.h"
 #include "verdict/last_alike.h"
+#include "verdict/most_pull.h"
 #include "verdict/nut_way.h"
 #include "verdict/radius.h"
 #include "verdict/run_in.h"
@@ -166,9 +167,20 @@ static const char *aim_pull(struct arena *arena, const struct shop *shop)
     return window_text(arena, shop, own_window(shop).aim_steps);
 }
 
+/* ", beyond the gauge" where some pull of the window, or its breakaway, is. */
+static const char *beyond_text(const struct shop *shop, const struct pull_window *window)
+{
+    return most_pull_of(shop, window).beyond ? ", " BEYOND_THE_GAUGE : "";
+}
+
 static const char *high_pull(struct arena *arena, const struct shop *shop)
 {
-    return window_text(arena, shop, own_window(shop).high_steps);
+    struct pull_window window = own_window(shop);
+    if (window.closed)
+        return "none";
+    window.never = NAN; /* it has a value of its own */
+    return arena_format(arena, "%s%s", steps_text(arena, shop, window.high_steps),
+                        beyond_text(shop, &window));
 }
 
 /* ---- what is good with U taken off, and U ---- */
@@ -214,18 +226,24 @@ static const char *u_high(struct arena *arena, const struct shop *shop)
     return sureness_text(arena, &good.high_sureness, &shop_own_band(shop)->high.q);
 }
 
-static const char *window(struct arena *arena, const struct shop *shop)
+static const char *window_words(struct arena *arena, const struct shop *shop)
 {
-    if (own_window(shop).closed)
+    struct pull_window window = own_window(shop);
+    if (window.closed)
         return "none";
-    return arena_format(arena, "%s to %s, aim %s", low_pull(arena, shop),
-                        high_pull(arena, shop), aim_pull(arena, shop));
+    return arena_format(arena, "%s to %s, aim %s%s", low_pull(arena, shop),
+                        steps_text(arena, shop, window.high_steps), aim_pull(arena, shop),
+                        beyond_text(shop, &window));
 }
 
 static const char *never_pull(struct arena *arena, const struct shop *shop)
 {
     struct pull_window window = own_window(shop);
-    return isnan(window.never) ? "" : steps_text(arena, shop, window.never_steps);
+    if (isnan(window.never))
+        return "";
+    window.high = 0; /* of never-exceed alone */
+    return arena_format(arena, "%s%s", steps_text(arena, shop, window.never_steps),
+                        beyond_text(shop, &window));
 }
 
 /* The pull at which the gauge is wanted: the aim, without limits the log's last pull; NaN
@@ -396,7 +414,7 @@ static const struct known_value values[] = {
     {"low-pull", "low pull of your band", true, low_pull},
     {"aim", "the pull to aim at", true, aim_pull},
     {"high-pull", "high pull of your band", true, high_pull},
-    {"window", "low pull, high pull and aim", true, window},
+    {"window", "low pull, high pull and aim", true, window_words},
     {"good-from", "least mean pull that is good with U taken off, in your band", true,
      good_from},
     {"good-to", "greatest mean pull that is good with U taken off, in your band", true,

@@ -1,17 +1,11 @@
 #include "verdict/drum_rating.h"
 
 #include "drag/drag.h"
-#include "verdict/drum_make.h"
 #include "verdict/nut_place.h"
 #include "verdict/radius.h"
-#include "verdict/window.h"
+#include "verdict/sure.h"
 
 #include <math.h>
-
-static double half_window(const struct band *band)
-{
-    return (band->high.q.base - band->low.q.base) / 2;
-}
 
 /* The bias counts half, since all else is doubled in the end. */
 static double share(const struct doubt *doubts, int first, int last, double bias, double drag)
@@ -31,19 +25,13 @@ struct drum_rating drum_rating_of(const struct shop *shop, const struct band *ba
     rig.drum = drum;
     struct drum_rating rating = {.drum = drum};
     rating.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
+    rating.expanded = sure_of_pull(shop, &rig, rating.pull, NULL, NULL).expanded;
+    rating.fitness = fitness_on(shop, band, drum);
     struct uncertainty sum = sure_evenly(shop, &rig, rating.pull, doubts);
-    rating.expanded = sum.expanded;
     rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
     rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
     rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);
     rating.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, 0, drag);
-    rating.ratio = half_window(band) / rating.expanded;
-    struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
-    bool logged;
-    double most = window.high * breakaway_ratio(shop, &logged);
-    if (!isnan(window.never))
-        most = fmax(most, window.never);
-    rating.readable = most <= shop->gauge.capacity.q.base;
     return rating;
 }
 
@@ -54,14 +42,14 @@ static void find_best(struct drum_ratings *ratings)
     size_t readable = 0;
     ratings->best = ratings->count;
     for (size_t i = 0; i < ratings->count; i++) {
-        const struct drum_rating *rating = &ratings->items[i];
-        if (!rating->readable)
+        const struct fitness *fitness = &ratings->items[i].fitness;
+        if (fitness->fit == FIT_BEYOND)
             continue;
         readable++;
-        least = fmin(least, rating->ratio);
-        if (rating->ratio > most)
+        least = fmin(least, fitness->ratio);
+        if (fitness->ratio > most)
             ratings->best = i;
-        most = fmax(most, rating->ratio);
+        most = fmax(most, fitness->ratio);
     }
     ratings->alike = readable > 1 && most <= 1.1 * least;
     if (ratings->alike)

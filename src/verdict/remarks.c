@@ -1,6 +1,7 @@
 #include "verdict/remarks.h"
 
 #include "verdict/guard.h"
+#include "verdict/most_pull.h"
 
 #include <math.h>
 
@@ -17,9 +18,11 @@ static void tell_band(const struct shop *shop, const struct band *band,
     if (window.closed)
         speaker_say(speaker, "band %s-%s r/min: no step of the gauge lies between the limits",
                     from, to);
-    if (window.high > shop->gauge.capacity.q.base)
-        speaker_say(speaker, "band %s-%s r/min: the high pull is more than the gauge can read",
-                    from, to);
+    struct most_pull most = most_pull_of(shop, &window);
+    char text[MOST_PULL_TEXT];
+    most_pull_words(shop, &most, text);
+    if (most.beyond && !most.never)
+        speaker_say(speaker, "band %s-%s r/min: %s", from, to, text);
 }
 
 static void tell_own_band(const struct shop *shop, const struct speaker *speaker)
@@ -30,9 +33,11 @@ static void tell_own_band(const struct shop *shop, const struct speaker *speaker
     if (!window.plain.closed && window.closed)
         speaker_say(speaker,
                     "your band: this gauge and drum cannot decide; see the table sure-windows");
-    if (window.plain.never > capacity)
-        speaker_say(speaker,
-                    "your band: the never-exceed pull is more than the gauge can read");
+    struct most_pull most = most_pull_of(shop, &window.plain);
+    char text[MOST_PULL_TEXT];
+    most_pull_words(shop, &most, text);
+    if (most.beyond && most.never)
+        speaker_say(speaker, "%s", text);
     if (window.plain.low < least_share * capacity)
         speaker_say(
             speaker,

@@ -234,13 +234,16 @@ static void tell_rig(const struct teller *teller, const struct shop *shop)
     tell(teller, "radius", "Effective radius", radius_digits(shop).text, drum->unit->shown);
 }
 
-/* A window that the gauge can read, and yet hardly prove. */
+/* A window whose pulls the gauge cannot all read, or that it can hardly prove. */
 static void tell_fit(const struct teller *teller, const struct shop *shop,
-                     const struct band *band, double aim)
+                     const struct band *band, bool closed)
 {
-    enum fit fit = fit_of(fit_ratio(shop, band, aim));
-    if (fit < FIT_USABLE)
-        tell(teller, "fit", "Fit", fit_words(fit), "");
+    struct fitness fitness = fitness_on(shop, band, &shop->drum.diameter.q);
+    char text[MOST_PULL_TEXT];
+    if (fitness.fit >= FIT_USABLE || (closed && fitness.fit != FIT_BEYOND))
+        return;
+    fitness_words(shop, &fitness, text);
+    tell(teller, "fit", "Fit", text, "");
 }
 
 void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band)
@@ -264,8 +267,7 @@ void tell_window(const struct teller *teller, const struct shop *shop, const str
     }
     if (!isnan(window.never))
         tell_steps(teller, "never-exceed", "Never exceed", shop, window.never_steps);
-    if (!window.closed)
-        tell_fit(teller, shop, band, window.aim);
+    tell_fit(teller, shop, band, window.closed);
 }
 
 /* ---- which drum ---- */
@@ -281,10 +283,10 @@ static void tell_drum(const struct teller *teller, const struct shop *shop,
         return;
     }
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
+    enum fit fit = fitness_on(shop, band, drum).fit;
     const char *remark = window.closed ? "none: no step of this gauge lies between the limits"
-                         : window.high > shop->gauge.capacity.q.base
-                             ? "the high pull is more than this gauge can read"
-                             : "";
+                         : fit < FIT_USABLE ? fit_word(fit)
+                                            : "";
     tell(teller, "drum", text, remark, fitted);
     if (window.closed)
         return;

@@ -76,13 +76,13 @@ static const char *room_of(const char *strength, const char *capacity)
     return table_cell(tables_make("drum-loads", &ask), 0, 6)->shown;
 }
 
-/* Aim 0.65 N.m on 30.4 mm: 21.38 N, the breakaway 32.07 N, four times that 128.3 N. At the
- * high limit of 0.75 N.m the breakaway is 37.01 N. */
+/* At the high limit of 0.75 N.m on 30.4 mm the breakaway is 37.01 N, four times that 148.03 N;
+ * never-exceed of 1.10 N.m is 36.18 N. */
 static void test_room_for_the_breakaway(void **state)
 {
     (void)state;
-    assert_string_equal(room_of("cord.strength=129 N", "gauge.capacity=50 N"), "enough");
-    assert_string_equal(room_of("cord.strength=128 N", "gauge.capacity=50 N"), "cord too weak");
+    assert_string_equal(room_of("cord.strength=149 N", "gauge.capacity=50 N"), "enough");
+    assert_string_equal(room_of("cord.strength=148 N", "gauge.capacity=50 N"), "cord too weak");
     assert_string_equal(room_of("cord.strength=129 N", "gauge.capacity=37 N"),
                         "beyond the gauge");
     assert_string_equal(room_of(NULL, "gauge.capacity=38 N"), "cord not known");

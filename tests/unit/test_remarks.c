@@ -115,28 +115,31 @@ static void test_gauge_and_bands(void **state)
     assert_string_equal(said, "");
     shop.drum.diameter = measure_of("1 m", KIND_LENGTH);
     shop.gauge.capacity = measure_of("1.5 N", KIND_FORCE);
-    bands[0] = band_of("0.50 N.m", "0.75 N.m"); /* 1.5 N, and no rounding of doubles */
+    bands[0] = band_of("0.30 N.m", "0.50 N.m"); /* 1.5 N at breakaway: doubles must not tell */
     remark_on(&shop);
     assert_string_equal(said, "");
     shop = plain_shop(bands);
-    shop.gauge.capacity = measure_of("27.9 N", KIND_FORCE);
+    shop.gauge.capacity = measure_of("41.9 N", KIND_FORCE);
     remark_on(&shop);
     assert_string_equal(said,
-                        "band 0-1000 r/min: the high pull is more than the gauge can read|");
+                        "band 0-1000 r/min: beyond the gauge, which ends at 41.9 N: the "
+                        "breakaway at the high limit may be 42.0 N; take a larger drum or a "
+                        "larger gauge|");
     shop.gauge.capacity = measure_of("100 N", KIND_FORCE); /* 20 N is a fifth */
     remark_on(&shop);
     assert_string_equal(said, "");
     shop.gauge.capacity = measure_of("100.1 N", KIND_FORCE);
     remark_on(&shop);
     assert_said("the low pull is below a fifth of the gauge's capacity");
-    shop.gauge.capacity = measure_of("40 N", KIND_FORCE);
-    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE); /* 40 N */
+    shop.gauge.capacity = measure_of("48 N", KIND_FORCE);
+    shop.limits.never_exceed = measure_of("1.2 N.m", KIND_TORQUE); /* 48 N */
     remark_on(&shop);
     assert_string_equal(said, "");
-    shop.limits.never_exceed = measure_of("1.01 N.m", KIND_TORQUE);
+    shop.limits.never_exceed = measure_of("1.21 N.m", KIND_TORQUE);
     remark_on(&shop);
-    assert_string_equal(said,
-                        "your band: the never-exceed pull is more than the gauge can read|");
+    assert_string_equal(
+        said, "beyond the gauge, which ends at 48 N: never-exceed is a pull of 48.4 N; "
+              "take a larger drum or a larger gauge|");
     bands[1] = band_of("0.1 N.m", "0.11 N.m");
     bands[1].from = measure_of("1000 r/min", KIND_SPEED);
     bands[1].to = measure_of("1200 r/min", KIND_SPEED);
