@@ -22,7 +22,7 @@ struct quantity {
 
 struct quantity_fault {
     size_t offset;     /* byte of the text at which it goes wrong */
-    char message[200]; /* what is wrong; what would be right */
+    char message[256]; /* what is wrong; what would be right */
 };
 
 /* Reads the whole text as a quantity of the given kind. Blanks at both ends are

@@ -96,8 +96,13 @@ struct table *make_drum_windows(const struct table_ask *ask)
     if (b.any_closed)
         note_closed(b.table);
     if (b.largest_beyond)
-        table_note(b.table, "Up to the %s, at least one band is beyond the gauge. %s",
-                   drum_text(ask->arena, b.largest_beyond), BEYOND_THE_GAUGE_RULE);
+        table_note(
+            b.table,
+            "Up to the %s, at least one band is beyond the gauge (%s): the breakaway at "
+            "its high limit, or the pull at never-exceed where one is given, is more than "
+            "the gauge can read.",
+            drum_text(ask->arena, b.largest_beyond),
+            quantity_text(ask->arena, &ask->shop->gauge.capacity.q));
     note_inward(b.table, ask->shop);
     note_inputs(b.table, ask->shop, false);
     return b.table;

@@ -117,6 +117,11 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
     if (!all_on_step)
         tell(teller, "note", "Note",
              "a pull is no whole step of this gauge: was it read from this gauge?", "");
+    if (series->most >= shop->gauge.capacity.q.base)
+        tell(teller, "note", "Note",
+             "a pull is at the end of the gauge, which may have stopped there: it may be more. "
+             "Take a larger gauge or a larger drum",
+             "");
     tell_reach(teller, shop, series->mean);
     if (judgement->taken.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH) {
         snprintf(text, sizeof text, "this holds if the spindle is %s: that was not said",

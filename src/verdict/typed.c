@@ -20,8 +20,10 @@ bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t t
         return refused(fault, "a pull is below zero; zero the gauge and write the pull");
     if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
         return refused(fault,
-                       "this is more than the gauge can read; look for a slip of the pen, "
-                       "or correct gauge.capacity in the settings");
+                       "this is more than the gauge can read; if the gauge ran to its end, it "
+                       "reads too little, and the pull is too high to read: unload, or take a "
+                       "larger gauge or a larger drum. Else look for a slip of the pen, or "
+                       "correct gauge.capacity in the settings");
     return true;
 }
 
