@@ -118,9 +118,9 @@ def drum_choice(shop):
         rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
                      (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
                      (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
-                                           two_digits_up(float(u / UNITS[unit][1]))}),
+                                           two_digits_up(float(u / UNITS[unit][1]))}, 1e-9),
                      (pulls, {away(pulls, 2)}), (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
-                     (F(ratio), nearest(F(ratio), 1)), word])
+                     (F(ratio), nearest(F(ratio), 1), 1e-9), word])
     able = [row for row in rows if row[7] != "beyond the gauge"]
     ratios = [float(row[6][0]) for row in able]
     if len(able) == 1 or able and max(ratios) > 1.1 * min(ratios):
