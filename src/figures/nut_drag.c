@@ -22,6 +22,7 @@ struct plot {
     struct nut_point points[2];              /* of before and last */
     double lock_added;                       /* still to come; NAN: not known */
     enum state state;                        /* of the last one */
+    bool few;                                /* good by too few pulls */
     struct nut_move move;                    /* where before is not NULL */
 };
 
@@ -65,7 +66,9 @@ static void find_move(struct plot *plot, const struct shop *shop)
         return;
     plot->moved = nut_last_steering(shop) != plot->last;
     plot->lock_added = nut_lock_to_come(shop, plot->last);
-    plot->state = judge_series(shop, plot->last).state;
+    struct judgement judgement = judge_series(shop, plot->last);
+    plot->state = judgement.state;
+    plot->few = good_by_few(&judgement);
     if (plot->drags.band && !plot->moved && turned_by(plot->state))
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)
@@ -173,6 +176,8 @@ static const char *move_words(const struct plot *plot)
         return "Next: not known: the nut has been moved since, and not measured alike";
     if (plot->state == STATE_BACKED_OFF)
         return words[NUT_BACKED];
+    if (plot->few)
+        return "Next: good, but by too few pulls: take more";
     if (!turned_by(plot->state))
         return plot->state == STATE_GOOD ? "The last in the log is good: leave it"
                                          : "Next: take the last series again: it says nothing";

@@ -34,6 +34,10 @@ static void answer_check(struct answer *answer, const struct shop *shop, double 
     double error = gauge_check_error(&check, pull);
     add_force(answer, "error", "Error found", error, shop);
     add_force(answer, "to-add", "To add to a reading", -error, shop);
+    answer_add(answer, "note", "Note",
+               "never correct a pull by hand: write and type what the gauge shows; the program "
+               "knows the error, and makes U wider by it",
+               "");
     add_doubt(answer, gauge_known_within(&check, pull), shop);
 }
 

@@ -11,6 +11,25 @@ static bool is_bare(const char *word)
     return word[strspn(word, "0123456789./-")] == '\0';
 }
 
+/* Whether a word begins a number that is no fraction of the bare one before it. */
+static bool is_next_number(const char *before, const char *word)
+{
+    size_t digits = strspn(word, "0123456789");
+    bool fraction = word[digits] == '/' && !strpbrk(before, "./");
+    return (digits > 0 || word[0] == '.' || quantity_minus(word)) && !fraction;
+}
+
+/* The unit behind the last of some numbers without one; NULL: there is none. */
+static const char *shared_unit(const struct question *question, size_t at)
+{
+    while (at < question->word_count && is_bare(question->words[at]))
+        at++;
+    if (at == question->word_count)
+        return NULL;
+    const char *word = question->words[at];
+    return word + strspn(word, "0123456789.");
+}
+
 /* What a part of was left out would be read as something else. */
 static bool has_room(size_t used, size_t room, const char *place, struct diags *diags)
 {
@@ -21,6 +40,22 @@ static bool has_room(size_t used, size_t room, const char *place, struct diags *
     return false;
 }
 
+/* A bare number with another behind it: with the unit that the pulls share. False after a
+ * fault. */
+static bool add_shared_unit(const struct question *question, size_t at, enum kind kind,
+                            struct diags *diags, char text[2 * QUANTITY_TEXT])
+{
+    const char *first = question->words[at - 1];
+    const char *unit = kind == KIND_FORCE ? shared_unit(question, at) : NULL;
+    if (unit) {
+        snprintf(text, 2 * QUANTITY_TEXT, "%s %s", first, unit);
+        return true;
+    }
+    fault(diags, (struct place){.file = first},
+          "this number has no unit; write it behind the number, as in %s", kind_example(kind));
+    return false;
+}
+
 bool words_quantity(const struct question *question, size_t *at, enum kind kind,
                     struct diags *diags, struct quantity *quantity)
 {
@@ -28,7 +63,11 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
     struct quantity_fault wrong;
     const char *first = question->words[*at];
     size_t used = (size_t)snprintf(text, sizeof text, "%s", question->words[(*at)++]);
-    while (used < sizeof text && is_bare(question->words[*at - 1]) &&
+    bool shared = *at < question->word_count && is_bare(first) &&
+                  is_next_number(first, question->words[*at]);
+    if (shared && !add_shared_unit(question, *at, kind, diags, text))
+        return false;
+    while (!shared && used < sizeof text && is_bare(question->words[*at - 1]) &&
            *at < question->word_count)
         used +=
             (size_t)snprintf(text + used, sizeof text - used, " %s", question->words[(*at)++]);

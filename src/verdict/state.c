@@ -113,6 +113,26 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
     return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
 }
 
+const char *next_when_high(enum lock lock)
+{
+    return lock == LOCK_AFTER
+               ? state_next(STATE_CLEARLY_HIGH)
+               : "Do not lock, do not run: unload until there is end play, and come again from "
+                 "the loose side.";
+}
+
+bool good_by_few(const struct judgement *judgement)
+{
+    return judgement->state == STATE_GOOD && judgement->pulls.count < 3;
+}
+
+bool drag_below_slack(const struct shop *shop, const struct judgement *judgement)
+{
+    return judgement->band && shop->limits.basis == BASIS_INCREASE &&
+           judgement->taken.lock != LOCK_UNLOADED && judgement->pulls.most > 0 &&
+           judgement->drag < shop->limits.slack_drag.q.base;
+}
+
 struct series series_of_pulls(const struct quantity *pulls, size_t count)
 {
     double values[MOST_PULLS];

@@ -84,6 +84,20 @@ struct judgement judge_series_as(const struct shop *shop, const struct band *ban
 #define HIGH_UNJUDGED                                                                          \
     "by its number the drag is clearly high: do not run it at speed until it is judged good"
 
+/* What to do where the drag is clearly high or past never-exceed, whatever else is not said. */
+const char *next_when_high(enum lock lock);
+
+/* Good, but by fewer than three pulls: no nut is left alone by it (a rule of thumb of ours). */
+bool good_by_few(const struct judgement *judgement);
+
+/* Whether the limits are an increase and the drag is below the slack drag that they count from.
+ * Not of an unloaded nut, which may well be. */
+bool drag_below_slack(const struct shop *shop, const struct judgement *judgement);
+
+#define BELOW_SLACK                                                                            \
+    "the drag is below the slack drag of the settings: measure that again, the nut unloaded, " \
+    "as cold or warm and on the same oil"
+
 /* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
  * cause; unless two steps of the gauge hold them all, for then it is the gauge that cannot
  * tell them apart (rules of thumb of ours). Decided exactly. */

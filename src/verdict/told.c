@@ -43,15 +43,49 @@ static void tell_band(const struct teller *teller, const struct shop *shop,
 /* ---- pulls ---- */
 
 static void tell_pulls(const struct teller *teller, const struct shop *shop,
-                       const struct series *pulls)
+                       const struct series *pulls, bool on_steps)
 {
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed);
+    double range = unit_from_base(pulls->most - pulls->least, unit);
     tell_number(teller, "pulls", "Pulls", (double)pulls->count, 0, "");
     tell_number(teller, "mean", "Mean pull", unit_from_base(pulls->mean, unit), places + 1,
                 unit->shown);
-    tell_number(teller, "range", "Highest less lowest",
-                unit_from_base(pulls->most - pulls->least, unit), places, unit->shown);
+    tell(teller, "range", "Highest less lowest",
+         (on_steps || !(range > 0) ? show_places(range, places) : show_significant(range, 2))
+             .text,
+         unit->shown);
+}
+
+static void tell_place(const struct teller *teller, const char *name, const char *label,
+                       int64_t count, int places, const struct unit *unit)
+{
+    struct decimal place = decimal_of(1, -places);
+    tell(teller, name, label, show_steps(count, &place).text, unit->shown);
+}
+
+static int more(int a, int b)
+{
+    return a > b ? a : b;
+}
+
+/* The limits of an increase as the whole drag is held against them: rounded inward, at no
+ * coarser place than U, the limits and the slack drag have. */
+static void tell_with_slack(const struct teller *teller, const struct shop *shop,
+                            const struct judgement *judgement)
+{
+    const struct band *band = judgement->band;
+    const struct quantity *slack = &shop->limits.slack_drag.q;
+    int typed = more(decimal_places(&band->low.q.typed), decimal_places(&band->high.q.typed));
+    int places = more(judgement->sureness.places, more(typed, decimal_places(&slack->typed)));
+    struct decimal place = decimal_of(1, -places), factor = unit_factor(judgement->unit);
+    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
+    place = decimal_multiply(&place, &factor);
+    tell_quantity(teller, "slack-drag", "Slack drag, on top of both limits", slack);
+    tell_place(teller, "low-whole", "Low limit with it", decimal_steps_not_below(&low, &place),
+               places, judgement->unit);
+    tell_place(teller, "high-whole", "High limit with it",
+               decimal_steps_not_above(&high, &place), places, judgement->unit);
 }
 
 static void tell_drag(const struct teller *teller, const struct shop *shop,
@@ -69,8 +103,7 @@ static void tell_drag(const struct teller *teller, const struct shop *shop,
     tell_quantity(teller, "low", "Low limit", &band->low.q);
     tell_quantity(teller, "high", "High limit", &band->high.q);
     if (shop->limits.basis == BASIS_INCREASE)
-        tell_quantity(teller, "slack-drag", "Slack drag, on top of both limits",
-                      &shop->limits.slack_drag.q);
+        tell_with_slack(teller, shop, judgement);
 }
 
 static bool on_step(const struct shop *shop, const struct quantity *pull)
@@ -78,6 +111,14 @@ static bool on_step(const struct shop *shop, const struct quantity *pull)
     const struct decimal *step = &shop->gauge.step.q.exact;
     return decimal_steps_not_below(&pull->exact, step) ==
            decimal_steps_not_above(&pull->exact, step);
+}
+
+static bool all_on_step(const struct shop *shop, const struct quantity *pulls, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (!on_step(shop, &pulls[i]))
+            return false;
+    return true;
 }
 
 /* The pull that lies furthest from the mean of the others: of several, the first. */
@@ -102,9 +143,6 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
 {
     char text[120];
     const struct series *series = &judgement->pulls;
-    bool all_on_step = true;
-    for (size_t i = 0; i < series->count; i++)
-        all_on_step = all_on_step && on_step(shop, &pulls[i]);
     if (series->count < 2)
         tell(teller, "note", "Note",
              "one pull says nothing of the scatter: the usual one was taken; pull again", "");
@@ -114,7 +152,7 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
                  odd->unit->shown);
         tell(teller, "note", "Note", text, "");
     }
-    if (!all_on_step)
+    if (!all_on_step(shop, pulls, series->count))
         tell(teller, "note", "Note",
              "a pull is no whole step of this gauge: was it read from this gauge?", "");
     if (series->most >= shop->gauge.capacity.q.base)
@@ -122,6 +160,8 @@ static void tell_notes(const struct teller *teller, const struct shop *shop,
              "a pull is at the end of the gauge, which may have stopped there: it may be more. "
              "Take a larger gauge or a larger drum",
              "");
+    if (drag_below_slack(shop, judgement))
+        tell(teller, "note", "Note", BELOW_SLACK, "");
     tell_reach(teller, shop, series->mean);
     if (judgement->taken.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH) {
         snprintf(text, sizeof text, "this holds if the spindle is %s: that was not said",
@@ -146,9 +186,22 @@ static void tell_high_unjudged(const struct teller *teller, const struct judgeme
         tell(teller, "caution", "Caution", HIGH_UNJUDGED, "");
 }
 
+/* Whatever was not said: it is not locked, nor run. */
+static bool is_too_high(const struct judgement *judgement)
+{
+    return judgement->over_never ||
+           (judgement->side == STATE_CLEARLY_HIGH &&
+            (judgement->state == STATE_NOT_LOCKED || judgement->state == STATE_LOCK_UNSAID));
+}
+
 /* Going on tightens: from above the aim that leads away from it. */
 static const char *next_of(const struct shop *shop, const struct judgement *judgement)
 {
+    if (is_too_high(judgement))
+        return next_when_high(judgement->taken.lock);
+    if (good_by_few(judgement))
+        return "Good, but by too few pulls: take more, three at least and better five, before "
+               "you go by it.";
     if (judgement->state == STATE_GOOD && judgement->drag > nut_aim(shop, judgement->band))
         return "Good, above the aim: leave the nut alone and write it down. To come nearer to "
                "the aim, unload and begin again from the loose side; never back off.";
@@ -165,8 +218,10 @@ void tell_state(const struct teller *teller, const struct shop *shop, const char
     if (judgement->over_never)
         tell_over_never(teller);
     tell_high_unjudged(teller, judgement);
-    if (judgement->state == STATE_NOT_LOCKED)
-        next = tell_before_lock(teller, shop, judgement, lock_added);
+    if (judgement->state == STATE_NOT_LOCKED) {
+        const char *before = tell_before_lock(teller, shop, judgement, lock_added);
+        next = is_too_high(judgement) ? next : before;
+    }
     tell(teller, "next", "Next", next, "");
 }
 
@@ -174,7 +229,8 @@ void tell_judgement(const struct teller *teller, const struct shop *shop,
                     const struct judgement *judgement, const struct quantity *pulls,
                     double lock_added)
 {
-    tell_pulls(teller, shop, &judgement->pulls);
+    tell_pulls(teller, shop, &judgement->pulls,
+               all_on_step(shop, pulls, judgement->pulls.count));
     tell_drag(teller, shop, judgement);
     if (judgement->band)
         tell_band(teller, shop, judgement->band);
@@ -189,13 +245,6 @@ void tell_breakaway(const struct teller *teller, const struct judgement *judgeme
 {
     tell_number(teller, "breakaway-ratio", "Breakaway over mean pull",
                 breakaway->base / judgement->pulls.mean, 2, "");
-}
-
-static void tell_place(const struct teller *teller, const char *name, const char *label,
-                       int64_t places, const struct sureness *sureness, const struct unit *unit)
-{
-    struct decimal place = decimal_of(1, -sureness->places);
-    tell(teller, name, label, show_steps(places, &place).text, unit->shown);
 }
 
 void tell_guarded(const struct teller *teller, const struct shop *shop,
@@ -218,8 +267,8 @@ void tell_guarded(const struct teller *teller, const struct shop *shop,
              state_words(judgement->scattered ? STATE_SCATTERED : STATE_UNDECIDED), "");
         return;
     }
-    tell_place(teller, "good-from", "Good with U taken off from", from, sureness, unit);
-    tell_place(teller, "good-to", "to", to, sureness, unit);
+    tell_place(teller, "good-from", "Good with U taken off from", from, sureness->places, unit);
+    tell_place(teller, "good-to", "to", to, sureness->places, unit);
 }
 
 /* ---- the window ---- */

@@ -30,6 +30,9 @@ void tell_lock_added(const struct teller *teller, const struct unit *unit, doubl
 {
     tell(teller, "lock-added", "Locking added",
          show_significant(unit_from_base(added, unit), 3).text, unit->shown);
+    if (added < 0)
+        tell(teller, "note", "Note",
+             "a lock that eased the nut is not counted on: the aim stays where it is", "");
 }
 
 static void tell_expected(const struct teller *teller, const struct expected *expected,

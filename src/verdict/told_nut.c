@@ -28,11 +28,26 @@ static void tell_turn(const struct teller *teller, const struct nut *nut, double
         tell_way(teller, "travel-metric", "which is", &other, 0);
 }
 
-static const char *advice_words(const struct nut_move *move)
+static const char *turn_words(bool capped, bool locked)
+{
+    if (locked)
+        return capped
+                   ? "free the lock first; turn no further at once, whatever the line through "
+                     "the two places says; lock, then measure again"
+                   : "free the lock first, turn, ten turns of the spindle each way, lock, "
+                     "measure again";
+    return capped ? "turn no further at once, whatever the line through the two places says; "
+                    "then measure again"
+                  : "turn, ten turns of the spindle each way, lock, measure again";
+}
+
+/* locked: both drags were. */
+static const char *advice_words(const struct nut_move *move, bool locked)
 {
     switch (move->advice) {
     case NUT_GOOD:
-        return "the drag is at the aim: lock, and measure again after locking";
+        return locked ? "the drag is at the aim: leave the nut alone and write it down"
+                      : "the drag is at the aim: lock, and measure again after locking";
     case NUT_UNLOAD:
         return "the drag is over the aim: unload until there is end play and start again from "
                "the loose side; never stop on a backing-off";
@@ -45,9 +60,7 @@ static const char *advice_words(const struct nut_move *move)
                "both "
                "places again";
     default:
-        return move->capped ? "turn no further at once, whatever the line through the two "
-                              "places says; then measure again"
-                            : "turn, ten turns of the spindle each way, lock, measure again";
+        return turn_words(move->capped, locked);
     }
 }
 
@@ -103,7 +116,8 @@ static void tell_not_judged(const struct teller *teller, const struct shop *shop
     tell(teller, "state", "State", text, "");
     if (over_never(shop, &points[1]))
         tell_over_never(teller);
-    tell(teller, "next", "Next", state_next(state), "");
+    tell(teller, "next", "Next",
+         over_never(shop, &points[1]) ? next_when_high(taken->lock) : state_next(state), "");
 }
 
 void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
@@ -122,11 +136,14 @@ void tell_nut(const struct teller *teller, const struct shop *shop, const struct
     }
     struct nut_move move = nut_move_toward_aim(shop, band, points, lock_added);
     tell_aim(teller, shop, band, lock_added);
-    if (over_never(shop, &points[1]))
+    if (over_never(shop, &points[1])) {
         tell_over_never(teller);
+        tell(teller, "next", "Next", next_when_high(taken->lock), "");
+        return;
+    }
     if (move.advice == NUT_TURN)
         tell_turn(teller, &shop->nut, move.angle);
-    tell(teller, "next", "Next", advice_words(&move), "");
+    tell(teller, "next", "Next", advice_words(&move, !to_come), "");
     if (to_come && isnan(lock_added))
         tell(teller, "note", "Note", "the lock's share is not taken off: aim lower", "");
 }

@@ -125,9 +125,9 @@ static void test_good_above_the_aim(void **state)
     struct shop shop = plain_shop(&band);
     struct rig rig = shop_rig(&shop);
     for (size_t i = 0; i < 2; i++) {
-        const struct quantity pulls[] = {quantity_of(cases[i].pull, KIND_FORCE),
-                                         quantity_of(cases[i].pull, KIND_FORCE)};
-        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 2);
+        const struct quantity pull = quantity_of(cases[i].pull, KIND_FORCE);
+        const struct quantity pulls[] = {pull, pull, pull};
+        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 3);
         assert_int_equal(found.state, STATE_GOOD);
         said[0] = '\0';
         tell_judgement(&teller, &shop, &found, pulls, NAN);

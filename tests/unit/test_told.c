@@ -30,8 +30,8 @@ static void test_nut(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_string_equal(said, "aim=0.600 N·m|turn=3.0 °|next=turn, ten turns of the spindle "
-                              "each way, lock, measure again |");
+    assert_string_equal(said, "aim=0.600 N·m|turn=3.0 °|next=free the lock first, turn, "
+                              "ten turns of the spindle each way, lock, measure again |");
     tell_of(&shop, 0, 0.3, 3, 0.581);
     assert_said("next=the drag is at the aim");
     tell_of(&shop, 0, 0.3, 3, 0.579);
@@ -44,7 +44,7 @@ static void test_nut(void **state)
     tell_of(&shop, 0, 0.3, 3, 0.3);
     assert_said("next=the drag did not rise with the nut");
     tell_of(&shop, 0, 0.3, 1, 0.32);
-    assert_said("turn=2.0 °|next=turn no further");
+    assert_said("turn=2.0 °|next=free the lock first; turn no further");
 }
 
 /* 0.5 N.m is 20 N at 25 mm: its U is that of pulls of 20 N still to come. */
@@ -90,7 +90,7 @@ static void test_nut_before_its_lock(void **state)
     assert_said("next=the drag is over the aim: unload");
     tell_nut_before_lock(&shop, 0.45, -0.1);
     assert_said("aim-before-lock=0.600 N·m|turn=3.0 °|");
-    assert_not_said("note=");
+    assert_not_said("note=the lock's share");
     tell_nut_before_lock(&shop, 0.45, NAN);
     assert_said("turn=3.0 °|");
     assert_said("note=the lock's share is not taken off: aim lower |");
