@@ -1,7 +1,6 @@
 /* The pages: listed first, so that each knows all others by name; then read and checked one
  * after the other. */
 #include "book.h"
-#include "book_figures.h"
 
 #include "base/file.h"
 #include "page/compose.h"

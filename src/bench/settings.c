@@ -3,7 +3,6 @@
 #include "bench/bench.h"
 
 #include "shop/fields.h"
-#include "verdict/gauge.h"
 #include "verdict/remarks.h"
 
 #include <stdarg.h>

@@ -1,7 +1,6 @@
 /* The verbs that answer about pulls, windows, drums and the nut. */
 #include "bench/bench.h"
 
-#include "verdict/guard.h"
 #include "verdict/nut_place.h"
 #include "verdict/taken.h"
 #include "verdict/typed.h"

@@ -1,6 +1,6 @@
 #include "drag/oil.h"
 
-#include "drag/range.h"
+#include <math.h>
 
 static const double kelvin = 273.15, thinnest = 2;
 

@@ -1,8 +1,9 @@
 #include "drag/uncertainty.h"
 
 #include "drag/drag.h"
-#include "drag/range.h"
 #include "drag/student.h"
+
+#include <math.h>
 
 double doubt_rectangular(double half_width)
 {

@@ -1,6 +1,5 @@
 /* Section through the shop's own drum and cord, in proportion: D, d and R. */
 #include "figures/figures.h"
-#include "number/show.h"
 #include "shop/words.h"
 #include "verdict/radius.h"
 

@@ -1,6 +1,5 @@
 /* What the program itself adds to the card: the line of states, the facts. */
 #include "page/card_plan.h"
-#include "page/imprint.h"
 #include "page/lines.h"
 
 #include <math.h>

@@ -8,7 +8,6 @@
 #include "paint/pdf_fonts.h"
 
 #include "paint/pdf_subset.h"
-#include "paint/pdf_text.h"
 
 const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O", "M"};
 

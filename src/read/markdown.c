@@ -1,5 +1,6 @@
 #include "read/markdown.h"
 
+#include "base/file.h"
 #include "base/utf8.h"
 #include "read/blocks.h"
 #include "read/heading_names.h"

@@ -13,7 +13,6 @@
 #ifndef READ_MARKDOWN_H
 #define READ_MARKDOWN_H
 
-#include "base/file.h"
 #include "tree/tree.h"
 
 /* Reads one page, whose file's name is not copied. Faults (bad text, raw HTML, pictures,

@@ -1,5 +1,6 @@
 #include "read/pull_log.h"
 
+#include "base/file.h"
 #include "base/utf8.h"
 #include "read/records.h"
 

@@ -7,7 +7,6 @@
 #ifndef READ_PULL_LOG_H
 #define READ_PULL_LOG_H
 
-#include "base/file.h"
 #include "shop/shop.h"
 
 /* Fills shop->readings, in order of date. The file need not be there. No row is passed

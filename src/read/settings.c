@@ -1,5 +1,6 @@
 #include "read/settings.h"
 
+#include "base/file.h"
 #include "base/utf8.h"
 #include "read/gauge_log.h"
 #include "read/pull_log.h"

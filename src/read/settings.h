@@ -2,7 +2,6 @@
 #ifndef READ_SETTINGS_H
 #define READ_SETTINGS_H
 
-#include "base/file.h"
 #include "shop/shop.h"
 
 /* The names of a lathe's files where they have a folder to themselves. */
