@@ -93,7 +93,7 @@ $(OUT)/build/%.o: src/%.c
 # One test program a file; each prints its own totals.
 TESTS := $(patsubst tests/unit/%.c,$(OUT)/build/tests/%,$(wildcard tests/unit/test_*.c))
 
-unit: $(TESTS)
+unit: $(TESTS) ## build the test programs that tests/run runs
 
 $(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
 	@mkdir -p $(@D)

@@ -50,7 +50,8 @@ static void mark_numbers(struct arena *arena, int count, char **words)
             words[i] = arena_format(arena, "\u2212%s", words[i] + 1);
 }
 
-/* What is asked; of a folder that is named twice the later one counts. */
+/* What is asked: speed, lock, warmth, direction, lock-added. Of a folder that is named twice
+ * the later one counts. */
 static bool is_of_the_question(int letter)
 {
     return strchr("vkwia", letter);

@@ -12,15 +12,14 @@ static const struct node *title_heading(const struct html_page *page)
     return first && first->kind == NODE_HEADING && first->level == 1 ? first : NULL;
 }
 
-/* In the single file the first page's title is the title of all. */
-static bool is_below_another(const struct html_page *page)
+bool html_is_below_another(const struct html_page *page)
 {
     return page->single && page->index > 0;
 }
 
 static void paint_extra_heading(struct html_page *page, const struct html_extra *extra)
 {
-    const char *tag = is_below_another(page) ? "h2" : "h1";
+    const char *tag = html_is_below_another(page) ? "h2" : "h1";
     buffer_print(page->out, "<%s>", tag);
     escape_text(page->out, extra->title);
     buffer_print(page->out, "</%s>\n", tag);

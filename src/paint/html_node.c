@@ -41,10 +41,9 @@ static void open_list(struct buffer *out, const struct node *list)
         buffer_print(out, "<ol start=\"%d\">\n", list->level);
 }
 
-/* In the single file the pages' titles stand below the title of all. */
 static int level_of(const struct html_page *page, const struct node *heading)
 {
-    return page->single && page->index > 0 ? heading->level + 1 : heading->level;
+    return heading->level + html_is_below_another(page);
 }
 
 static void open_heading(struct html_page *page, const struct node *heading)

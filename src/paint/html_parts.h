@@ -40,6 +40,10 @@ void html_link_name(struct html_page *page, size_t index, const char *name);
  * the page's own title, so that two alike are told apart; else nothing. */
 void html_page_label(struct html_page *page);
 
+/* In the single file the first page's title is the title of all: other pages' headings stand a
+ * level lower. */
+bool html_is_below_another(const struct html_page *page);
+
 /* The page's title as a heading; everything below it. */
 void html_paint_heading(struct html_page *page);
 void html_paint_main(struct html_page *page);
