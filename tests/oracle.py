@@ -313,26 +313,6 @@ def nut_places(shop):
             if row.get("nut") or row.get("lock") == "unloaded"]
 
 
-def nut_travel(settings):
-    pitch = (Quantity(settings["nut.pitch"]).base if "nut.pitch" in settings else
-             INCH / Quantity(settings["nut.threads"]).number if "nut.threads" in settings else None)
-    if pitch is None:
-        return [["none"]]
-    rows = []
-    for turn in (1, 2, 3, 5, 10, 15, 30, 45, 90):
-        travel = pitch * turn / 360
-        row = [f"{turn}\u00b0"]
-        if "nut.outside-diameter" in settings:
-            outside = Quantity(settings["nut.outside-diameter"])
-            rim = F(math.pi) * outside.base * turn / 360
-            rim, places = (rim * 1000, 1) if outside.unit in METRIC else (rim / INCH, 3)
-            row.append((rim, nearest(rim, places)))
-        ways = [(travel * 10**6, nearest(travel * 10**6, 1)), (travel / INCH, nearest(travel / INCH, 4))]
-        inches = "nut.threads" in settings or Quantity(settings["nut.pitch"]).unit not in METRIC
-        rows.append(row + (ways[::-1] if inches else ways))
-    return rows
-
-
 def three_drums(shop):
     smaller = [s for s in shop.sizes if shop.cord.base < s.base < shop.drum.base][-1:]
     larger = [s for s in shop.sizes if s.base > shop.drum.base][:1]
@@ -474,7 +454,7 @@ TABLES = {
     "lift-test": lambda shop, rows: oracle_record.lift_test(),
     "run-out-limits": lambda shop, rows: oracle_record.run_out_limits(),
     "nut-map": lambda shop, rows: nut_map(shop),
-    "nut-travel": lambda shop, rows: nut_travel(shop.settings),
+    "nut-travel": lambda shop, rows: oracle_nut.nut_travel(shop.settings),
     "run-in": lambda shop, rows: oracle_warm.run_in(shop.settings),
     "temperatures": lambda shop, rows: oracle_warm.temperatures(shop.settings),
     "pull-speed": lambda shop, rows: oracle_warm.pull_speed(shop),

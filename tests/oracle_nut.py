@@ -1,8 +1,11 @@
-"""The oracle's course of the nut through the log: where it stands unloaded, and where it was
-turned back without. See oracle.py."""
+"""The oracle's nut: its course through the log, where it stands unloaded and where it was
+turned back without; and how far it goes when it is turned. See oracle.py."""
 import datetime
+import math
+from fractions import Fraction as F
 
-from oracle_shop import Quantity
+from oracle_shop import INCH, METRIC, Quantity
+from oracle_shown import nearest
 
 QUARTER, REST, FAR = 90, 30, 30
 
@@ -30,3 +33,23 @@ def course(log):
             tops.append((job, angle))
         found.append((unloaded, back))
     return found
+
+
+def nut_travel(settings):
+    pitch = (Quantity(settings["nut.pitch"]).base if "nut.pitch" in settings else
+             INCH / Quantity(settings["nut.threads"]).number if "nut.threads" in settings else None)
+    if pitch is None:
+        return [["none"]]
+    rows = []
+    for turn in (1, 2, 3, 5, 10, 15, 30, 45, 90):
+        travel = pitch * turn / 360
+        row = [f"{turn}\u00b0"]
+        if "nut.outside-diameter" in settings:
+            outside = Quantity(settings["nut.outside-diameter"])
+            rim = F(math.pi) * outside.base * turn / 360
+            rim, places = (rim * 1000, 1) if outside.unit in METRIC else (rim / INCH, 3)
+            row.append((rim, nearest(rim, places)))
+        ways = [(travel * 10**6, nearest(travel * 10**6, 1)), (travel / INCH, nearest(travel / INCH, 4))]
+        inches = "nut.threads" in settings or Quantity(settings["nut.pitch"]).unit not in METRIC
+        rows.append(row + (ways[::-1] if inches else ways))
+    return rows

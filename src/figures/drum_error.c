@@ -157,7 +157,7 @@ static bool put_lower(const struct plot *plot, struct drum_mark *mark, double ot
 static void mark_drums(struct plot *plot)
 {
     const struct drum_rating *fitted = fitted_of(plot), *best = best_of(plot);
-    bool same = best == fitted;
+    bool same = best && best == fitted;
     struct drum_mark own =
         mark_of(plot, fitted, same ? "fitted, and best" : "fitted", &ink_solid);
     put_upper(plot, &own);
