@@ -2,6 +2,7 @@
 
 #include "drag/compare.h"
 #include "number/show.h"
+#include "shop/date.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -124,6 +125,64 @@ static void note_unjudged(const struct notes *notes, const struct pull_series *s
         speaker_say(&notes->speaker, "not judged, but " HIGH_UNJUDGED ".");
 }
 
+/* ---- what was likely meant otherwise ---- */
+
+/* Kelvin from the room at which a spindle is cold no more, and up to which it is not warm yet;
+ * days without a row: rules of thumb of ours. */
+static const double far_from_room = 15, at_room = 2;
+enum { LONG_REST_DAYS = 5 * 366 };
+
+static double in_celsius(const struct quantity *temperature)
+{
+    return quantity_in(temperature, unit_find_as("degC", 4, KIND_TEMPERATURE));
+}
+
+static void note_warmth(const struct notes *notes, const struct pull_series *series)
+{
+    struct decimal room = shop_room(notes->shop);
+    double celsius = (decimal_to_double(&room) - 32) / 1.8;
+    if (!series->temperature.unit)
+        return;
+    double above = in_celsius(&series->temperature) - celsius;
+    bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
+    if (!cold_far && !(series->warm && above <= at_room + 1e-9))
+        return;
+    const struct quantity *typed = &notes->shop->run_in.room.q;
+    speaker_say(&notes->speaker,
+                "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
+                "%s\u00a0%s. Is the unit another, or the other warmth meant?",
+                series->warm ? "warm" : "cold", series->temperature.digits,
+                series->temperature.unit->shown, typed->unit ? typed->digits : "20",
+                typed->unit ? typed->unit->shown : "\u00b0C");
+}
+
+static void note_rest(const struct notes *notes, const struct pull_series *series)
+{
+    if (series > notes->shop->readings.items &&
+        date_days(series->date) - date_days(series[-1].date) > LONG_REST_DAYS)
+        speaker_say(&notes->speaker,
+                    "more than five years later than the row before, line %d, %s. Is the year "
+                    "right?",
+                    series[-1].at.line, series[-1].date);
+}
+
+/* A row that says it in words alone. */
+static void note_unloaded(const struct notes *notes, const struct pull_series *series)
+{
+    if (series->lock != LOCK_UNLOADED && series->lock != LOCK_AFTER && series->note &&
+        strstr(series->note, "unloaded"))
+        speaker_say(
+            &notes->speaker,
+            "the note says unloaded, the column lock does not: if it was pulled with "
+            "the nut unloaded, write unloaded there. Else its place counts for the line.");
+}
+
+static void note_slack(const struct notes *notes, const struct judgement *judgement)
+{
+    if (drag_below_slack(notes->shop, judgement))
+        speaker_say(&notes->speaker, BELOW_SLACK ".");
+}
+
 /* ---- the two ways round ---- */
 
 static bool same_place(const struct pull_series *a, const struct pull_series *b)
@@ -217,11 +276,9 @@ static const double like_caps = 5;
 /* The change of the cap against the like series, K; NAN where it is not known. */
 static double cap_change(const struct pull_series *like, const struct pull_series *series)
 {
-    const struct unit *celsius = unit_find_as("degC", 4, KIND_TEMPERATURE);
     if (!like->temperature.unit || !series->temperature.unit)
         return NAN;
-    return quantity_in(&series->temperature, celsius) -
-           quantity_in(&like->temperature, celsius);
+    return in_celsius(&series->temperature) - in_celsius(&like->temperature);
 }
 
 /* As the row has its degrees. */
@@ -286,6 +343,10 @@ static void tell_series(struct notes *notes, const struct pull_series *series)
     note_never(notes, &judgement);
     note_unjudged(notes, series, &judgement);
     note_backed_off(notes, series, &judgement);
+    note_warmth(notes, series);
+    note_rest(notes, series);
+    note_unloaded(notes, series);
+    note_slack(notes, &judgement);
     note_capacity(notes, series);
     note_breakaway(notes, series, judgement.pulls.mean);
     note_directions(notes, series, &judgement.pulls);

@@ -136,6 +136,15 @@ static void tell_speeds(const struct shop *shop, const struct speaker *speaker)
             top->digits, fastest->digits);
 }
 
+static void tell_unused_slack(const struct shop *shop, const struct speaker *speaker)
+{
+    if (shop->limits.basis == BASIS_ABSOLUTE && given(&shop->limits.slack_drag))
+        speaker_say(
+            speaker,
+            "limits.slack-drag is not used, since limits.basis is absolute: if the manual "
+            "limits what the nut adds, write increase there; else leave it out");
+}
+
 void remarks_tell(const struct shop *shop, const struct listener *listener)
 {
     struct speaker speaker = {.listener = listener};
@@ -154,4 +163,5 @@ void remarks_tell(const struct shop *shop, const struct listener *listener)
     tell_own_band(shop, &speaker);
     tell_units(shop, &speaker);
     tell_order(shop, &speaker);
+    tell_unused_slack(shop, &speaker);
 }

@@ -168,6 +168,20 @@ static void test_closed_windows(void **state)
         said, "your band: this gauge and drum cannot decide; see the table sure-windows|");
 }
 
+static void test_unused_slack_drag(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
+    shop.limits.basis = BASIS_INCREASE;
+    remark_on(&shop);
+    assert_not_said("slack-drag");
+    shop.limits.basis = BASIS_ABSOLUTE;
+    remark_on(&shop);
+    assert_said("limits.slack-drag is not used, since limits.basis is absolute");
+}
+
 static void test_without_limits(void **state)
 {
     (void)state;
@@ -187,6 +201,7 @@ int main(void)
         cmocka_unit_test(test_cut_texts),
         cmocka_unit_test(test_gauge_and_bands),
         cmocka_unit_test(test_closed_windows),
+        cmocka_unit_test(test_unused_slack_drag),
         cmocka_unit_test(test_without_limits),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
