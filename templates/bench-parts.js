@@ -18,5 +18,15 @@ const benchParts = (function () {
         return row.value + (row.unit === "°" ? "" : "\u00a0") + row.unit;
     }
 
-    return {make, find, shown};
+    /* "from" and the "to" behind it are one line. */
+    function joined(rows) {
+        const lines = [];
+        for (const row of rows)
+            if (row.label === "to" && lines.length)
+                lines[lines.length - 1].text += " " + row.label + " " + shown(row);
+            else lines.push({name: row.name, label: row.label, text: shown(row)});
+        return lines;
+    }
+
+    return {make, find, joined, shown};
 })();

@@ -4,7 +4,7 @@
 (function () {
     "use strict";
 
-    const {make, find, shown} = benchParts;
+    const {make, find, joined} = benchParts;
     const byId = id => document.getElementById("bench_" + id);
     const page = document.getElementById("bench");
     const store = "spindlebook.bench";
@@ -73,6 +73,7 @@
     let pulls = [];
     let written = [];
     let judged = []; /* the rows that stand under 20 */
+    let unwritten = new Map(); /* what kept the last row from being written, by input */
 
     function keep() {
         const texts = {};
@@ -130,16 +131,6 @@
 
     /* ---- small makers ---- */
 
-    /* "from" and the "to" behind it are one line. */
-    function joined(rows) {
-        const lines = [];
-        for (const row of rows)
-            if (row.label === "to" && lines.length)
-                lines[lines.length - 1].text += " " + row.label + " " + shown(row);
-            else lines.push({name: row.name, label: row.label, text: shown(row)});
-        return lines;
-    }
-
     /* A box of rows; in an <output> only spans may stand. */
     function showRows(box, rows, [outer, label, value]) {
         box.replaceChildren(
@@ -180,12 +171,17 @@
         }
     }
 
+    const faultOf = (input, rows) =>
+        (
+            faultsOf(rows).find(
+                row => row.label === (input.dataset.setting || input.dataset.field)
+            ) || {unit: ""}
+        ).unit;
+
+    /* What kept a row from being written stands until its input is changed. */
     function showFaults(some, rows) {
-        for (const input of some) {
-            const key = input.dataset.setting || input.dataset.field;
-            const fault = faultsOf(rows).find(row => row.label === key);
-            showFault(input, fault ? fault.unit : "");
-        }
+        for (const input of some)
+            showFault(input, faultOf(input, rows) || unwritten.get(input) || "");
     }
 
     /* Asks with the texts of some inputs and shows its faults beside them. */
@@ -349,15 +345,38 @@
             .concat(byId("breakaway"))
             .map(input => [input.dataset.field, input.value.trim()]);
         const rows = ask("log", fields.concat(pullFields()));
-        showFaults(asked.concat(byId("breakaway")), rows);
-        const other = faultsOf(rows).find(row => row.label === "pull");
-        byId("log_fault").textContent = other ? other.unit : "";
-        if (faultsOf(rows).length) return;
+        const told = asked.concat(byId("breakaway"), byId("pull"));
+        unwritten = new Map(
+            told.map(input => [input, faultOf(input, rows)]).filter(([, fault]) => fault)
+        );
+        showFaults(told, rows);
+        showUnwritten();
+        if (faultsOf(rows).length) {
+            goToUnwritten();
+            return;
+        }
         written.push(valueOf(rows, "row"));
         pulls = [];
         byId("breakaway").value = byId("note").value = "";
         refresh();
         byId("log").focus();
+    }
+
+    const labelOf = input => page.querySelector(`label[for="${input.id}"]`).textContent;
+
+    /* Beside the button: the inputs may lie far off. */
+    function showUnwritten() {
+        byId("log_fault").replaceChildren(
+            ...Array.from(unwritten, ([input, fault]) =>
+                make("span", labelOf(input) + ": " + fault, "log-fault")
+            )
+        );
+    }
+
+    function goToUnwritten() {
+        const [first] = inputs.filter(input => unwritten.has(input));
+        first.focus({preventScroll: true});
+        first.scrollIntoView({block: "center"});
     }
 
     function showLog() {
@@ -401,6 +420,10 @@
 
     /* What stands there is old from the first sign typed. */
     function later(event) {
+        if (unwritten.delete(event.target)) {
+            showFault(event.target, "");
+            showUnwritten();
+        }
         if (event.target.id === "bench_pull" || byId("log_fields").contains(event.target))
             return;
         page.classList.add("stale");
@@ -433,6 +456,8 @@
         });
         byId("clear").addEventListener("click", () => {
             pulls = [];
+            unwritten.clear();
+            showUnwritten();
             refresh();
         });
         byId("take").addEventListener("click", () => {

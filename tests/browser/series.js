@@ -108,7 +108,45 @@ async function writeRow(page, {direction, warmth, some}) {
     return drag;
 }
 
+/* What keeps a row from being written is said beside the button, and stands until it is
+   mended; the first input that wants something is gone to. */
+async function checkUnwritten(page) {
+    const said = () => page.textContent("#bench_log_fault");
+    await page.selectOption("#bench_lock", "after");
+    await page.fill("#bench_place", "3 deg");
+    await page.evaluate(() => document.getElementById("bench_write").click());
+    await page.waitForTimeout(600); /* what was typed just before is worked out meanwhile */
+    check(
+        /Turned.*choose one of the list.*Spindle.*choose one/.test(await said()),
+        `beside the button stands '${await said()}'`
+    );
+    for (const id of ["direction", "warmth"])
+        check(
+            (await page.textContent(`#bench_${id}_fault`)).includes("choose one of the list"),
+            `what ${id} wants was said, and wiped away`
+        );
+    same(
+        await page.evaluate(() => document.activeElement.id),
+        "bench_direction",
+        "the focus after a row that could not be written"
+    );
+    check(
+        await page.evaluate(() => {
+            const box = document.activeElement.getBoundingClientRect();
+            return box.top >= 0 && box.bottom <= window.innerHeight;
+        }),
+        "the input that wants something is not in sight"
+    );
+    await page.selectOption("#bench_direction", "usual");
+    same(await page.textContent("#bench_direction_fault"), "", "a direction that was chosen");
+    check(/^Spindle/.test(await said()), `with one of two mended there stands '${await said()}'`);
+    await page.selectOption("#bench_direction", "");
+    await page.selectOption("#bench_lock", "");
+    await page.fill("#bench_place", "");
+}
+
 async function checkLog(page, out, root, work) {
+    await checkUnwritten(page);
     await page.click("#bench_write");
     check(
         (await page.textContent("#bench_direction_fault")).includes("choose one of the list"),
