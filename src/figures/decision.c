@@ -67,8 +67,8 @@ static double answers(struct canvas *c, const struct box *question, double y)
     static const char *const words[] = {
         "▽ △ in doubt: more pulls, or a surer gauge; else as below",
         "▼ low: free the lock, tighten by 1 or 2 degrees, ten turns each way, lock",
-        "▲ high: free the lock, unload until there is end play, come again from the loose "
-        "side, lock"};
+        ("▲ high: free the lock, unload until there is end play, come again from the loose "
+         "side, lock")};
     const double fork = (LEFT + WIDE + RIGHT) / 2;
     double first = 0, last = 0;
     for (int i = 0; i < 3; i++) {
