@@ -235,6 +235,10 @@ static void say_degrees(struct maker *maker, struct aid *aid, double rim)
             "%s thick.",
             millimetres(maker, tape_arc(rim, maker->paper, 360), 1),
             millimetres(maker, maker->paper, 2)));
+    say(maker, aid,
+        "The log wants places that grow when the nut is tightened. Where the figure at the "
+        "mark "
+        "falls while you tighten, write 360 less the figure.");
     if (isfinite(way))
         say(maker, aid,
             arena_format(maker->arena, "Turned by 10 degrees, the nut moves along by %s.",

@@ -59,6 +59,16 @@ static const char *mark_class(enum mark mark)
     return classes[mark];
 }
 
+/* A date is not broken at its hyphens, and as a row's head wants no more room than it has. */
+static const char *date_class(const struct cell *cell)
+{
+    const char *text = cell->shown;
+    return strlen(text) == 10 && strspn(text, "0123456789-") == 10 && text[4] == '-' &&
+                   text[7] == '-'
+               ? "date"
+               : NULL;
+}
+
 static void paint_head(struct buffer *out, const struct column *column)
 {
     const char *classes[] = {kind_class(column), column_class(column), share_class(column)};
@@ -102,7 +112,8 @@ static void paint_cell(struct buffer *out, const struct table *table, size_t row
     const struct column *column = &table->columns[at];
     const struct cell *cell = table_cell(table, row, at);
     const char *classes[] = {kind_class(column), column_class(column),
-                             cell->strong ? "strong" : NULL, mark_class(cell->mark)};
+                             cell->strong ? "strong" : NULL, mark_class(cell->mark),
+                             date_class(cell)};
     bool head = at == 0 && has_row_heads(table);
     buffer_text(out, head ? "<th scope=\"row\"" : "<td");
     add_classes(out, classes, sizeof classes / sizeof classes[0]);

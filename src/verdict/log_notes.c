@@ -324,10 +324,11 @@ static void note_change(const struct notes *notes, const struct pull_series *ser
 static void tell_pairs(const struct notes *notes)
 {
     char text[300];
-    snprintf(text, sizeof text,
-             "Both ways round were compared %zu times (same day, place, lock and warmth); %zu "
-             "lie further apart than the wider of the two ranges (a rule of thumb of ours).",
-             notes->pairs, notes->apart);
+    snprintf(
+        text, sizeof text,
+        "Series compared with the other way round (same day, place, lock and warmth): %zu; "
+        "further apart than the wider of the two ranges: %zu (a rule of thumb of ours).",
+        notes->pairs, notes->apart);
     notes->listener->hear(notes->listener->to,
                           notes->pairs ? text
                                        : "No series has its like the other way round on the "

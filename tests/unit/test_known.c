@@ -92,6 +92,10 @@ static void test_the_strip_tells_the_way_in_the_thread_s_units(void **state)
     for (size_t i = 0; i < strip->word_count; i++)
         said = said || strstr(strip->words[i], "the nut moves along by 0.0017\u00a0in.");
     assert_true(said);
+    said = false; /* which way is up, for the log */
+    for (size_t i = 0; i < strip->word_count; i++)
+        said = said || strstr(strip->words[i], "write 360 less the figure");
+    assert_true(said);
 }
 
 /* A load that the gauge cannot bear is left to the pencil, and pounds stay pounds. */

@@ -217,15 +217,15 @@ static void test_notes_of_directions(void **state)
     struct pull_series *turned = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24.1);
     turned->other_way = true;
     note_on(&shop);
-    assert_said("compared 1 times");
-    assert_said("; 0 lie further apart");
+    assert_said("warmth): 1; ");
+    assert_said("ranges: 0 (");
     assert_not_said("seal lip");
     shop.readings.count = 1;
     add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24.4)->other_way = true;
     note_on(&shop);
     assert_said("2026-03-07, line 3 of the log: the other way round the mean lies further off "
                 "than the pulls of line 2");
-    assert_said("; 1 lie further apart");
+    assert_said("ranges: 1 (");
     rows[1].date = "2026-03-08";
     note_on(&shop);
     assert_said("No series has its like");
@@ -235,7 +235,7 @@ static void test_notes_of_directions(void **state)
     assert_said("No series has its like");
     rows[0].nut.unit = rows[1].nut.unit = NULL; /* not said of both: alike */
     note_on(&shop);
-    assert_said("compared 1 times");
+    assert_said("warmth): 1; ");
 }
 
 /* 24 N is 0.6 N.m with a U of some 0.005; 2 N less is clear, 0.1 N is not. */
