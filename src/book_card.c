@@ -8,6 +8,7 @@
 #include "values/known.h"
 #include "verdict/gauge.h"
 #include "verdict/gauge_source.h"
+#include "verdict/guard.h"
 #include "verdict/last_alike.h"
 #include "verdict/radius.h"
 #include "verdict/state.h"
@@ -24,15 +25,39 @@ static const char *distance_words(struct book *book)
     return quantity_text(book->arena, &distance->q);
 }
 
-/* "▼ clearly low", ...: the five in the order in which they lie about a window. */
+/* At which pulls a state stands in the lathe's own band, by the U of the usual pulls: "" where
+ * no one number says it. */
+static const char *state_pulls(struct book *book, const struct guarded_window *good,
+                               enum state state)
+{
+    const struct decimal *step = &book->shop.gauge.step.q.typed;
+    struct shown from = show_steps(good->low_steps, step),
+                 to = show_steps(good->high_steps, step);
+    switch (state) {
+    case STATE_LOW_IN_DOUBT:
+        return arena_format(book->arena, "below %s", from.text);
+    case STATE_GOOD:
+        return arena_format(book->arena, "%s to %s", from.text, to.text);
+    case STATE_HIGH_IN_DOUBT:
+        return arena_format(book->arena, "above %s", to.text);
+    default:
+        return "";
+    }
+}
+
+/* "▼ clearly low", ...: the five in the order in which they lie about a window. None where no
+ * pull is good: the table says so. */
 static void add_key(struct book *book, struct card_ask *ask)
 {
     static const enum state states[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
                                         STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
-    const char **key = NULL;
-    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
-        *ARENA_PUSH(book->arena, key, ask->key_count) = arena_format(
-            book->arena, "%s\u00a0%s", state_shape(states[i]), state_words(states[i]));
+    struct guarded_window good = guarded_window_own(&book->shop);
+    struct state_cell *key = NULL;
+    for (size_t i = 0; !good.closed && i < sizeof states / sizeof states[0]; i++)
+        *ARENA_PUSH(book->arena, key, ask->key_count) =
+            (struct state_cell){arena_format(book->arena, "%s\u00a0%s", state_shape(states[i]),
+                                             state_words(states[i])),
+                                state_pulls(book, &good, states[i])};
     ask->key = key;
 }
 
@@ -94,8 +119,11 @@ static void add_facts(struct book *book, struct card_ask *ask)
         arena_format(book->arena, "stop at {stop} in a room of {room}%s", made_words(book));
     if (shop_has_limits(&book->shop))
         add_fact(book, ask, &facts, "Good:",
-                 with_values(book, arena_format(book->arena,
-                                                "{good-from} to {good-to}. Cap: %s", cap)));
+                 with_values(book, arena_format(book->arena, "%s. Cap: %s",
+                                                guarded_window_own(&book->shop).closed
+                                                    ? state_words(STATE_UNDECIDED)
+                                                    : "{good-from} to {good-to}",
+                                                cap)));
     else {
         char last[LAST_ALIKE_TEXT];
         if (last_alike_words(&book->shop, NULL, last))

@@ -18,7 +18,7 @@ import tempfile
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
          "show", "quantity", "gauge", "told", "told_lock", "taken", "lock", "record", "tape", "made_windows",
-         "properties", "properties_number", "run_in", "turning", "drum", "warmth", "fit", "remarks", "last_alike",
+         "properties", "properties_number", "run_in", "turning", "drum", "warmth", "fit", "card_table", "remarks", "last_alike",
          "log_later", "unloaded", "told_next", "log_meant"]
 CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]

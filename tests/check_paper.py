@@ -145,7 +145,7 @@ def check_card(path, note, distance):
     found, picture = words(path, 1), Picture(path, 1, 600)
     top = next(word[2] for word in found if word[0] == "speed")
     figures = [word for word in found if re.fullmatch(r"\d+\.\d+", word[0]) and word[2] > top]
-    low = max(word[4] for word in figures if word[4] - word[2] > 4)
+    low = next(word[2] for word in found if word[0] == "Your") + 1  # the first note below it
     table = [word for word in found if top <= word[2] and word[4] <= low]
     capital = next(word for word in table if word[0] == "N")
     share = ink_height(picture, capital) / (capital[4] - capital[2])

@@ -54,8 +54,7 @@ void card_put(struct flow *flow, const struct card *card, const struct side *sid
     const struct node *behind = side->table ? side->table->next : side->first;
     if (side->table)
         blocks_put(flow, side->first, behind, area, section);
-    if (sizes->key)
-        card_key_put(flow, card, flow->type->body, section);
+    card_key_put(flow, card, sizes->key, flow->type->body, section);
     blocks_put(flow, behind, side->end, area, section);
     if (side->back)
         card_facts_put(flow, card, section);
@@ -99,15 +98,15 @@ static double size_of(const struct card *card, double height)
 }
 
 /* Words of the table as large as they can be up to what is preferred, but at least so
- * large; the line of states only where nothing else becomes smaller by it. */
+ * large; states, and their pulls, only where nothing else becomes smaller by it. */
 static bool choose_words(const struct card *card, const struct side *side, double least,
                          struct sizes *sizes)
 {
     double most = size_of(card, card->ask->preferred);
-    *sizes = (struct sizes){.key = card->ask->key_count > 0, .words = most, .caption = least};
-    if (choose_figures(card, side, sizes))
-        return true;
-    sizes->key = false;
+    *sizes = (struct sizes){.words = most, .caption = least};
+    for (sizes->key = KEY_PULLS; sizes->key > KEY_NONE; sizes->key--)
+        if (choose_figures(card, side, sizes))
+            return true;
     for (sizes->words = most; sizes->words > least; sizes->words -= SIZE_STEP)
         if (choose_figures(card, side, sizes))
             return true;

@@ -23,13 +23,16 @@ struct card {
     size_t side_count;
 };
 
+/* The states below the table: none, in a line, with their pulls in a second. */
+enum card_key { KEY_NONE, KEY_WORDS, KEY_PULLS };
+
 /* What is chosen for one side: sizes of type in points. */
 struct sizes {
     double body, figures;
     double words;   /* least of the words of the table, */
     double caption; /* and of its caption */
     double row_pad; /* share of the figures */
-    bool key;       /* the line of states is shown */
+    enum card_key key;
 };
 
 /* Chooses the way the card lies and the sizes. The first aim is that the window table
@@ -47,9 +50,10 @@ struct flow card_flow(const struct card *card, struct arena *arena, struct print
 void card_put(struct flow *flow, const struct card *card, const struct side *side,
               const struct sizes *sizes, int document);
 
-/* The line of states, in type of up to this size; a flow on trial fails where it is
- * too wide. Facts, one a line. */
-void card_key_put(struct flow *flow, const struct card *card, double size, int tag);
+/* The states, in type of up to this size; a flow on trial fails where they are too wide.
+ * Facts, one a line. */
+void card_key_put(struct flow *flow, const struct card *card, enum card_key key, double size,
+                  int tag);
 void card_facts_put(struct flow *flow, const struct card *card, int tag);
 
 #endif

@@ -50,19 +50,24 @@ struct fact {
     const char *name, *value;
 };
 
+/* A state, and at which pulls it stands; "" where that is not said. */
+struct state_cell {
+    const char *words, *pulls;
+};
+
 /* What a card is to be like. Heights of capitals and figures in points. */
 struct card_ask {
     enum paper_size size;
-    enum paper_size booklet;  /* the paper that the printer holds, as for the booklet */
-    double least;             /* of every sign in the window's table, */
-    double preferred;         /* and better; 0 and 0: as small as the card's other text */
-    const char *distance;     /* from which it is read, in words */
-    double distance_mm;       /* the same */
-    double hole;              /* to hang it by: from its top edge; points, 0: none */
-    struct place at;          /* where that distance was set */
-    const char *const *key;   /* a line of states under the table, from low to high, */
-    size_t key_count;         /* where there is room for it */
-    const struct fact *facts; /* at the end of the back */
+    enum paper_size booklet;      /* the paper that the printer holds, as for the booklet */
+    double least;                 /* of every sign in the window's table, */
+    double preferred;             /* and better; 0 and 0: as small as the card's other text */
+    const char *distance;         /* from which it is read, in words */
+    double distance_mm;           /* the same */
+    double hole;                  /* to hang it by: from its top edge; points, 0: none */
+    struct place at;              /* where that distance was set */
+    const struct state_cell *key; /* states under the table, from low to high, */
+    size_t key_count;             /* where there is room for them */
+    const struct fact *facts;     /* at the end of the back */
     size_t fact_count;
 };
 

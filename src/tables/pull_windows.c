@@ -1,6 +1,7 @@
 /* Per speed band: the maker's limits, the same in the other system, and what the
  * gauge may read on this drum. */
 #include "tables/common.h"
+#include "verdict/guard.h"
 #include "verdict/lock.h"
 #include "verdict/nut_place.h"
 #include "verdict/radius.h"
@@ -25,7 +26,7 @@ static void add_columns(const struct builder *b)
     table_column(table, COLUMN_NUMBER, "aim", b->gauge->shown);
     table_column(table, COLUMN_NUMBER, "high pull", b->gauge->shown)->strong = true;
     if (given(&b->ask->shop->limits.never_exceed))
-        table_column(table, COLUMN_NUMBER, b->card ? "STOP above" : "never exceed",
+        table_column(table, COLUMN_NUMBER, b->card ? "never above" : "never exceed",
                      b->gauge->shown);
     if (b->card)
         return;
@@ -107,6 +108,19 @@ static void note_own_band(const struct builder *b)
                quantity_text(b->ask->arena, &shop->lathe.top_speed.q));
 }
 
+/* The states below the table have no room on a small card. */
+static void note_good(const struct builder *b)
+{
+    struct guarded_window good = guarded_window_own(b->ask->shop);
+    const struct decimal *step = &b->ask->shop->gauge.step.q.typed;
+    if (good.closed)
+        return;
+    struct shown from = show_steps(good.low_steps, step),
+                 to = show_steps(good.high_steps, step);
+    table_note(b->table, "Your band, bold: good from %s to %s\u00a0%s.", from.text, to.text,
+               b->gauge->shown);
+}
+
 /* Which pull counts, and for what state of the spindle. */
 static void note_kind(const struct builder *b)
 {
@@ -150,6 +164,7 @@ static void add_notes(const struct builder *b)
         note_closed(b->table);
     note_bands_beyond(b->table, b->ask->shop);
     if (b->card) {
+        note_good(b);
         note_kind(b);
         return;
     }
@@ -171,6 +186,21 @@ static bool read_show(const struct table_ask *ask, bool *card)
     return !show || *card;
 }
 
+/* A card is read from far, without its notes: it says by its caption when it is no use. */
+static const char *caption(const struct builder *b)
+{
+    const struct shop *shop = b->ask->shop;
+    struct guarded_window good = guarded_window_own(shop);
+    bool useless = b->card && good.closed && !good.plain.closed;
+    bool running = shop->limits.torque == TORQUE_RUNNING;
+    return arena_format(b->ask->arena, "%s pull on the %s with %s cord",
+                        useless   ? "NO PULL IS GOOD, this gauge and drum cannot decide:"
+                        : running ? "Steady"
+                                  : "Starting",
+                        drum_text(b->ask->arena, &shop->drum.diameter.q),
+                        quantity_text(b->ask->arena, &shop->cord.diameter.q));
+}
+
 struct table *make_pull_windows(const struct table_ask *ask)
 {
     const struct shop *shop = ask->shop;
@@ -180,12 +210,7 @@ struct table *make_pull_windows(const struct table_ask *ask)
     b.other = unit_other_system(b.maker);
     if (!read_show(ask, &b.card))
         return NULL;
-    b.table =
-        table_new(ask->arena, "pull-windows",
-                  arena_format(ask->arena, "%s pull on the %s with %s cord",
-                               shop->limits.torque == TORQUE_RUNNING ? "Steady" : "Starting",
-                               drum_text(ask->arena, &shop->drum.diameter.q),
-                               quantity_text(ask->arena, &shop->cord.diameter.q)));
+    b.table = table_new(ask->arena, "pull-windows", caption(&b));
     add_columns(&b);
     for (size_t i = 0; i < shop->limits.band_count; i++)
         add_row(&b, &shop->limits.bands[i]);

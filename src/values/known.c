@@ -185,25 +185,19 @@ static const char *high_pull(struct arena *arena, const struct shop *shop)
 
 /* ---- what is good with U taken off, and U ---- */
 
-static struct guarded_window own_good(const struct shop *shop)
-{
-    struct rig rig = shop_rig(shop);
-    return guarded_window_on(shop, shop_own_band(shop), &rig);
-}
-
 static const char *good_text(struct arena *arena, const struct shop *shop, int64_t steps)
 {
-    return own_good(shop).closed ? "none" : steps_text(arena, shop, steps);
+    return guarded_window_own(shop).closed ? "none" : steps_text(arena, shop, steps);
 }
 
 static const char *good_from(struct arena *arena, const struct shop *shop)
 {
-    return good_text(arena, shop, own_good(shop).low_steps);
+    return good_text(arena, shop, guarded_window_own(shop).low_steps);
 }
 
 static const char *good_to(struct arena *arena, const struct shop *shop)
 {
-    return good_text(arena, shop, own_good(shop).high_steps);
+    return good_text(arena, shop, guarded_window_own(shop).high_steps);
 }
 
 static const char *sureness_text(struct arena *arena, const struct sureness *sureness,
@@ -216,13 +210,13 @@ static const char *sureness_text(struct arena *arena, const struct sureness *sur
 
 static const char *u_low(struct arena *arena, const struct shop *shop)
 {
-    struct guarded_window good = own_good(shop);
+    struct guarded_window good = guarded_window_own(shop);
     return sureness_text(arena, &good.low_sureness, &shop_own_band(shop)->low.q);
 }
 
 static const char *u_high(struct arena *arena, const struct shop *shop)
 {
-    struct guarded_window good = own_good(shop);
+    struct guarded_window good = guarded_window_own(shop);
     return sureness_text(arena, &good.high_sureness, &shop_own_band(shop)->high.q);
 }
 

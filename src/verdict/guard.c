@@ -38,3 +38,9 @@ struct guarded_window guarded_window_on(const struct shop *shop, const struct ba
     window.closed = window.low_steps > window.high_steps;
     return window;
 }
+
+struct guarded_window guarded_window_own(const struct shop *shop)
+{
+    struct rig rig = shop_rig(shop);
+    return guarded_window_on(shop, shop_own_band(shop), &rig);
+}

@@ -19,4 +19,7 @@ struct guarded_window {
 struct guarded_window guarded_window_on(const struct shop *shop, const struct band *band,
                                         const struct rig *rig);
 
+/* Of the lathe's own band on its own drum; not without limits on file. */
+struct guarded_window guarded_window_own(const struct shop *shop);
+
 #endif

@@ -27,8 +27,7 @@ static void tell_band(const struct shop *shop, const struct band *band,
 
 static void tell_own_band(const struct shop *shop, const struct speaker *speaker)
 {
-    struct rig rig = shop_rig(shop);
-    struct guarded_window window = guarded_window_on(shop, shop_own_band(shop), &rig);
+    struct guarded_window window = guarded_window_own(shop);
     double capacity = shop->gauge.capacity.q.base;
     if (!window.plain.closed && window.closed)
         speaker_say(speaker,

@@ -122,7 +122,11 @@ static void test_notes_page(void **state)
 static void test_card_and_its_sheet(void **state)
 {
     (void)state;
-    static const char *const key[] = {"▼ low", "▽ low?", "● good", "△ high?", "▲ high"};
+    static const struct state_cell key[] = {{"▼ low", ""},
+                                            {"▽ low?", "below 3"},
+                                            {"● good", "3 to 4"},
+                                            {"△ high?", "above 4"},
+                                            {"▲ high", ""}};
     static const struct fact facts[] = {{"Made:", "by hand"}};
     struct page *page = new_page("card.md", "Pull windows");
     add_table(page->root, "windows", 3, 3);

@@ -5,8 +5,11 @@
 
 #include <math.h>
 
-static const char *const key[] = {"▼ clearly low", "▽ low or in doubt", "● good",
-                                  "△ high or in doubt", "▲ clearly high"};
+static const struct state_cell key[] = {{"▼ clearly low", ""},
+                                        {"▽ low or in doubt", "below 15"},
+                                        {"● good", "15 to 22 N"},
+                                        {"△ high or in doubt", "above 22"},
+                                        {"▲ clearly high", ""}};
 static const struct fact facts[] = {{"Effective radius:", "31.4 mm"}, {"Made:", "by hand"}};
 
 /* Figures of 15 and 20 minutes of arc at 700 mm: 3.05 and 4.07 mm. */
@@ -117,6 +120,42 @@ static void test_the_window_can_be_read(void **state)
     assert_true(between > 0);
 }
 
+/* The pulls of a state stand in the middle below its words. */
+static void assert_below(const struct print *print, const struct piece *words,
+                         const char *pulls)
+{
+    size_t sheet = 0;
+    const struct piece *piece = pulls[0] ? find_text(print, pulls, &sheet) : NULL;
+    if (!pulls[0])
+        return;
+    assert_non_null(piece);
+    assert_true(piece->y > words->y + words->size);
+    assert_true(fabs(piece->x + piece->width / 2 - words->x - words->width / 2) < 1e-6);
+}
+
+static bool has(const struct print *print, const char *text)
+{
+    size_t sheet = 0;
+    return find_text(print, text, &sheet) != NULL;
+}
+
+/* As the text grows the pulls give way first, then the states. */
+static void test_the_pulls_of_the_states(void **state)
+{
+    (void)state;
+    struct print *print = card_on(PAPER_A5, 0).card;
+    for (size_t i = 0; i < 5; i++) {
+        size_t sheet = 0;
+        assert_below(print, find_text(print, key[i].words, &sheet), key[i].pulls);
+    }
+    int states_alone = 0, extra = 0;
+    for (; has(print, key[2].words); extra += 5) {
+        states_alone += !has(print, key[2].pulls);
+        print = card_on(PAPER_A5, extra).card;
+    }
+    assert_true(states_alone > 0 && !has(print, key[2].pulls));
+}
+
 /* The line of states gives way before anything in the table grows smaller for it. */
 static void test_the_line_of_states(void **state)
 {
@@ -125,7 +164,7 @@ static void test_the_line_of_states(void **state)
     double x = 0;
     for (size_t i = 0; i < 5; i++) {
         size_t sheet = 0;
-        const struct piece *piece = find_text(print, key[i], &sheet);
+        const struct piece *piece = find_text(print, key[i].words, &sheet);
         assert_non_null(piece);
         assert_int_equal(sheet, 0);
         assert_true(piece->x > x && piece->size >= 10);
@@ -135,7 +174,7 @@ static void test_the_line_of_states(void **state)
         struct card_prints prints = card_on(PAPER_A6, extra);
         size_t sheet = 0;
         if (prints.height > 0 && prints.height / MM < 4.07)
-            assert_null(find_text(prints.card, key[0], &sheet));
+            assert_null(find_text(prints.card, key[0].words, &sheet));
     }
 }
 
@@ -333,6 +372,7 @@ int main(void)
         TEST(test_the_figures_are_largest),
         TEST(test_the_window_can_be_read),
         TEST(test_the_line_of_states),
+        TEST(test_the_pulls_of_the_states),
         TEST(test_a_card_that_cannot_be_read_is_a_fault),
         TEST(test_the_card_stays_off_its_edge),
         TEST(test_too_much_for_a_card_is_a_fault),
