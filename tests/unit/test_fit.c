@@ -107,6 +107,19 @@ static void test_beyond_the_gauge(void **state)
     assert_said("fit=beyond the gauge,");
 }
 
+/* 0.79 N.m is 31.6 N, and one and a half times that 47.4 N: in doubles a hair more. */
+static void test_just_the_capacity_is_not_beyond(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    band = band_of("0.50 N.m", "0.79 N.m");
+    shop.gauge.capacity = measure_of("47.4 N", KIND_FORCE);
+    assert_false(fitness_on(&shop, &band, &shop.drum.diameter.q).most.beyond);
+    shop.gauge.capacity = measure_of("47.399 N", KIND_FORCE);
+    assert_true(fitness_on(&shop, &band, &shop.drum.diameter.q).most.beyond);
+}
+
 /* The word on the fitted drum is one, wherever it is asked for. */
 static void test_one_fit_for_a_drum(void **state)
 {
@@ -137,6 +150,7 @@ int main(void)
         cmocka_unit_test(test_the_steps_belong_to_the_better_word),
         cmocka_unit_test(test_not_a_number_cannot_decide),
         cmocka_unit_test(test_beyond_the_gauge),
+        cmocka_unit_test(test_just_the_capacity_is_not_beyond),
         cmocka_unit_test(test_one_fit_for_a_drum),
         cmocka_unit_test(test_half_the_window_by_hand),
         cmocka_unit_test(test_a_window_says_when_it_cannot_be_proved),
