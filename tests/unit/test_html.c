@@ -235,6 +235,21 @@ static void test_table_without_row_heads(void **state)
     assert_null(strstr(html, "notes"));
 }
 
+/* A date is not broken at its hyphens; what is only alike may be. */
+static void test_dates_stay_whole(void **state)
+{
+    struct world *world = *state;
+    struct table *table = add_table(world, add_page(world, "a", "A")->root, "log");
+    table_column(table, COLUMN_TEXT, "date", NULL);
+    table_column(table, COLUMN_TEXT, "other", NULL);
+    struct cell *cell = table_row(table);
+    cell[0].shown = "2026-05-09";
+    cell[1].shown = "2026-050-9";
+    const char *html = paint_between_marks(world, "main", 0);
+    assert_non_null(strstr(html, "<th scope=\"row\" class=\"date\">2026-05-09</th>"));
+    assert_non_null(strstr(html, "<td>2026-050-9</td>"));
+}
+
 /* The value survives the way through the page to the last bit. */
 static void test_full_precision(void **state)
 {
@@ -417,6 +432,7 @@ int main(void)
         IN_WORLD(test_template_is_copied),
         IN_WORLD(test_table),
         IN_WORLD(test_table_without_row_heads),
+        IN_WORLD(test_dates_stay_whole),
         IN_WORLD(test_full_precision),
         IN_WORLD(test_text),
         IN_WORLD(test_lists),

@@ -198,6 +198,29 @@ static void test_colon_stays_with_its_list(void **state)
     }
 }
 
+/* The last step of a list leads to what stands behind the list; few literal lines stay on one
+ * sheet. */
+static void test_last_step_stays_with_its_lines(void **state)
+{
+    (void)state;
+    for (int lines = 1; lines < 60; lines++) {
+        struct page *page = new_page("steps.md", "Steps");
+        for (int i = 0; i < lines; i++)
+            add_paragraph(page->root, "A line.");
+        struct node *list = add(page->root, NODE_LIST);
+        add_paragraph(add(list, NODE_ITEM), "A step.");
+        add_paragraph(add(list, NODE_ITEM), "Write this:");
+        add(page->root, NODE_LITERAL)->text = "one\ntwo\nthree\nfour\nfive\n";
+        for (int i = 0; i < 40; i++)
+            add_paragraph(page->root, "Goes on.");
+        struct print *print = booklet_with(page);
+        size_t sheet = sheet_with(print, "Write this:");
+        assert_int_equal(sheet_with(print, "one"), sheet);
+        assert_int_equal(sheet_with(print, "three"), sheet);
+        assert_int_equal(sheet_with(print, "five"), sheet);
+    }
+}
+
 /* A heading, one paragraph and a table of half a sheet belong together, wherever they come
  * to stand. */
 static void test_a_lead_in_stays_with_its_table(void **state)
@@ -439,6 +462,7 @@ int main(void)
         TEST(test_headings_never_end_a_sheet),
         TEST(test_no_line_of_a_paragraph_alone),
         TEST(test_colon_stays_with_its_list),
+        TEST(test_last_step_stays_with_its_lines),
         TEST(test_a_lead_in_stays_with_its_table),
         TEST(test_a_chapter_is_squeezed_onto_its_sheet),
         TEST(test_a_chapter_begins_below_a_short_end),
