@@ -29,7 +29,7 @@ const struct pull_series *nut_last_steering(const struct shop *shop)
     const struct pull_series *last = nut_last_place(shop);
     const struct pull_series *at = shop->readings.items + shop->readings.count;
     while (last && at-- > shop->readings.items) {
-        if (at->lock == LOCK_UNLOADED || series_nut_moved(at, last))
+        if (series_nut_moved(at, last))
             return NULL;
         if (nut_may_steer(shop, at))
             return at;

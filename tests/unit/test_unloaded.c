@@ -2,10 +2,12 @@
  * clearly high. */
 #include "shop_fixture.h"
 #include "verdict/job.h"
+#include "verdict/lock.h"
 #include "verdict/log_notes.h"
 #include "verdict/nut_place.h"
 #include "verdict/unloaded.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdint.h>
@@ -83,6 +85,7 @@ static void test_unloaded_between(void **state)
         add(&shop, DAY, "-6 deg", LOCK_AFTER, 24);
         assert_true(series_unloaded(&shop, &rows[1]));
         assert_false(series_unloaded(&shop, &rows[2]));
+        assert_false(nut_may_steer(&shop, &rows[1]));
         assert_int_equal(state_at(1), STATE_UNLOADED);
         assert_int_equal(state_at(2), STATE_GOOD);
         note_on(&shop);
@@ -150,6 +153,37 @@ static void test_other_jobs(void **state)
     assert_ptr_equal(series_backed_off(&shop, &rows[3]), &rows[2]);
 }
 
+/* The lock added nothing to a setting that was unloaded since; and that is a move. */
+static void test_unloaded_before_the_lock(void **state)
+{
+    (void)state;
+    begin();
+    add(&shop, DAY, "12 deg", LOCK_BEFORE, 20);
+    add(&shop, DAY, "", LOCK_UNLOADED, 3);
+    add(&shop, DAY, "12 deg", LOCK_AFTER, 24);
+    assert_true(isnan(lock_added(&shop, &rows[2])));
+    assert_true(series_nut_moved(&rows[0], &rows[1]));
+    assert_false(series_nut_moved(&rows[0], &rows[2]));
+}
+
+/* Where no row says a place, the lock alone tells that the nut was set. */
+static void test_set_without_a_place(void **state)
+{
+    (void)state;
+    static const enum lock locks[] = {LOCK_BEFORE, LOCK_UNLOADED};
+    for (size_t i = 0; i < 2; i++) {
+        begin();
+        add(&shop, "2026-03-07", "", LOCK_BEFORE, 20);
+        add(&shop, "2026-03-07", "", LOCK_AFTER, 24);
+        add(&shop, "2027-03-07", "", locks[i], 20);
+        add(&shop, "2027-03-07", "", LOCK_AFTER, 24);
+        struct job job = job_last(&shop);
+        assert_ptr_equal(job.left, &rows[3]);
+        assert_null(job.since);
+        assert_null(job.found);
+    }
+}
+
 /* The slack place is on no line: from -90 to -12 nothing is learnt of a degree there. */
 static void test_no_line_from_slack(void **state)
 {
@@ -172,10 +206,14 @@ static void test_no_line_from_slack(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_crept_back),        cmocka_unit_test(test_before_then_after),
-        cmocka_unit_test(test_unloaded_between),  cmocka_unit_test(test_quarter_turn),
-        cmocka_unit_test(test_come_on_again),     cmocka_unit_test(test_other_jobs),
-        cmocka_unit_test(test_no_line_from_slack)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_crept_back),
+                                       cmocka_unit_test(test_before_then_after),
+                                       cmocka_unit_test(test_unloaded_between),
+                                       cmocka_unit_test(test_quarter_turn),
+                                       cmocka_unit_test(test_come_on_again),
+                                       cmocka_unit_test(test_other_jobs),
+                                       cmocka_unit_test(test_no_line_from_slack),
+                                       cmocka_unit_test(test_set_without_a_place),
+                                       cmocka_unit_test(test_unloaded_before_the_lock)};
     return cmocka_run_group_tests_name("unloaded", tests, NULL, NULL);
 }
