@@ -51,12 +51,6 @@ static const struct pull_series *last_shown(const struct shop *shop)
     return last;
 }
 
-static bool turned_by(enum state state)
-{
-    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL &&
-           state != STATE_BACKED_OFF;
-}
-
 /* As the terminal has it: what is good is left alone, what says nothing is taken again;
  * else two places tell the next. */
 static void find_move(struct plot *plot, const struct shop *shop)
@@ -69,7 +63,7 @@ static void find_move(struct plot *plot, const struct shop *shop)
     struct judgement judgement = judge_series(shop, plot->last);
     plot->state = judgement.state;
     plot->few = good_by_few(&judgement);
-    if (plot->drags.band && !plot->moved && turned_by(plot->state))
+    if (plot->drags.band && !plot->moved && state_turns_nut(plot->state))
         plot->before = nut_place_before(shop, plot->last);
     if (!plot->before)
         return;
@@ -178,7 +172,7 @@ static const char *move_words(const struct plot *plot)
         return words[NUT_BACKED];
     if (plot->few)
         return "Next: good, but by too few pulls: take more";
-    if (!turned_by(plot->state))
+    if (!state_turns_nut(plot->state))
         return plot->state == STATE_GOOD ? "The last in the log is good: leave it"
                                          : "Next: take the last series again: it says nothing";
     if (!plot->before)

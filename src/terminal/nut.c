@@ -73,13 +73,6 @@ static bool lock_alone_is_said(const struct question *question, struct diags *di
     return false;
 }
 
-static bool turns_by_two(const struct by_log *by_log)
-{
-    enum state state = by_log->judgement.state;
-    return by_log->before && state != STATE_GOOD && state != STATE_REJECTED &&
-           state != STATE_NO_PULL && state != STATE_BACKED_OFF;
-}
-
 static bool may_be_tightened(const struct judgement *judgement)
 {
     return judgement->state != STATE_GOOD && judgement->state != STATE_BACKED_OFF &&
@@ -125,7 +118,7 @@ static bool answer_by_log(const struct question *question, struct diags *diags,
     if (!lock_alone_is_said(question, diags) || !words_taken(question, diags, &taken))
         return false;
     by_log.judgement = judge_series_as(shop, band, &taken, by_log.last);
-    if (turns_by_two(&by_log)) {
+    if (by_log.before && state_turns_nut(by_log.judgement.state)) {
         const struct nut_point points[2] = {nut_point_of_series(shop, by_log.before),
                                             nut_point_of_series(shop, by_log.last)};
         tell_nut(teller, shop, band, points, &taken, lock_added);

@@ -1,14 +1,14 @@
 /* A gauge is seldom a tenth wrong; a unit often is. */
 #include "verdict/gauge.h"
 
+#include "drag/gravity.h"
 #include "number/show.h"
+#include "number/unit.h"
 
 #include <math.h>
 #include <stdio.h>
 
-static const double far = 0.1;                        /* off what it should be */
-static const double kg_of_lb = 0.45359237;            /* exact: the pound of 1959 */
-static const double standard_gravity_ratio = 9.80665; /* N to a kgf, exact: 3rd CGPM 1901 */
+static const double far = 0.1; /* off what it should be */
 
 static bool near(double slope, double ratio)
 {
@@ -17,13 +17,14 @@ static bool near(double slope, double ratio)
 
 static const char *cause_of(double slope)
 {
+    const double kg_of_lb = unit_to_base(1, unit_find("lb", 2));
     if (near(slope, kg_of_lb))
         return "are the loads in lb, not kg, or the readings in kgf, not lbf?";
     if (near(slope, 1 / kg_of_lb))
         return "are the loads in kg, not lb, or the readings in lbf, not kgf?";
-    if (near(slope, standard_gravity_ratio))
+    if (near(slope, standard_gravity))
         return "are the readings in N, not kgf?";
-    if (near(slope, 1 / standard_gravity_ratio))
+    if (near(slope, 1 / standard_gravity))
         return "are the readings in kgf, not N?";
     return "look for a wrong unit, or a slip of the pen";
 }

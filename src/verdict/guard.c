@@ -9,17 +9,6 @@ static struct sureness sureness_at(const struct shop *shop, const struct rig *ri
     return sureness_in(sure_of_pull(shop, rig, pull, NULL, NULL).expanded, unit);
 }
 
-/* A guarded limit in whole gauge steps: steps (D + d) against 2 (limit +- U). */
-static int64_t inward_steps(const struct shop *shop, const struct rig *rig,
-                            const struct decimal *limit, bool low)
-{
-    struct decimal span = double_radius(rig->drum, rig->cord);
-    struct decimal step = decimal_multiply(&shop->gauge.step.q.exact, &span);
-    struct decimal twice = decimal_add(limit, limit);
-    return low ? decimal_steps_not_below(&twice, &step)
-               : decimal_steps_not_above(&twice, &step);
-}
-
 struct guarded_window guarded_window_on(const struct shop *shop, const struct band *band,
                                         const struct rig *rig)
 {
@@ -33,8 +22,9 @@ struct guarded_window guarded_window_on(const struct shop *shop, const struct ba
     window.low = drag_to_pull(decimal_to_double(&low), radius);
     window.high =
         decimal_to_double(&high) / radius; /* below 0 where U is larger than the limit */
-    window.low_steps = inward_steps(shop, rig, &low, true);
-    window.high_steps = inward_steps(shop, rig, &high, false);
+    struct decimal span = double_radius(rig->drum, rig->cord);
+    window.low_steps = steps_not_below(shop, &span, &low);
+    window.high_steps = steps_not_above(shop, &span, &high);
     window.closed = window.low_steps > window.high_steps;
     return window;
 }

@@ -91,6 +91,12 @@ void state_text(enum state state, char text[STATE_TEXT])
     snprintf(text, STATE_TEXT, "%s %s", state_shape(state), state_words(state));
 }
 
+bool state_turns_nut(enum state state)
+{
+    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL &&
+           state != STATE_BACKED_OFF;
+}
+
 const char *state_next(enum state state)
 {
     return states[state].next;

@@ -32,6 +32,10 @@ const char *state_shape(enum state state); /* "▽" */
 enum { STATE_TEXT = 80 };
 void state_text(enum state state, char text[STATE_TEXT]);
 
+/* May two places of the nut say how far to turn it next? Not where it is left alone, nothing
+ * is known, or it must be unloaded first. */
+bool state_turns_nut(enum state state);
+
 const char *state_next(enum state state); /* what to do, one or two sentences */
 
 /* How a series was taken. */

@@ -41,22 +41,32 @@ static int64_t aim_steps(const struct pull_window *window, double step)
     return steps > window->high_steps ? window->high_steps : steps;
 }
 
+int64_t steps_not_below(const struct shop *shop, const struct decimal *span,
+                        const struct decimal *limit)
+{
+    struct decimal step = doubled_step_drag(shop, span), twice = doubled(limit);
+    return decimal_steps_not_below(&twice, &step);
+}
+
+int64_t steps_not_above(const struct shop *shop, const struct decimal *span,
+                        const struct decimal *limit)
+{
+    struct decimal step = doubled_step_drag(shop, span), twice = doubled(limit);
+    return decimal_steps_not_above(&twice, &step);
+}
+
 static void round_inward(const struct shop *shop, const struct band *band,
                          const struct decimal *span, struct pull_window *window)
 {
-    struct decimal step = doubled_step_drag(shop, span);
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    low = doubled(&low);
-    high = doubled(&high);
-    window->low_steps = decimal_steps_not_below(&low, &step);
-    window->high_steps = decimal_steps_not_above(&high, &step);
+    window->low_steps = steps_not_below(shop, span, &low);
+    window->high_steps = steps_not_above(shop, span, &high);
     window->closed = window->low_steps > window->high_steps;
     if (!window->closed)
         window->aim_steps = aim_steps(window, shop->gauge.step.q.base);
     if (given(&shop->limits.never_exceed)) {
         struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        never = doubled(&never);
-        window->never_steps = decimal_steps_not_above(&never, &step);
+        window->never_steps = steps_not_above(shop, span, &never);
     }
 }
 

@@ -23,6 +23,14 @@ struct decimal pulled_limit(const struct shop *shop, const struct measure *limit
 /* The double nearest to it, for what is drawn or guessed and not decided. */
 double pulled_limit_near(const struct shop *shop, const struct measure *limit);
 
+/* In whole gauge steps, the least pull that is not below a drag and the most that is not
+ * above it (N.m); span: D + d exactly, twice the radius. Decided in exact decimals: every
+ * limit that is pulled is rounded inward by these. */
+int64_t steps_not_below(const struct shop *shop, const struct decimal *span,
+                        const struct decimal *limit);
+int64_t steps_not_above(const struct shop *shop, const struct decimal *span,
+                        const struct decimal *limit);
+
 struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
                                   const struct quantity *drum, const struct quantity *cord);
 
