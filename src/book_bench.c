@@ -1,6 +1,7 @@
 #include "book_bench.h"
 
 #include "shop/fields.h"
+#include "verdict/drum_make.h"
 #include "verdict/lock.h"
 
 #include <string.h>
@@ -76,6 +77,17 @@ static void add_weighings(struct book *book, struct settings *settings)
     }
 }
 
+/* The most of breakaway over mean belongs to what a gauge must read. */
+static void add_breakaway(struct book *book, struct settings *settings)
+{
+    const struct pull_series *series = hardest_breakaway(&book->shop);
+    if (!series)
+        return;
+    add_setting(book, settings, "log.breakaway", as_typed(book->arena, &series->breakaway));
+    for (size_t i = 0; i < series->pull_count; i++)
+        add_setting(book, settings, "log.pull", as_typed(book->arena, &series->pulls[i]));
+}
+
 /* All but the word that there is none. */
 static bool is_limit(const struct field *field)
 {
@@ -105,6 +117,7 @@ struct bench_setting *book_bench_settings(struct book *book, size_t *count)
                         field_text(book->arena, field, (char *)&book->shop + field->offset));
     }
     add_weighings(book, &settings);
+    add_breakaway(book, &settings);
     add_lock(book, &settings);
     *count = settings.count;
     return settings.items;

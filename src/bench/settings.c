@@ -15,6 +15,7 @@ static char texts[BENCH_ROOM];
 static struct band bands[MOST_BANDS];
 static struct measure drum_sizes[MOST_LIST], arms[MOST_LIST], speeds[MOST_LIST];
 static struct weighing weighings[MOST_WEIGHINGS];
+static struct pull_series hardest;
 static struct shop own;
 static bool is_good;
 
@@ -141,10 +142,28 @@ static bool fill_weighing(struct weighings *check, const struct bench_field *fro
     return true;
 }
 
+/* Of the log only the series with the hardest breakaway: its breakaway, then its pulls. */
+static bool fill_breakaway(struct pull_series_log *log, const struct bench_field *from)
+{
+    struct quantity_fault ignored;
+    if (strcmp(from->key, "log.breakaway") == 0) {
+        hardest.pull_count = 0;
+        log->items = &hardest;
+        log->count = quantity_parse(from->text, KIND_FORCE, &hardest.breakaway, &ignored);
+        return true;
+    }
+    if (strcmp(from->key, "log.pull") != 0)
+        return false;
+    if (hardest.pull_count < SERIES_PULLS)
+        hardest.pull_count += quantity_parse(from->text, KIND_FORCE,
+                                             &hardest.pulls[hardest.pull_count], &ignored);
+    return true;
+}
+
 static void fill(struct shop *shop, const struct bench_field *from)
 {
     int row;
-    if (fill_weighing(&shop->weighings, from))
+    if (fill_weighing(&shop->weighings, from) || fill_breakaway(&shop->readings, from))
         return;
     const struct field *field = field_find(from->key, &row);
     if (!field)

@@ -27,15 +27,30 @@ struct drum_to_make drum_to_make(const struct shop *shop)
     return make;
 }
 
-double breakaway_ratio(const struct shop *shop, bool *logged)
+/* 0 where there is no breakaway, or no pull to compare it with. */
+static double ratio_of(const struct pull_series *series)
 {
+    double mean = series_of_pulls(series->pulls, series->pull_count).mean;
+    return series->breakaway.unit && mean > 0 ? series->breakaway.base / mean : 0;
+}
+
+const struct pull_series *hardest_breakaway(const struct shop *shop)
+{
+    const struct pull_series *hardest = NULL;
     double most = 0;
     for (size_t i = 0; i < shop->readings.count; i++) {
-        const struct pull_series *series = &shop->readings.items[i];
-        if (series->breakaway.unit)
-            most = fmax(most, series->breakaway.base /
-                                  series_of_pulls(series->pulls, series->pull_count).mean);
+        double ratio = ratio_of(&shop->readings.items[i]);
+        if (ratio > most) {
+            hardest = &shop->readings.items[i];
+            most = ratio;
+        }
     }
-    *logged = most > 0 && isfinite(most);
-    return *logged ? most : BREAKAWAY_USUAL;
+    return hardest;
+}
+
+double breakaway_ratio(const struct shop *shop, bool *logged)
+{
+    const struct pull_series *hardest = hardest_breakaway(shop);
+    *logged = hardest != NULL;
+    return hardest ? ratio_of(hardest) : BREAKAWAY_USUAL;
 }

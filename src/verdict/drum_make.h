@@ -20,6 +20,9 @@ struct drum_to_make {
 
 struct drum_to_make drum_to_make(const struct shop *shop);
 
+/* The series of the log with the most of breakaway over mean; NULL where none has one. */
+const struct pull_series *hardest_breakaway(const struct shop *shop);
+
 /* How much harder the first pull is than the steady ones, as the log has it: the most that
  * it has of breakaway over mean. Without one there: BREAKAWAY_USUAL. *logged says which. */
 #define BREAKAWAY_USUAL 1.5 /* a rule of thumb of ours */
