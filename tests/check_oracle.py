@@ -114,8 +114,10 @@ def shop_text(random_):
               f"  drum-sizes: {sizes}"]
     if random_.random() < 0.5:
         lines.append(f"  arms: {', '.join(length(random_, 10, 400) for _ in range(5))}")
-    lines += ["paper:", f"  booklet: {random_.choice(['a5', 'half-letter'])}",
-              f"  card: {random_.choice(['a6', 'a5', 'half-letter'])}"]
+    booklet, card = random_.choice(['a5', 'half-letter']), random_.choice(['a6', 'a5', 'half-letter'])
+    lines += ["paper:", f"  booklet: {booklet}", f"  card: {card}"]
+    if card == "a6":  # long words in large type would be a fault on the smallest card
+        lines.append("  reading-distance: 600 mm")
     return "\n".join(lines) + "\n"
 
 

@@ -27,8 +27,8 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
 const struct pull_series *nut_last_steering(const struct shop *shop)
 {
     const struct pull_series *last = nut_last_place(shop);
-    const struct pull_series *at = shop->readings.items + shop->readings.count;
-    while (last && at-- > shop->readings.items) {
+    for (size_t i = shop->readings.count; last && i > 0; i--) {
+        const struct pull_series *at = &shop->readings.items[i - 1];
         if (series_nut_moved(at, last))
             return NULL;
         if (nut_may_steer(shop, at))

@@ -186,6 +186,31 @@ static void assert_no_fall(const struct shop *shop, double (*u)(const struct sho
     }
 }
 
+/* The even factor is 2; a known error is no chance and is added whole. */
+static void test_the_even_doubt(void **state)
+{
+    (void)state;
+    struct shop shop = shop_of("62 mm", "0.8 mm", "0.05 N");
+    struct rig rig = shop_rig(&shop);
+    struct weighing three[3];
+    static const char *const readings[] = {"9.3 N", "18.6 N", "27.9 N"};
+    for (int i = 0; i < 3; i++)
+        three[i] = (struct weighing){.load = newtons(i == 0   ? "10"
+                                                     : i == 1 ? "20"
+                                                              : "30"),
+                                     .reading = quantity_of(readings[i], KIND_FORCE)};
+    shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
+    shop.drum.tolerance = shop.cord.tolerance = measure_of("0.05 mm", KIND_LENGTH);
+    struct uncertainty sum = sure_evenly(&shop, &rig, 20, NULL);
+    assert_within(sum.factor, 2, 0);
+    assert_within(sum.bias, 0, 0);
+    assert_within(sum.expanded, 2 * sum.standard, 1e-15);
+    shop.weighings = (struct weighings){three, 3};
+    sum = sure_evenly(&shop, &rig, 20, NULL);
+    assert_within(sum.bias, 1.4 * 0.0314, 1e-9); /* 7 % of 20 N, at 31.4 mm */
+    assert_within(sum.expanded, 2 * sum.standard + 1.4 * 0.0314, 1e-9);
+}
+
 /* A gauge that reads 6 % low, checked with 1, 2 and 3 lb, of a data sheet that says 1 % of 5
  * lb: past 60 ozf the data sheet alone would make U less than a third. */
 static void test_u_does_not_fall_where_the_weights_end(void **state)
@@ -365,6 +390,7 @@ int main(void)
         cmocka_unit_test(test_which_error_is_used),
         cmocka_unit_test(test_how_far_a_reading_may_be_off),
         cmocka_unit_test(test_an_error_carried_on),
+        cmocka_unit_test(test_the_even_doubt),
         cmocka_unit_test(test_u_does_not_fall_where_the_weights_end),
         cmocka_unit_test(test_words_where_the_weights_end),
         cmocka_unit_test(test_error_below_nothing),
