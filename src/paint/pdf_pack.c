@@ -10,10 +10,14 @@ struct packer {
     z_stream stream;
 };
 
+/* Of zlib's nine. The usual one takes half as long again, for streams that are 6 in 100
+ * shorter. */
+enum { LEVEL = 3 };
+
 struct packer *packer_new(void)
 {
     struct packer *packer = heap_get(sizeof *packer);
-    if (deflateInit(&packer->stream, Z_DEFAULT_COMPRESSION) != Z_OK)
+    if (deflateInit(&packer->stream, LEVEL) != Z_OK)
         fatal_no_memory();
     return packer;
 }
