@@ -17,15 +17,19 @@ async function showSite(page, out) {
     });
 }
 
-/* Three pulls that were taken, and what is said of them. */
+/* How three pulls were taken, and what is said of them. */
 async function showBench(page, out) {
     await openBench(page, out);
     for (const pull of ["18.2", "18.3", "18.15"]) {
         await page.fill("#bench_pull", pull);
         await page.press("#bench_pull", "Enter");
     }
-    await page.locator("#bench_pulls").evaluate(list => {
-        list.scrollIntoView();
+    const said = {lock: "after", direction: "usual", warmth: "cold"};
+    for (const [name, value] of Object.entries(said)) {
+        await page.selectOption(`#bench_${name}`, value);
+    }
+    await page.locator("#bench_direction").evaluate(choice => {
+        choice.scrollIntoView();
         window.scrollBy(0, -40);
     });
 }
