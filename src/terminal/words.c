@@ -40,15 +40,17 @@ static bool has_room(size_t used, size_t room, const char *place, struct diags *
     return false;
 }
 
+enum { TYPED_TEXT = 2 * QUANTITY_TEXT };
+
 /* A bare number with another behind it: with the unit that the pulls share. False after a
  * fault. */
 static bool add_shared_unit(const struct question *question, size_t at, enum kind kind,
-                            struct diags *diags, char text[2 * QUANTITY_TEXT])
+                            struct diags *diags, char text[TYPED_TEXT])
 {
     const char *first = question->words[at - 1];
     const char *unit = kind == KIND_FORCE ? shared_unit(question, at) : NULL;
     if (unit) {
-        snprintf(text, 2 * QUANTITY_TEXT, "%s %s", first, unit);
+        snprintf(text, TYPED_TEXT, "%s %s", first, unit);
         return true;
     }
     fault(diags, (struct place){.file = first},
@@ -59,7 +61,7 @@ static bool add_shared_unit(const struct question *question, size_t at, enum kin
 bool words_quantity(const struct question *question, size_t *at, enum kind kind,
                     struct diags *diags, struct quantity *quantity)
 {
-    char text[2 * QUANTITY_TEXT];
+    char text[TYPED_TEXT];
     struct quantity_fault wrong;
     const char *first = question->words[*at];
     size_t used = (size_t)snprintf(text, sizeof text, "%s", question->words[(*at)++]);
@@ -82,7 +84,7 @@ bool words_quantity(const struct question *question, size_t *at, enum kind kind,
 bool words_band(const struct question *question, struct diags *diags, const struct band **band)
 {
     static const char place[] = "--speed";
-    char text[2 * QUANTITY_TEXT];
+    char text[TYPED_TEXT];
     struct quantity_fault wrong;
     *band = shop_own_band(question->shop);
     if (!question->speed)
