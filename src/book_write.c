@@ -77,15 +77,17 @@ static int sheets_work(void *with)
     return work_answer(book);
 }
 
-/* Nothing of the one depends on the other, and each writes files of its own. Faults that a
- * process found are found once more here, all in their order. */
+/* Nothing of the one depends on the other, and each writes files of its own. The booklet takes
+ * as long as all the rest: a third process beside it would only take its processor from it
+ * where there are two. Faults that a process found are found once more here, all in their
+ * order. */
 static void write_all(struct book *book, struct outset *set)
 {
     name_prints(book, set);
     struct side *booklet = side_begin(book->arena, booklet_work, book);
-    struct side *sheets = side_begin(book->arena, sheets_work, book);
     book_write_site(book, set);
     write_tables(book, set);
+    struct side *sheets = side_begin(book->arena, sheets_work, book);
     int faults = side_end(booklet) == SOME_FAULTS;
     faults |= side_end(sheets) == SOME_FAULTS;
     if (faults && diags_count(book->diags) == 0)
