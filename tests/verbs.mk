@@ -60,7 +60,8 @@ asan: ## run the unit tests, the book and the faults under address and undefined
 	@$(MAKE) -s OUT=$(ASAN) CC=$(ASAN_CC) CFLAGS='$(STRICT)' booklet unit replay
 	@PATIENCE=60 tests/run $(ASAN) $(notdir $(TESTS)) check_fuzz_corpus.sh check_each.py $(ASKED)
 
-# Programs of the same names that run the real ones under valgrind.
+# Programs of the same names that run the real ones under valgrind, by their bare names: some
+# messages begin with what a program was called.
 GRIND    := $(OUT)/build/valgrind
 VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full \
             --errors-for-leak-kinds=definite,indirect
@@ -69,7 +70,8 @@ GRINDED  := bin/spindlebook $(filter-out build/tests/test_made_windows,$(TESTS:$
 valgrind: booklet unit ## run the unit tests, the book and the faults under valgrind
 	@mkdir -p $(GRIND)/bin $(GRIND)/build/tests
 	@for name in $(GRINDED); do \
-	  printf '#!/bin/sh\nexec $(VALGRIND) %s "$$@"\n' $(abspath $(OUT))/$$name > $(GRIND)/$$name; \
+	  printf '#!/bin/sh\nPATH=%s:$$PATH exec $(VALGRIND) %s "$$@"\n' \
+	    $(abspath $(OUT))/$${name%/*} $${name##*/} > $(GRIND)/$$name; \
 	  chmod +x $(GRIND)/$$name; done
 	@$(GRIND)/bin/spindlebook book --out $(GRIND)/made
 	@tests/run $(GRIND) $(notdir $(filter build/tests/%,$(GRINDED))) check_faults.sh check_terminal.sh
