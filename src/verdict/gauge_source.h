@@ -4,9 +4,8 @@
 
 #include "shop/shop.h"
 
-/* Known weights, where they reach; else the error
- * that was checked with some, or the data sheet, and with these the line of known weights
- * carried on, where there is one. */
+/* Known weights, where they reach; else the error that was checked with some, or the data
+ * sheet, and with these the line of known weights carried on, where there is one. */
 enum gauge_source {
     GAUGE_WEIGHED,
     GAUGE_CHECKED,

@@ -11,11 +11,16 @@ static size_t end_of_job(const struct pull_series_log *log, size_t first)
     return (size_t)(at - log->items);
 }
 
+/* Pulled while the nut was being set: not as found, nor a check of a nut left alone. */
+static bool is_setting(const struct pull_series *series)
+{
+    return series->lock == LOCK_BEFORE || series->lock == LOCK_UNLOADED;
+}
+
 static void find_closing(const struct shop *shop, struct job *job)
 {
     const struct pull_series *items = shop->readings.items;
-    if (items[job->first].lock != LOCK_BEFORE && items[job->first].lock != LOCK_UNLOADED &&
-        !items[job->first].other_way)
+    if (!is_setting(&items[job->first]) && !items[job->first].other_way)
         job->found = &items[job->first];
     for (size_t i = job->first; i < job->end; i++)
         if (closes_job(shop, &items[i]))
@@ -69,8 +74,7 @@ static bool was_set(const struct shop *shop, const struct job *job,
     bool set = false;
     const struct pull_series *items = shop->readings.items;
     for (const struct pull_series *at = items + job->first; at < items + job->end; at++) {
-        set = set || at->lock == LOCK_BEFORE || at->lock == LOCK_UNLOADED ||
-              (*place && series_nut_moved(*place, at));
+        set = set || is_setting(at) || (*place && series_nut_moved(*place, at));
         if (at->nut.unit)
             *place = at;
     }

@@ -8,8 +8,7 @@
 /* Rows of shop->readings; what was not taken is NULL. */
 struct job {
     size_t first, end; /* rows, end behind the last */
-    /* the job's first row, unless it was taken before locking, unloaded or the other way round
-     */
+    /* the job's first row, unless taken before locking, unloaded or the other way round */
     const struct pull_series *found;
     /* the series that closes the job */
     const struct pull_series *left;

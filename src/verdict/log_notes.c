@@ -108,8 +108,7 @@ static void note_backed_off(const struct notes *notes, const struct pull_series 
         &notes->speaker,
         "the nut was backed off from %s, line %d, and not unloaded: no good setting. Unload, "
         "come again from the loose side. If it was unloaded between the two, write a row of "
-        "it, "
-        "with unloaded in the column lock.",
+        "it, with unloaded in the column lock.",
         place, from->at.line);
 }
 
@@ -132,28 +131,30 @@ static void note_unjudged(const struct notes *notes, const struct pull_series *s
 static const double far_from_room = 15, at_room = 2;
 enum { LONG_REST_DAYS = 5 * 366 };
 
-static double in_celsius(const struct quantity *temperature)
+static double in_celsius(double base)
 {
-    return quantity_in(temperature, unit_find_as("degC", 4, KIND_TEMPERATURE));
+    return unit_from_base(base, unit_find_as("degC", 4, KIND_TEMPERATURE));
 }
 
 static void note_warmth(const struct notes *notes, const struct pull_series *series)
 {
     struct decimal room = shop_room(notes->shop);
-    double celsius = (decimal_to_double(&room) - 32) / 1.8;
     if (!series->temperature.unit)
         return;
-    double above = in_celsius(&series->temperature) - celsius;
+    double above = in_celsius(series->temperature.base) - in_celsius(decimal_to_double(&room));
     bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
     if (!cold_far && !(series->warm && above <= at_room + 1e-9))
         return;
-    const struct quantity *typed = &notes->shop->run_in.room.q;
+    const struct measure *typed = &notes->shop->run_in.room;
+    char said[QUANTITY_TEXT];
+    snprintf(said, sizeof said, "%d\u00a0\u00b0C", RUN_IN_ROOM_CELSIUS);
+    if (given(typed))
+        quantity_show(&typed->q, said);
     speaker_say(&notes->speaker,
                 "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
-                "%s\u00a0%s. Is the unit another, or the other warmth meant?",
+                "%s. Is the unit another, or the other warmth meant?",
                 series->warm ? "warm" : "cold", series->temperature.digits,
-                series->temperature.unit->shown, typed->unit ? typed->digits : "20",
-                typed->unit ? typed->unit->shown : "\u00b0C");
+                series->temperature.unit->shown, said);
 }
 
 static void note_rest(const struct notes *notes, const struct pull_series *series)
@@ -278,7 +279,7 @@ static double cap_change(const struct pull_series *like, const struct pull_serie
 {
     if (!like->temperature.unit || !series->temperature.unit)
         return NAN;
-    return in_celsius(&series->temperature) - in_celsius(&like->temperature);
+    return in_celsius(series->temperature.base) - in_celsius(like->temperature.base);
 }
 
 /* As the row has its degrees. */

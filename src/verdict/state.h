@@ -61,7 +61,7 @@ struct judgement {
     const struct pull_series
         *backed_off; /* in the log: from that row, and not unloaded; or NULL */
     bool over_never; /* T + U is above never-exceed, however it was taken; not told of pulls
-                      * that  say nothing of the drag */
+                      * that say nothing of the drag */
 };
 
 enum { MOST_PULLS = 100 };

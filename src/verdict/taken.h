@@ -8,10 +8,9 @@
 /* As a row of the log says it. */
 struct taken series_taken(const struct pull_series *series);
 
-/* From the words of the log's columns: lock is "before", "after", "unloaded"
- * or ""; warmth "cold",
- * "warm" or ""; direction "usual", "other" or "", which is the usual one. "" is: not said.
- * False for any other text, and *fault says why. */
+/* From the words of the log's columns: lock is "before", "after", "unloaded" or ""; warmth
+ * "cold", "warm" or ""; direction "usual", "other" or "", which is the usual one. "" is: not
+ * said. False for any other text, and *fault says why. */
 bool taken_lock_read(const char *text, struct taken *taken, struct quantity_fault *fault);
 bool taken_warmth_read(const char *text, struct taken *taken, struct quantity_fault *fault);
 bool taken_direction_read(const char *text, struct taken *taken, struct quantity_fault *fault);
