@@ -153,14 +153,9 @@ void book_read_templates(struct book *book, const char *folder);
 /* Reads what the screen needs. Part of book_read(). */
 void book_read_screen(struct book *book, const struct book_paths *paths);
 
-/* Breaks everything into printed pages, to see whether it can be. Only without faults; may
- * find some. */
-void book_compose(struct book *book);
-
-/* The PDF files: the booklet in all its forms; and the card, the aids and the forms. Without
- * a set nothing is written. Parts of book_compose() and book_write(). */
-void book_make_booklet(struct book *book, struct outset *set);
-void book_make_sheets(struct book *book, struct outset *set);
+/* Breaks everything into printed pages, and paints them into the set; without one (NULL)
+ * nothing is written. Only without faults; may find some. */
+void book_compose(struct book *book, struct outset *set);
 
 /* What the numbers were worked out for, in a line. Only with a good shop. */
 const char *book_inputs_text(struct book *book);

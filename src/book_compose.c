@@ -124,26 +124,16 @@ static void make_forms(struct book *book, struct outset *set)
         book_paint(book, set, book->forms, "forms.pdf", NULL);
 }
 
-void book_make_booklet(struct book *book, struct outset *set)
+void book_compose(struct book *book, struct outset *set)
 {
     if (book->parts & (PART_BOOKLET | PART_FOLD))
         make_booklet(book, set);
     if (book->parts & PART_FOLD)
         make_trial(book, set);
-}
-
-void book_make_sheets(struct book *book, struct outset *set)
-{
     if (book->parts & PART_CARD)
         make_cards(book, set);
     if (book->parts & PART_AIDS)
         make_aids(book, set);
     if (book->parts & PART_FORMS)
         make_forms(book, set);
-}
-
-void book_compose(struct book *book)
-{
-    book_make_booklet(book, NULL);
-    book_make_sheets(book, NULL);
 }

@@ -1,5 +1,4 @@
-/* From prints to PDF files in a set of outputs. Part of book_make_booklet() and
- * book_make_sheets(). */
+/* From prints to PDF files in a set of outputs. Part of book_compose(). */
 #ifndef BOOK_PAINT_H
 #define BOOK_PAINT_H
 

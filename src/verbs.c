@@ -61,7 +61,7 @@ static enum status run_check(const struct book_paths *paths)
     struct book book;
     book_read(&book, paths);
     if (diags_count(book.diags) == 0)
-        book_compose(&book);
+        book_compose(&book, NULL);
     if (diags_count(book.diags) == 0)
         report_no_faults(&book);
     return finish(&book, DONE);

@@ -14,7 +14,6 @@
 #include <string.h>
 #include <sys/file.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 /* Is this the name of a folder that a run left beside the outputs? Then the number
@@ -29,21 +28,13 @@ static long leftover_pid(const char *name, const char *base)
     return pid > 0 && (*end == '\0' || strcmp(end, LEFTOVER_ASIDE) == 0) ? pid : 0;
 }
 
-enum { WAITS = 100 };
-static const struct timespec wait_time = {.tv_nsec = 10000000};
-
 /* A living run holds a lock on its folder. Where there are no locks, a process of
- * that number counts as living. Where the lock is held and there is no such process, the
- * run was killed and its own processes (base/side.h) are about to end: they have a second. */
+ * that number counts as living. */
 static bool is_alive(int handle, long pid)
 {
-    for (int i = 0; flock(handle, LOCK_EX | LOCK_NB) != 0; i++) {
-        bool locked = errno == EWOULDBLOCK, gone = kill((pid_t)pid, 0) != 0 && errno == ESRCH;
-        if (!gone || !locked || i == WAITS)
-            return locked || !gone;
-        nanosleep(&wait_time, NULL);
-    }
-    return false;
+    if (flock(handle, LOCK_EX | LOCK_NB) == 0)
+        return false;
+    return errno == EWOULDBLOCK || kill((pid_t)pid, 0) == 0 || errno != ESRCH;
 }
 
 static int open_outputs(const char *folder, const struct strangers *found)

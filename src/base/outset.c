@@ -2,7 +2,6 @@
 
 #include "base/fatal.h"
 #include "base/leftover.h"
-#include "base/side.h"
 #include "base/strangers.h"
 
 #include <errno.h>
@@ -25,33 +24,26 @@ struct outset {
     int parent;         /* open, to take turns by its lock; -1 where it cannot be read */
     int handle;         /* of the fresh folder; locked, as a sign that this run is alive */
     int list;           /* of the list of files */
-    const char *named[OUTSET_MOST_NAMED]; /* of the list, before they are opened */
-    size_t named_count;
     const char **written;
     size_t count;
     const char **made; /* folders above the set's that were not there, outermost first */
     size_t made_count;
-    struct outset_file *spare; /* closed, to be used again */
 };
 
 struct outset_file {
     struct outset *set;
     const char *path;
     int handle;
-    struct outset_file *next; /* of those to be used again */
 };
 
-/* The set to remove when the program ends before it is whole, and not when one of its
- * processes (base/side.h) does. */
+/* The set to remove when the program ends before it is whole. */
 static struct outset *unfinished;
-static pid_t owner;
 
 /* Makes use of no new memory: that may be what failed. */
 static void remove_unfinished(void)
 {
-    if (!unfinished || getpid() != owner)
+    if (!unfinished)
         return;
-    side_stop_all(); /* they would go on making files here */
     for (size_t i = 0; i < unfinished->count; i++)
         strangers_unlink(unfinished->handle, unfinished->written[i]);
     unlinkat(unfinished->handle, LIST_NAME, 0);
@@ -119,7 +111,6 @@ static void open_fresh(struct outset *set)
         fatal("the folder %s cannot be made: %s", set->fresh, strerror(errno));
     set->handle = open(set->fresh, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     unfinished = set;
-    owner = getpid();
     if (set->handle < 0)
         fatal("the folder %s cannot be used: %s", set->fresh, strerror(errno));
     flock(set->handle, LOCK_EX | LOCK_NB);
@@ -204,41 +195,19 @@ static void take_bytes(void *with, const void *bytes, size_t length)
     write_all(file->handle, file->set, file->path, bytes, length);
 }
 
-void outset_name(struct outset *set, const char *path)
-{
-    if (set->named_count == OUTSET_MOST_NAMED)
-        fatal("too many outputs are named at once; this is a fault of the program");
-    set->named[set->named_count++] = note_file(set, path);
-}
-
-/* Its name in the list of files, where it is put unless it was named before. */
-static const char *name_of(struct outset *set, const char *path)
-{
-    for (size_t i = 0; i < set->named_count; i++)
-        if (strcmp(set->named[i], path) == 0)
-            return set->named[i];
-    return note_file(set, path);
-}
-
 struct sink outset_open(struct outset *set, const char *path)
 {
-    struct outset_file *file = set->spare;
-    if (file)
-        set->spare = file->next;
-    else
-        file = arena_get(set->arena, sizeof *file);
-    *file = (struct outset_file){.set = set, .path = name_of(set, path)};
+    struct outset_file *file = arena_get(set->arena, sizeof *file);
+    *file = (struct outset_file){.set = set, .path = note_file(set, path)};
     file->handle = make_file(set, path);
     return (struct sink){take_bytes, file};
 }
 
 void outset_close(struct sink sink)
 {
-    struct outset_file *file = sink.with;
+    const struct outset_file *file = sink.with;
     if (close(file->handle) != 0)
         fail_to_write(file->set->fresh, file->path);
-    file->next = file->set->spare;
-    file->set->spare = file;
 }
 
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)

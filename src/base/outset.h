@@ -39,11 +39,6 @@ void outset_write(struct outset *set, const char *path, const void *bytes, size_
 struct sink outset_open(struct outset *set, const char *path);
 void outset_close(struct sink sink);
 
-/* Names a file that is opened later, maybe by a process of base/side.h: the list of files is
- * this process's alone. Not more than OUTSET_MOST_NAMED. */
-enum { OUTSET_MOST_NAMED = 16 };
-void outset_name(struct outset *set, const char *path);
-
 /* Removes what was written, and folders that were made for it: the old set stays as it
  * was. */
 void outset_abandon(struct outset *set);

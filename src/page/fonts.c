@@ -2,7 +2,6 @@
 
 #include "base/fatal.h"
 #include "base/file.h"
-#include "base/side.h"
 #include "base/utf8.h"
 
 #include <ft2build.h>
@@ -62,60 +61,27 @@ static bool is_the_pinned(const struct file_text *file, const char *sha512)
     return strcmp(found, sha512) == 0;
 }
 
-/* The files of the faces, each with the error of reading it, or 0. */
-struct font_files {
-    struct file_text files[FACE_COUNT];
-    int errors[FACE_COUNT];
-};
-
-static struct font_files read_files(struct arena *arena, const char *folder)
+/* Reads a face's file; false after a fault. */
+static bool read_face(struct arena *arena, struct diags *diags, const char *folder,
+                      const struct pinned *want, struct file_text *file)
 {
-    struct font_files read = {0};
-    for (int i = 0; i < FACE_COUNT; i++) {
-        const char *name = arena_format(arena, "%s/%s", folder, pinned[i].file);
-        if (!file_read_bytes(arena, name, &read.files[i]))
-            read.errors[i] = errno;
-        read.files[i].name = name;
+    const char *name = arena_format(arena, "%s/%s", folder, want->file);
+    struct place at = {.file = name};
+    if (!file_read_bytes(arena, name, file)) {
+        fault(diags, at,
+              "the font cannot be read (%s); install the Debian package %s, or give the right "
+              "folder with --fonts",
+              strerror(errno), package);
+        return false;
     }
-    return read;
-}
-
-/* Every second face: the sums of all take a tenth of a run. */
-struct half {
-    const struct font_files *read;
-    int first;
-};
-
-/* Gives the faces whose files are not the ones that were tested, one bit for each. */
-static int find_strange(void *with)
-{
-    const struct half *half = with;
-    int strange = 0;
-    for (int i = half->first; i < FACE_COUNT; i += 2)
-        if (!half->read->errors[i] && !is_the_pinned(&half->read->files[i], pinned[i].sha512))
-            strange |= 1 << i;
-    return strange;
-}
-
-static bool tell_faults(struct diags *diags, const struct font_files *read, int strange)
-{
-    bool good = true;
-    for (int i = 0; i < FACE_COUNT; i++) {
-        struct place at = {.file = read->files[i].name};
-        good &= !read->errors[i] && !(strange & 1 << i);
-        if (read->errors[i])
-            fault(diags, at,
-                  "the font cannot be read (%s); install the Debian package %s, or give the "
-                  "right folder with --fonts",
-                  strerror(read->errors[i]), package);
-        else if (strange & 1 << i)
-            fault(
-                diags, at,
-                "this is not the font file that was tested; take the one of the Debian package "
-                "%s, version 2.37",
-                package);
+    if (!is_the_pinned(file, want->sha512)) {
+        fault(diags, at,
+              "this is not the font file that was tested; take the one of the Debian package "
+              "%s, version 2.37",
+              package);
+        return false;
     }
-    return good;
+    return true;
 }
 
 static void measure_heights(struct fonts *fonts)
@@ -143,18 +109,17 @@ static void open_face(struct fonts *fonts, struct arena *arena, struct one_face 
 
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
 {
-    struct font_files read = read_files(arena, folder);
-    struct half halves[] = {{&read, 0}, {&read, 1}};
-    struct side *side = side_begin(arena, find_strange, &halves[1]);
-    int strange = find_strange(&halves[0]);
-    strange |= side_end(side);
-    if (!tell_faults(diags, &read, strange))
+    struct file_text files[FACE_COUNT];
+    bool good = true;
+    for (int i = 0; i < FACE_COUNT; i++)
+        good &= read_face(arena, diags, folder, &pinned[i], &files[i]);
+    if (!good)
         return NULL;
     struct fonts *fonts = arena_get(arena, sizeof *fonts);
     if (FT_Init_FreeType(&fonts->library) != 0)
         fatal("FreeType does not start");
     for (int i = 0; i < FACE_COUNT; i++)
-        open_face(fonts, arena, &fonts->faces[i], &read.files[i]);
+        open_face(fonts, arena, &fonts->faces[i], &files[i]);
     measure_heights(fonts);
     return fonts;
 }

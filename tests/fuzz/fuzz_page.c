@@ -131,7 +131,7 @@ static void make_book(struct book *book, bool is_painted)
     book_check_links(book);
     if (diags_count(book->diags) > 0)
         return;
-    book_compose(book);
+    book_compose(book, NULL);
     paint_site(book);
     if (is_painted && diags_count(book->diags) == 0)
         paint_pdf(book);

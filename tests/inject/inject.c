@@ -9,9 +9,7 @@
  *   INJECT_PLAN=FILE        nothing fails; FILE gets one line "GROUP NUMBER DISK" for
  *                           every allocation from a place of its own in the code, and for
  *                           every call that touches files; DISK: how many of the latter
- *                           its process has seen
- *
- * A process that the program starts goes on counting where its parent was.
+ *                           came before
  *
  * Only calls from the program and its libraries are met; those within the C library
  * go their own way. Reading INJECT costs no allocation. */

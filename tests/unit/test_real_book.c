@@ -17,7 +17,7 @@ static int read_book(void **state)
         .content = "content", .templates = "templates", .fonts = FONT_FOLDER};
     book_read(&book, &paths);
     if (diags_count(book.diags) == 0)
-        book_compose(&book);
+        book_compose(&book, NULL);
     diags_print(book.diags, stderr);
     return diags_count(book.diags) == 0 ? 0 : -1;
 }
