@@ -17,20 +17,11 @@ enum { FEW_LINES = 6 };
 static size_t fitting(const struct flow *flow, const struct text_style *style, const char *text,
                       size_t length, double measure)
 {
-    size_t fits = 0, blank = 0;
-    double width = 0;
-    while (fits < length) {
-        size_t step = 1;
-        while (fits + step < length && (text[fits + step] & 0xC0) == 0x80)
-            step++;
-        width += fonts_width_of(flow->fonts, style->face, style->size, text + fits, step);
-        if (fits && width > measure)
-            return blank ? blank : fits;
-        fits += step;
-        if (strchr(" ,", text[fits - 1]) && strspn(text, " ") < fits)
-            blank = fits;
-    }
-    return length;
+    size_t fits = text_fitting(flow->fonts, style->face, style->size, text, length, measure);
+    for (size_t at = fits, margin = strspn(text, " "); fits < length && at > margin; at--)
+        if (strchr(" ,", text[at - 1]))
+            return at;
+    return fits;
 }
 
 static void put_line(struct flow *flow, const struct text_style *style, const char *text,

@@ -49,30 +49,8 @@ void drawing_text(struct drawing *drawing, double x, double y, enum align align,
 {
     double width = fonts_width(drawing->fonts, style->face, style->size, text);
     double share = align == ALIGN_LEFT ? 0 : align == ALIGN_MIDDLE ? 0.5 : 1;
-    add_piece(drawing, (struct piece){.kind = PIECE_TEXT,
-                                      .tag = drawing->tag,
-                                      .x = x - share * width,
-                                      .y = y,
-                                      .width = width,
-                                      .height = style->size,
-                                      .grey = style->grey,
-                                      .face = style->face,
-                                      .size = style->size,
-                                      .text = text});
-}
-
-/* The bits of one line as one text. */
-static const char *line_text(struct drawing *drawing, const struct phrase *phrase, size_t first,
-                             size_t end)
-{
-    struct buffer text = {0};
-    for (size_t i = first; i < end; i++) {
-        buffer_text(&text, i > first && phrase->bits[i].join == JOIN_BLANK ? " " : "");
-        buffer_add(&text, phrase->bits[i].text, phrase->bits[i].length);
-    }
-    const char *kept = arena_slice(drawing->arena, text.bytes, text.length);
-    buffer_free(&text);
-    return kept;
+    add_piece(drawing,
+              text_piece(drawing->fonts, x - share * width, y, style, drawing->tag, text));
 }
 
 double drawing_words(struct drawing *drawing, struct area area, double y,
@@ -87,7 +65,7 @@ double drawing_words(struct drawing *drawing, struct area area, double y,
     for (size_t i = 0; i < lines.count; i++) {
         size_t end = lines.starts[i + 1];
         drawing_text(drawing, area.x, y + drop, ALIGN_LEFT, style,
-                     line_text(drawing, &phrase, lines.starts[i], end));
+                     phrase_text(&phrase, lines.starts[i], end, false, false, drawing->arena));
         if (end < phrase.count && phrase.bits[end].join >= JOIN_BLANK)
             drawing->sheet->pieces[drawing->sheet->piece_count - 1].blank_after = true;
         y += style->leading;

@@ -74,17 +74,7 @@ static struct piece *add_piece(struct flow *flow)
 void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
                const char *text)
 {
-    *add_piece(flow) =
-        (struct piece){.kind = PIECE_TEXT,
-                       .tag = tag,
-                       .x = x,
-                       .y = y,
-                       .width = fonts_width(flow->fonts, style->face, style->size, text),
-                       .height = style->size,
-                       .grey = style->grey,
-                       .face = style->face,
-                       .size = style->size,
-                       .text = text};
+    *add_piece(flow) = text_piece(flow->fonts, x, y, style, tag, text);
 }
 
 void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,

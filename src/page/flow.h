@@ -7,7 +7,7 @@
 #define PAGE_FLOW_H
 
 #include "page/compose.h"
-#include "page/phrase.h"
+#include "page/text.h"
 
 /* What it costs to begin a sheet with this strip; the dearer, the less willingly. */
 enum break_cost {
@@ -101,11 +101,6 @@ struct label {
     const char *text;
     double right; /* its right end */
     int tag;
-};
-
-/* Where a block may stand. */
-struct area {
-    double x, width;
 };
 
 /* Sizes of type, in points. */

@@ -1,7 +1,5 @@
 #include "page/lines.h"
 
-#include <string.h>
-
 static struct pen plain_pen(const struct text_style *style, int tag)
 {
     return (struct pen){.face = style->face, .link = -1, .tag = tag};
@@ -113,26 +111,6 @@ static struct run find_run(const struct phrase *phrase, size_t first, size_t lin
     return run;
 }
 
-static const char *run_text(struct flow *flow, const struct run *run)
-{
-    const struct bit *bits = flow->phrase.bits;
-    size_t length = 3;
-    for (size_t i = run->first; i < run->end; i++)
-        length += bits[i].length + 1;
-    char *text = arena_get(flow->marks, length), *at = text;
-    if (run->blank_before)
-        *at++ = ' ';
-    for (size_t i = run->first; i < run->end; i++) {
-        if (i > run->first && bits[i].join == JOIN_BLANK)
-            *at++ = ' ';
-        memcpy(at, bits[i].text, bits[i].length);
-        at += bits[i].length;
-    }
-    if (run->blank_after)
-        *at = ' ';
-    return text;
-}
-
 /* Every line of a link is an area of its own, with the link's target. */
 static void put_link(struct flow *flow, const struct run *run, double x, double y, double width,
                      double size)
@@ -162,7 +140,9 @@ static void put_run(struct flow *flow, const struct run *run, double x, double y
     look.face = first->pen.face;
     look.size = phrase_size(look.face, style->size);
     double blank = run->blank_before ? first->blank : 0;
-    flow_text(flow, x - blank, y, &look, first->pen.tag, run_text(flow, run));
+    flow_text(flow, x - blank, y, &look, first->pen.tag,
+              phrase_text(&flow->phrase, run->first, run->end, run->blank_before,
+                          run->blank_after, flow->marks));
 }
 
 void lines_put_one(struct flow *flow, size_t index, double x, double y,

@@ -1,19 +1,19 @@
 /* Where lines end, worked out by hand; and what a line never divides. */
 #include "page_sample.h"
 
-#include "page/phrase.h"
+#include "page/text.h"
 
 #include <math.h>
 
 static void check(const struct word *list, size_t count, double measure, const size_t *wanted,
                   size_t lines)
 {
-    struct line_search search = {0};
+    struct lines search = {0};
     size_t starts[32];
     assert_int_equal(break_lines(&search, list, count, measure, starts), lines);
     for (size_t i = 0; i < lines; i++)
         assert_int_equal(starts[i], wanted[i]);
-    line_search_free(&search);
+    lines_free(&search);
 }
 
 /* First fit would leave 0 + 4 of slack, squared 16; this has 3 and 1, squared 10. */
@@ -217,9 +217,9 @@ static void test_lines_that_suffice(void **state)
         }
         double measure = 15 + made % 30;
         size_t least = fewest(list, count, measure);
-        struct line_search search = {0};
+        struct lines search = {0};
         size_t broken_in = break_lines(&search, list, count, measure, starts);
-        line_search_free(&search);
+        lines_free(&search);
         assert_true(broken_in >= least);
         assert_true(lines_suffice(list, count, measure, least));
         assert_true(lines_suffice(list, count, measure, broken_in));

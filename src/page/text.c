@@ -1,12 +1,51 @@
-#include "page/phrase.h"
+/* Text and its measures.
+ *
+ * A text comes as bits of one look each; bits that join without a place for a line end are a
+ * word. Lines are broken over the whole paragraph at once, ragged right and as even as can
+ * be: the cheapest way to each word is found from the cheapest ways to those before it. */
+#include "page/text.h"
 
 #include "base/memory.h"
 #include "base/utf8.h"
 #include "number/unit.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* ---- marks and measures ---- */
+
+struct piece text_piece(const struct fonts *fonts, double x, double y,
+                        const struct text_style *style, int tag, const char *text)
+{
+    return (struct piece){.kind = PIECE_TEXT,
+                          .tag = tag,
+                          .x = x,
+                          .y = y,
+                          .width = fonts_width(fonts, style->face, style->size, text),
+                          .height = style->size,
+                          .grey = style->grey,
+                          .face = style->face,
+                          .size = style->size,
+                          .text = text};
+}
+
+size_t text_fitting(const struct fonts *fonts, enum face face, double size, const char *text,
+                    size_t length, double measure)
+{
+    const char *at = text, *fits = text;
+    long width = 0; /* in thousandths of the size */
+    while (at < text + length) {
+        width += fonts_advance(fonts, face, utf8_next(&at));
+        if (fits > text && (double)width * size / 1000 > measure)
+            break;
+        fits = at;
+    }
+    return (size_t)(fits - text);
+}
+
+/* ---- bits and how they join ---- */
 
 void phrase_begin(struct phrase *phrase, double size)
 {
@@ -234,28 +273,34 @@ double phrase_most(const struct phrase *phrase)
     return most;
 }
 
-/* How many bytes of the bit fit in the measure: at least one sign. */
-static size_t fitting(const struct phrase *phrase, const struct bit *bit, double measure)
+const char *phrase_text(const struct phrase *phrase, size_t first, size_t end,
+                        bool blank_before, bool blank_after, struct arena *arena)
 {
-    size_t length = 0;
-    double width = 0;
-    while (length < bit->length) {
-        size_t step = 1;
-        while (length + step < bit->length && (bit->text[length + step] & 0xC0) == 0x80)
-            step++;
-        width += width_of(phrase, bit->pen.face, bit->text + length, step);
-        if (length && width > measure)
-            break;
-        length += step;
+    const struct bit *bits = phrase->bits;
+    size_t length = 3;
+    for (size_t i = first; i < end; i++)
+        length += bits[i].length + 1;
+    char *text = arena_get(arena, length), *at = text;
+    if (blank_before)
+        *at++ = ' ';
+    for (size_t i = first; i < end; i++) {
+        if (i > first && bits[i].join == JOIN_BLANK)
+            *at++ = ' ';
+        memcpy(at, bits[i].text, bits[i].length);
+        at += bits[i].length;
     }
-    return length;
+    if (blank_after)
+        *at = ' ';
+    return text;
 }
 
 /* Cuts what does not fit off the bit at `at` and puts it behind, as a bit. */
 static void cut_bit(struct phrase *phrase, size_t at, double measure)
 {
     struct bit rest = phrase->bits[at];
-    size_t length = fitting(phrase, &rest, measure);
+    size_t length =
+        text_fitting(phrase->fonts, rest.pen.face, phrase_size(rest.pen.face, phrase->size),
+                     rest.text, rest.length, measure);
     if (length == rest.length)
         return;
     add_bit(phrase, "", 0, rest.pen);
@@ -290,6 +335,18 @@ static void cut_long_words(struct phrase *phrase, double measure)
     }
 }
 
+/* ---- where lines end ---- */
+
+/* Sums of widths carry a little noise; a word that fits exactly must fit. */
+static const double NOISE = 1e-6;
+
+/* A last line shorter than this share of the measure looks like a mistake: two short
+ * words, say. One word alone is worse than any ragged line before it. */
+static const double SHORT_LINE = 0.2, SHORT_LINE_COST = 0.75, LONE_WORD_COST = 2;
+
+/* And one a little longer is still better the longer it is, up to this share. */
+static const double FAIR_LINE = 0.34, FAIR_LINE_COST = 0.6;
+
 static void make_room(struct lines *lines, size_t count)
 {
     if (lines->room >= count)
@@ -298,6 +355,80 @@ static void make_room(struct lines *lines, size_t count)
     lines->words = heap_resize(lines->words, lines->room, sizeof *lines->words);
     lines->word_bits = heap_resize(lines->word_bits, lines->room, sizeof *lines->word_bits);
     lines->starts = heap_resize(lines->starts, lines->room, sizeof *lines->starts);
+    lines->from = heap_resize(lines->from, lines->room, sizeof *lines->from);
+    lines->cost = heap_resize(lines->cost, lines->room, sizeof *lines->cost);
+}
+
+static double last_line_cost(size_t words, double width, double measure)
+{
+    if (words == 1)
+        return LONE_WORD_COST;
+    double share = width / measure;
+    double want = share < FAIR_LINE ? 1 - share / FAIR_LINE : 0;
+    return FAIR_LINE_COST * want * want + (share < SHORT_LINE ? SHORT_LINE_COST : 0);
+}
+
+/* What a line of this width costs; the words from first to before end. */
+static double line_cost(const struct word *words, size_t count, size_t first, size_t end,
+                        double width, double measure)
+{
+    bool ends = end == count || words[end].breaks;
+    bool begins = first == 0 || words[first].breaks;
+    if (ends)
+        return begins ? 0 : last_line_cost(end - first, width, measure);
+    double slack = width < measure ? (measure - width) / measure : 0;
+    return slack * slack;
+}
+
+/* Finds the cheapest first word for the line that ends before `end`. */
+static void find_line(struct lines *lines, const struct word *words, size_t count, size_t end,
+                      double measure)
+{
+    double width = 0, best = -1;
+    for (size_t first = end; first-- > 0;) {
+        width += words[first].width;
+        if (width > measure + NOISE && first + 1 < end)
+            break;
+        double cost = lines->cost[first] + line_cost(words, count, first, end, width, measure);
+        if (best < 0 || cost < best) {
+            best = cost;
+            lines->from[end] = first;
+        }
+        if (words[first].breaks)
+            break;
+        width += words[first].blank;
+    }
+    lines->cost[end] = best;
+}
+
+size_t break_lines(struct lines *lines, const struct word *words, size_t count, double measure,
+                   size_t *starts)
+{
+    make_room(lines, count + 1);
+    lines->cost[0] = 0;
+    for (size_t end = 1; end <= count; end++)
+        find_line(lines, words, count, end, measure);
+    size_t found = 0;
+    for (size_t end = count; end > 0; end = lines->from[end])
+        found++;
+    size_t line = found;
+    for (size_t end = count; end > 0; end = lines->from[end])
+        starts[--line] = lines->from[end];
+    return found;
+}
+
+bool lines_suffice(const struct word *words, size_t count, double measure, size_t lines)
+{
+    double width = INFINITY; /* no line is begun yet */
+    for (size_t i = 0; i < count; i++) {
+        width += words[i].blank + words[i].width;
+        if (width <= measure + NOISE && !words[i].breaks)
+            continue;
+        if (lines-- == 0)
+            return false;
+        width = words[i].width;
+    }
+    return true;
 }
 
 static void gather_words(const struct phrase *phrase, struct lines *lines)
@@ -321,8 +452,7 @@ void phrase_break(struct phrase *phrase, double measure, struct lines *lines)
 {
     cut_long_words(phrase, measure);
     gather_words(phrase, lines);
-    lines->count =
-        break_lines(&lines->search, lines->words, lines->word_count, measure, lines->starts);
+    lines->count = break_lines(lines, lines->words, lines->word_count, measure, lines->starts);
     for (size_t i = 0; i < lines->count; i++)
         lines->starts[i] = lines->word_bits[lines->starts[i]];
     lines->starts[lines->count] = phrase->count;
@@ -330,9 +460,10 @@ void phrase_break(struct phrase *phrase, double measure, struct lines *lines)
 
 void lines_free(struct lines *lines)
 {
-    line_search_free(&lines->search);
     free(lines->words);
     free(lines->word_bits);
     free(lines->starts);
+    free(lines->from);
+    free(lines->cost);
     *lines = (struct lines){0};
 }
