@@ -6,8 +6,8 @@
 #include "book_paint.h"
 
 #include "base/source_date.h"
+#include "page/aids.h"
 #include "page/compose.h"
-#include "page/trial.h"
 #include "tree/points.h"
 
 /* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */

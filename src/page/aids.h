@@ -1,9 +1,11 @@
-/* Sheets to print at 1:1 and measure with: check bars, a tape for the drum, a strip
- * for the nut's rim. Where the marks stand is worked out elsewhere. */
+/* Sheets to print at 1:1 and measure with: check bars, a tape for the drum, a strip for the
+ * nut's rim; and one to find out how the printer turns paper. Where the marks of a strip stand
+ * is worked out elsewhere. */
 #ifndef PAGE_AIDS_H
 #define PAGE_AIDS_H
 
 #include "page/compose.h"
+#include "page/fold.h"
 
 /* A line across a strip. Points from the strip's index line. */
 struct tape_mark {
@@ -49,5 +51,11 @@ double tape_most(enum paper_size booklet);
 struct print *compose_aids(struct arena *arena, const struct aid *aids, size_t count,
                            const struct imprint *imprint, const struct fonts *fonts,
                            enum paper_size booklet);
+
+/* Four pages, to be painted as a sheet for folding; they say what is done with the sheets of
+ * the booklet, which are so many. */
+struct print *compose_trial(struct arena *arena, const struct imprint *imprint,
+                            const struct fonts *fonts, enum paper_size booklet,
+                            const struct fold *fold);
 
 #endif

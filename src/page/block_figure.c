@@ -1,5 +1,6 @@
 /* A figure as wide as the column, its caption below: one thing that is not divided. */
 #include "page/blocks.h"
+#include "page/drawing.h"
 #include "page/lines.h"
 #include "tree/figure.h"
 
@@ -21,34 +22,6 @@ static double least_text(const struct figure *figure)
     return least;
 }
 
-static void put_path(struct flow *flow, const struct figure_path *path, double x, double scale,
-                     int tag)
-{
-    if (path->fill != FILL_NONE)
-        flow_path(flow, (struct piece){.tag = tag,
-                                       .x = x,
-                                       .path = path,
-                                       .scale = scale,
-                                       .filled = true,
-                                       .grey = path->fill == FILL_PAPER ? 1 : 0});
-    if (path->stroke != STROKE_NONE)
-        flow_path(flow, (struct piece){.tag = tag,
-                                       .x = x,
-                                       .path = path,
-                                       .scale = scale,
-                                       .line = scale * figure_line(path->stroke)});
-}
-
-static void put_text(struct flow *flow, const struct figure_text *text, double x, double scale,
-                     int tag)
-{
-    struct text_style style = {.face = text->bold ? FACE_BOLD : FACE_REGULAR,
-                               .size = scale * text->size};
-    flow_text(flow, x + scale * figure_text_left(text), scale * text->y, &style, tag,
-              text->text);
-    flow->pieces[flow->piece_count - 1].blank_after = true; /* they are not one word */
-}
-
 static void put_caption(struct flow *flow, const char *text, struct area area, int tag)
 {
     double size = fmax(flow->type->note, FIGURE_LEAST_TEXT);
@@ -68,10 +41,11 @@ static void put_drawing(struct flow *flow, const struct figure *figure, struct a
     int drawing = flow_tag(flow, TAG_FIGURE, tag);
     flow->print->tags[drawing].alternative = arena_text(flow->arena, figure->description);
     flow_strip(flow, scale * figure->height);
-    for (size_t i = 0; i < figure->path_count; i++)
-        put_path(flow, &figure->paths[i], x, scale, drawing);
-    for (size_t i = 0; i < figure->text_count; i++)
-        put_text(flow, &figure->texts[i], x, scale, drawing);
+    size_t count;
+    const struct piece *pieces =
+        figure_pieces(flow->scratch, flow->fonts, figure, x, 0, scale, drawing, &count);
+    for (size_t i = 0; i < count; i++)
+        flow_piece(flow, pieces[i]);
 }
 
 static void report(struct flow *flow, const struct figure *figure)

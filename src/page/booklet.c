@@ -1,12 +1,10 @@
 #include "page/blocks.h"
 #include "page/contents.h"
+#include "page/cut.h"
 #include "page/foot.h"
 #include "page/imprint.h"
 #include "page/lines.h"
-#include "page/links.h"
-#include "page/outline.h"
-#include "page/place.h"
-#include "page/roman.h"
+#include "page/print.h"
 #include "tree/points.h"
 
 static const struct type_scale booklet_type = {
@@ -151,8 +149,7 @@ static void finish_sheets(struct booklet *booklet, size_t first)
     for (size_t i = first; i < print->sheet_count; i++)
         print->sheets[i].label = label_of(flow->arena, i, booklet->front);
     put_feet(booklet);
-    links_note_anchors(flow);
-    outline_make(flow, 2);
+    flow_note_anchors(flow, 2);
     flow_let_go(flow);
 }
 
@@ -227,7 +224,7 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
     flow_begin(&booklet.flow);
     put_front(&booklet);
     put_chapters(&booklet);
-    links_resolve(&booklet.flow);
+    flow_resolve_links(&booklet.flow);
     hand_on(&booklet, 0, booklet.front);
     flow_end(&booklet.flow);
     return print;

@@ -1,9 +1,8 @@
 /* The card: each side in the largest type that fits. */
 #include "page/card_plan.h"
 #include "page/card_sheet.h"
+#include "page/cut.h"
 #include "page/imprint.h"
-#include "page/links.h"
-#include "page/place.h"
 
 #include <math.h>
 
@@ -79,8 +78,8 @@ static void compose_sides(const struct card *card, struct arena *arena, struct p
     int document = flow_tag(&flow, TAG_DOCUMENT, -1);
     for (size_t i = 0; i < card->side_count; i++)
         compose_side(&flow, card, i, sizes[i], document);
-    links_note_anchors(&flow);
-    links_resolve(&flow);
+    flow_note_anchors(&flow, 0);
+    flow_resolve_links(&flow);
     flow_end(&flow);
 }
 

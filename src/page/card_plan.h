@@ -3,7 +3,7 @@
 #define PAGE_CARD_PLAN_H
 
 #include "page/blocks.h"
-#include "page/layout.h"
+#include "page/paper.h"
 
 struct side {
     const char *name;

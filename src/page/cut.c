@@ -1,6 +1,14 @@
+/* Where the flow is cut into sheets: over the whole of it, as well as it can be.
+ *
+ * Every strip may be the first of a sheet. The least cost to get there is found from the
+ * least costs of the strips before it from which one sheet reaches so far; tracing back from
+ * the end gives the cuts. Then the strips are put on their sheets, and what leads from one to
+ * another is resolved. */
 #include "page/cut.h"
 
 #include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 static const double NOISE = 1e-6;
 
@@ -32,6 +40,13 @@ static const double SQUEEZE = 0.3;
  * at least so much of itself. It is found more easily at the top of a sheet. */
 static const double RUN_ON_MOST = 0.6, RUN_ON_LEAST = 0.2, RUN_ON = 0.4;
 
+/* What one sheet holds: the strips from the end of the one before. */
+struct cut {
+    size_t end;     /* the strip that the next sheet begins with */
+    double squeeze; /* share of every loose gap that is taken away, 0 to layout.give */
+    bool sideways;
+};
+
 struct found {
     double cost; /* of the best way to this strip as the first of a sheet; < 0: none yet */
     size_t from; /* the strip that the sheet before begins with */
@@ -54,12 +69,14 @@ struct filling {
     double opened;            /* where the last of these began; < 0: none */
 };
 
-double cut_loose(const struct strip *strip)
+/* The part of a strip's gap that may be squeezed. */
+static double loose_gap(const struct strip *strip)
 {
     return fmax(0, strip->gap - TIGHT);
 }
 
-double cut_height_as_first(const struct strip *strip)
+/* Height that a strip takes as the first of a sheet. */
+static double height_as_first(const struct strip *strip)
 {
     double repeat = strip->repeat ? strip->repeat->strip.height : 0;
     return strip->inset + repeat + strip->height;
@@ -142,7 +159,7 @@ static bool go_on(const struct search *search, struct filling *filling, size_t n
         filling->cost += RUN_ON;
     }
     filling->used += strip->gap + strip->height;
-    filling->loose += cut_loose(strip);
+    filling->loose += loose_gap(strip);
     return true;
 }
 
@@ -153,7 +170,7 @@ static void try_sheets(struct search *search, size_t first)
     bool sideways = search->found[first - search->first].sideways;
     struct filling filling = {.first = first,
                               .room = sideways ? flow->sideways_height : flow->height,
-                              .used = cut_height_as_first(strip_at(search, first)),
+                              .used = height_as_first(strip_at(search, first)),
                               .opened = -1};
     for (size_t next = first + 1;; next++) {
         try_end(search, &filling, next);
@@ -181,8 +198,8 @@ static const struct cut *trace(struct search *search, struct arena *arena, size_
     return cuts;
 }
 
-const struct cut *cut_sheets(struct flow *flow, const struct layout *layout, size_t first,
-                             size_t end, size_t *count)
+static const struct cut *cut_sheets(struct flow *flow, const struct layout *layout,
+                                    size_t first, size_t end, size_t *count)
 {
     struct search search = {.flow = flow, .first = first, .end = end, .give = layout->give};
     search.found = arena_get(flow->scratch, (end - first + 1) * sizeof *search.found);
@@ -197,4 +214,229 @@ const struct cut *cut_sheets(struct flow *flow, const struct layout *layout, siz
         if (search.found[i - first].cost >= 0)
             try_sheets(&search, i);
     return trace(&search, flow->scratch, count);
+}
+
+/* ---- onto the sheets ---- */
+
+static void add_sheet(struct flow *flow, const struct layout *layout, bool sideways)
+{
+    struct print *print = flow->print;
+    *ARENA_PUSH(flow->arena, print->sheets, print->sheet_count) =
+        (struct sheet){.width = sideways ? layout->height : layout->width,
+                       .height = sideways ? layout->width : layout->height,
+                       .label = ""};
+}
+
+/* Where on the sheet the strips lie; gives the y below the last. */
+static double set_heights(struct flow *flow, size_t first, const struct cut *cut, double top,
+                          double room)
+{
+    size_t end = cut->end;
+    double y = top + height_as_first(&flow->strips[first]) - flow->strips[first].height;
+    size_t foot = end;
+    for (size_t i = first; i < end; i++) {
+        struct strip *strip = &flow->strips[i];
+        if (i > first)
+            y += strip->gap - cut->squeeze * loose_gap(strip);
+        strip->y = y;
+        strip->sheet = flow->print->sheet_count - 1;
+        y += strip->height;
+        if (strip->at_foot && foot == end)
+            foot = i;
+    }
+    double down = top + room - y;
+    if (foot == end || down < 0)
+        return y;
+    for (size_t i = foot; i < end; i++)
+        flow->strips[i].y += down;
+    return top + room;
+}
+
+static void add_piece(struct flow *flow, struct piece piece)
+{
+    sheet_put(flow->marks, &flow->print->sheets[flow->print->sheet_count - 1], piece);
+}
+
+static void draw_frame(struct flow *flow, const struct frame *frame, double left, double top,
+                       double bottom)
+{
+    static const double lines[] = {[FRAME_QUOTE] = 1.2,
+                                   [FRAME_LITERAL] = 0.4,
+                                   [FRAME_CAUTION] = 2.2,
+                                   [FRAME_NOTICE] = 1.5};
+    double line = lines[frame->kind], x = left + frame->x + line / 2;
+    if (frame->kind == FRAME_QUOTE)
+        add_piece(flow, decoration(PIECE_LINE, x, top, 0, bottom - top, line));
+    else
+        add_piece(flow, decoration(PIECE_BOX, x, top + line / 2, frame->width - line,
+                                   bottom - top - line, line));
+}
+
+/* The frames that have strips on this sheet; those that go on are closed for now. */
+static void draw_frames(struct flow *flow, size_t first, size_t end, double left, double top)
+{
+    while (flow->open_frame < flow->frame_count && flow->frames[flow->open_frame].end <= first)
+        flow->open_frame++;
+    const struct strip *last = &flow->strips[end - 1];
+    for (size_t i = flow->open_frame; i < flow->frame_count; i++) {
+        const struct frame *frame = &flow->frames[i];
+        if (frame->first >= end)
+            break;
+        if (frame->end <= first)
+            continue;
+        double upper =
+            frame->first >= first ? flow->strips[frame->first].y : top + frame->outer;
+        const struct strip *lowest = frame->end <= end ? &flow->strips[frame->end - 1] : last;
+        double pads = frame->end <= end ? 0 : flow->strips[end].inset - frame->outer;
+        draw_frame(flow, frame, left, upper, lowest->y + lowest->height + pads);
+    }
+}
+
+static void copy_pieces(struct flow *flow, const struct strip *strip, double left, double y)
+{
+    for (size_t i = 0; i < strip->pieces.count; i++) {
+        struct piece piece = flow->pieces[strip->pieces.first + i];
+        piece.x += left;
+        piece.y += y;
+        add_piece(flow, piece);
+    }
+}
+
+static void copy_links(struct flow *flow, const struct strip *strip, double left)
+{
+    size_t pieces = flow->print->sheets[strip->sheet].piece_count;
+    for (size_t i = 0; i < strip->links.count; i++) {
+        struct flow_link link = flow->links[strip->links.first + i];
+        link.x += left;
+        link.y += strip->y;
+        link.number_piece += pieces - strip->pieces.first;
+        link.number_right += left;
+        *HEAP_PUSH(flow->placed, flow->placed_count) =
+            (struct placed_link){.link = link, .sheet = strip->sheet};
+    }
+}
+
+/* A table that is divided has a rule under its part before the break. */
+static void close_table(struct flow *flow, const struct repeat *repeat, double left, double y)
+{
+    add_piece(flow, decoration(PIECE_LINE, left + repeat->x, y, repeat->width, 0, 0.8));
+}
+
+static void place_sheet(struct flow *flow, const struct layout *layout, size_t first,
+                        const struct cut *cut)
+{
+    size_t sheet = flow->print->sheet_count, end = cut->end;
+    add_sheet(flow, layout, cut->sideways);
+    double left = layout_left(layout, sheet, cut->sideways);
+    double top = cut->sideways ? layout->margins.inner : layout->margins.top;
+    double room = cut->sideways ? flow->sideways_height : flow->height;
+    double y = set_heights(flow, first, cut, top, room);
+    draw_frames(flow, first, end, left, top);
+    const struct strip *begin = &flow->strips[first];
+    if (begin->repeat)
+        copy_pieces(flow, &begin->repeat->strip, left, top + begin->inset);
+    for (size_t i = first; i < end; i++) {
+        copy_links(flow, &flow->strips[i], left);
+        copy_pieces(flow, &flow->strips[i], left, flow->strips[i].y);
+    }
+    if (end < flow->strip_count && flow->strips[end].repeat)
+        close_table(flow, flow->strips[end].repeat, left, y);
+}
+
+void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end)
+{
+    if (first == end)
+        return;
+    size_t count;
+    const struct cut *cuts = cut_sheets(flow, layout, first, end, &count);
+    for (size_t i = 0; i < count; i++) {
+        place_sheet(flow, layout, first, &cuts[i]);
+        first = cuts[i].end;
+    }
+}
+
+/* ---- anchors and links ---- */
+
+static int same_name(const void *left, const void *right)
+{
+    const struct placed_anchor *a = left, *b = right;
+    int order = strcmp(a->file, b->file);
+    return order ? order : strcmp(a->name, b->name);
+}
+
+/* Of two with one name the first leads. */
+static int by_name(const void *left, const void *right)
+{
+    const struct placed_anchor *a = left, *b = right;
+    int order = same_name(a, b);
+    if (order == 0)
+        order = (a->sheet > b->sheet) - (a->sheet < b->sheet);
+    return order ? order : (a->y > b->y) - (a->y < b->y);
+}
+
+static void add_to_outline(struct flow *flow, const struct flow_anchor *anchor,
+                           const struct strip *strip)
+{
+    struct print *print = flow->print;
+    *ARENA_PUSH(flow->arena, print->outline, print->outline_count) = (struct outline_entry){
+        .title = anchor->title, .level = anchor->level, .sheet = strip->sheet, .y = strip->y};
+}
+
+void flow_note_anchors(struct flow *flow, int lowest)
+{
+    for (size_t i = 0; i < flow->anchor_count; i++) {
+        const struct flow_anchor *anchor = &flow->anchors[i];
+        if (anchor->strip >= flow->strip_count)
+            continue;
+        const struct strip *strip = &flow->strips[anchor->strip];
+        if (anchor->page)
+            *HEAP_PUSH(flow->targets, flow->target_count) =
+                (struct placed_anchor){.file = anchor->page->file,
+                                       .name = arena_text(flow->arena, anchor->name),
+                                       .sheet = strip->sheet,
+                                       .y = strip->y};
+        if (anchor->title && anchor->level <= lowest)
+            add_to_outline(flow, anchor, strip);
+    }
+}
+
+static void write_number(struct flow *flow, const struct placed_link *placed, size_t to_sheet)
+{
+    struct sheet *sheet = &flow->print->sheets[placed->sheet];
+    struct piece *piece = &sheet->pieces[placed->link.number_piece];
+    piece->text = flow->print->sheets[to_sheet].label;
+    piece->width = fonts_width(flow->fonts, piece->face, piece->size, piece->text);
+    piece->x = placed->link.number_right - piece->width;
+}
+
+static void resolve_link(struct flow *flow, const struct placed_link *placed)
+{
+    const struct flow_link *link = &placed->link;
+    struct hot_area area = {.x = link->x,
+                            .y = link->y,
+                            .width = link->width,
+                            .height = link->height,
+                            .uri = link->uri,
+                            .tag = link->tag};
+    if (!link->uri) {
+        struct placed_anchor key = {.file = link->to_page->file, .name = link->to_anchor};
+        const struct placed_anchor *found =
+            bsearch(&key, flow->targets, flow->target_count, sizeof key, same_name);
+        if (!found)
+            return; /* the card's page, which is no part of the booklet */
+        area.to_sheet = found->sheet;
+        area.to_y = found->y;
+        if (link->numbered)
+            write_number(flow, placed, area.to_sheet);
+    }
+    struct sheet *sheet = &flow->print->sheets[placed->sheet];
+    *ARENA_PUSH(flow->arena, sheet->areas, sheet->area_count) = area;
+}
+
+void flow_resolve_links(struct flow *flow)
+{
+    if (flow->target_count)
+        qsort(flow->targets, flow->target_count, sizeof *flow->targets, by_name);
+    for (size_t i = 0; i < flow->placed_count; i++)
+        resolve_link(flow, &flow->placed[i]);
 }

@@ -1,27 +1,23 @@
-/* Where the flow is cut into sheets: over the whole of it, as well as it can be. */
+/* The flow cut into sheets, and what then is known: where each strip, anchor and heading
+ * stands. */
 #ifndef PAGE_CUT_H
 #define PAGE_CUT_H
 
-#include "page/layout.h"
+#include "page/flow.h"
+#include "page/paper.h"
 
-/* What one sheet holds: the strips from the end of the one before. */
-struct cut {
-    size_t end;     /* the strip that the next sheet begins with */
-    double squeeze; /* share of every loose gap that is taken away, 0 to layout.give */
-    bool sideways;
-};
+/* Places the strips from first to before end on sheets of this layout, from a new sheet on. Of
+ * the ways to cut them it takes one that parts what belongs together least, then one with few
+ * sheets, no bare ones among them, and little taken from the gaps. A strip that is too tall
+ * for any sheet has one of its own. */
+void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end);
 
-/* The part of a strip's gap that may be squeezed. */
-double cut_loose(const struct strip *strip);
+/* Remembers where the anchors of strips were placed, before the flow lets them go; headings
+ * down to this level go into the print's outline, 0: none. */
+void flow_note_anchors(struct flow *flow, int lowest);
 
-/* Height that a strip takes as the first of a sheet. */
-double cut_height_as_first(const struct strip *strip);
-
-/* Cuts the strips from first to before end, first < end. Of the ways to cut it takes one
- * that parts what belongs together least, then one with few sheets, no bare ones among
- * them, and little taken from the gaps. A strip that is too tall for any sheet has one of
- * its own. The cuts are the flow's, until flow_end(). */
-const struct cut *cut_sheets(struct flow *flow, const struct layout *layout, size_t first,
-                             size_t end, size_t *count);
+/* Gives every placed link its area, once all strips are placed, their anchors noted, and the
+ * sheets have their labels; writes page numbers where they are asked for. */
+void flow_resolve_links(struct flow *flow);
 
 #endif

@@ -1,11 +1,6 @@
 #include "page/drawing.h"
 
-#include <math.h>
-#include <string.h>
-
-enum { CHORDS = 12 }; /* of a quarter: of 5 mm radius they stay within 0.02 mm of it */
-
-static const double FOOT_SIZE = 6.5;
+#include "tree/points.h"
 
 void drawing_tag(struct drawing *drawing, enum tag_kind kind)
 {
@@ -26,22 +21,17 @@ void drawing_sheet(struct drawing *drawing, double width, double height, const c
     *drawing->sheet = (struct sheet){.width = width, .height = height, .label = label};
 }
 
-static void add_piece(struct drawing *drawing, struct piece piece)
-{
-    struct sheet *sheet = drawing->sheet;
-    *ARENA_PUSH(drawing->arena, sheet->pieces, sheet->piece_count) = piece;
-}
-
 void drawing_line(struct drawing *drawing, double x, double y, double width, double height,
                   double line)
 {
-    add_piece(drawing, decoration(PIECE_LINE, x, y, width, height, line));
+    sheet_put(drawing->arena, drawing->sheet,
+              decoration(PIECE_LINE, x, y, width, height, line));
 }
 
-void drawing_box(struct drawing *drawing, double x, double y, double width, double height,
-                 double line)
+static void draw_box(struct drawing *drawing, double x, double y, double width, double height,
+                     double line)
 {
-    add_piece(drawing, decoration(PIECE_BOX, x, y, width, height, line));
+    sheet_put(drawing->arena, drawing->sheet, decoration(PIECE_BOX, x, y, width, height, line));
 }
 
 void drawing_text(struct drawing *drawing, double x, double y, enum align align,
@@ -49,7 +39,7 @@ void drawing_text(struct drawing *drawing, double x, double y, enum align align,
 {
     double width = fonts_width(drawing->fonts, style->face, style->size, text);
     double share = align == ALIGN_LEFT ? 0 : align == ALIGN_MIDDLE ? 0.5 : 1;
-    add_piece(drawing,
+    sheet_put(drawing->arena, drawing->sheet,
               text_piece(drawing->fonts, x - share * width, y, style, drawing->tag, text));
 }
 
@@ -75,75 +65,124 @@ double drawing_words(struct drawing *drawing, struct area area, double y,
     return y;
 }
 
-static void draw_path(struct drawing *drawing, const struct figure_path *path, double x,
-                      double y)
+static size_t path_pieces(const struct figure_path *path, struct piece piece,
+                          struct piece *pieces)
 {
-    struct piece piece = {
-        .kind = PIECE_PATH, .tag = drawing->tag, .x = x, .y = y, .path = path, .scale = 1};
+    size_t count = 0;
+    piece.kind = PIECE_PATH;
+    piece.path = path;
     if (path->fill != FILL_NONE) {
-        struct piece ground = piece;
-        ground.filled = true;
-        ground.grey = path->fill == FILL_PAPER ? 1 : 0;
-        add_piece(drawing, ground);
+        pieces[count] = piece;
+        pieces[count].filled = true;
+        pieces[count++].grey = path->fill == FILL_PAPER ? 1 : 0;
     }
-    piece.line = figure_line(path->stroke);
-    if (path->stroke != STROKE_NONE)
-        add_piece(drawing, piece);
+    if (path->stroke != STROKE_NONE) {
+        pieces[count] = piece;
+        pieces[count++].line = piece.scale * figure_line(path->stroke);
+    }
+    return count;
+}
+
+struct piece *figure_pieces(struct arena *arena, const struct fonts *fonts,
+                            const struct figure *figure, double x, double y, double scale,
+                            int tag, size_t *count)
+{
+    struct piece at = {.tag = tag, .x = x, .y = y, .scale = scale};
+    struct piece *pieces =
+        arena_get(arena, (2 * figure->path_count + figure->text_count) * sizeof *pieces);
+    *count = 0;
+    for (size_t i = 0; i < figure->path_count; i++)
+        *count += path_pieces(&figure->paths[i], at, pieces + *count);
+    for (size_t i = 0; i < figure->text_count; i++) {
+        const struct figure_text *text = &figure->texts[i];
+        struct text_style style = {.face = text->bold ? FACE_BOLD : FACE_REGULAR,
+                                   .size = scale * text->size};
+        pieces[*count] = text_piece(fonts, x + scale * figure_text_left(text),
+                                    y + scale * text->y, &style, tag, text->text);
+        pieces[(*count)++].blank_after = true; /* they are not one word */
+    }
+    return pieces;
 }
 
 void drawing_figure(struct drawing *drawing, const struct figure *figure, double x, double y)
 {
+    size_t count;
     drawing_tag(drawing, TAG_FIGURE);
     drawing->print->tags[drawing->tag].alternative = figure->description;
-    for (size_t i = 0; i < figure->path_count; i++)
-        draw_path(drawing, &figure->paths[i], x, y);
-    for (size_t i = 0; i < figure->text_count; i++) {
-        const struct figure_text *text = &figure->texts[i];
-        struct text_style style = {.face = text->bold ? FACE_BOLD : FACE_REGULAR,
-                                   .size = text->size};
-        drawing_text(drawing, x + figure_text_left(text), y + text->y, ALIGN_LEFT, &style,
-                     text->text);
-        drawing->sheet->pieces[drawing->sheet->piece_count - 1].blank_after = true;
+    const struct piece *pieces =
+        figure_pieces(drawing->arena, drawing->fonts, figure, x, y, 1, drawing->tag, &count);
+    for (size_t i = 0; i < count; i++)
+        sheet_put(drawing->arena, drawing->sheet, pieces[i]);
+}
+
+const char *imprint_inputs(struct arena *arena, const struct imprint *imprint)
+{
+    return arena_format(arena, "%s. Settings %s.", imprint->inputs, imprint->fingerprint);
+}
+
+/* ---- check bars ---- */
+
+static const double LINE = 0.25, TICK = 5.5, END_TICK = 8.5, SIZE = 7;
+static const double BOX_WIDTH = 38, BOX_HEIGHT = 18;
+
+static const struct {
+    double division;
+    int count;
+    const char *whole, *unit;
+} bars[] = {
+    [BAR_MM] = {10 * MM, 10, "100\u00a0mm", "mm"}, [BAR_INCH] = {36, 8, "4\u00a0in", "in"}};
+
+double bar_length(enum bar_unit unit)
+{
+    return bars[unit].division * bars[unit].count;
+}
+
+static void draw_ticks(struct drawing *drawing, double x, double y, enum bar_unit unit,
+                       enum bar_way way)
+{
+    for (int i = 0; i <= bars[unit].count; i++) {
+        double at = i * bars[unit].division;
+        double tick = i == 0 || i == bars[unit].count ? END_TICK : TICK;
+        if (way == BAR_ACROSS)
+            drawing_line(drawing, x + at, y - tick, 0, tick, LINE);
+        else
+            drawing_line(drawing, x, y + at, tick, 0, LINE);
     }
 }
 
-/* A quarter of a circle about (x, y), clockwise as seen, from an angle on. */
-static void quarter(struct drawing *drawing, double x, double y, double radius, double from,
-                    double line)
+static void draw_across(struct drawing *drawing, double x, double y, enum bar_unit unit,
+                        const struct text_style *style)
 {
-    for (int i = 0; i < CHORDS; i++) {
-        double a = from + M_PI / 2 * i / CHORDS, b = from + M_PI / 2 * (i + 1) / CHORDS;
-        drawing_line(drawing, x + radius * cos(a), y + radius * sin(a),
-                     radius * (cos(b) - cos(a)), radius * (sin(b) - sin(a)), line);
-    }
+    double end = x + bar_length(unit);
+    drawing_line(drawing, x, y, bar_length(unit), 0, LINE);
+    drawing_text(drawing, x, y + BAR_BELOW - 1, ALIGN_MIDDLE, style, "0");
+    drawing_text(drawing, end, y + BAR_BELOW - 1, ALIGN_MIDDLE, style, bars[unit].whole);
+    double box = end + BAR_BESIDE - 14 - BOX_WIDTH;
+    drawing_text(drawing, box - 4, y + 1, ALIGN_RIGHT, style, "measured");
+    draw_box(drawing, box, y - BOX_HEIGHT / 2 - 1.5, BOX_WIDTH, BOX_HEIGHT, 0.5);
+    drawing_text(drawing, box + BOX_WIDTH + 3, y + 1, ALIGN_LEFT, style, bars[unit].unit);
 }
 
-void drawing_rounded(struct drawing *drawing, double x, double y, double width, double height,
-                     double radius, double line)
+static void draw_down(struct drawing *drawing, double x, double y, enum bar_unit unit,
+                      const struct text_style *style)
 {
-    double right = x + width, low = y + height;
-    drawing_line(drawing, x + radius, y, width - 2 * radius, 0, line);
-    quarter(drawing, right - radius, y + radius, radius, -M_PI / 2, line);
-    drawing_line(drawing, right, y + radius, 0, height - 2 * radius, line);
-    quarter(drawing, right - radius, low - radius, radius, 0, line);
-    drawing_line(drawing, right - radius, low, 2 * radius - width, 0, line);
-    quarter(drawing, x + radius, low - radius, radius, M_PI / 2, line);
-    drawing_line(drawing, x, low - radius, 0, 2 * radius - height, line);
-    quarter(drawing, x + radius, y + radius, radius, M_PI, line);
+    double length = bar_length(unit), middle = y + length / 2, left = x + END_TICK + 1;
+    drawing_line(drawing, x, y, 0, length, LINE);
+    drawing_text(drawing, left + 1, y + 2.5, ALIGN_LEFT, style, "0");
+    drawing_text(drawing, left + 1, y + length + 2.5, ALIGN_LEFT, style, bars[unit].whole);
+    drawing_text(drawing, left, middle - BOX_HEIGHT / 2 - 3, ALIGN_LEFT, style, "measured");
+    draw_box(drawing, left, middle - BOX_HEIGHT / 2, BOX_WIDTH - 2, BOX_HEIGHT, 0.5);
+    drawing_text(drawing, left, middle + BOX_HEIGHT / 2 + SIZE + 1, ALIGN_LEFT, style,
+                 bars[unit].unit);
 }
 
-void drawing_foot(struct drawing *drawing, const struct imprint *imprint, double margin)
+void bar_draw(struct drawing *drawing, double x, double y, enum bar_unit unit, enum bar_way way)
 {
-    struct text_style style = {.size = FOOT_SIZE, .leading = FOOT_SIZE * 1.25};
-    struct area area = {.x = margin, .width = drawing->sheet->width - 2 * margin};
-    const char *inputs =
-        arena_format(drawing->arena, "%s. Settings %s.", imprint->inputs, imprint->fingerprint);
-    double y = drawing->sheet->height - margin - 2 * style.leading;
+    struct text_style style = {.size = SIZE};
     drawing_tag(drawing, TAG_PARAGRAPH);
-    drawing_words(drawing, area, y, &style, inputs);
-    if (!imprint->notice)
-        return;
-    style.face = FACE_BOLD;
-    drawing_tag(drawing, TAG_PARAGRAPH);
-    drawing_words(drawing, area, y - style.leading, &style, imprint->notice);
+    draw_ticks(drawing, x, y, unit, way);
+    if (way == BAR_ACROSS)
+        draw_across(drawing, x, y, unit, &style);
+    else
+        draw_down(drawing, x, y, unit, &style);
 }

@@ -65,16 +65,16 @@ struct strip *flow_strip(struct flow *flow, double height)
     return strip;
 }
 
-static struct piece *add_piece(struct flow *flow)
+void flow_piece(struct flow *flow, struct piece piece)
 {
     flow->strips[flow->strip_count - 1].pieces.count++;
-    return ARENA_PUSH(flow->scratch, flow->pieces, flow->piece_count);
+    *ARENA_PUSH(flow->scratch, flow->pieces, flow->piece_count) = piece;
 }
 
 void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
                const char *text)
 {
-    *add_piece(flow) = text_piece(flow->fonts, x, y, style, tag, text);
+    flow_piece(flow, text_piece(flow->fonts, x, y, style, tag, text));
 }
 
 void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,
@@ -86,20 +86,14 @@ void flow_text_right(struct flow *flow, double x, double y, const struct text_st
 
 void flow_line(struct flow *flow, double x, double y, double width, double height, double line)
 {
-    *add_piece(flow) = decoration(PIECE_LINE, x, y, width, height, line);
+    flow_piece(flow, decoration(PIECE_LINE, x, y, width, height, line));
 }
 
 void flow_box(struct flow *flow, double x, double y, double width, double height, double line)
 {
-    struct piece *piece = add_piece(flow);
-    *piece = decoration(PIECE_BOX, x, y, width, height, line);
-    piece->filled = line == 0;
-}
-
-void flow_path(struct flow *flow, struct piece piece)
-{
-    piece.kind = PIECE_PATH;
-    *add_piece(flow) = piece;
+    struct piece piece = decoration(PIECE_BOX, x, y, width, height, line);
+    piece.filled = line == 0;
+    flow_piece(flow, piece);
 }
 
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name)

@@ -188,8 +188,8 @@ void flow_line(struct flow *flow, double x, double y, double width, double heigh
 /* A frame of so thick a line, or with line 0 a black ground. */
 void flow_box(struct flow *flow, double x, double y, double width, double height, double line);
 
-/* The piece is filled in but for its kind; it lies in the strip as all others do. */
-void flow_path(struct flow *flow, struct piece piece);
+/* Any mark; it lies in the strip as all others do. */
+void flow_piece(struct flow *flow, struct piece piece);
 
 /* Marks the next strip as a place to be led to. */
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name);

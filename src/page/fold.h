@@ -1,10 +1,10 @@
 /* Which two pages share a side of a sheet in a booklet whose sheets are folded once, into
- * one another. A thick booklet is made of several such gatherings, that come one after the
- * other. Pure arithmetic: no paper, no ink. */
+ * one another, and what such sheets have beside the pages. A thick booklet is made of several
+ * gatherings, that come one after the other. */
 #ifndef PAGE_FOLD_H
 #define PAGE_FOLD_H
 
-#include <stddef.h>
+#include "page/print.h"
 
 struct fold {
     size_t pages;
@@ -35,5 +35,18 @@ struct fold_side fold_side(const struct fold *fold, size_t side);
  * back by as much, all pages lie alike once the edges are trimmed, or left as they are.
  * The outer sheet of each gathering stays. */
 double fold_shift(const struct fold_side *side, double thickness);
+
+/* What a blank page shows: a heading, lines to write on, how the sheets are printed. */
+struct sheet fold_notes(struct arena *arena, double width, double height);
+
+/* Where there is more than one gathering: on the front of the outer sheet of each, over the
+ * whole paper, a bar across the fold and a number beside it. Each bar is lower than the one
+ * before, so that the backs of the gatherings in their order show a stair. */
+bool fold_is_marked(const struct fold *fold, size_t side);
+struct sheet fold_mark(struct arena *arena, const struct fold *fold, size_t gathering,
+                       double width, double height);
+
+/* "20 sheets in 2 gatherings of 10", "22 sheets in 3 gatherings of 8, 7 and 7". */
+const char *fold_words(struct arena *arena, const struct fold *fold);
 
 #endif

@@ -2,7 +2,8 @@
 #ifndef PAGE_FOOT_H
 #define PAGE_FOOT_H
 
-#include "page/layout.h"
+#include "page/flow.h"
+#include "page/paper.h"
 
 /* Puts the foot under the sheet of that index; chapter: what it is part of. */
 void foot_put(struct flow *flow, const struct layout *layout, size_t index,

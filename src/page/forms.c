@@ -1,9 +1,7 @@
 /* The forms: each on one sheet, its rows as high as the sheet allows. */
 #include "page/blocks.h"
+#include "page/cut.h"
 #include "page/imprint.h"
-#include "page/links.h"
-#include "page/outline.h"
-#include "page/place.h"
 #include "tree/points.h"
 
 #include <math.h>
@@ -122,9 +120,8 @@ struct print *compose_forms(struct arena *arena, const struct page *const *pages
             compose_form(&flow, &layout, pages[i], imprint, document);
     for (size_t i = 0; i < print->sheet_count; i++)
         print->sheets[i].label = arena_format(arena, "%zu", i + 1);
-    links_note_anchors(&flow);
-    links_resolve(&flow);
-    outline_make(&flow, 1);
+    flow_note_anchors(&flow, 1);
+    flow_resolve_links(&flow);
     flow_end(&flow);
     return print;
 }

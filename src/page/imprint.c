@@ -1,6 +1,7 @@
 #include "page/imprint.h"
 
 #include "page/blocks.h"
+#include "page/drawing.h"
 #include "page/lines.h"
 
 static const double BOX_PAD = 5, BOX_SIDE = 8;
@@ -37,10 +38,7 @@ void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double s
     flow_line(flow, 0, 0, flow->width, 0, 0.4);
     if (with_notice && imprint->notice)
         put_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
-    put_line(
-        flow,
-        arena_format(flow->marks, "%s. Settings %s.", imprint->inputs, imprint->fingerprint),
-        size, FACE_REGULAR, tag);
+    put_line(flow, imprint_inputs(flow->marks, imprint), size, FACE_REGULAR, tag);
     for (size_t i = first + 1; i < flow->strip_count; i++)
         flow->strips[i].cost = BREAK_NEVER;
 }

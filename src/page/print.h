@@ -123,6 +123,15 @@ struct print {
     bool flip_short_edge; /* printed on both sides, it is turned about its short edge */
 };
 
+/* Puts a mark over those that are on the sheet. */
+void sheet_put(struct arena *arena, struct sheet *sheet, struct piece piece);
+
+/* Numbers of sheets in small Roman figures: "iv". number: above 0. */
+void roman_write(struct buffer *out, long number);
+
+/* 0 unless the text is one, of at most 3999, as it is properly written. */
+long roman_read(const char *text);
+
 /* One line a piece, rounded to 0.1 pt: for golden tests. */
 void print_dump(struct buffer *out, const struct print *print);
 

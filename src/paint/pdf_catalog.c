@@ -1,7 +1,7 @@
 #include "paint/pdf_catalog.h"
 
 #include "base/source_date.h"
-#include "page/roman.h"
+#include "page/print.h"
 #include "paint/pdf_text.h"
 
 #include <stdlib.h>

@@ -2,7 +2,7 @@
  * and shown on its sheet when all are there. */
 #include "paint/pdf_folded.h"
 
-#include "page/fold_marks.h"
+#include "page/fold.h"
 #include "paint/pdf_catalog.h"
 #include "paint/pdf_draw.h"
 #include "paint/pdf_fonts.h"

@@ -2,7 +2,7 @@
  * fold. */
 #include "checks_table.h"
 #include "page/fold.h"
-#include "page/sizes.h"
+#include "page/paper.h"
 
 static enum paper_size size_of(const struct asked *a)
 {

@@ -1,7 +1,6 @@
 /* Every kind of page as it was placed when it was last looked at: tests/golden/NAME.txt.
  * GOLDEN=update writes them anew: read the difference, and look at the pages. */
 #include "page/aids.h"
-#include "page/trial.h"
 #include "page_sample.h"
 
 #include "form_sample.h"

@@ -1,9 +1,35 @@
-/* Where on a sheet the column of text stands. */
-#ifndef PAGE_LAYOUT_H
-#define PAGE_LAYOUT_H
+/* Paper: how large a page is, what stays blank at its edges, and so where on a sheet the
+ * column of text stands. In points. */
+#ifndef PAGE_PAPER_H
+#define PAGE_PAPER_H
 
-#include "page/flow.h"
-#include "page/sizes.h"
+#include "page/compose.h"
+
+struct margins {
+    double top, bottom; /* bottom holds the running foot */
+    double inner;       /* at the fold or the binder */
+    double outer;       /* where a thumb lies */
+};
+
+struct paper {
+    const char *name;
+    double width, height; /* upright */
+    struct margins booklet;
+    double card_edge;  /* blank inside the cut of a card, for the film */
+    double least_body; /* smallest body type of a card of this size */
+    const char *pouch; /* to laminate a card of this size in */
+};
+
+const struct paper *paper_of(enum paper_size size);
+
+/* A sheet as it is bought; upright, in points. */
+struct stock {
+    const char *name;
+    double width, height;
+};
+
+/* What pages of this size are printed on, two beside each other: A4 or letter. */
+const struct stock *stock_of(enum paper_size size);
 
 /* A kind of sheet: the paper, and what stays blank at its edges. */
 struct layout {
@@ -17,6 +43,8 @@ struct layout layout_booklet(const struct paper *paper);
  * middle; 0: none. What is around it stays blank. */
 struct layout layout_card(const struct paper *paper, double hole);
 struct layout layout_card_lying(const struct paper *paper, double hole);
+
+struct flow;
 
 /* Gives the flow the column of this layout; turned sheets only where allowed. */
 void layout_apply(const struct layout *layout, struct flow *flow, bool turning);
