@@ -73,30 +73,38 @@ static void measure_head(struct flow *flow, struct table_plan *plan, size_t colu
     const struct column *head = &plan->table->columns[column];
     struct text_style style = table_head_style(plan);
     lines_read_cell(flow, head->quantity, &style, -1);
-    double least = phrase_least(&flow->phrase), most = phrase_most(&flow->phrase);
+    double least = table_least(flow, style.leading, plan->room, plan->height);
+    double most = phrase_most(&flow->phrase);
     if (head->unit)
         widen(&least, fonts_width(flow->fonts, FACE_REGULAR, style.size, head->unit));
     widen(&at->least, least);
     widen(&at->most, fmax(least, fmin(most, WIDE_HEAD * style.size)));
 }
 
-static void measure_number(struct flow *flow, struct column_plan *at, const char *shown,
-                           const struct text_style *style)
+static void measure_number(struct flow *flow, struct table_plan *plan, size_t row,
+                           size_t column)
 {
-    double all = fonts_width(flow->fonts, style->face, style->size, shown);
+    const char *shown = table_cell(plan->table, row, column)->shown;
+    struct column_plan *at = &plan->columns[column];
+    struct text_style style = table_cell_style(plan, row, column);
+    double all = fonts_width(flow->fonts, style.face, style.size, shown);
     double whole =
-        fonts_width_of(flow->fonts, style->face, style->size, shown, table_whole_length(shown));
+        fonts_width_of(flow->fonts, style.face, style.size, shown, table_whole_length(shown));
     widen(&at->whole, whole);
     widen(&at->fraction, all - whole);
 }
 
-static void measure_text(struct flow *flow, struct column_plan *at, const struct cell *cell,
-                         const struct text_style *style, bool whole)
+static void measure_text(struct flow *flow, struct table_plan *plan, size_t row, size_t column)
 {
-    lines_read_cell(flow, cell->shown, style, -1);
+    const struct cell *cell = table_cell(plan->table, row, column);
+    struct column_plan *at = &plan->columns[column];
+    struct text_style style = table_cell_style(plan, row, column);
+    bool whole = plan->table->columns[column].kind == COLUMN_NUMBER || cell->mark != MARK_NONE;
+    lines_read_cell(flow, cell->shown, &style, -1);
     double most = phrase_most(&flow->phrase);
     widen(&at->most, most);
-    widen(&at->least, whole || cell->mark != MARK_NONE ? most : phrase_least(&flow->phrase));
+    widen(&at->least,
+          whole ? most : table_least(flow, style.leading, plan->room, plan->height));
 }
 
 static void measure_column(struct flow *flow, struct table_plan *plan, size_t column)
@@ -106,20 +114,19 @@ static void measure_column(struct flow *flow, struct table_plan *plan, size_t co
     *at = (struct column_plan){0};
     measure_head(flow, plan, column);
     for (size_t row = 0; row < table->row_count; row++) {
-        const struct cell *cell = table_cell(table, row, column);
-        struct text_style style = table_cell_style(plan, row, column);
         if (table_cell_is_number(table, row, column))
-            measure_number(flow, at, cell->shown, &style);
+            measure_number(flow, plan, row, column);
         else
-            measure_text(flow, at, cell, &style, table->columns[column].kind == COLUMN_NUMBER);
+            measure_text(flow, plan, row, column);
     }
     widen(&at->least, at->whole + at->fraction);
     widen(&at->most, at->least);
 }
 
 /* Gives every column its least width, and shares what is left. */
-static bool set_widths(struct flow *flow, struct table_plan *plan, double room)
+static bool set_widths(struct flow *flow, struct table_plan *plan)
 {
+    double room = plan->room;
     for (size_t i = 0; i < plan->table->column_count; i++)
         room -= plan->columns[i].least + 2 * plan->margin;
     if (room < -NOISE)
@@ -183,7 +190,8 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
                      double size, struct area area, double height)
 {
     const struct type_scale *type = flow->type;
-    *plan = (struct table_plan){.table = table, .figures = size, .x = area.x};
+    *plan = (struct table_plan){
+        .table = table, .room = area.width, .height = height, .figures = size, .x = area.x};
     plan->words = fmax(size * type->table_text, type->table_words_least);
     plan->heads = fmax(size * type->table_head, type->table_words_least);
     bool last_way = size < type->table_most && size <= type->table_least;
@@ -194,12 +202,12 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
     plan->row_heights = arena_get(flow->scratch, table->row_count * sizeof *plan->row_heights);
     for (size_t i = 0; i < table->column_count; i++)
         measure_column(flow, plan, i);
-    if (!set_widths(flow, plan, area.width))
+    if (!set_widths(flow, plan))
         return false;
     measure_head_height(flow, plan);
     for (size_t row = 0; row < table->row_count; row++) {
         plan->row_heights[row] = row_height(flow, plan, row);
-        if (plan->row_heights[row] + plan->head_height > height)
+        if (plan->row_heights[row] + plan->head_height > plan->height)
             return false;
     }
     return true;

@@ -12,6 +12,7 @@ struct column_plan {
 
 struct table_plan {
     const struct table *table;
+    double room, height;          /* a row may take at most */
     double figures, words, heads; /* sizes of type */
     double margin;                /* blank left and right of each column */
     double row_pad;               /* blank above and below in each row */

@@ -1,8 +1,17 @@
+/* Which column gets the width that is left.
+ *
+ * A cell loses a line wherever its column gets as wide as one line less needs. These widths
+ * are measured once, and stand in order for each column as its steps. Two columns that share
+ * a room are tried at every step of the first by one sweep: while it widens and the second
+ * narrows, each step that either passes changes the height of one row. So a sweep takes as
+ * long as the two columns have steps, whatever the number of rows. */
 #include "page/table_share.h"
 
+#include "base/memory.h"
 #include "page/lines.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static const double NOISE = 1e-6;
 
@@ -19,12 +28,18 @@ static const double LESS_INK = 0.1;
 /* Rounds over all pairs of columns; they end by themselves long before. */
 enum { MOST_ROUNDS = 20 };
 
-/* The least width at which a cell takes so many lines: widths[0] for one line, ... */
-struct cell_need {
-    double *widths;
-    size_t count;
-    double leading;
-    bool unit; /* a head with a line more, for its unit */
+/* From this width of its column on a cell is so tall, and not as tall as before. */
+struct step {
+    double width, height, before;
+    size_t row;
+};
+
+/* Of one column: its steps, the narrowest first, and how tall its cells are after so many
+ * of them. */
+struct stair {
+    struct step *steps;
+    size_t count, taken;
+    double *heights;
 };
 
 /* The heads count as a row, the first. */
@@ -32,15 +47,9 @@ struct share {
     struct flow *flow;
     struct table_plan *plan;
     size_t rows, columns;
-    struct cell_need *needs; /* column after column */
-    double *others;          /* the tallest cell of each row but for two columns */
-    double *rest;            /* what this row and all below it cost at least */
+    struct stair *stairs; /* of each column */
+    double *others;       /* the tallest cell of each row but for two columns */
 };
-
-static struct cell_need *need_of(const struct share *share, size_t column, size_t row)
-{
-    return &share->needs[column * share->rows + row];
-}
 
 static size_t lines_at(struct flow *flow, double width)
 {
@@ -83,48 +92,68 @@ static double least_for(struct flow *flow, size_t lines, double little, double m
                                            : narrow_down(flow, lines, width, most, breaks_well);
 }
 
-/* Of the text in flow->phrase, in a column of this least width. */
-static void measure_need(struct share *share, struct cell_need *need, double least)
+double table_least(struct flow *flow, double leading, double room, double height)
 {
-    struct flow *flow = share->flow;
-    double most = fmax(least, phrase_most(&flow->phrase));
-    need->count = lines_at(flow, least);
-    need->count = need->count ? need->count : 1;
-    need->widths = arena_get(flow->scratch, need->count * sizeof *need->widths);
-    need->widths[need->count - 1] = least;
-    for (size_t lines = need->count - 1; lines > 1; lines--)
-        need->widths[lines - 1] = least_for(flow, lines, need->widths[lines], most);
-    if (need->count > 1)
-        need->widths[0] = most;
+    double least = phrase_least(&flow->phrase);
+    size_t lines = (size_t)(height / leading);
+    if (flow->phrase.count <= lines || lines_at(flow, least) <= lines)
+        return least;
+    double most = phrase_most(&flow->phrase);
+    return fits(flow, lines, room) ? least_for(flow, lines, least, most) : most;
 }
 
-static void measure_cell(struct share *share, size_t column, size_t row)
+/* The steps of the text in flow->phrase. reach: no wider can the column get. */
+static void measure_steps(struct share *share, size_t column, size_t row, double reach,
+                          double leading, bool unit)
+{
+    struct flow *flow = share->flow;
+    struct stair *stair = &share->stairs[column];
+    double least = share->plan->columns[column].least, width = least;
+    double most = fmax(least, phrase_most(&flow->phrase));
+    size_t lines = lines_at(flow, least);
+    lines = lines ? lines : 1;
+    stair->heights[row] = (double)(lines + unit) * leading;
+    while (--lines && fits(flow, lines, reach)) {
+        width = lines > 1 ? least_for(flow, lines, width, most) : most;
+        *HEAP_PUSH(stair->steps, stair->count) = (struct step){
+            width, (double)(lines + unit) * leading, (double)(lines + 1 + unit) * leading, row};
+    }
+}
+
+static void measure_cell(struct share *share, size_t column, size_t row, double reach)
 {
     const struct table *table = share->plan->table;
     const struct column *head = &table->columns[column];
-    struct cell_need *need = need_of(share, column, row);
-    double least = share->plan->columns[column].least;
     struct text_style style = row == 0 ? table_head_style(share->plan)
                                        : table_cell_style(share->plan, row - 1, column);
     const char *text = row == 0 ? head->quantity : table_cell(table, row - 1, column)->shown;
-    need->leading = style.leading;
-    need->unit = row == 0 && head->unit;
     if (row > 0 && head->kind == COLUMN_NUMBER) {
-        static double one_line = 0;
-        need->widths = &one_line;
-        need->count = 1;
+        share->stairs[column].heights[row] = style.leading;
         return;
     }
     lines_read_cell(share->flow, text, &style, -1);
-    measure_need(share, need, least);
+    measure_steps(share, column, row, reach, style.leading, row == 0 && head->unit);
 }
 
-static double height_at(const struct cell_need *need, double width)
+/* Of steps at one width a cell takes that to fewer lines last. */
+static int narrower_first(const void *a, const void *b)
 {
-    size_t lines = 1;
-    while (lines < need->count && need->widths[lines - 1] > width + NOISE)
-        lines++;
-    return (double)(lines + need->unit) * need->leading;
+    const struct step *one = a, *two = b;
+    if (one->width != two->width)
+        return one->width < two->width ? -1 : 1;
+    if (one->row != two->row)
+        return one->row < two->row ? -1 : 1;
+    return one->height > two->height ? -1 : one->height < two->height;
+}
+
+static void measure_column(struct share *share, size_t column, double reach)
+{
+    struct stair *stair = &share->stairs[column];
+    stair->heights = heap_get(share->rows * sizeof *stair->heights);
+    for (size_t row = 0; row < share->rows; row++)
+        measure_cell(share, column, row, reach);
+    if (stair->count)
+        qsort(stair->steps, stair->count, sizeof *stair->steps, narrower_first);
 }
 
 /* What a row costs where two of its cells are so tall. */
@@ -133,67 +162,69 @@ static double row_cost(double others, double a, double b)
     return fmax(others, fmax(a, b)) + LESS_INK * (a + b);
 }
 
-static void find_others(struct share *share, size_t a, size_t b)
-{
-    share->rest[share->rows] = 0;
-    for (size_t row = share->rows; row-- > 0;) {
-        share->others[row] = 0;
-        for (size_t i = 0; i < share->columns; i++)
-            if (i != a && i != b)
-                share->others[row] =
-                    fmax(share->others[row],
-                         height_at(need_of(share, i, row), share->plan->columns[i].width));
-        share->rest[row] =
-            share->rest[row + 1] + row_cost(share->others[row],
-                                            height_at(need_of(share, a, row), INFINITY),
-                                            height_at(need_of(share, b, row), INFINITY));
-    }
-}
-
-/* Two columns and their widths, and what all rows then cost. */
+/* Two columns and what all rows cost at the widths that they have reached. */
 struct pair {
-    size_t a, b;
-    double a_width, b_width, cost;
+    struct stair *a, *b;
+    const double *others;
+    double cost;
 };
 
-/* Stops where it is sure to cost more than the limit: then it is no good anyway. */
-static void weigh_pair(const struct share *share, struct pair *pair, double limit)
+static void set_height(struct pair *pair, const struct stair *stair, size_t row, double height)
 {
-    double cost = 0;
-    size_t row = 0;
-    for (; row < share->rows && cost + share->rest[row] <= limit; row++)
-        cost +=
-            row_cost(share->others[row], height_at(need_of(share, pair->a, row), pair->a_width),
-                     height_at(need_of(share, pair->b, row), pair->b_width));
-    pair->cost = cost + share->rest[row];
+    double others = pair->others[row];
+    pair->cost -= row_cost(others, pair->a->heights[row], pair->b->heights[row]);
+    stair->heights[row] = height;
+    pair->cost += row_cost(others, pair->a->heights[row], pair->b->heights[row]);
 }
 
-/* The least width at which no cell takes more lines than at this one. */
-static double without_slack(const struct share *share, size_t column, double width)
+/* Takes the steps up or down to this width of a column of the pair. */
+static void set_width(struct pair *pair, struct stair *stair, double width)
 {
-    double least = share->plan->columns[column].least;
+    for (; stair->taken < stair->count && stair->steps[stair->taken].width <= width + NOISE;
+         stair->taken++)
+        set_height(pair, stair, stair->steps[stair->taken].row,
+                   stair->steps[stair->taken].height);
+    for (; stair->taken && stair->steps[stair->taken - 1].width > width + NOISE; stair->taken--)
+        set_height(pair, stair, stair->steps[stair->taken - 1].row,
+                   stair->steps[stair->taken - 1].before);
+}
+
+/* The least width at which no cell takes more lines than after the steps taken. */
+static double without_slack(const struct stair *stair, double least)
+{
+    return stair->taken ? stair->steps[stair->taken - 1].width : least;
+}
+
+static struct pair pair_of(const struct share *share, size_t a, size_t b)
+{
+    struct pair pair = {
+        .a = &share->stairs[a], .b = &share->stairs[b], .others = share->others};
     for (size_t row = 0; row < share->rows; row++) {
-        const struct cell_need *need = need_of(share, column, row);
-        for (size_t i = 0; i < need->count; i++)
-            if (need->widths[i] <= width + NOISE)
-                least = fmax(least, need->widths[i]);
+        double others = 0;
+        for (size_t i = 0; i < share->columns; i++)
+            if (i != a && i != b)
+                others = fmax(others, share->stairs[i].heights[row]);
+        share->others[row] = others;
+        pair.cost += row_cost(others, pair.a->heights[row], pair.b->heights[row]);
     }
-    return least;
+    return pair;
 }
 
-/* With the first column at this width the second gets the rest. */
-static void try_pair(const struct share *share, struct pair *best, double a_width, double room)
+/* A way to share, and the step that leads to it. */
+struct way {
+    double a_width, b_width, cost;
+    struct step step;
+};
+
+/* Of ways that cost the same the first is the one there was, then what the upper row wants,
+ * then what takes fewer lines in it. */
+static bool is_better(const struct way *way, const struct way *best, bool found)
 {
-    const struct column_plan *a = &share->plan->columns[best->a];
-    const struct column_plan *b = &share->plan->columns[best->b];
-    struct pair pair = *best;
-    pair.a_width = a_width;
-    pair.b_width = fmin(b->most, room - a_width);
-    if (a_width > a->most + NOISE || pair.b_width < b->least - NOISE)
-        return;
-    weigh_pair(share, &pair, best->cost);
-    if (pair.cost < best->cost - NOISE)
-        *best = pair;
+    if (fabs(way->cost - best->cost) > NOISE)
+        return way->cost < best->cost;
+    if (!found || way->step.row != best->step.row)
+        return found && way->step.row < best->step.row;
+    return way->step.height < best->step.height;
 }
 
 /* Shares out anew, in the best way, what two columns have and what nobody has. Gives
@@ -201,26 +232,31 @@ static void try_pair(const struct share *share, struct pair *best, double a_widt
 static double share_pair(struct share *share, size_t a, size_t b, double room, bool *better)
 {
     struct column_plan *columns = share->plan->columns;
-    struct pair best = {.a = a, .b = b};
-    best.a_width = columns[a].width;
-    best.b_width = columns[b].width;
-    room += best.a_width + best.b_width;
-    find_others(share, a, b);
-    weigh_pair(share, &best, INFINITY);
-    double before = best.cost;
-    double tried = 0; /* cells of few words all want the same */
-    for (size_t row = 0; row < share->rows; row++) {
-        const struct cell_need *need = need_of(share, a, row);
-        for (size_t i = 0; i < need->count; i++) {
-            double width = fmax(need->widths[i], columns[a].least);
-            if (width != tried)
-                try_pair(share, &best, width, room);
-            tried = width;
+    struct pair pair = pair_of(share, a, b);
+    struct way best = {
+        .a_width = columns[a].width, .b_width = columns[b].width, .cost = pair.cost};
+    bool found = false;
+    room += columns[a].width + columns[b].width;
+    set_width(&pair, pair.a, columns[a].least);
+    struct step first = {columns[a].least, pair.a->heights[0], 0, 0};
+    for (size_t i = 0; i <= pair.a->count; i++) {
+        struct step step = i ? pair.a->steps[i - 1] : first;
+        struct way way = {step.width, fmin(columns[b].most, room - step.width), 0, step};
+        if (way.a_width > columns[a].most + NOISE || way.b_width < columns[b].least - NOISE)
+            break;
+        set_width(&pair, pair.a, way.a_width);
+        set_width(&pair, pair.b, way.b_width);
+        way.cost = pair.cost;
+        if (is_better(&way, &best, found)) {
+            best = way;
+            found = true;
         }
     }
-    *better |= best.cost < before - NOISE;
+    *better |= found;
+    set_width(&pair, pair.a, best.a_width);
+    set_width(&pair, pair.b, best.b_width);
     columns[a].width = best.a_width;
-    columns[b].width = without_slack(share, b, best.b_width);
+    columns[b].width = without_slack(pair.b, columns[b].least);
     return room - columns[a].width - columns[b].width;
 }
 
@@ -281,24 +317,33 @@ static bool all_have_room(const struct table_plan *plan, double room)
     return room >= -NOISE;
 }
 
-void table_share(struct flow *flow, struct table_plan *plan, double room)
+/* Widens columns from their least where that saves height. Gives the room that is left. */
+static double widen_to_save(struct flow *flow, struct table_plan *plan, double room)
 {
     struct share share = {.flow = flow,
                           .plan = plan,
                           .rows = plan->table->row_count + 1,
                           .columns = plan->table->column_count};
+    share.stairs = heap_get(share.columns * sizeof *share.stairs);
+    share.others = heap_get(share.rows * sizeof *share.others);
     for (size_t i = 0; i < share.columns; i++)
-        plan->columns[i].width = plan->columns[i].least;
-    if (!all_have_room(plan, room)) {
-        share.needs =
-            arena_get(flow->scratch, share.columns * share.rows * sizeof *share.needs);
-        share.others = arena_get(flow->scratch, share.rows * sizeof *share.others);
-        share.rest = arena_get(flow->scratch, (share.rows + 1) * sizeof *share.rest);
-        for (size_t column = 0; column < share.columns; column++)
-            for (size_t row = 0; row < share.rows; row++)
-                measure_cell(&share, column, row);
-        room = save_height(&share, room);
+        measure_column(&share, i, plan->columns[i].least + room + STEP);
+    room = save_height(&share, room);
+    for (size_t i = 0; i < share.columns; i++) {
+        free(share.stairs[i].steps);
+        free(share.stairs[i].heights);
     }
+    free(share.stairs);
+    free(share.others);
+    return room;
+}
+
+void table_share(struct flow *flow, struct table_plan *plan, double room)
+{
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        plan->columns[i].width = plan->columns[i].least;
+    if (!all_have_room(plan, room))
+        room = widen_to_save(flow, plan, room);
     room = spread(plan, COLUMN_TEXT, room);
     spread(plan, COLUMN_NUMBER, room);
 }

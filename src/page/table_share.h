@@ -14,4 +14,8 @@
  */
 void table_share(struct flow *flow, struct table_plan *plan, double room);
 
+/* The least width of a column for the text in flow->phrase: its longest word stays whole, and
+ * its lines are no higher than this. More than the room where they need more. */
+double table_least(struct flow *flow, double leading, double room, double height);
+
 #endif
