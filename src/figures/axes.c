@@ -5,6 +5,7 @@
 #include <math.h>
 
 static const double BEYOND = 10, TICK = 3; /* of the axes over the plot; of the ticks */
+static const double BELOW = 11;            /* from the x axis to the baseline of its numbers */
 
 double axes_x(const struct axes *axes, double value)
 {
@@ -30,6 +31,11 @@ void axes_draw(struct canvas *canvas, const struct axes *axes, const char *x_nam
     canvas_text(canvas, axes->left + 5, axes->top - BEYOND + 3, ALIGN_LEFT, y_name);
 }
 
+const char *axes_name(struct canvas *canvas, const char *quantity, const char *unit)
+{
+    return unit ? arena_format(canvas->arena, "%s / %s", quantity, unit) : quantity;
+}
+
 double axes_step(double span, int most)
 {
     double step = pow(10, floor(log10(span / most)));
@@ -46,16 +52,41 @@ const char *axes_number(struct canvas *canvas, double value, double step)
     return arena_text(canvas->arena, show_places(value, places).text);
 }
 
+void axes_tick(struct canvas *canvas, const struct axes *axes, double x)
+{
+    canvas_line(canvas, x, axes->bottom, x, axes->bottom + TICK, &ink_thin);
+}
+
+void axes_text_below(struct canvas *canvas, const struct axes *axes, double x, const char *text)
+{
+    canvas_text(canvas, x, axes->bottom + BELOW, ALIGN_MIDDLE, text);
+}
+
+void axes_text_left(struct canvas *canvas, const struct axes *axes, double y, const char *text)
+{
+    canvas_text(canvas, axes->left - 5, y + FIGURE_DROP, ALIGN_RIGHT, text);
+}
+
+void axes_text_apart(struct canvas *canvas, const struct axes *axes, double x, const char *text,
+                     double *taken)
+{
+    double half = canvas_width(canvas, false, text) / 2;
+    if (x - half < *taken)
+        return;
+    axes_text_below(canvas, axes, x, text);
+    *taken = x + half + 4;
+}
+
 void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step)
 {
     for (double k = ceil(axes->x_from / step - 1e-9); k * step <= axes->x_to * (1 + 1e-9);
          k++) {
         double x = axes_x(axes, k * step);
-        canvas_line(canvas, x, axes->bottom, x, axes->bottom + TICK, &ink_thin);
+        axes_tick(canvas, axes, x);
         const char *number = axes_number(canvas, k * step, step);
         double half = canvas_width(canvas, false, number) / 2;
         if (x - half > 2 && x + half < canvas->figure->width - 2)
-            canvas_sign(canvas, x, axes->bottom + 11, ALIGN_MIDDLE, number);
+            canvas_sign(canvas, x, axes->bottom + BELOW, ALIGN_MIDDLE, number);
     }
 }
 
@@ -65,14 +96,31 @@ void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step)
          k++) {
         double y = axes_y(axes, k * step);
         canvas_line(canvas, axes->left - TICK, y, axes->left, y, &ink_thin);
-        canvas_text(canvas, axes->left - 5, y + 2.6, ALIGN_RIGHT,
-                    axes_number(canvas, k * step, step));
+        axes_text_left(canvas, axes, y, axes_number(canvas, k * step, step));
     }
 }
 
-void axes_wanted(struct canvas *canvas, const struct axes *box, const char *words)
+void axes_across(struct canvas *canvas, const struct axes *axes, double y,
+                 const struct ink *ink)
 {
-    double width = box->right - box->left - 40;
-    canvas_words(canvas, (box->left + box->right) / 2, (box->top + box->bottom) / 2 - 12, width,
-                 ALIGN_MIDDLE, words);
+    canvas_line(canvas, axes->left, y, axes->right, y, ink);
+}
+
+double axes_name_right(struct canvas *canvas, const struct axes *axes, double off, double y,
+                       double lowest, const char *name)
+{
+    double baseline = fmin(y + FIGURE_DROP, lowest);
+    canvas_text(canvas, axes->right + off, baseline, ALIGN_LEFT, name);
+    return baseline - FIGURE_LEAD;
+}
+
+void axes_empty(struct canvas *canvas, const struct axes *axes, const char *wanted,
+                const char *caption)
+{
+    double width = axes->right - axes->left - 40;
+    canvas_words(canvas, (axes->left + axes->right) / 2, (axes->top + axes->bottom) / 2 - 12,
+                 width, ALIGN_MIDDLE, wanted);
+    canvas->figure->caption = caption;
+    canvas->figure->description =
+        arena_format(canvas->arena, "A plot without points. %s", wanted);
 }

@@ -1,4 +1,5 @@
-/* Axes of a figure that plots one thing against another. */
+/* Axes of a figure that plots one thing against another: scales, ticks, and what stands beside
+ * them. What is drawn here is drawn alike in all plots. */
 #ifndef FIGURES_AXES_H
 #define FIGURES_AXES_H
 
@@ -11,12 +12,16 @@ struct axes {
     bool numbered; /* numbers stand below the x axis, its name below them */
 };
 
+/* Where a value stands, in points. */
 double axes_x(const struct axes *axes, double value);
 double axes_y(const struct axes *axes, double value);
 
 /* Two arrows from the lower left corner, with their names at their ends. */
 void axes_draw(struct canvas *canvas, const struct axes *axes, const char *x_name,
                const char *y_name);
+
+/* "drag / N·m": the name of an axis, owned by the canvas's arena; unit: NULL for none. */
+const char *axes_name(struct canvas *canvas, const char *quantity, const char *unit);
 
 /* 1, 2 or 5 times a power of ten, so that `span` holds at most `most` of them. */
 double axes_step(double span, int most);
@@ -28,7 +33,28 @@ const char *axes_number(struct canvas *canvas, double value, double step);
 void axes_ticks_x(struct canvas *canvas, const struct axes *axes, double step);
 void axes_ticks_y(struct canvas *canvas, const struct axes *axes, double step);
 
-/* Words in the middle of an empty plot: what is wanted. */
-void axes_wanted(struct canvas *canvas, const struct axes *box, const char *words);
+/* One tick below the x axis, and a text below that, or left of the y axis; x, y: in points. */
+void axes_tick(struct canvas *canvas, const struct axes *axes, double x);
+void axes_text_below(struct canvas *canvas, const struct axes *axes, double x,
+                     const char *text);
+void axes_text_left(struct canvas *canvas, const struct axes *axes, double y, const char *text);
+
+/* A text below the x axis where it does not meet the one before it; taken: up to where texts
+ * reach, 0 to begin. */
+void axes_text_apart(struct canvas *canvas, const struct axes *axes, double x, const char *text,
+                     double *taken);
+
+/* A line over the whole width of the plot; y: in points. */
+void axes_across(struct canvas *canvas, const struct axes *axes, double y,
+                 const struct ink *ink);
+
+/* A name right of the plot, so far off, beside the place y or as low as it may stand; gives
+ * how low the next one above it may stand. */
+double axes_name_right(struct canvas *canvas, const struct axes *axes, double off, double y,
+                       double lowest, const char *name);
+
+/* A plot without points: in its middle words that say what is wanted, and the caption. */
+void axes_empty(struct canvas *canvas, const struct axes *axes, const char *wanted,
+                const char *caption);
 
 #endif

@@ -159,7 +159,7 @@ static void name_with_leader(struct canvas *c, double x, double y, const char *t
 {
     double from = x < to_x ? x + canvas_width(c, false, text) + 2 : x - 2;
     canvas_text(c, x, y, ALIGN_LEFT, text);
-    canvas_leader(c, from, y - 2.6, to_x, to_y);
+    canvas_leader(c, from, y - FIGURE_DROP, to_x, to_y);
 }
 
 static void name_parts(struct canvas *c, double axis)

@@ -62,8 +62,8 @@ static void draw_scale_across(const struct plot *plot, double step)
     for (int i = 0; i <= ACROSS; i += every) {
         double x = axes->left + i * GRAPH_SQUARE;
         if (numbered)
-            canvas_text(plot->canvas, x, axes->bottom + 11, ALIGN_MIDDLE,
-                        axes_number(plot->canvas, axes->x_from + i * step, step));
+            axes_text_below(plot->canvas, axes, x,
+                            axes_number(plot->canvas, axes->x_from + i * step, step));
         else
             canvas_line(plot->canvas, x - ROOM / 2, axes->bottom + 17, x + ROOM / 2,
                         axes->bottom + 17, &ink_thin);
@@ -77,17 +77,11 @@ static void draw_scale_up(const struct plot *plot, double step)
     for (int i = 0; i <= plot->graph->squares; i += numbered ? 2 : HEAVY) {
         double y = axes->bottom - i * GRAPH_SQUARE;
         if (numbered)
-            canvas_text(plot->canvas, axes->left - 5, y + 2.6, ALIGN_RIGHT,
-                        axes_number(plot->canvas, axes->y_from + i * step, step));
+            axes_text_left(plot->canvas, axes, y,
+                           axes_number(plot->canvas, axes->y_from + i * step, step));
         else
             canvas_line(plot->canvas, axes->left - 4 - ROOM, y, axes->left - 4, y, &ink_thin);
     }
-}
-
-static const char *axis_text(struct canvas *canvas, const struct graph_axis *axis)
-{
-    return axis->unit ? arena_format(canvas->arena, "%s / %s", axis->quantity, axis->unit)
-                      : axis->quantity;
 }
 
 /* On its line, so that no line of the paper is taken for it. */
@@ -98,8 +92,8 @@ static void draw_limit(const struct plot *plot, const struct quantity *limit,
     double y = axes_y(&plot->axes, quantity_in(limit, unit));
     canvas_box(plot->canvas, plot->axes.left, y - 1, plot->axes.right - plot->axes.left, 2,
                &ink_paper); /* should the limit lie on a line of the paper */
-    canvas_line(plot->canvas, plot->axes.left, y, plot->axes.right, y, &ink_limit);
-    canvas_sign(plot->canvas, plot->axes.right - 8, y + 2.6, ALIGN_RIGHT,
+    axes_across(plot->canvas, &plot->axes, y, &ink_limit);
+    canvas_sign(plot->canvas, plot->axes.right - 8, y + FIGURE_DROP, ALIGN_RIGHT,
                 arena_format(plot->canvas->arena, "%s %s", words,
                              quantity_text(plot->canvas->arena, limit)));
 }
@@ -149,8 +143,8 @@ struct figure *draw_blank_graph(struct arena *arena, const struct shop *shop,
     canvas.figure->width = plot.axes.right + RIGHT;
     double across = fit_axis(&with.across, ACROSS, &plot.axes.x_from, &plot.axes.x_to);
     double up = fit_axis(&with.up, with.squares, &plot.axes.y_from, &plot.axes.y_to);
-    const char *across_name = axis_text(&canvas, &with.across);
-    const char *up_name = axis_text(&canvas, &with.up);
+    const char *across_name = axes_name(&canvas, with.across.quantity, with.across.unit);
+    const char *up_name = axes_name(&canvas, with.up.quantity, with.up.unit);
     draw_squares(&plot);
     draw_scale_across(&plot, across);
     draw_scale_up(&plot, up);

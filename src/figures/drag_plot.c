@@ -65,9 +65,7 @@ double drag_plot_y(const struct drag_plot *plot, double drag)
 /* A name at the right of its line, above the one below it. */
 static double name_line(struct drag_plot *plot, double y, double lowest, const char *name)
 {
-    double baseline = fmin(y + 2.6, lowest);
-    canvas_text(plot->canvas, plot->axes.right + 7, baseline, ALIGN_LEFT, name);
-    return baseline - FIGURE_LEAD;
+    return axes_name_right(plot->canvas, &plot->axes, 7, y, lowest, name);
 }
 
 /* In the maker's own digits. Where the slack drag is added to it, no number stands here:
@@ -86,11 +84,6 @@ static const char *aim_words(const struct drag_plot *plot)
                         show_significant(in_unit(plot, plot->aim), 3).text);
 }
 
-static void draw_line(struct drag_plot *plot, double y, const struct ink *ink)
-{
-    canvas_line(plot->canvas, plot->axes.left, y, plot->axes.right, y, ink);
-}
-
 /* What lies outside the window is hatched along the limit. */
 static void hatch_edge(struct drag_plot *plot, double y, double way)
 {
@@ -107,15 +100,15 @@ void drag_plot_limits(struct drag_plot *plot)
     double aim = drag_plot_y(plot, plot->aim), next = plot->axes.bottom - 2;
     hatch_edge(plot, high, -1);
     hatch_edge(plot, low, 1);
-    draw_line(plot, high, &ink_thick);
-    draw_line(plot, low, &ink_thick);
-    draw_line(plot, aim, &ink_centre);
+    axes_across(plot->canvas, &plot->axes, high, &ink_thick);
+    axes_across(plot->canvas, &plot->axes, low, &ink_thick);
+    axes_across(plot->canvas, &plot->axes, aim, &ink_centre);
     next = name_line(plot, low, next, limit_words(plot, "low", &plot->band->low));
     next = name_line(plot, aim, next, aim_words(plot));
     next = name_line(plot, high, next, limit_words(plot, "high", &plot->band->high));
     if (in_unit(plot, plot->never) <= plot->axes.y_to) {
         double never = drag_plot_y(plot, plot->never);
-        draw_line(plot, never, &ink_hidden);
+        axes_across(plot->canvas, &plot->axes, never, &ink_hidden);
         name_line(plot, never, next, "never exceed");
     }
 }

@@ -87,12 +87,12 @@ static void across(const struct drawing *d, double from, double to, double edge,
     canvas_line(c, to, edge, to, y + out, &ink_thin);
     if (to - from > room) {
         canvas_span(c, from, y, to, y);
-        canvas_sign(c, (from + to) / 2, y + 2.6, ALIGN_MIDDLE, letter);
+        canvas_sign(c, (from + to) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, letter);
         return;
     }
     canvas_arrow(c, from - 9, y, from, y);
     canvas_arrow(c, to + 9, y, to, y);
-    canvas_text(c, fmax(to + 12, clear + 3), y + 2.6, ALIGN_LEFT, letter);
+    canvas_text(c, fmax(to + 12, clear + 3), y + FIGURE_DROP, ALIGN_LEFT, letter);
 }
 
 /* A diameter, at the left of the section. */
@@ -104,7 +104,7 @@ static void upright(const struct drawing *d, double radius, double edge, double 
     canvas_line(c, edge, top, x - 3, top, &ink_thin);
     canvas_line(c, edge, bottom, x - 3, bottom, &ink_thin);
     canvas_span(c, x, top, x, bottom);
-    canvas_sign(c, x, d->middle + 2.6, ALIGN_MIDDLE, letter);
+    canvas_sign(c, x, d->middle + FIGURE_DROP, ALIGN_MIDDLE, letter);
 }
 
 static void draw_section_sizes(const struct drawing *d)

@@ -75,11 +75,10 @@ static void name_curves(struct plot *plot)
         order[2] = PART_GAUGE;
     }
     double lowest = plot->axes.bottom - 4;
-    for (int i = 2; i >= 0; i--) {
-        double y = fmin(axes_y(&plot->axes, part_of(end, order[i])) + 2.6, lowest);
-        canvas_text(plot->canvas, plot->axes.right + 4, y, ALIGN_LEFT, names[order[i]]);
-        lowest = y - FIGURE_LEAD;
-    }
+    for (int i = 2; i >= 0; i--)
+        lowest = axes_name_right(plot->canvas, &plot->axes, 4,
+                                 axes_y(&plot->axes, part_of(end, order[i])), lowest,
+                                 names[order[i]]);
 }
 
 static const char *drum_words(const struct plot *plot, const struct drum_rating *rating,
@@ -215,8 +214,7 @@ void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)
     plot->unit = ask->shop->drum.diameter.q.unit;
     rate_drums(ask->shop, plot->band, &plot->drums);
     work_out(plot);
-    axes_draw(canvas, &plot->axes,
-              arena_format(ask->arena, "diameter of the drum / %s", plot->unit->shown),
+    axes_draw(canvas, &plot->axes, axes_name(canvas, "diameter of the drum", plot->unit->shown),
               "doubt / % of the drag");
     axes_ticks_x(canvas, &plot->axes, axes_step(plot->axes.x_to - plot->axes.x_from, 8));
     axes_ticks_y(canvas, &plot->axes, axes_step(plot->axes.y_to, 6));

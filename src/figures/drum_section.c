@@ -40,7 +40,7 @@ static void dimension_cord(struct canvas *c, double drum, double cord, const cha
     canvas_head(c, left, y, 0);
     canvas_line(c, right, y, right + 30, y, &ink_thin);
     canvas_head(c, right, y, 180);
-    canvas_text(c, right + 33, y + 2.6, ALIGN_LEFT, text);
+    canvas_text(c, right + 33, y + FIGURE_DROP, ALIGN_LEFT, text);
 }
 
 static void dimension_radius(struct canvas *c, double radius, const char *text)
@@ -48,7 +48,7 @@ static void dimension_radius(struct canvas *c, double radius, const char *text)
     double y = AXIS_Y + 68;
     canvas_line(c, AXIS_X + radius, AXIS_Y, AXIS_X + radius, y + 4, &ink_centre);
     canvas_span(c, AXIS_X, y, AXIS_X + radius, y);
-    canvas_sign(c, AXIS_X + radius / 2, y + 2.6, ALIGN_MIDDLE, text);
+    canvas_sign(c, AXIS_X + radius / 2, y + FIGURE_DROP, ALIGN_MIDDLE, text);
 }
 
 /* The same seen along the drum, much larger: the cord's turns lie on its surface. */
@@ -64,7 +64,7 @@ static void draw_detail(struct canvas *c)
     canvas_line(c, first + 4 * cord, surface - 2 * cord, left + 92, surface - 2 * cord,
                 &ink_thin);
     canvas_span(c, left + 88, surface - 2 * cord, left + 88, surface);
-    canvas_text(c, left + 94, surface - cord + 2.6, ALIGN_LEFT, "d");
+    canvas_text(c, left + 94, surface - cord + FIGURE_DROP, ALIGN_LEFT, "d");
     canvas_text(c, left, surface - 2 * cord - 7, ALIGN_LEFT, "line of pull");
     canvas_leader(c, left + 6, surface - 2 * cord - 4, left + 6, surface - cord);
 }

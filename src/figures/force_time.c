@@ -73,8 +73,8 @@ static void draw_zones(struct canvas *c, bool starting)
         if (i < 2)
             canvas_span(c, x, y, axes_x(&axes, times[i + 1]), y);
     }
-    canvas_sign(c, axes_x(&axes, SETTLED + 37), y + 2.6, ALIGN_MIDDLE, "one turn");
-    canvas_sign(c, axes_x(&axes, SETTLED + 111), y + 2.6, ALIGN_MIDDLE, "one turn");
+    canvas_sign(c, axes_x(&axes, SETTLED + 37), y + FIGURE_DROP, ALIGN_MIDDLE, "one turn");
+    canvas_sign(c, axes_x(&axes, SETTLED + 111), y + FIGURE_DROP, ALIGN_MIDDLE, "one turn");
     if (starting)
         canvas_text(c, axes_x(&axes, SETTLED + 74), y - 10, ALIGN_MIDDLE,
                     "steady pull, in whole turns");
@@ -96,7 +96,7 @@ void draw_force_time(const struct figure_ask *ask, struct canvas *canvas)
     else
         canvas_text(canvas, axes_x(&axes, 44), 46, ALIGN_LEFT, "breakaway");
     canvas_leader(canvas, axes_x(&axes, 43), 46, axes_x(&axes, PEAK + 1), axes_y(&axes, 88));
-    canvas_text(canvas, axes_x(&axes, 44), axes.bottom + 11, ALIGN_MIDDLE, "settles");
+    axes_text_below(canvas, &axes, axes_x(&axes, 44), "settles");
     canvas_sign(canvas, axes_x(&axes, SETTLED + 74), axes_y(&axes, 24), ALIGN_MIDDLE,
                 "steady pull: half way between");
     canvas_sign(canvas, axes_x(&axes, SETTLED + 74), axes_y(&axes, 24) + FIGURE_LEAD,

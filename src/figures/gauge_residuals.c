@@ -181,21 +181,13 @@ static void describe(const struct plot *plot)
         reach_words(plot));
 }
 
-static void draw_empty(const struct plot *plot)
-{
-    axes_wanted(plot->canvas, &plot->axes, wanted);
-    plot->canvas->figure->caption = "The gauge against known weights, once there are any.";
-    plot->canvas->figure->description =
-        arena_format(plot->ask->arena, "A plot without points. %s", wanted);
-}
-
 void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas)
 {
     const struct shop *shop = ask->shop;
     struct plot plot = {
         .ask = ask, .canvas = canvas, .axes = box, .unit = shop->gauge.step.q.unit};
-    const char *x_name = arena_format(ask->arena, "force / %s", plot.unit->shown);
-    const char *y_name = arena_format(ask->arena, "reading less line / %s", plot.unit->shown);
+    const char *x_name = axes_name(canvas, "force", plot.unit->shown);
+    const char *y_name = axes_name(canvas, "reading less line", plot.unit->shown);
     plot.check = gauge_check_of(shop);
     plot.band = shop_own_band(shop);
     if (plot.band)
@@ -205,11 +197,12 @@ void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas)
         draw_doubt(&plot);
         if (plot.band)
             draw_window(&plot);
-        canvas_line(canvas, box.left, y_of(&plot, 0), box.right, y_of(&plot, 0), &ink_centre);
+        axes_across(canvas, &plot.axes, y_of(&plot, 0), &ink_centre);
     }
     axes_draw(canvas, &plot.axes, x_name, y_name);
     if (!plot.check.known) {
-        draw_empty(&plot);
+        axes_empty(canvas, &plot.axes, wanted,
+                   "The gauge against known weights, once there are any.");
         return;
     }
     axes_ticks_x(canvas, &plot.axes, axes_step(plot.axes.x_to, 8));

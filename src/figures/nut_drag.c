@@ -236,23 +236,16 @@ static void describe(const struct plot *plot)
         state_words(last.state), move_words(plot));
 }
 
-static void draw_empty(struct drag_plot *drags)
-{
-    axes_wanted(drags->canvas, &drags->axes, wanted);
-    drags->canvas->figure->caption = "The drag over the nut's place, once the log tells both.";
-    drags->canvas->figure->description =
-        arena_format(drags->ask->arena, "A plot without points. %s", wanted);
-}
-
 void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas)
 {
     struct plot plot = {.drags = drag_plot_new(ask, canvas, box)};
     struct drag_plot *drags = &plot.drags;
-    const char *y_name = arena_format(ask->arena, "drag / %s", drags->unit->shown);
+    const char *y_name = axes_name(canvas, "drag", drags->unit->shown);
     find_move(&plot, ask->shop);
     if (!plot.last) {
         axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
-        draw_empty(drags);
+        axes_empty(canvas, &drags->axes, wanted,
+                   "The drag over the nut's place, once the log tells both.");
         return;
     }
     set_axes(&plot, ask->shop);

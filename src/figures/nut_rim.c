@@ -87,7 +87,7 @@ static void draw_check(const struct rim *rim)
     canvas_line(c, left, y - 4, left, y + 4, &ink_thin);
     canvas_line(c, right, y - 4, right, y + 4, &ink_thin);
     canvas_span(c, left, y, right, y);
-    canvas_sign(c, (left + right) / 2, y + 2.6, ALIGN_MIDDLE, "30 mm");
+    canvas_sign(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
 }
 
 static void describe(const struct rim *rim)

@@ -25,11 +25,9 @@ static void draw_good(struct canvas *c, const struct axes *axes)
                      axes_y(axes, high), axes_x(axes, from + 30), axes_y(axes, high));
     }
     canvas_ink(c, &ink_thick);
-    for (int i = 1; i < STAGES; i++) {
-        double x = axes_x(axes, 30.0 * i);
-        canvas_line(c, x, axes->bottom, x, axes->bottom + 3, &ink_thin);
-    }
-    canvas_text(c, axes_x(axes, 45), axes->bottom + 11, ALIGN_MIDDLE, "stages of speed");
+    for (int i = 1; i < STAGES; i++)
+        axes_tick(c, axes, axes_x(axes, 30.0 * i));
+    axes_text_below(c, axes, axes_x(axes, 45), "stages of speed");
     canvas_text(c, axes_x(axes, 52), axes_y(axes, 28), ALIGN_LEFT, "settles before the");
     canvas_text(c, axes_x(axes, 52), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT, "next stage");
 }
@@ -54,8 +52,7 @@ static void draw_lines(struct canvas *c, const struct axes *axes)
     const double heights[] = {ROOM, LOOK, STOP};
     const struct ink *const inks[] = {&ink_centre, &ink_hidden, &ink_thin};
     for (int i = 0; i < 3; i++)
-        canvas_line(c, axes->left, axes_y(axes, heights[i]), axes->right,
-                    axes_y(axes, heights[i]), inks[i]);
+        axes_across(c, axes, axes_y(axes, heights[i]), inks[i]);
 }
 
 static const char *stop_words(const struct figure_ask *ask)

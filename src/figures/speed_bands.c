@@ -50,7 +50,8 @@ static void draw_band(struct plot *plot, const struct band *band, bool own)
     const char *text = limits_text(plot, band);
     canvas_box(c, left, top, right - left, bottom - top, own ? &ink_section : &ink_thin);
     if (canvas_width(c, false, text) + 6 < right - left && bottom - top > 12)
-        canvas_sign(c, (left + right) / 2, (top + bottom) / 2 + 2.6, ALIGN_MIDDLE, text);
+        canvas_sign(c, (left + right) / 2, (top + bottom) / 2 + FIGURE_DROP, ALIGN_MIDDLE,
+                    text);
 }
 
 /* An edge belongs to the stricter of its two bands: a full dot there, a ring here. */
@@ -79,12 +80,9 @@ static void draw_bands(struct plot *plot)
 
 static void name_edge(struct plot *plot, const char *digits, double speed, double *taken)
 {
-    double x = axes_x(&plot->axes, speed), half = canvas_width(plot->canvas, false, digits) / 2;
-    canvas_line(plot->canvas, x, plot->axes.bottom, x, plot->axes.bottom + 3, &ink_thin);
-    if (x - half < *taken)
-        return;
-    canvas_text(plot->canvas, x, plot->axes.bottom + 11, ALIGN_MIDDLE, digits);
-    *taken = x + half + 4;
+    double x = axes_x(&plot->axes, speed);
+    axes_tick(plot->canvas, &plot->axes, x);
+    axes_text_apart(plot->canvas, &plot->axes, x, digits, taken);
 }
 
 static void name_edges(struct plot *plot)
@@ -102,8 +100,8 @@ static void draw_never(struct plot *plot)
     if (!given(never) || in_unit(plot, never) > plot->axes.y_to)
         return;
     double y = axes_y(&plot->axes, in_unit(plot, never));
-    canvas_line(plot->canvas, plot->axes.left, y, plot->axes.right, y, &ink_hidden);
-    canvas_sign(plot->canvas, plot->axes.right - 4, y + 2.6, ALIGN_RIGHT,
+    axes_across(plot->canvas, &plot->axes, y, &ink_hidden);
+    canvas_sign(plot->canvas, plot->axes.right - 4, y + FIGURE_DROP, ALIGN_RIGHT,
                 arena_format(plot->ask->arena, "never exceed %s", never->q.digits));
 }
 
@@ -147,7 +145,7 @@ void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas)
         .ask = ask, .canvas = canvas, .unit = ask->shop->limits.bands[0].high.q.unit};
     set_axes(&plot);
     axes_draw(canvas, &plot.axes, "top speed / r/min",
-              arena_format(ask->arena, "drag / %s", plot.unit->shown));
+              axes_name(canvas, "drag", plot.unit->shown));
     axes_ticks_y(canvas, &plot.axes, axes_step(plot.axes.y_to, 6));
     draw_never(&plot);
     draw_bands(&plot);

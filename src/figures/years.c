@@ -56,13 +56,10 @@ static void draw_years(const struct plot *plot)
     for (int year = from; year <= to; year++) {
         double x = axes_x(axes, (double)date_year_days(year));
         double next = axes_x(axes, (double)date_year_days(year + 1));
-        const char *name = arena_format(plot->drags.ask->arena, "%d", year);
-        double half = canvas_width(c, false, name) / 2, middle = (x + next) / 2;
-        canvas_line(c, x, axes->bottom, x, axes->bottom + 3, &ink_thin);
-        if (year == to || middle - half < taken)
-            continue;
-        canvas_text(c, middle, axes->bottom + 11, ALIGN_MIDDLE, name);
-        taken = middle + half + 4;
+        axes_tick(c, axes, x);
+        if (year < to)
+            axes_text_apart(c, axes, (x + next) / 2,
+                            arena_format(plot->drags.ask->arena, "%d", year), &taken);
     }
 }
 
@@ -117,12 +114,10 @@ void draw_years_of_drag(const struct figure_ask *ask, struct canvas *canvas)
     if (plot.first)
         drag_plot_limits(drags);
     axes_draw(canvas, &drags->axes, plot.first ? "" : "year",
-              arena_format(ask->arena, "drag / %s", drags->unit->shown));
+              axes_name(canvas, "drag", drags->unit->shown));
     if (!plot.first) {
-        axes_wanted(canvas, &drags->axes, wanted);
-        canvas->figure->caption = "The drag over the years, once the log tells it.";
-        canvas->figure->description =
-            arena_format(ask->arena, "A plot without points. %s", wanted);
+        axes_empty(canvas, &drags->axes, wanted,
+                   "The drag over the years, once the log tells it.");
         return;
     }
     axes_ticks_y(canvas, &drags->axes, axes_step(drags->axes.y_to - drags->axes.y_from, 6));

@@ -13,6 +13,7 @@
 #define FIGURE_WIDTH 316.0
 #define FIGURE_TEXT  7.5 /* size of all texts */
 #define FIGURE_LEAD  9.2 /* from baseline to baseline */
+#define FIGURE_DROP  2.6 /* from the middle of a line of text to its baseline */
 
 /* Who measures texts: the width in the unit of size. */
 struct text_meter {
