@@ -452,7 +452,6 @@ TABLES = {
     "certificate-facts": lambda shop, rows: oracle_record.certificate_facts(shop, pull_log(shop), rows),
     "history": lambda shop, rows: oracle_record.history(shop, pull_log(shop)),
     "lift-test": lambda shop, rows: oracle_record.lift_test(),
-    "run-out-limits": lambda shop, rows: oracle_record.run_out_limits(),
     "nut-map": lambda shop, rows: nut_map(shop),
     "nut-travel": lambda shop, rows: oracle_nut.nut_travel(shop.settings),
     "run-in": lambda shop, rows: oracle_warm.run_in(shop.settings),

@@ -1,10 +1,10 @@
-"""The oracle's record of a setting: jobs of the log, certificate, history, lift test and
-the run-outs that others allow. See oracle.py."""
+"""The oracle's record of a setting: jobs of the log, certificate, history and lift
+test. See oracle.py."""
 import datetime
 import math
 from fractions import Fraction as F
 
-from oracle_shop import INCH, NBSP, Quantity, shown_unit
+from oracle_shop import NBSP, Quantity, shown_unit
 from oracle_shown import digits, nearest, nearest_signed, places_of, significant
 from oracle_sure import two_digits_up
 
@@ -174,28 +174,3 @@ def lift_test():
     cell = lambda value: (value, {digits(value, 1)})
     return [[cell(F(first)), cell(2 * F(first) - F(3, 2)), cell(2 * F(first) + F(3, 2)), cell(F(first))]
             for first in (2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30)]
-
-
-RECORD, STANDARD, LIST = ("an inspection record of a hobby lathe (source 15)", "ISO 1708, from memory",
-                          "a monthly check list (source 16)")
-RUN_OUTS = [("axial slip of the spindle", "0.015 mm", RECORD), ("run-out of the nose", "0.01 mm", RECORD),
-            ("run-out of the taper, at the nose", "0.01 mm", RECORD),
-            ("run-out of the taper, 300 mm out", "0.02 mm", RECORD), ("run-out of the centre", "0.015 mm", RECORD),
-            ("axial slip of the spindle", "0.01 mm", STANDARD),
-            ("camming of the face, slip included", "0.02 mm", STANDARD),
-            ("run-out of the nose", "0.01 mm", STANDARD), ("run-out of the taper, at the nose", "0.01 mm", STANDARD),
-            ("run-out of the taper, 300 mm out", "0.02 mm", STANDARD),
-            ("run-out, general turning", "0.001 in", LIST), ("run-out, precision shafts", "0.0005 in", LIST)]
-
-
-def run_out_limits():
-    rows = []
-    for test, text, source in RUN_OUTS:
-        limit = Quantity(text)
-        cells = []
-        for unit, factor, places in (("mm", F(1, 1000), 3), ("in", INCH, 4)):
-            value = limit.base / factor
-            down = digits(F(math.floor(value * 10**places), 10**places), places)
-            cells.append((value, {limit.digits if unit == limit.unit else down}))
-        rows.append([test] + cells + [source])
-    return rows

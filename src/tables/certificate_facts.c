@@ -107,7 +107,7 @@ struct table *make_certificate_facts(const struct table_ask *ask)
     add_weighing(&b);
     add_dates(&b);
     table_note(b.table,
-               "The next check: a year later at the latest (practice), sooner where "
+               "The next check: a year later at the latest (our rule), sooner where "
                "your manual says so, and after a crash. Settings %s.",
                ask->shop->fingerprint);
     return b.table;

@@ -19,7 +19,6 @@ static const struct table_kind kinds[] = {
     {"certificate-facts", {NULL}, make_certificate_facts, NULL},
     {"history", {NULL}, make_history, NULL},
     {"lift-test", {NULL}, make_lift_test, NULL},
-    {"run-out-limits", {NULL}, make_run_out_limits, NULL},
     {"nut-map", {NULL}, make_nut_map, NULL},
     {"nut-travel", {NULL}, make_nut_travel, NULL},
     {"run-in", {NULL}, make_run_in, NULL},

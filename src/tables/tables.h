@@ -51,7 +51,6 @@ struct table *make_certificate(const struct table_ask *ask);
 struct table *make_certificate_facts(const struct table_ask *ask);
 struct table *make_history(const struct table_ask *ask);
 struct table *make_lift_test(const struct table_ask *ask);
-struct table *make_run_out_limits(const struct table_ask *ask);
 struct table *make_nut_map(const struct table_ask *ask);
 struct table *make_nut_travel(const struct table_ask *ask);
 struct table *make_run_in(const struct table_ask *ask);
