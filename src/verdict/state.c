@@ -28,10 +28,10 @@ static const struct {
         {"high or in doubt", "△",
          "Do not call it good. Take more pulls or a surer gauge; if it stays, "
          "unload and come again from the loose side."},
-    [STATE_CLEARLY_HIGH] =
-        {"clearly high", "▲",
-         "Do not run it. Unload until there is end play, and start again from "
-         "the loose side. Never stop on a backing-off."},
+    [STATE_CLEARLY_HIGH] = {"clearly high", "▲",
+                            "Do not run it: " UNLOAD_BY_A_PUSH
+                            ". Then start again from the loose side. Never "
+                            "stop on a backing-off."},
     [STATE_UNDECIDED] =
         {"none: this gauge and drum cannot decide", "◇",
          "Make the doubt smaller: check the gauge with weights, take a finer gauge "
@@ -72,8 +72,8 @@ static const struct {
          "degrees for the first steps (our rule), and measure after each."},
     [STATE_BACKED_OFF] =
         {"backed off, not unloaded: no good setting", "\u00d7",
-         "A nut turned back does not unload the bearings. Do not run it. Unload "
-         "until there is end play, and come again from the loose side."},
+         "A nut turned back does not unload the bearings. Do not run it: " UNLOAD_BY_A_PUSH
+         ". Then come again from the loose side."},
 };
 
 const char *state_words(enum state state)
@@ -121,10 +121,9 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
 
 const char *next_when_high(enum lock lock)
 {
-    return lock == LOCK_AFTER
-               ? state_next(STATE_CLEARLY_HIGH)
-               : "Do not lock, do not run: unload until there is end play, and come again from "
-                 "the loose side.";
+    return lock == LOCK_AFTER ? state_next(STATE_CLEARLY_HIGH)
+                              : "Do not lock, do not run: " UNLOAD_BY_A_PUSH
+                                ". Then come again from the loose side.";
 }
 
 bool good_by_few(const struct judgement *judgement)

@@ -1,6 +1,7 @@
 #include "verdict/told_lock.h"
 
 #include "verdict/told_parts.h"
+#include "verdict/unloaded.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -58,8 +59,8 @@ static const char *known_next(enum state state)
         return "Lock, and measure again: only the drag of the locked nut is judged.";
     case STATE_HIGH_IN_DOUBT:
     case STATE_CLEARLY_HIGH:
-        return "Do not lock: too much is to be expected. Unload until there is end play, and "
-               "come again from the loose side to a lower drag.";
+        return "Do not lock: too much is to be expected. Instead " UNLOAD_BY_A_PUSH
+               ". Then come again from the loose side to a lower drag.";
     default: /* both limits lie within the doubt */
         return state_next(state);
     }

@@ -4,6 +4,7 @@
 #include "verdict/taken.h"
 #include "verdict/told_lock.h"
 #include "verdict/told_parts.h"
+#include "verdict/unloaded.h"
 #include "verdict/window.h"
 
 #include <math.h>
@@ -49,16 +50,14 @@ static const char *advice_words(const struct nut_move *move, bool locked)
         return locked ? "the drag is at the aim: leave the nut alone and write it down"
                       : "the drag is at the aim: lock, and measure again after locking";
     case NUT_UNLOAD:
-        return "the drag is over the aim: unload until there is end play and start again from "
-               "the loose side; never stop on a backing-off";
+        return "the drag is over the aim: " UNLOAD_BY_A_PUSH
+               "; then start again from the loose side; never stop on a backing-off";
     case NUT_BACKED:
-        return "the newer place is the looser: a nut turned back does not unload the bearings. "
-               "Unload until there is end play and start again from the loose side";
+        return "the newer place is the looser, and a nut turned back does not unload the "
+               "bearings: " UNLOAD_BY_A_PUSH "; then start again from the loose side";
     case NUT_NO_SLOPE:
         return "the drag did not rise with the nut by more than its doubt: turn the spindle "
-               "ten times each way, rap the headstock lightly with a soft mallet, and measure "
-               "both "
-               "places again";
+               "ten times each way, and measure both places again";
     default:
         return turn_words(move->capped, locked);
     }

@@ -5,7 +5,13 @@
 
 #include "shop/shop.h"
 
-/* Back by so much the nut counts as unloaded, degrees (source 8: a quarter turn). */
+/* What every answer says of it; which end is pushed, its page says. */
+#define UNLOAD_BY_A_PUSH                                                                       \
+    "unload until there is end play, by a steady push and never by a blow on the nose (page "  \
+    "\"Move the nut\")"
+
+/* Back by so much the nut counts as unloaded, degrees: a rule of ours. At a pitch of 1.5 mm it
+ * is 0.4 mm along the spindle, many times what the bearings give way under their preload. */
 #define NUT_QUARTER_TURN 90
 
 /* Whether a series was pulled with the nut unloaded: its row says so, or the nut stands a

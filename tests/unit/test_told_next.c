@@ -15,7 +15,7 @@
 #include "told_fixture.h"
 
 #define AWAY  "next=Do not lock, do not run: unload until there is end play"
-#define AGAIN "next=Do not run it. Unload until there is end play"
+#define AGAIN "next=Do not run it: unload until there is end play"
 
 static struct shop shop;
 static struct band band;
