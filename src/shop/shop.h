@@ -165,7 +165,8 @@ struct run_in {
 #define FAHRENHEIT_RISE(celsius) ((celsius)*9 / 5)
 #define FAHRENHEIT(celsius)      (FAHRENHEIT_RISE(celsius) + 32)
 
-/* What stands in for them. Stop, times: common practice, no source. Rise: from there on a
+/* What stands in for them. Stop: common practice, no source. Times: our rule, the ten minutes
+ * over which the cap must settle, and twice that at the last stage. Rise: from there on a
  * bearing maker wants precision spindles looked into. In degrees Celsius, as they are
  * printed, and in degrees Fahrenheit, as they are reckoned with; times in seconds. */
 enum {

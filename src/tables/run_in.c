@@ -89,8 +89,8 @@ static void note_times(const struct builder *b)
                "At least: %s. Go on only when the cap has changed by less than 1\u00a0°C "
                "(1.8\u00a0°F) in ten minutes (practice).",
                both ? "as the settings say"
-                    : "where the settings give no time, ten minutes, and twenty at the last "
-                      "stage (practice)");
+                    : "where the settings give no time, the ten minutes over which the cap is "
+                      "watched, and twice that at the last stage (our rule)");
 }
 
 struct table *make_run_in(const struct table_ask *ask)
