@@ -73,4 +73,6 @@ void book_write_site(struct book *book, struct outset *set)
         write_rest(book, set);
     if (book->parts & PART_SINGLE)
         write_single(book, set);
+    find_free(book->find); /* before the old set's files are listed: both are long */
+    book->find = NULL;
 }

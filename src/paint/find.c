@@ -1,6 +1,5 @@
 #include "paint/find.h"
 
-#include "base/spool.h"
 #include "paint/escape.h"
 #include "paint/html_parts.h"
 
@@ -8,30 +7,74 @@
 #include <string.h>
 #include <strings.h>
 
-enum {
-    LONGEST_TERM = 60,    /* bytes; a longer row head is a sentence, not a term */
-    MOST_HELD = 128 << 10 /* bytes of entries; those of a longer book wait in a file */
-};
+enum { LONGEST_TERM = 60 }; /* bytes; a longer row head is a sentence, not a term */
 
 /* Tables and figures in order, then words and headings from A to Z. */
 enum group { GROUP_NAMED, GROUP_WORDS, GROUPS };
 
-/* A table, a figure, a heading or a word, and where it stands. */
-struct entry {
-    enum group group;
-    size_t page, order;
-    char text[]; /* HTML; behind its end stands the name of its place on the page */
-};
-
-struct find {
-    struct spool *entries;
+/* The entries of a group: where in the records each begins. */
+struct group_entries {
+    size_t *starts;
     size_t count;
-    struct buffer html, entry; /* of the one that is added */
 };
 
-static const char *anchor_of(const struct entry *entry)
+/* The records lie in the order of finding: of each table, figure, heading and word the number
+ * of its page, its text as HTML, and the name of its place on that page. They are all that is
+ * held of a page until the index is painted, and so have no padding: some twenty bytes each,
+ * with eight for the start and eight more for it while the words are sorted. */
+struct find {
+    struct buffer records;
+    struct group_entries groups[GROUPS];
+};
+
+struct find *find_new(void)
 {
-    return entry->text + strlen(entry->text) + 1;
+    return heap_get(sizeof(struct find));
+}
+
+void find_free(struct find *find)
+{
+    if (!find)
+        return;
+    for (enum group group = 0; group < GROUPS; group++)
+        free(find->groups[group].starts);
+    buffer_free(&find->records);
+    free(find);
+}
+
+/* ---- records ---- */
+
+static const char *text_of(const char *record)
+{
+    return record + sizeof(unsigned);
+}
+
+static unsigned page_of(const char *record)
+{
+    unsigned page;
+    memcpy(&page, record, sizeof page);
+    return page;
+}
+
+static const char *anchor_of(const char *record)
+{
+    const char *text = text_of(record);
+    return text + strlen(text) + 1;
+}
+
+/* What is put into the records from here on is its text. */
+static void begin_record(struct find *find, enum group group, size_t page)
+{
+    struct group_entries *entries = &find->groups[group];
+    const unsigned number = (unsigned)page;
+    *HEAP_PUSH(entries->starts, entries->count) = find->records.length;
+    buffer_add(&find->records, &number, sizeof number);
+}
+
+static void end_record(struct find *find, const char *anchor)
+{
+    buffer_add(&find->records, "", 1);
+    buffer_add(&find->records, anchor, strlen(anchor) + 1);
 }
 
 static int by_number(size_t a, size_t b)
@@ -39,56 +82,27 @@ static int by_number(size_t a, size_t b)
     return (a > b) - (a < b);
 }
 
-static int by_group(const void *left, const void *right)
+static int from_a_to_z(const void *left, const void *right, void *records)
 {
-    const struct entry *a = left, *b = right;
-    if (a->group != b->group)
-        return a->group < b->group ? -1 : 1;
-    int order = a->group == GROUP_WORDS ? strcasecmp(a->text, b->text) : 0;
+    size_t left_start = *(const size_t *)left, right_start = *(const size_t *)right;
+    const char *a = (const char *)records + left_start,
+               *b = (const char *)records + right_start;
+    int order = strcasecmp(text_of(a), text_of(b));
     if (order == 0)
-        order = by_number(a->page, b->page);
-    if (order == 0 && a->group == GROUP_WORDS)
+        order = by_number(page_of(a), page_of(b));
+    if (order == 0)
         order = strcmp(anchor_of(a), anchor_of(b));
-    return order ? order : by_number(a->order, b->order);
-}
-
-struct find *find_new(void)
-{
-    struct find *find = heap_get(sizeof *find);
-    find->entries = spool_new(by_group, MOST_HELD);
-    return find;
-}
-
-void find_free(struct find *find)
-{
-    if (!find)
-        return;
-    spool_free(find->entries);
-    buffer_free(&find->html);
-    buffer_free(&find->entry);
-    free(find);
+    return order ? order : by_number(left_start, right_start);
 }
 
 /* ---- what stands on a page ---- */
 
-/* Its text is what was put into find->html. */
-static void add_entry(struct find *find, enum group group, size_t page, const char *anchor)
-{
-    const struct entry head = {.group = group, .page = page, .order = find->count++};
-    find->entry.length = 0;
-    buffer_add(&find->entry, &head, offsetof(struct entry, text));
-    buffer_add(&find->entry, find->html.bytes, find->html.length);
-    buffer_add(&find->entry, "", 1);
-    buffer_add(&find->entry, anchor, strlen(anchor) + 1);
-    spool_add(find->entries, find->entry.bytes, find->entry.length);
-    find->html.length = 0;
-}
-
 static void add_text(struct find *find, enum group group, size_t page, const char *text,
                      const char *anchor)
 {
-    escape_text(&find->html, text);
-    add_entry(find, group, page, anchor);
+    begin_record(find, group, page);
+    escape_text(&find->records, text);
+    end_record(find, anchor);
 }
 
 static void add_row_heads(struct find *find, size_t page, const struct table *table)
@@ -106,8 +120,9 @@ static void add_node(struct find *find, size_t page, const struct node *node)
     const struct table *table = node->kind == NODE_TABLE ? node->table : NULL;
     const struct figure *figure = node->kind == NODE_FIGURE ? node->figure : NULL;
     if (node->kind == NODE_HEADING) {
-        html_paint_plain(&find->html, node);
-        add_entry(find, GROUP_WORDS, page, node->anchor);
+        begin_record(find, GROUP_WORDS, page);
+        html_paint_plain(&find->records, node);
+        end_record(find, node->anchor);
     }
     if (table)
         add_text(find, GROUP_NAMED, page, table->caption, table->name);
@@ -125,15 +140,16 @@ void find_add(struct find *find, const struct page *page)
 
 /* ---- the index ---- */
 
-static void paint_line(struct html_page *page, const struct entry *entry)
+static void paint_line(struct html_page *page, const char *record)
 {
+    unsigned number = page_of(record);
     buffer_text(page->out, "<li><a href=\"");
-    html_link_to(page, entry->page);
-    html_link_name(page, entry->page, anchor_of(entry));
+    html_link_to(page, number);
+    html_link_name(page, number, anchor_of(record));
     buffer_text(page->out, "\">");
-    buffer_text(page->out, entry->text);
+    buffer_text(page->out, text_of(record));
     buffer_text(page->out, "</a> <span>");
-    escape_text(page->out, html_title(page->site, entry->page));
+    escape_text(page->out, html_title(page->site, number));
     buffer_text(page->out, "</span></li>\n");
 }
 
@@ -150,14 +166,17 @@ static void open_group(struct buffer *out, enum group group)
 }
 
 /* Both groups stand there even when one is empty. */
-static void paint_groups(struct html_page *page, struct spool *entries)
+static void paint_groups(struct html_page *page, const struct find *find)
 {
-    spool_start(entries);
-    const struct entry *entry = spool_next(entries);
+    const struct group_entries *words = &find->groups[GROUP_WORDS];
+    if (words->count)
+        qsort_r(words->starts, words->count, sizeof *words->starts, from_a_to_z,
+                find->records.bytes);
     for (enum group group = 0; group < GROUPS; group++) {
+        const struct group_entries *entries = &find->groups[group];
         open_group(page->out, group);
-        for (; entry && entry->group == group; entry = spool_next(entries))
-            paint_line(page, entry);
+        for (size_t i = 0; i < entries->count; i++)
+            paint_line(page, find->records.bytes + entries->starts[i]);
         buffer_text(page->out, "</ul>\n</div>\n");
     }
 }
@@ -171,5 +190,5 @@ void find_paint(struct buffer *out, const struct html_site *site, const struct f
              "<input id=\"find_typed\" type=\"search\" autocomplete=\"off\" "
              "autocapitalize=\"off\" spellcheck=\"false\">\n"
              "<p><output for=\"find_typed\" id=\"find_count\"></output> lines</p>\n</div>\n");
-    paint_groups(&page, find->entries);
+    paint_groups(&page, find);
 }

@@ -307,6 +307,27 @@ static void test_find(void **state)
     assert_null(strstr(at, "<li>"));
 }
 
+/* Of words that differ in case alone the one that stands first comes first. */
+static void test_find_order_of_equal_words(void **state)
+{
+    struct world *world = *state;
+    static const char *const heads[] = {"nut", "NUT", "Lock", "nut", "lock", "Nut"};
+    static const char *const order[] = {"Lock", "lock", "nut", "NUT", "nut", "Nut"};
+    add_table(world, world->pages[1]->root, "more", "More", heads[0]);
+    struct table *table = world->pages[1]->root->last->table;
+    for (size_t i = 1; i < sizeof heads / sizeof heads[0]; i++)
+        table_row(table)->shown = heads[i];
+    paint_index(world);
+    const char *at = strstr(world->out.bytes, "find_words");
+    for (size_t i = 0; i < sizeof order / sizeof order[0]; i++) {
+        at = strstr(at, "#more\">");
+        assert_non_null(at);
+        at += strlen("#more\">");
+        assert_memory_equal(at, order[i], strlen(order[i]));
+    }
+    assert_null(strstr(at, "#more\">"));
+}
+
 /* A figure is found by its title; what stands below it is too long for a line. */
 static void test_find_figure(void **state)
 {
@@ -353,6 +374,7 @@ int main(void)
         IN_WORLD(test_single_names),
         IN_WORLD(test_single_policy),
         IN_WORLD(test_find),
+        IN_WORLD(test_find_order_of_equal_words),
         IN_WORLD(test_find_figure),
         IN_WORLD(test_bench_page),
     };
