@@ -64,7 +64,8 @@ void book_free(struct book *book)
     fonts_free(book->fonts);
     find_free(book->find);
     buffer_free(&book->html);
-    book_free_trees(book);
+    for (size_t i = 0; i < book->page_count; i++)
+        book_drop_tree(book, &book->listed[i]);
     arena_free(book->arena);
     *book = (struct book){0};
 }

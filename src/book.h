@@ -85,10 +85,8 @@ struct book {
     struct html_site site;
     struct html_extra extras[EXTRA_PAGES];
     struct find *find;
-    struct buffer html;   /* through which the site is written */
-    size_t next_page;     /* of the site, to be written; the first is the last */
-    struct arena **spare; /* for the trees of pages to be read */
-    size_t spare_count;
+    struct buffer html; /* through which the site is written */
+    size_t next_page;   /* of the site, to be written; the first is the last */
     /* What book_compose() made; NULL where the part is not made. */
     const struct print *booklet, *card_print, *card_sheet, *trial, *aids;
     const struct print *forms; /* NULL where no page is one */
@@ -175,13 +173,12 @@ void book_set_up_site(struct book *book);
  * book_read(). */
 void book_site_take(struct book *book, struct page *page);
 
-/* Are parts made in the end that need all trees? */
+/* Are parts made in the end that need all trees? Then these lie in the book's arena; else
+ * each in one of its own. */
 bool book_keeps_trees(const struct book *book);
 
-/* A page's tree is no longer needed: its memory is used again, unless some part is made
- * from all trees. */
+/* A page's tree is no longer needed: frees it, unless all trees are kept. */
 void book_drop_tree(struct book *book, struct page *page);
-void book_free_trees(struct book *book);
 
 /* The rest of the site, and the single file. Part of book_write(). */
 void book_write_site(struct book *book, struct outset *set);

@@ -130,36 +130,18 @@ bool book_keeps_trees(const struct book *book)
     return book->parts & (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS);
 }
 
-/* The book's own arena, or one for a page alone, used once more when the page is written. */
-static struct arena *tree_arena(struct book *book)
-{
-    if (book_keeps_trees(book))
-        return book->arena;
-    return book->spare_count ? book->spare[--book->spare_count] : arena_new();
-}
-
 void book_drop_tree(struct book *book, struct page *page)
 {
-    if (!page->arena || page->arena == book->arena)
+    if (page->arena == book->arena)
         return;
-    arena_clear(page->arena);
-    *HEAP_PUSH(book->spare, book->spare_count) = page->arena;
+    arena_free(page->arena);
     page->arena = NULL;
     page->root = NULL;
 }
 
-void book_free_trees(struct book *book)
-{
-    for (size_t i = 0; i < book->page_count; i++)
-        book_drop_tree(book, &book->listed[i]);
-    for (size_t i = 0; i < book->spare_count; i++)
-        arena_free(book->spare[i]);
-    free(book->spare);
-}
-
 static void read_page(struct book *book, struct page *page)
 {
-    page->arena = tree_arena(book);
+    page->arena = book_keeps_trees(book) ? book->arena : arena_new();
     const struct page *read = markdown_read(page->arena, book->diags, page->file);
     if (!read)
         return;

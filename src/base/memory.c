@@ -53,26 +53,6 @@ void arena_free(struct arena *arena)
     free(arena);
 }
 
-void arena_clear(struct arena *arena)
-{
-    struct block *kept = NULL;
-    for (struct block *block = arena->blocks, *next; block; block = next) {
-        next = block->next;
-        if (!kept && block->size == BLOCK_SIZE)
-            kept = block;
-        else
-            free(block);
-    }
-    arena->blocks = kept;
-    if (!kept)
-        return;
-    memset(kept->start, 0, kept->used);
-    memset((char *)kept->start + kept->end, 0, kept->size - kept->end);
-    kept->used = 0;
-    kept->end = kept->size;
-    kept->next = NULL;
-}
-
 static struct block *add_block(struct arena *arena, size_t least)
 {
     size_t usual = arena->blocks ? BLOCK_SIZE : FIRST_SIZE;

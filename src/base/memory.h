@@ -12,9 +12,6 @@ struct arena;
 struct arena *arena_new(void);
 void arena_free(struct arena *arena); /* NULL is allowed */
 
-/* Takes back all that was got from it, and keeps memory of the usual size to give again. */
-void arena_clear(struct arena *arena);
-
 /* Zeroed memory, aligned for any type, owned by the arena. */
 void *arena_get(struct arena *arena, size_t size);
 

@@ -92,25 +92,6 @@ static void test_prints_of_every_length(void **state)
     arena_free(arena);
 }
 
-/* Whatever was in it, zeroes come out of it again. */
-static void test_cleared_arena_gives_zeroes(void **state)
-{
-    (void)state;
-    static const size_t sizes[] = {1, 3000, 200000, 17, 65536, 40000, 40000};
-    struct arena *arena = arena_new();
-    for (int round = 0; round < 5; round++) {
-        for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
-            char *memory = arena_get(arena, sizes[i]);
-            for (size_t k = 0; k < sizes[i]; k++)
-                assert_int_equal(memory[k], 0);
-            memset(memory, 'x', sizes[i]);
-        }
-        arena_clear(arena);
-        arena_clear(arena);
-    }
-    arena_free(arena);
-}
-
 struct taken {
     struct buffer all;
     size_t times, longest;
@@ -183,7 +164,6 @@ int main(void)
         cmocka_unit_test(test_beside_others_nothing_is_written_over),
         cmocka_unit_test(test_longer_than_a_block),
         cmocka_unit_test(test_prints_of_every_length),
-        cmocka_unit_test(test_cleared_arena_gives_zeroes),
         cmocka_unit_test(test_drained_buffer),
         cmocka_unit_test(test_drained_buffer_takes_long_things),
     };
