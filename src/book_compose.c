@@ -3,11 +3,12 @@
 #include "book_aids.h"
 #include "book_card.h"
 #include "book_figures.h"
-#include "book_paint.h"
 
+#include "base/outset.h"
 #include "base/source_date.h"
 #include "page/aids.h"
 #include "page/compose.h"
+#include "paint/pdf.h"
 #include "tree/points.h"
 
 /* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */
@@ -47,27 +48,35 @@ static enum paper_size booklet_size(const struct book *book)
     return sizes[book->shop.paper.booklet];
 }
 
-static void hand_to_painter(void *painter, const struct print *print, size_t sheet)
+/* Paints a print into a file in reading order, one folded, or both; a name may be NULL. Only
+ * where there is a set, and no fault so far: with one, the set is not put in its place. */
+static void paint(struct book *book, struct outset *set, const struct print *print,
+                  const char *reading, const char *folded)
 {
-    pdf_painter_take(painter, print, sheet);
+    struct sink sinks[2] = {{0}};
+    if (!set || diags_count(book->diags) > 0)
+        return;
+    if (reading)
+        sinks[0] = outset_open(set, reading);
+    if (folded)
+        sinks[1] = outset_open(set, folded);
+    pdf_paint(print, book->fonts, reading ? &sinks[0] : NULL, folded ? &sinks[1] : NULL);
+    if (reading)
+        outset_close(sinks[0]);
+    if (folded)
+        outset_close(sinks[1]);
 }
 
-/* Painted while it is composed: a long one is never held whole. */
 static void make_booklet(struct book *book, struct outset *set)
 {
     struct imprint imprint = imprint_of(book);
-    struct book_files files;
-    struct pdf_painter *painter =
-        book_files_open(&files, book, set, book->parts & PART_BOOKLET ? "booklet.pdf" : NULL,
-                        book->parts & PART_FOLD ? "booklet-fold.pdf" : NULL);
-    struct sheet_taker taker = {hand_to_painter, painter};
-    struct print *print =
-        compose_booklet(book->arena, book->pages, book->page_count, &imprint, book->fonts,
-                        booklet_size(book), painter ? &taker : NULL, book->diags);
+    struct print *print = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
+                                          book->fonts, booklet_size(book), book->diags);
     print->paper = points_of(shop_paper_thickness(&book->shop));
     print->gathering = shop_gathering(&book->shop);
     book->booklet = print;
-    book_files_close(&files, book, print);
+    paint(book, set, print, book->parts & PART_BOOKLET ? "booklet.pdf" : NULL,
+          book->parts & PART_FOLD ? "booklet-fold.pdf" : NULL);
 }
 
 /* Says of what sheets the booklet is. */
@@ -76,7 +85,7 @@ static void make_trial(struct book *book, struct outset *set)
     struct imprint imprint = imprint_of(book);
     struct fold fold = {book->booklet->sheet_count, book->booklet->gathering};
     book->trial = compose_trial(book->arena, &imprint, book->fonts, booklet_size(book), &fold);
-    book_paint(book, set, book->trial, NULL, "booklet-trial.pdf");
+    paint(book, set, book->trial, NULL, "booklet-trial.pdf");
 }
 
 /* The card, and the sheet that it is cut from. */
@@ -92,8 +101,8 @@ static void make_cards(struct book *book, struct outset *set)
     book->card_note = book_card_note(book, prints.height);
     book->card_print = prints.card;
     book->card_sheet = prints.sheet;
-    book_paint(book, set, prints.card, "card.pdf", NULL);
-    book_paint(book, set, prints.sheet, "card-sheet.pdf", NULL);
+    paint(book, set, prints.card, "card.pdf", NULL);
+    paint(book, set, prints.sheet, "card-sheet.pdf", NULL);
 }
 
 /* What is printed to measure with. */
@@ -106,7 +115,7 @@ static void make_aids(struct book *book, struct outset *set)
         book_aids(book->arena, &book->shop, &meter, booklet_size(book), &count);
     book->aids =
         compose_aids(book->arena, aids, count, &imprint, book->fonts, booklet_size(book));
-    book_paint(book, set, book->aids, "aids.pdf", NULL);
+    paint(book, set, book->aids, "aids.pdf", NULL);
 }
 
 /* A sheet that is kept for years also says when it was made. */
@@ -121,7 +130,7 @@ static void make_forms(struct book *book, struct outset *set)
                       booklet_size(book), book->diags);
     book->forms = forms->sheet_count ? forms : NULL;
     if (book->forms)
-        book_paint(book, set, book->forms, "forms.pdf", NULL);
+        paint(book, set, book->forms, "forms.pdf", NULL);
 }
 
 void book_compose(struct book *book, struct outset *set)

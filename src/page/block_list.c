@@ -27,7 +27,7 @@ static const char *bullet_of(const struct node *list)
 
 static const char *label_text(struct flow *flow, const struct node *list, int index)
 {
-    return is_ordered(list) ? arena_format(flow->marks, "%d.", list->level + index)
+    return is_ordered(list) ? arena_format(flow->arena, "%d.", list->level + index)
                             : bullet_of(list);
 }
 

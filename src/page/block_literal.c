@@ -37,7 +37,7 @@ static void put_line(struct flow *flow, const struct text_style *style, const ch
             flow_text(flow, area.x + 0.4 * style->size, y, style, -1, goes_on);
         if (fits)
             flow_text(flow, area.x + indent, y, style, tag,
-                      arena_slice(flow->marks, text, fits));
+                      arena_slice(flow->arena, text, fits));
         text += fits;
         length -= fits;
         indent = 2 * style->size;

@@ -34,14 +34,9 @@ struct booklet {
     const struct page *const *pages;
     size_t count;
     const struct imprint *imprint;
-    const struct sheet_taker *taker; /* NULL: all marks are kept */
-    size_t front;                    /* sheets before the first chapter */
+    size_t front; /* sheets before the first chapter */
     int document;
 };
-
-/* A long book is placed in lots of so many strips, some 200 sheets, and the marks of each
- * are handed on before the next: a chapter that begins a lot begins a sheet. */
-enum { LOT = 8000 };
 
 static void title_put(struct flow *flow, const char *title, int tag)
 {
@@ -141,29 +136,14 @@ static void put_feet(struct booklet *booklet)
     }
 }
 
-/* What was placed from this sheet on gets its numbers and feet; then the flow is empty. */
-static void finish_sheets(struct booklet *booklet, size_t first)
+/* Places the strips from first on, on sheets of their own. */
+static void place_from(struct booklet *booklet, size_t first)
 {
     struct flow *flow = &booklet->flow;
-    struct print *print = flow->print;
-    for (size_t i = first; i < print->sheet_count; i++)
-        print->sheets[i].label = label_of(flow->arena, i, booklet->front);
-    put_feet(booklet);
-    flow_note_anchors(flow, 2);
-    flow_let_go(flow);
+    flow_place(flow, &booklet->layout, first, flow->strip_count);
 }
 
-static void hand_on(struct booklet *booklet, size_t first, size_t end)
-{
-    struct print *print = booklet->flow.print;
-    for (size_t i = first; booklet->taker && i < end; i++) {
-        booklet->taker->take(booklet->taker->with, print, i);
-        print->sheets[i].pieces = NULL;
-        print->sheets[i].piece_count = 0;
-    }
-}
-
-/* Title and contents. They stay until the numbers of all chapters are known. */
+/* Title and contents, and what makes the first chapter begin on a right-hand sheet. */
 static void put_front(struct booklet *booklet)
 {
     struct flow *flow = &booklet->flow;
@@ -171,51 +151,45 @@ static void put_front(struct booklet *booklet)
     title_page_put(booklet);
     contents_put(flow, booklet->pages + 1, booklet->count - 1, booklet->document);
     flow->cost = BREAK_FREE;
-    flow_place(flow, &booklet->layout, 0, flow->strip_count);
+    place_from(booklet, 0);
     size_t first = flow->strip_count;
     if (flow->print->sheet_count % 2)
         notes_sheet_put(booklet);
-    flow_place(flow, &booklet->layout, first, flow->strip_count);
+    place_from(booklet, first);
     booklet->front = flow->print->sheet_count;
-    finish_sheets(booklet, 0);
-}
-
-static void finish_lot(struct booklet *booklet)
-{
-    struct flow *flow = &booklet->flow;
-    size_t first = flow->print->sheet_count;
-    flow_place(flow, &booklet->layout, 0, flow->strip_count);
-    finish_sheets(booklet, first);
-    hand_on(booklet, first, flow->print->sheet_count);
 }
 
 static void put_chapters(struct booklet *booklet)
 {
+    size_t first = booklet->flow.strip_count;
+    for (size_t i = 1; i < booklet->count; i++)
+        if (booklet->pages[i]->in_booklet)
+            chapter_put(booklet, booklet->pages[i]);
+    place_from(booklet, first);
+}
+
+/* What can be said once every strip has its sheet: numbers, feet, outline and links. */
+static void finish_sheets(struct booklet *booklet)
+{
     struct flow *flow = &booklet->flow;
-    for (size_t i = 1; i < booklet->count;) {
-        struct arena *marks = booklet->taker ? arena_new() : NULL;
-        if (marks)
-            flow->marks = marks;
-        for (; i < booklet->count && flow->strip_count < LOT; i++)
-            if (booklet->pages[i]->in_booklet)
-                chapter_put(booklet, booklet->pages[i]);
-        finish_lot(booklet);
-        flow->marks = flow->arena;
-        arena_free(marks);
-    }
+    struct print *print = flow->print;
+    for (size_t i = 0; i < print->sheet_count; i++)
+        print->sheets[i].label = label_of(flow->arena, i, booklet->front);
+    put_feet(booklet);
+    flow_note_anchors(flow, 2);
+    flow_resolve_links(flow);
 }
 
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,
                               const struct fonts *fonts, enum paper_size size,
-                              const struct sheet_taker *taker, struct diags *diags)
+                              struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct booklet booklet = {.layout = layout_booklet(paper_of(size)),
                               .pages = pages,
                               .count = count,
-                              .imprint = imprint,
-                              .taker = taker};
+                              .imprint = imprint};
     print->title = imprint->title;
     booklet.flow = (struct flow){
         .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &booklet_type};
@@ -224,8 +198,7 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
     flow_begin(&booklet.flow);
     put_front(&booklet);
     put_chapters(&booklet);
-    flow_resolve_links(&booklet.flow);
-    hand_on(&booklet, 0, booklet.front);
+    finish_sheets(&booklet);
     flow_end(&booklet.flow);
     return print;
 }

@@ -24,20 +24,13 @@ void compose_check(const struct page *page, const struct fonts *fonts, struct di
 void text_check(const char *text, const struct fonts *fonts, struct place at,
                 struct diags *diags);
 
-/* Takes a finished sheet; then its marks and their texts are gone. Those of the contents come
- * last, for they wait for the numbers of all others. */
-struct sheet_taker {
-    void (*take)(void *with, const struct print *print, size_t sheet);
-    void *with;
-};
-
 /* The booklet: title page (the first page's tree), contents, then every page of
- * the rest, each on a new sheet or below the short end of the one before (page/cut.h). taker:
- * NULL where all marks are kept. A table that fits at no size is a fault. */
+ * the rest, each on a new sheet or below the short end of the one before (page/cut.h). A table
+ * that fits at no size is a fault. */
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,
                               const struct fonts *fonts, enum paper_size size,
-                              const struct sheet_taker *taker, struct diags *diags);
+                              struct diags *diags);
 
 /* The forms among the pages, each on one sheet of the paper that the booklet is printed
  * on. A form that fills more is a fault. */

@@ -20,7 +20,7 @@ static void put_leader(struct flow *flow, double from, double to, double y,
     struct buffer dots = {0};
     for (int i = 0; i < count; i++)
         buffer_text(&dots, i ? " ." : ".");
-    flow_text_right(flow, to, y, &look, -1, arena_slice(flow->marks, dots.bytes, dots.length));
+    flow_text_right(flow, to, y, &look, -1, arena_slice(flow->arena, dots.bytes, dots.length));
     buffer_free(&dots);
 }
 

@@ -254,7 +254,7 @@ static double set_heights(struct flow *flow, size_t first, const struct cut *cut
 
 static void add_piece(struct flow *flow, struct piece piece)
 {
-    sheet_put(flow->marks, &flow->print->sheets[flow->print->sheet_count - 1], piece);
+    sheet_put(flow->arena, &flow->print->sheets[flow->print->sheet_count - 1], piece);
 }
 
 static void draw_frame(struct flow *flow, const struct frame *frame, double left, double top,

@@ -12,8 +12,8 @@
  * for any sheet has one of its own. */
 void flow_place(struct flow *flow, const struct layout *layout, size_t first, size_t end);
 
-/* Remembers where the anchors of strips were placed, before the flow lets them go; headings
- * down to this level go into the print's outline, 0: none. */
+/* Remembers where the anchors of strips were placed; headings down to this level go into the
+ * print's outline, 0: none. */
 void flow_note_anchors(struct flow *flow, int lowest);
 
 /* Gives every placed link its area, once all strips are placed, their anchors noted, and the

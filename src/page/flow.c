@@ -7,21 +7,6 @@ void flow_begin(struct flow *flow)
 {
     flow->phrase.fonts = flow->fonts;
     flow->scratch = arena_new();
-    flow->marks = flow->arena;
-}
-
-void flow_let_go(struct flow *flow)
-{
-    arena_free(flow->scratch);
-    flow->scratch = arena_new();
-    flow->strips = NULL;
-    flow->pieces = NULL;
-    flow->links = NULL;
-    flow->anchors = NULL;
-    flow->frames = NULL;
-    flow->labels = NULL;
-    flow->strip_count = flow->piece_count = flow->link_count = 0;
-    flow->anchor_count = flow->frame_count = flow->label_count = flow->open_frame = 0;
 }
 
 void flow_end(struct flow *flow)

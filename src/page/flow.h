@@ -118,7 +118,6 @@ struct type_scale {
 
 struct flow {
     struct arena *arena;   /* for what is kept as long as the print */
-    struct arena *marks;   /* for the sheets' marks and their texts */
     struct arena *scratch; /* for what is not needed any more when all is placed */
     const struct fonts *fonts;
     struct diags *diags;
@@ -160,13 +159,7 @@ struct flow {
     size_t writing_rows; /* rows to write in, so far */
 };
 
-/* The marks are kept as long as the print, unless flow->marks is set to another arena. */
 void flow_begin(struct flow *flow);
-
-/* Gives back the strips and what was put on them, once they are placed and their links,
- * anchors and outline are noted; the flow goes on with none. */
-void flow_let_go(struct flow *flow);
-
 void flow_end(struct flow *flow); /* frees what is not the arena's */
 
 /* Asks for at least this much blank before the next strip. */

@@ -18,14 +18,14 @@ static const char *shorten(struct flow *flow, const char *text, enum face face, 
     size_t fits = text_fitting(flow->fonts, face, SIZE, text, strlen(text), room);
     while (fits && text[fits - 1] == ' ')
         fits--;
-    return arena_format(flow->marks, "%.*s…", (int)fits, text);
+    return arena_format(flow->arena, "%.*s…", (int)fits, text);
 }
 
 void foot_put(struct flow *flow, const struct layout *layout, size_t index,
               const struct imprint *imprint, const char *chapter)
 {
     struct sheet *sheet = &flow->print->sheets[index];
-    struct drawing drawing = {.arena = flow->marks,
+    struct drawing drawing = {.arena = flow->arena,
                               .fonts = flow->fonts,
                               .print = flow->print,
                               .sheet = sheet,
@@ -36,7 +36,7 @@ void foot_put(struct flow *flow, const struct layout *layout, size_t index,
     double y = sheet->height - LINE_ABOVE, gap = 2 * SIZE;
     struct text_style style = {.size = SIZE}, bold = {.face = FACE_BOLD, .size = SIZE};
     struct text_style large = {.face = FACE_BOLD, .size = NUMBER_SIZE};
-    const char *settings = arena_format(flow->marks, "settings %s", imprint->fingerprint);
+    const char *settings = arena_format(flow->arena, "settings %s", imprint->fingerprint);
     double number = fonts_width(flow->fonts, FACE_BOLD, NUMBER_SIZE, sheet->label);
     double beside = fonts_width(flow->fonts, FACE_REGULAR, SIZE, settings);
     enum align outer = right_hand ? ALIGN_RIGHT : ALIGN_LEFT;

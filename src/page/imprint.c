@@ -38,7 +38,7 @@ void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double s
     flow_line(flow, 0, 0, flow->width, 0, 0.4);
     if (with_notice && imprint->notice)
         put_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
-    put_line(flow, imprint_inputs(flow->marks, imprint), size, FACE_REGULAR, tag);
+    put_line(flow, imprint_inputs(flow->arena, imprint), size, FACE_REGULAR, tag);
     for (size_t i = first + 1; i < flow->strip_count; i++)
         flow->strips[i].cost = BREAK_NEVER;
 }

@@ -142,7 +142,7 @@ static void put_run(struct flow *flow, const struct run *run, double x, double y
     double blank = run->blank_before ? first->blank : 0;
     flow_text(flow, x - blank, y, &look, first->pen.tag,
               phrase_text(&flow->phrase, run->first, run->end, run->blank_before,
-                          run->blank_after, flow->marks));
+                          run->blank_after, flow->arena));
 }
 
 void lines_put_one(struct flow *flow, size_t index, double x, double y,

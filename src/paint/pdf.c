@@ -22,8 +22,9 @@ struct pdf_painter {
     struct pdf_folded *folded; /* or NULL */
 };
 
-struct pdf_painter *pdf_painter_new(const struct fonts *fonts, const struct sink *reading,
-                                    const struct sink *folded)
+static struct pdf_painter *pdf_painter_new(const struct fonts *fonts,
+                                           const struct sink *reading,
+                                           const struct sink *folded)
 {
     struct arena *arena = arena_new();
     struct pdf_painter *painter = arena_get(arena, sizeof *painter);
@@ -42,7 +43,8 @@ struct pdf_painter *pdf_painter_new(const struct fonts *fonts, const struct sink
 
 /* Both files get the very same operators: to the one that has no tags, what says to which
  * tag they belong says nothing. */
-void pdf_painter_take(struct pdf_painter *painter, const struct print *print, size_t sheet)
+static void pdf_painter_take(struct pdf_painter *painter, const struct print *print,
+                             size_t sheet)
 {
     pdf_survey_sheet(print, sheet);
     pdf_survey_signs(painter->signs, &print->sheets[sheet]);
@@ -106,7 +108,7 @@ static void end_file(struct pdf_painter *painter, const struct print *print)
     pdf_file_save(file);
 }
 
-void pdf_painter_end(struct pdf_painter *painter, const struct print *print)
+static void pdf_painter_end(struct pdf_painter *painter, const struct print *print)
 {
     pdf_survey_whole(print);
     if (painter->has_file)
@@ -115,7 +117,7 @@ void pdf_painter_end(struct pdf_painter *painter, const struct print *print)
         pdf_folded_end(painter->folded, print, painter->fonts, painter->signs);
 }
 
-void pdf_painter_free(struct pdf_painter *painter)
+static void pdf_painter_free(struct pdf_painter *painter)
 {
     if (painter->has_file)
         pdf_file_free(&painter->file);

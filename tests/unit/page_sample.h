@@ -123,7 +123,7 @@ static inline struct print *booklet_of(struct page *const *pages, size_t count)
     const struct page *all[8];
     for (size_t i = 0; i < count; i++)
         all[i] = pages[i];
-    return compose_booklet(arena, all, count, &imprint, fonts, PAPER_A5, NULL, diags);
+    return compose_booklet(arena, all, count, &imprint, fonts, PAPER_A5, diags);
 }
 
 /* A booklet with an empty title page and this page. */
