@@ -65,9 +65,7 @@ program: packages $(PROGRAM) ## make out/bin/spindlebook
 check: booklet unit replay ## run all tests
 	@tests/run $(OUT)
 
-# What takes more than half a second each is left out.
-SLOW := test_page_card test_made_windows
-QUICK = $(filter-out $(SLOW),$(notdir $(TESTS))) check_agreement.py check_rules.py check_terminal.sh
+QUICK = $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(QUICK)
@@ -90,17 +88,28 @@ $(OUT)/build/%.o: src/%.c
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
 
-# One test program a file; each prints its own totals.
-TESTS := $(patsubst tests/unit/%.c,$(OUT)/build/tests/%,$(wildcard tests/unit/test_*.c))
+# A test program a folder of tests/unit; each prints its own totals.
+TESTS := $(patsubst tests/unit/%/,$(OUT)/build/tests/%,$(sort $(wildcard tests/unit/*/)))
+UNITS := $(patsubst tests/%.c,$(OUT)/build/%.o,$(wildcard tests/unit/*.c tests/unit/*/*.c))
 
 unit: $(TESTS) ## build the test programs that tests/run runs
 
-$(OUT)/build/tests/%: tests/unit/%.c $(LIBRARY)
+$(OUT)/build/unit/%.o: tests/unit/%.c
 	@mkdir -p $(@D)
-	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -o $@ $< \
-	  $(LIBRARY) -lcmocka -lgsl -lgslcblas $(LIBS)
+	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
+
+# What each is linked from: the groups of its folder and the main of all.
+define groups_of
+$(OUT)/build/tests/$(1): $(OUT)/build/unit/main.o $(filter $(OUT)/build/unit/$(1)/%,$(UNITS))
+endef
+$(foreach name,$(notdir $(TESTS)),$(eval $(call groups_of,$(name))))
+
+$(TESTS): $(LIBRARY)
+	@mkdir -p $(@D)
+	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(LIBRARY) \
+	  -lcmocka -lgsl -lgslcblas $(LIBS)
 
 include tests/verbs.mk
 include tests/bench/bench.mk
 
--include $(OBJECTS:.o=.d) $(TESTS:=.d)
+-include $(OBJECTS:.o=.d) $(UNITS:.o=.d)

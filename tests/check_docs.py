@@ -4,7 +4,7 @@
 Usage: check_docs.py OUT
 Every command that README and pages show runs; every verb, option, path and function
 that the words name is there, and those that are there are named. The keys of the
-settings and the names of tables and figures are held by tests/unit/test_formats.c.
+settings and the names of tables and figures are held by tests/unit/book/formats.c.
 """
 import glob
 import os

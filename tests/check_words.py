@@ -41,7 +41,7 @@ def rows_in_code(text, head):
 
 
 def check_keys(words):
-    formats = read("docs/formats.md")  # held against the code by test_formats.c
+    formats = read("docs/formats.md")  # held against the code by tests/unit/book/formats.c
     keys = {key.split(".")[-1] for key in rows_in_code(formats.split("## content/settings.yaml")[1], "key")}
     columns = set(rows_in_code(formats.split("## content/gauge-check.csv")[1], "column")
                   + rows_in_code(formats.split("## content/readings.csv")[1], "column"))

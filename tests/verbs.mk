@@ -65,7 +65,7 @@ asan: ## run the unit tests, the book and the faults under address and undefined
 GRIND    := $(OUT)/build/valgrind
 VALGRIND := valgrind -q --error-exitcode=9 --leak-check=full \
             --errors-for-leak-kinds=definite,indirect
-GRINDED  := bin/spindlebook $(filter-out build/tests/test_made_windows,$(TESTS:$(OUT)/%=%))
+GRINDED  := bin/spindlebook $(TESTS:$(OUT)/%=%)
 
 valgrind: booklet unit ## run the unit tests, the book and the faults under valgrind
 	@mkdir -p $(GRIND)/bin $(GRIND)/build/tests

@@ -1,8 +1,9 @@
-/* A form of every kind of block, read from its words. Needs page_sample.h. */
+/* A form of every kind of block, read from its words. */
 #ifndef TESTS_FORM_SAMPLE_H
 #define TESTS_FORM_SAMPLE_H
 
 #include "figures/blank_graph.h"
+#include "page_sample.h"
 #include "read/forms.h"
 #include "read/settings.h"
 

@@ -3,17 +3,12 @@
 #define TESTS_PAGE_SAMPLE_H
 
 #include "page/compose.h"
+#include "printed.h"
+#include "test.h"
 
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-#include <cmocka.h>
-
-#include "printed.h"
 
 #define FONT_FOLDER "/usr/share/fonts/truetype/dejavu"
 
@@ -42,6 +37,8 @@ static inline int teardown(void **state)
     arena_free(arena);
     return 0;
 }
+
+#define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
 static inline struct node *add(struct node *parent, enum node_kind kind)
 {

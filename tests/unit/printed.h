@@ -1,8 +1,10 @@
-/* Every fault so far, a line each, as the program prints them. Needs stdlib.h. */
+/* Every fault so far, a line each, as the program prints them. */
 #ifndef TESTS_PRINTED_H
 #define TESTS_PRINTED_H
 
 #include "base/diag.h"
+
+#include <stdlib.h>
 
 static inline char *printed_faults(struct arena *arena, struct diags *diags)
 {

@@ -4,18 +4,13 @@
 #define TESTS_READER_FIXTURE_H
 
 #include "base/diag.h"
+#include "printed.h"
+#include "test.h"
 
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
-
-#include <cmocka.h>
-
-#include "printed.h"
 
 static struct arena *arena;
 static struct diags *diags;

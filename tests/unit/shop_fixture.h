@@ -3,6 +3,7 @@
 #define TESTS_SHOP_FIXTURE_H
 
 #include "shop/shop.h"
+#include "verdict/taken.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -40,5 +41,8 @@ static inline struct shop shop_of(const char *drum, const char *cord, const char
     shop.gauge.step = measure_of(step, KIND_FORCE);
     return shop;
 }
+
+/* A series as the limits of most test shops ask: locked, cold, turned the usual way. */
+static const struct taken as_limits = {LOCK_AFTER, SAID_COLD, false};
 
 #endif

@@ -1,7 +1,8 @@
-/* The side of a reading on the shop's own drum and cord. Needs cmocka.h. */
+/* The side of a reading on the shop's own drum and cord. */
 #ifndef TESTS_WINDOW_SAMPLE_H
 #define TESTS_WINDOW_SAMPLE_H
 
+#include "test.h"
 #include "verdict/window.h"
 
 static inline int side(const struct shop *shop, const struct band *band, int64_t steps)

@@ -1,0 +1,24 @@
+/* What the texts of a figure say. */
+#ifndef TESTS_FIGURE_TEXTS_H
+#define TESTS_FIGURE_TEXTS_H
+
+#include "test.h"
+#include "tree/figure.h"
+
+#include <string.h>
+
+static inline bool shows_part(const struct figure *figure, const char *part)
+{
+    for (size_t i = 0; i < figure->text_count; i++)
+        if (strstr(figure->texts[i].text, part))
+            return true;
+    return false;
+}
+
+static inline void assert_shows(const struct figure *figure, const char *part)
+{
+    if (!shows_part(figure, part))
+        fail_msg("%s does not show '%s'", figure->name, part);
+}
+
+#endif

@@ -1,0 +1,149 @@
+/* What the log says of a setting in later years: the check since, drags beyond what any
+ * spindle may have, caps of another temperature. */
+#include "facts.h"
+#include "record_fixture.h"
+#include "tables/tables.h"
+#include "verdict/job.h"
+#include "verdict/nut_place.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static struct arena *arena;
+
+/* A check in a later year does not wipe the setting that it checks. */
+static void test_checked_since(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "11 deg", LOCK_AFTER, 24);
+    add(&shop, "2027-03-07", "11 deg", LOCK_AFTER, 24);
+    assert_ptr_equal(job_last(&shop).left, &rows[1]); /* the log knows of no setting */
+    assert_null(job_last(&shop).since);
+    add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
+    add(&shop, "2028-03-07", "12 deg", LOCK_AFTER, 24);
+    add(&shop, "2029-03-07", "", LOCK_AFTER, 24);
+    struct job job = job_last(&shop);
+    assert_ptr_equal(job.left, &rows[2]);
+    assert_ptr_equal(job.since, &rows[4]);
+    assert_true(job.set);
+    rows[3].lock = LOCK_BEFORE; /* unlocked, and not closed: the next is its setting */
+    job = job_last(&shop);
+    assert_ptr_equal(job.left, &rows[4]);
+    assert_null(job.since);
+    rows[3].lock = LOCK_AFTER;
+    rows[3].warm = true; /* moved, and not closed */
+    rows[3].nut = quantity_of("13 deg", KIND_ANGLE);
+    assert_ptr_equal(job_last(&shop).left, &rows[4]);
+    rows[3].nut = rows[2].nut;
+    assert_ptr_equal(job_last(&shop).left, &rows[2]);
+}
+
+/* The limits are 0.50 and 0.70 N.m on 25 mm: never-exceed of 0.75 is 30 N. */
+static void test_notes_of_never_exceed(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    note_on(&shop);
+    assert_not_said("never-exceed");
+    add(&shop, "2026-03-08", "12 deg", LOCK_BEFORE, 31)->warm = true;
+    note_on(&shop);
+    assert_said("2026-03-08, line 3 of the log: above never-exceed, or within U of it");
+    assert_said("2026-03-08, line 3 of the log: not judged, but by its number");
+}
+
+/* Caps of 18 and 13 degrees are alike; beyond that the shop is made as warm as it was. */
+static void test_notes_of_caps(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24)->temperature =
+        quantity_of("18 degC", KIND_TEMPERATURE);
+    struct pull_series *row = add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
+    note_on(&shop);
+    assert_not_said("the cap is");
+    row->temperature = quantity_of("13 degC", KIND_TEMPERATURE);
+    note_on(&shop);
+    assert_not_said("the cap is");
+    row->temperature = quantity_of("12 degC", KIND_TEMPERATURE);
+    note_on(&shop);
+    assert_said("the cap is 6\u00a0°C colder than on 2026-03-07, line 2,");
+    assert_said("Warm the shop, measure again, leave the nut.");
+    row->temperature = quantity_of("75.2 degF", KIND_TEMPERATURE); /* 24 degrees Celsius */
+    note_on(&shop);
+    assert_said("the cap is 11\u00a0°F warmer than on 2026-03-07");
+    assert_said("Cool the shop");
+}
+
+static const char *next_check(const struct shop *shop)
+{
+    struct table_ask ask = {.arena = arena, .shop = shop};
+    const struct table *table = make_certificate_facts(&ask);
+    for (size_t i = 0; i < table->row_count; i++)
+        if (strcmp(table_cell(table, i, 0)->shown, "next check not after") == 0)
+            return table_cell(table, i, 1)->shown;
+    return "";
+}
+
+/* A year after the last check, not after the setting; none where it was not good. */
+static void test_next_check(void **state)
+{
+    (void)state;
+    arena = arena_new();
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "11 deg", LOCK_AFTER, 20);
+    add(&shop, "2026-03-08", "12 deg", LOCK_AFTER, 24);
+    assert_string_equal(next_check(&shop), "2027-03-08");
+    add(&shop, "2027-04-01", "12 deg", LOCK_AFTER, 24);
+    assert_string_equal(next_check(&shop), "2028-04-01");
+    add(&shop, "2028-04-01", "12 deg", LOCK_AFTER, 29);
+    assert_string_equal(next_check(&shop), "none: not good, set again");
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_string_equal(next_check(&shop), "2029-04-01");
+    arena_free(arena);
+}
+
+/* A row that does not say when the nut was locked counts as not locked. */
+static void test_lock_to_come(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "12 deg", LOCK_BEFORE, 20);
+    struct pull_series *locked = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    assert_true(isnan(nut_lock_to_come(&shop, locked)));
+    struct pull_series *unsaid = add(&shop, "2026-03-08", "13 deg", LOCK_UNSAID, 25);
+    assert_true(fabs(nut_lock_to_come(&shop, unsaid) - 0.1) < 1e-12);
+}
+
+/* The gauge's known error is in both places of the nut, and so in no rise between them. */
+static void test_a_place_without_the_known_error(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    static struct weighing over[3]; /* 0.4 N too much: 0.01 N.m on this drum */
+    static const char *const found[][2] = {
+        {"10 N", "10.4 N"}, {"20 N", "20.4 N"}, {"30 N", "30.4 N"}};
+    for (int i = 0; i < 3; i++)
+        over[i] = (struct weighing){.load = quantity_of(found[i][0], KIND_FORCE),
+                                    .reading = quantity_of(found[i][1], KIND_FORCE)};
+    shop.weighings = (struct weighings){over, 3};
+    struct pull_series *row = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    struct nut_point point = nut_point_of_series(&shop, row);
+    assert_true(fabs(point.bias - 0.01) < 1e-12);
+    assert_true(fabs(point.expanded + 0.01 - judge_series(&shop, row).uncertainty.expanded) <
+                1e-12);
+}
+
+static const struct CMUnitTest tests[] = {
+    cmocka_unit_test(test_checked_since),
+    cmocka_unit_test(test_notes_of_never_exceed),
+    cmocka_unit_test(test_notes_of_caps),
+    cmocka_unit_test(test_next_check),
+    cmocka_unit_test(test_lock_to_come),
+    cmocka_unit_test(test_a_place_without_the_known_error),
+};
+
+GROUP(log_later, NULL, NULL)

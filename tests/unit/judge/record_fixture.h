@@ -1,0 +1,49 @@
+/* A shop with a log that tests write row by row, and what is noted of it. */
+#ifndef TESTS_RECORD_FIXTURE_H
+#define TESTS_RECORD_FIXTURE_H
+
+#include "told_fixture.h"
+#include "verdict/log_notes.h"
+
+enum { MOST_ROWS = 12 };
+
+static struct pull_series rows[MOST_ROWS];
+static struct band band;
+
+/* The plain shop with used bearings, and without a row. */
+static inline struct shop shop_with_log(void)
+{
+    struct shop shop = plain_shop(&band);
+    shop.limits.bearings = BEARINGS_USED;
+    shop.readings.items = rows;
+    memset(rows, 0, sizeof rows);
+    return shop;
+}
+
+/* A row: place of the nut ("" where not said), lock, and pulls about a mean. */
+static inline struct pull_series *add(struct shop *shop, const char *date, const char *nut,
+                                      enum lock lock, double mean)
+{
+    struct pull_series *row = &rows[shop->readings.count++];
+    char text[40];
+    *row = (struct pull_series){.date = date,
+                                .at.line = (int)shop->readings.count + 1,
+                                .lock = lock,
+                                .drum = shop->drum.diameter.q,
+                                .cord = shop->cord.diameter.q};
+    if (nut[0])
+        row->nut = quantity_of(nut, KIND_ANGLE);
+    for (int i = -1; i <= 1; i++) {
+        snprintf(text, sizeof text, "%.1f N", mean + 0.1 * i);
+        row->pulls[row->pull_count++] = quantity_of(text, KIND_FORCE);
+    }
+    return row;
+}
+
+static inline void note_on(const struct shop *shop)
+{
+    said[0] = '\0';
+    log_notes_tell(shop, &(struct listener){.hear = keep_remark});
+}
+
+#endif

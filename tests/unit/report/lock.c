@@ -1,0 +1,79 @@
+/* What is said of a drag that was measured before locking, each number worked out by hand. */
+#include "facts.h"
+#include "told_fixture.h"
+#include "verdict/told_lock.h"
+
+/* Two like pulls; 1 N is 0.025 N.m. */
+static void judge_lock(struct shop *shop, const char *pull, enum lock when, double added)
+{
+    struct quantity pulls[2] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE)};
+    struct rig rig = shop_rig(shop);
+    struct taken taken = {when, SAID_COLD, false};
+    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, &taken, pulls, 2);
+    said[0] = '\0';
+    tell_judgement(&teller, shop, &found, pulls, added);
+}
+
+/* The limits are 0.50 and 0.70 N.m; 0.1 N.m is 4 N. */
+static void test_judged_before_its_lock(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    judge_lock(&shop, "20 N", LOCK_BEFORE, 0.1);
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
+    assert_said("lock-added=0.100 N·m|expected-drag=0.600");
+    assert_said("expected-state=● good: expected, not measured |next=Lock, and measure again");
+    judge_lock(&shop, "24 N", LOCK_BEFORE, 0.2);
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
+    assert_said("expected-drag=0.800");
+    assert_said("expected-state=▲ clearly high: expected, not measured |next=Do not lock");
+    assert_not_said("note=");
+    judge_lock(&shop, "10 N", LOCK_BEFORE, 0.05);
+    assert_said("expected-state=▼ clearly low: expected, not measured |next=Do not lock yet");
+    judge_lock(&shop, "24 N", LOCK_BEFORE, -0.3); /* eased once: counts as nothing */
+    assert_said("expected-drag=0.600");
+    judge_lock(&shop, "24 N", LOCK_BEFORE, NAN);
+    assert_said("lock-added=not known |next=What the lock adds is not known");
+    assert_not_said("expected");
+}
+
+/* What is not said to be locked is not judged. */
+static void test_judged_without_a_word_of_the_lock(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    judge_lock(&shop, "24 N", LOCK_UNSAID, 0.1);
+    assert_said("state=– not judged: lock not said |next=Say whether");
+    assert_not_said("lock-added=");
+    judge_lock(&shop, "16 N", LOCK_UNSAID, 0.1);
+    assert_said("state=– not judged: lock not said |next=Say whether");
+    judge_lock(&shop, "24 N", LOCK_AFTER, 0.1);
+    assert_said("state=● good |next=");
+}
+
+/* Its U is the root of three times the series' own, and so wider than the measured one. */
+static void test_expected_doubt(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct quantity pulls[2] = {quantity_of("20 N", KIND_FORCE),
+                                quantity_of("20 N", KIND_FORCE)};
+    struct rig rig = shop_rig(&shop);
+    struct judgement found = judge_pulls(&shop, shop.limits.bands, &rig, &as_limits, pulls, 2);
+    struct expected expected = expected_once_locked(&shop, &found, 0.1);
+    double u = decimal_to_double(&expected.sureness.exact);
+    assert_within(expected.drag, 0.6, 1e-12);
+    assert_within(u / (found.uncertainty.expanded * 1.7320508), 1, 0.1);
+    assert_true(u >= found.uncertainty.expanded * 1.7320508);
+}
+
+static const struct CMUnitTest tests[] = {
+    cmocka_unit_test(test_judged_before_its_lock),
+    cmocka_unit_test(test_judged_without_a_word_of_the_lock),
+    cmocka_unit_test(test_expected_doubt),
+};
+
+GROUP(lock, NULL, NULL)

@@ -1,0 +1,398 @@
+/* What is said of pulls, windows and nut moves: the rows and their numbers, each
+ * worked out by hand; the whole wording stands in tests/terminal.txt. */
+#include "facts.h"
+#include "told_fixture.h"
+#include "verdict/guard.h"
+#include "verdict/nut_place.h"
+#include "verdict/typed.h"
+
+static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
+{
+    struct nut_point points[] = {{a1, t1, 0, 0}, {a2, t2, 0, 0}};
+    said[0] = '\0';
+    tell_nut(&teller, shop, shop->limits.bands, points, &as_limits, 0.1); /* locked: no more */
+}
+
+/* Aim 0.6, there within 0.02: a tenth of the window either way. */
+static void test_nut(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_string_equal(said, "aim=0.600 N·m|turn=3.0 °|next=free the lock first, turn, "
+                              "ten turns of the spindle each way, lock, measure again |");
+    tell_of(&shop, 0, 0.3, 3, 0.581);
+    assert_said("next=the drag is at the aim");
+    tell_of(&shop, 0, 0.3, 3, 0.579);
+    assert_said("turn=");
+    tell_of(&shop, 0, 0.3, 3, 0.621);
+    assert_said("next=the drag is over the aim: unload");
+    tell_of(&shop, 4, 0.5, 3, 0.4);
+    assert_said("next=the newer place is the looser");
+    assert_not_said("turn=");
+    tell_of(&shop, 0, 0.3, 3, 0.3);
+    assert_said("next=the drag did not rise with the nut");
+    tell_of(&shop, 0, 0.3, 1, 0.32);
+    assert_said("turn=2.0 °|next=free the lock first; turn no further");
+}
+
+/* 0.5 N.m is 20 N at 25 mm: its U is that of pulls of 20 N still to come. */
+static void test_nut_points(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-27, 0.4, 0, 0}};
+    struct quantity_fault wrong;
+    assert_within(points[0].expanded, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded,
+                  1e-12);
+    assert_true(points[0].expanded > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
+    assert_true(nut_points_allowed(points, &wrong));
+    points[1].angle = -27.1;
+    assert_false(nut_points_allowed(points, &wrong));
+    assert_non_null(strstr(wrong.message, "more than 30 degrees apart"));
+}
+
+static void tell_nut_before_lock(struct shop *shop, double drag, double lock_added)
+{
+    struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0, 0}};
+    said[0] = '\0';
+    struct taken taken = {LOCK_BEFORE, SAID_COLD, false};
+    tell_nut(&teller, shop, shop->limits.bands, points, &taken, lock_added);
+}
+
+/* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
+ * nothing to the aim. */
+static void test_nut_before_its_lock(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    tell_nut_before_lock(&shop, 0.45, 0.1);
+    assert_string_equal(said, "aim=0.600 N·m|lock-added=0.100 N·m|aim-before-lock=0.500 N·m|"
+                              "turn=1.0 °|next=turn, ten turns of the spindle each way, lock, "
+                              "measure again |");
+    tell_nut_before_lock(&shop, 0.5, 0.1);
+    assert_said("next=the drag is at the aim: lock");
+    tell_nut_before_lock(&shop, 0.6, 0.1);
+    assert_said("next=the drag is over the aim: unload");
+    tell_nut_before_lock(&shop, 0.45, -0.1);
+    assert_said("aim-before-lock=0.600 N·m|turn=3.0 °|");
+    assert_not_said("note=the lock's share");
+    tell_nut_before_lock(&shop, 0.45, NAN);
+    assert_said("turn=3.0 °|");
+    assert_said("note=the lock's share is not taken off: aim lower |");
+}
+
+/* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
+ * passes by 1.5708 mm. */
+static void test_nut_in_other_words(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    shop.nut.pitch = measure_of("1.5 mm", KIND_LENGTH);
+    shop.nut.outside_diameter = measure_of("60 mm", KIND_LENGTH);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("turn=3.0 °|rim=1.6 mm|travel=12.5 µm|");
+    shop.nut.pitch.q.unit = NULL;
+    shop.nut.threads = measure_of("18 tpi", KIND_THREADS);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("travel=0.00046 in|travel-metric=11.8 µm|");
+    shop.nut.outside_diameter = measure_of("2.5 in", KIND_LENGTH); /* 0.06545 in */
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("rim=0.065 in|");
+    shop.limits.basis = BASIS_INCREASE; /* 0.1 more on both limits */
+    shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("aim=0.700 N·m|");
+}
+
+static void judge(struct shop *shop, const char *const *texts, size_t count)
+{
+    struct quantity pulls[3];
+    struct rig rig = shop_rig(shop);
+    for (size_t i = 0; i < count; i++)
+        pulls[i] = quantity_of(texts[i], KIND_FORCE);
+    struct judgement found =
+        judge_pulls(shop, shop->limits.bands, &rig, &as_limits, pulls, count);
+    struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_judgement(&teller, shop, &found, pulls, 0.1);
+    tell_guarded(&teller, shop, &found);
+    tell_breakaway(&teller, &found, &breakaway);
+}
+
+static void test_judgement(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
+    assert_said("pulls=3 |mean=24.00 N|range=0.2 N|drag=0.600");
+    assert_said(
+        "low=0.50 N·m|high=0.70 N·m|limits-for=running drag, whole drag, new bearings, cold |"
+        "band-from=0 r/min|band-to=1000 r/min|state=● good |");
+    assert_said("breakaway-ratio=1.50 |");
+    assert_not_said("note=");
+    assert_not_said("never-exceed=");
+    assert_not_said("slack-drag=");
+    judge(&shop, (const char *const[]){"24 N"}, 1);
+    assert_said("note=one pull says nothing of the scatter");
+    judge(&shop, (const char *const[]){"22.8 N", "25.1 N", "24.1 N"}, 3);
+    assert_said("next=Good, above the aim"); /* 2.3 N is less than 2.4 */
+    judge(&shop, (const char *const[]){"22.7 N", "25.2 N", "24.1 N"}, 3);
+    assert_said("next=Do not use these pulls");
+    assert_said("note=22.7 N lies furthest from the rest |");
+    judge(&shop, (const char *const[]){"22.7 N", "25.2 N"}, 2); /* of two none is the odd one */
+    assert_said("next=Do not use these pulls");
+    assert_not_said("furthest");
+    assert_said("state=× rejected: find the cause, take all again |");
+    assert_not_said("good"); /* neither what would be good */
+    shop.limits.never_exceed = measure_of("0.61 N.m", KIND_TORQUE);
+    shop.limits.basis = BASIS_INCREASE;
+    shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
+    assert_said("slack-drag=0.1 N·m|");
+    assert_not_said("never-exceed="); /* 0.60 + U is below 0.61 + 0.1 */
+    judge(&shop, (const char *const[]){"28.9 N", "29.0 N", "29.1 N"}, 3);
+    assert_said("never-exceed=passed, or within U of it");
+}
+
+/* What makes one wonder where the pulls came from. */
+static void test_notes(void **state)
+{
+    (void)state;
+    struct band bands[2];
+    struct shop shop = plain_shop(bands);
+    judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.15 N"}, 3);
+    assert_said("note=a pull is no whole step of this gauge");
+    bands[1] = band_of("0.4 N.m", "0.6 N.m");
+    bands[1].from = measure_of("1000 r/min", KIND_SPEED);
+    bands[1].to = measure_of("2000 r/min", KIND_SPEED);
+    shop.limits.band_count = 2;
+    judge(&shop, (const char *const[]){"24 N", "24.1 N"}, 2);
+    assert_not_said("note=");
+    shop.lathe.top_speed = measure_of("1500 r/min", KIND_SPEED);
+    judge(&shop, (const char *const[]){"24 N", "24.1 N"}, 2);
+    assert_said("note=THIS IS NOT THE BAND OF YOUR TOP SPEED");
+}
+
+/* Limits of 0.5 and 0.7 N.m moved in by U, at the place of U's last digit. */
+static void test_good_with_u_taken_off(void **state)
+{
+    (void)state;
+    struct band band = band_of("0.5 N.m", "0.7 N.m");
+    struct shop shop = {0};
+    struct judgement judgement = {.band = &band, .unit = band.high.q.unit};
+    judgement.sureness = sureness_in(0.0123, band.high.q.unit); /* 0.013 */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=0.513 N·m|good-to=0.687 N·m|");
+    band.low = measure_of("0.5001 N.m", KIND_TORQUE); /* inward: 0.5131 is 0.514 */
+    band.high = measure_of("0.6999 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=0.514 N·m|good-to=0.686 N·m|");
+    shop.limits.basis = BASIS_INCREASE;
+    shop.limits.slack_drag = measure_of("1 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good-from=1.514 N·m|good-to=1.686 N·m|");
+    judgement.sureness = sureness_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_string_equal(said, "good=none: this gauge and drum cannot decide |");
+    judgement.sureness = sureness_in(0.0995, band.high.q.unit); /* 0.10 */
+    band.low = measure_of("0.5001 N.m", KIND_TORQUE);
+    band.high = measure_of("0.7009 N.m", KIND_TORQUE); /* 1.6001 to 1.6009: no hundredth */
+    said[0] = '\0';
+    tell_guarded(&teller, &shop, &judgement);
+    assert_said("good=none");
+}
+
+/* 0.5 and 0.7 N.m on drums of 30, 50 and 60 mm: 33.3 to 46.7, 20 to 28, 16.7 to 23.3. */
+static void test_drums(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct measure sizes[] = {measure_of("30 mm", KIND_LENGTH),
+                              measure_of("60 mm", KIND_LENGTH)};
+    shop.drum_sizes = (struct measures){sizes, 2};
+    shop.gauge.capacity = measure_of("42 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_drums(&teller, &shop, &band);
+    assert_string_equal(said, "drum=beyond the gauge |"
+                              "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
+                              "drum= |low=16.7 N|high=23.3 N|");
+    shop.drum_sizes.count = 0;
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_drums(&teller, &shop, &band);
+    assert_string_equal(said,
+                        "drum=none: no step of this gauge lies between the limits fitted|");
+}
+
+/* 0.5 and 0.7 N.m are 20 and 28 N; never more than 1 N.m, 40 N. */
+static void test_window(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    said[0] = '\0';
+    tell_window(&teller, &shop, &band);
+    assert_string_equal(
+        said, "drum=50 mm|cord=0 mm|radius=25.000 mm|"
+              "limits-for=running drag, whole drag, new bearings, cold |"
+              "band-from=0 r/min|band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
+    shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
+    shop.gauge.step = measure_of("15 N", KIND_FORCE);
+    said[0] = '\0';
+    tell_window(&teller, &shop, &band);
+    assert_said("window=none: no step of this gauge");
+    assert_not_said("low=");
+    assert_said("never-exceed=30 N|");
+}
+
+/* A drag within U of the one that no spindle may have counts as beyond it. */
+static void test_the_nut_near_never_exceed(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct nut_point points[2] = {{0, 0.3, 0.01, 0}, {2, 0.72, 0.02, 0}};
+    shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
+    said[0] = '\0';
+    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
+    assert_not_said("never-exceed=");
+    points[1].expanded = 0.04;
+    said[0] = '\0';
+    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
+    assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
+}
+
+static void test_pulls_and_speeds(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct quantity_fault wrong;
+    struct quantity pull = quantity_of("0 N", KIND_FORCE),
+                    less = quantity_of("-1 N", KIND_FORCE);
+    assert_true(pull_allowed(&shop, &pull, 0, &wrong));
+    assert_true(pull_allowed(&shop, &pull, MOST_PULLS - 1, &wrong));
+    assert_false(pull_allowed(&shop, &pull, MOST_PULLS, &wrong));
+    assert_non_null(strstr(wrong.message, "too many pulls"));
+    assert_false(pull_allowed(&shop, &less, 0, &wrong));
+    assert_non_null(strstr(wrong.message, "below zero"));
+    pull = quantity_of("50 N", KIND_FORCE);
+    assert_true(pull_allowed(&shop, &pull, 0, &wrong));
+    pull = quantity_of("50.1 N", KIND_FORCE);
+    assert_false(pull_allowed(&shop, &pull, 0, &wrong));
+    assert_non_null(strstr(wrong.message, "more than the gauge can read"));
+    assert_true(pull_allowed(NULL, &pull, 0, &wrong));
+    const struct band *found;
+    assert_true(band_read(&shop, "1000 r/min", &found, &wrong));
+    assert_ptr_equal(found, &band);
+    assert_false(band_read(&shop, "1001 r/min", &found, &wrong));
+    assert_null(found);
+    assert_non_null(strstr(wrong.message, "1001 r/min lies in no speed band"));
+    assert_false(band_read(&shop, "fast", &found, &wrong));
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    assert_true(band_read(&shop, "1001 r/min", &found, &wrong));
+    assert_null(found);
+}
+
+/* Where the gauge's error is a share of the reading, each limit has the U of its own
+ * pull. */
+static void test_each_limit_has_its_own_u(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    shop.gauge.checked_error.q.unit = NULL;
+    shop.gauge.reading_error = measure_of("5 %", KIND_RATIO);
+    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    double low = sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded;
+    double high = sure_of_pull(&shop, &rig, 28, NULL, NULL).expanded;
+    struct sureness low_sureness = sureness_in(low, band.low.q.unit);
+    struct sureness high_sureness = sureness_in(high, band.high.q.unit);
+    assert_true(high > 1.3 * low);
+    assert_int_equal(decimal_compare(&window.low_sureness.exact, &low_sureness.exact), 0);
+    assert_int_equal(decimal_compare(&window.high_sureness.exact, &high_sureness.exact), 0);
+}
+
+/* A doubt larger than the low limit leaves a high pull below zero, and no window. */
+static void test_guarded_beyond_nothing(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
+    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    double expanded = decimal_to_double(&window.high_sureness.exact);
+    assert_true(window.closed && expanded > 0.7);
+    assert_within(window.high, (0.7 - expanded) / 0.025, 1e-9);
+    assert_within(window.low, (0.5 + decimal_to_double(&window.low_sureness.exact)) / 0.025,
+                  1e-9);
+}
+
+/* The manual is lost: no window, aim or state, and no number that could pass for one.
+ * 20 N on 25 mm is 0.5 N.m; 0.15 N.m in 3 degrees is 0.05 a degree. */
+static void test_without_limits(void **state)
+{
+    (void)state;
+    struct band band;
+    struct shop shop = plain_shop(&band);
+    struct rig rig = shop_rig(&shop);
+    struct quantity pulls[] = {quantity_of("20 N", KIND_FORCE),
+                               quantity_of("20 N", KIND_FORCE)};
+    shop.limits = (struct limits){.on_file = ON_FILE_NONE};
+    struct taken unlocked = {LOCK_BEFORE, SAID_WARM, true}; /* nothing is expected either */
+    said[0] = '\0';
+    struct judgement judgement = judge_pulls(&shop, NULL, &rig, &unlocked, pulls, 2);
+    tell_judgement(&teller, &shop, &judgement, pulls, 0.1);
+    tell_guarded(&teller, &shop, &judgement);
+    assert_int_equal(judgement.state, STATE_NO_LIMIT);
+    assert_said("drag=0.500 N·m|uncertainty=");
+    assert_said("|state=– no limit on file: trend only |next=Write it down");
+    assert_not_said("low=");
+    assert_not_said("band-from=");
+    assert_not_said("good");
+    said[0] = '\0';
+    tell_window(&teller, &shop, NULL);
+    assert_said("radius=25.000 mm|window=no limit on file: trend only |");
+    assert_not_said("aim=");
+    said[0] = '\0';
+    tell_drums(&teller, &shop, NULL);
+    assert_string_equal(said, "drum=no limit on file: trend only fitted|");
+    tell_of(&shop, 0, 0.3, 3, 0.45);
+    assert_said("aim=no limit on file: trend only |slope=0.050 N·m/°|next=set the nut by end");
+    assert_not_said("turn=");
+    tell_of(&shop, 3, 0.3, 3, 0.45);
+    assert_not_said("slope=");
+}
+
+static const struct CMUnitTest tests[] = {
+    cmocka_unit_test(test_nut),
+    cmocka_unit_test(test_nut_points),
+    cmocka_unit_test(test_nut_before_its_lock),
+    cmocka_unit_test(test_nut_in_other_words),
+    cmocka_unit_test(test_judgement),
+    cmocka_unit_test(test_notes),
+    cmocka_unit_test(test_good_with_u_taken_off),
+    cmocka_unit_test(test_drums),
+    cmocka_unit_test(test_window),
+    cmocka_unit_test(test_the_nut_near_never_exceed),
+    cmocka_unit_test(test_pulls_and_speeds),
+    cmocka_unit_test(test_each_limit_has_its_own_u),
+    cmocka_unit_test(test_guarded_beyond_nothing),
+    cmocka_unit_test(test_without_limits),
+};
+
+GROUP(told, NULL, NULL)

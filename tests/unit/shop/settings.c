@@ -1,0 +1,308 @@
+/* Settings from their file to the shop: what YAML may say here, and each kind of
+ * field. What the whole program says of a bad file stands in tests/faults. */
+#include "read/settings.h"
+#include "read/setting_list.h"
+#include "reader_fixture.h"
+
+static const char whole[] =
+    "lathe: {name: L, top-speed: 1600 r/min}\n"
+    "limits:\n"
+    "  {source: m, torque: running, basis: absolute, bearings: used, warmth: cold,\n"
+    "   bands: [{from: 0 r/min, to: 2000 r/min, low: 0.5 N.m, high: 0.8 N.m}]}\n"
+    "drum: {diameter: 62 mm, tolerance: 0.1 mm}\n"
+    "cord: {diameter: 0.8 mm, tolerance: 0.1 mm}\n"
+    "gauge: {capacity: 50 N, step: 0.05 N, full-scale-error: 0.5 %}\n"
+    "tables: {drum-sizes: '40 mm, 50 mm'}\n"
+    "paper: {booklet: a5, card: a6}\n";
+
+/* The shop of the whole settings with one of them replaced, if any. */
+static struct shop shop_with(const char *replacement)
+{
+    struct shop shop;
+    const char *name = file_of(whole);
+    settings_read(arena, diags, name, &replacement, replacement != NULL, &shop);
+    unlink(name);
+    return shop;
+}
+
+static void read_list(const char *text)
+{
+    struct setting_list list;
+    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+    setting_list_read(arena, diags, &file, &list);
+}
+
+static void test_whole(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with(NULL);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(shop.limits.band_count, 1);
+    assert_int_equal(shop.drum_sizes.count, 2);
+    assert_string_equal(shop.drum.diameter.q.digits, "62");
+    assert_int_equal(shop.drum.diameter.at.line, 5);
+    assert_int_equal(strlen(shop.fingerprint), 8);
+}
+
+/* In the folder where the program runs the name has no slash. */
+static void test_file_beside(void **state)
+{
+    (void)state;
+    char *name = file_of(whole), before[4096];
+    struct shop shop;
+    assert_non_null(getcwd(before, sizeof before));
+    assert_int_equal(chdir("/tmp"), 0);
+    settings_read(arena, diags, strrchr(name, '/') + 1, NULL, 0, &shop);
+    assert_int_equal(chdir(before), 0);
+    unlink(name);
+    assert_int_equal(diags_count(diags), 0);
+}
+
+/* Things that YAML allows and settings do not, each where it stands. */
+static void test_yaml_that_is_not_used(void **state)
+{
+    (void)state;
+    static const char *const rows[][3] = {
+        {"hello\n", "s.yaml:1:1: ", "a lone value stands here"},
+        {"a: \"x\\0y\"\n", "s.yaml:1:5: ", "the value holds a NUL"},
+        {"? {a: b}\n: c\n", "s.yaml:1:3: ", "a key is a single word"},
+        {"? [a]\n: c\n", "s.yaml:1:3: ", "a key is a single word"},
+        {"a: [[[[[[[[b]]]]]]]]\n", "s.yaml:1:11: ", "too deep in each other"},
+        {"a: *b\n", "s.yaml:1:4: ", "anchors"},
+        {"a: &b c\n", "s.yaml:1:4: ", "anchors"},
+        {"a: !b c\n", "s.yaml:1:4: ", "anchors"},
+        {"a: &b {c: d}\n", "s.yaml:1:4: ", "anchors"},
+        {"a: !b {c: d}\n", "s.yaml:1:4: ", "anchors"},
+        {"a: &b [c]\n", "s.yaml:1:4: ", "anchors"},
+        {"a: !b [c]\n", "s.yaml:1:4: ", "anchors"},
+        {"a: b\n---\nc: d\n", "s.yaml:2:1: ", "a second document begins"},
+        {"a: b: c\n", "s.yaml:1:5: ", "cannot be read from here on (mapping values"},
+        {"a: 'b\n",
+         "s.yaml:1:4: ", "cannot be read: on line 2, column 1, found unexpected end"},
+        {"a: b\na: c\n", "s.yaml:2:4: ", "a is given twice, first on line 1"},
+        {"a: [b, {c: d, c: e}]\n", "s.yaml:1:18: ", "a.2.c is given twice"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        read_list(rows[i][0]);
+        assert_fault(rows[i][1], rows[i][2]);
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+/* A remark behind a value, and where there is none. */
+static void test_remarks_behind(void **state)
+{
+    (void)state;
+    static const char text[] = "a:\n  b: ply drum #2\n  c: ply drum#2\n  d: 'ply #2' # ply\n"
+                               "  e: \xC3\xA4\xC3\xB6\xC3\xBC   # x\n  f: {g: h # i\n  }\n"
+                               "j: k l\r\nm: n\t# o\np: q";
+    static const bool cut[] = {true, false, true, true, true, false, true, false};
+    struct setting_list list;
+    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+    setting_list_read(arena, diags, &file, &list);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(list.count, sizeof cut / sizeof cut[0]);
+    assert_string_equal(list.items[0].value, "ply drum");
+    for (size_t i = 0; i < list.count; i++)
+        assert_int_equal(list.items[i].cut, cut[i]);
+}
+
+/* Line ends that are not all counted alike: nothing is read behind the text. */
+static void test_remarks_behind_odd_line_ends(void **state)
+{
+    (void)state;
+    static const char text[] = "a: b\rc: d\re: f\rg: h\ri: j # k";
+    struct setting_list list;
+    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+    setting_list_read(arena, diags, &file, &list);
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(list.count, 5);
+}
+
+/* They would end a remark where no editor shows it: the rest would be read. */
+static void test_unseen_line_ends(void **state)
+{
+    (void)state;
+    static const char *const ends[] = {"\xC2\x85", "\xE2\x80\xA8", "\xE2\x80\xA9"};
+    for (size_t i = 0; i < 3; i++) {
+        struct setting_list list;
+        size_t before = diags_count(diags);
+        const char *text = arena_format(arena, "a: b\n# c%sd: e\n", ends[i]);
+        struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
+        setting_list_read(arena, diags, &file, &list);
+        assert_int_equal(diags_count(diags), before + 1);
+        assert_int_equal(list.count, 0);
+    }
+    assert_non_null(
+        strstr(faults(), "s.yaml:2:4: a line ends here that no editor shows (U+0085)"));
+}
+
+/* Fields of each type that cannot be what they say, set on the command line, where
+ * there is no column to give. */
+static void test_replaced_by_nonsense(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"drum.diameter=62 stone", "'stone' is not a unit"},
+        {"drum.diameter=3 m", "must lie between 2 mm and 2 m, not 3 m"},
+        {"drum.diameter=", "has no value"},
+        {"pulls.count=1", "cannot be '1'; write a whole number from 2 to 20"},
+        {"pulls.count=21", "cannot be '21'"},
+        {"pulls.count=five", "cannot be 'five'"},
+        {"pulls.count=5 N", "cannot be '5 N'"},
+        {"paper.card=a4", "cannot be 'a4'; write a6 or a5 or "},
+        {"lathe.name=a\nb", "holds a line end"},
+        {"lathe.name=a\x7F", "holds a line end or another control character"},
+        {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
+        {"lathes.name=a", "there is no setting 'lathes.name'; the sections are"},
+        {"limits.bands.1.mid=1 N", "the keys in that section are from, to, low, high, page"},
+        {"limits.bands.0.low=1 N", "limits.bands is a list with a row for each speed band"},
+        {"limits.bands.41.low=1 N", "limits.bands has more than 40 rows"},
+        {"limits.bands.x.low=1 N", "limits.bands is a list with a row for each speed band"},
+        {"limits.bands.1=1 N", "row 1 of limits.bands has no keys"},
+        {"limits.bands.01.low=1 N.m", "limits.bands is a list with a row for each speed band"},
+        {"limits.bands.+1.low=1 N.m", "limits.bands is a list with a row for each speed band"},
+        {"tables.drum-sizes=40 mm, 5 N", "N is a unit of force"},
+        {"no-equals", "is not a key, '=' and a value"},
+        {"drum.name=\xFF", "is not UTF-8; write it in plain text"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        shop_with(rows[i][0]);
+        assert_fault("--set", rows[i][1]);
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+static void test_replaced_well(void **state)
+{
+    (void)state;
+    assert_int_equal(shop_with("pulls.count=7").pulls.count, 7);
+    assert_int_equal(shop_with("paper.card=half-letter").paper.card, 2);
+    assert_string_equal(shop_with("lathe.workshop=Mill \xC3\xA9").lathe.workshop,
+                        "Mill \xC3\xA9");
+    assert_int_equal(diags_count(diags), 0);
+}
+
+/* Sixty sizes are enough. */
+static void test_long_lists(void **state)
+{
+    (void)state;
+    struct buffer sizes = {0};
+    buffer_print(&sizes, "tables.drum-sizes=10 mm");
+    for (int i = 1; i < 60; i++)
+        buffer_print(&sizes, ", %d mm", 10 + i);
+    assert_int_equal(shop_with(sizes.bytes).drum_sizes.count, 60);
+    assert_int_equal(diags_count(diags), 0);
+    buffer_print(&sizes, ", 99 mm");
+    shop_with(sizes.bytes);
+    assert_fault("--set", "has more than 60 entries");
+    buffer_free(&sizes);
+}
+
+/* A file without end is left off, at the value that is one too many. */
+static void test_more_values_than_there_can_be(void **state)
+{
+    (void)state;
+    struct buffer text = {0};
+    buffer_print(&text, "a:\n");
+    for (int i = 0; i < 2010; i++)
+        buffer_print(&text, "  k%d: 1\n", i);
+    read_list(text.bytes);
+    assert_fault("s.yaml:2002:10: ", "more than 2000 values stand here");
+    buffer_free(&text);
+}
+
+/* A replacement has no line: its section's place is that of what stands in the file. */
+static void test_missing_beside_a_replacement(void **state)
+{
+    (void)state;
+    static const char *const replacements[] = {"cord.name=silk", "drum.name=brass"};
+    struct shop shop;
+    const char *name = file_of("drum: {tolerance: 0.1 mm}\n");
+    settings_read(arena, diags, name, replacements, 2, &shop);
+    const char *at_drum = arena_format(arena, "%s:1:7: drum.diameter (", name);
+    const char *at_file = arena_format(arena, "%s: cord.diameter (", name);
+    unlink(name);
+    assert_non_null(strstr(faults(), at_drum));
+    assert_non_null(strstr(faults(), at_file));
+}
+
+/* What is missing is told at its section, or at the file where there is none. */
+static void test_missing(void **state)
+{
+    (void)state;
+    struct shop shop;
+    const char *name = file_of("drum: {tolerance: 0.1 mm}\n"
+                               "limits:\n  bands:\n    - {from: 0 r/min}\n");
+    settings_read(arena, diags, name, NULL, 0, &shop);
+    unlink(name);
+    const char *said = faults();
+    static const char *const parts[] = {
+        ":1:7: drum.diameter (diameter where the cord runs) is missing",
+        ":4:7: limits.bands.1.high (",
+        ": lathe.name (what you call the lathe) is missing; add a line 'name:' with a few "
+        "words",
+        "paper.card (size of the card) is missing; add a line 'card:' with the word a6",
+        "tables.drum-sizes (common drum diameters to tabulate) is missing; add a line "
+        "'drum-sizes:' with values of length",
+    };
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        if (!strstr(said, parts[i]))
+            fail_msg("no '%s' in %s", parts[i], said);
+}
+
+/* Every setting has its share in the fingerprint: each one changed, added or taken
+ * away gives another. */
+static void test_fingerprint_of_every_setting(void **state)
+{
+    (void)state;
+    enum { SETTINGS = 40 };
+    struct setting items[SETTINGS];
+    struct setting_list list = {.items = items};
+    struct file_text none = {.bytes = ""}, log = {.bytes = "x", .length = 1};
+    char seen[3 * SETTINGS + 3][9];
+    size_t count = 0;
+    setting_list_fingerprint(&list, &none, seen[count++]);
+    assert_string_equal(seen[0], "e3b0c442"); /* SHA-256 of nothing, FIPS 180-4 */
+    for (list.count = 0; list.count < SETTINGS; list.count++)
+        items[list.count] = (struct setting){
+            .path = arena_format(arena, "s%zu.k%zu", list.count % 5, list.count),
+            .value = arena_format(arena, "%zu mm", list.count)};
+    setting_list_fingerprint(&list, &none, seen[count++]);
+    setting_list_fingerprint(&list, &log, seen[count++]);
+    for (int i = 0; i < SETTINGS; i++) {
+        struct setting kept = items[i];
+        items[i].value = arena_format(arena, "%s ", kept.value);
+        setting_list_fingerprint(&list, &none, seen[count++]);
+        items[i] = (struct setting){.path = arena_format(arena, "%sx", kept.path),
+                                    .value = kept.value};
+        setting_list_fingerprint(&list, &none, seen[count++]);
+        items[i] = kept;
+        list.count = (size_t)i;
+        setting_list_fingerprint(&list, &log, seen[count++]);
+        list.count = SETTINGS;
+    }
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = 0; j < i; j++)
+            assert_string_not_equal(seen[i], seen[j]);
+}
+
+static const struct CMUnitTest tests[] = {
+    TEST(test_whole),
+    TEST(test_file_beside),
+    TEST(test_yaml_that_is_not_used),
+    TEST(test_replaced_by_nonsense),
+    TEST(test_remarks_behind),
+    TEST(test_remarks_behind_odd_line_ends),
+    TEST(test_unseen_line_ends),
+    TEST(test_replaced_well),
+    TEST(test_long_lists),
+    TEST(test_more_values_than_there_can_be),
+    TEST(test_missing_beside_a_replacement),
+    TEST(test_missing),
+    TEST(test_fingerprint_of_every_setting),
+};
+
+GROUP(settings, NULL, NULL)

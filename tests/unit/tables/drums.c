@@ -1,0 +1,208 @@
+/* A drum to make for a shop, and what drums ask of the cord, worked out by hand. */
+#include "figures/figures.h"
+#include "page_sample.h"
+#include "read/pull_log.h"
+#include "read/settings.h"
+#include "tables/tables.h"
+#include "tree/hatch.h"
+#include "verdict/drum_make.h"
+#include "verdict/drum_rating.h"
+
+#include <math.h>
+
+static void assert_near(double got, double want)
+{
+    if (!(fabs(got - want) <= 1e-12 * fmax(1, fabs(want))))
+        fail_msg("%.15g, not %.15g", got, want);
+}
+
+static struct shop read_shop(const char *const *replacements, size_t count)
+{
+    struct shop shop;
+    struct diags *faults = diags_new(arena);
+    settings_read(arena, faults, "tests/faults/base/settings.yaml", replacements, count, &shop);
+    assert_int_equal(diags_count(faults), 0);
+    return shop;
+}
+
+static void test_a_drum_for_a_wanted_radius(void **state)
+{
+    (void)state;
+    static const char *const wanted[] = {"drum.wanted-radius=2 in", "drum.turns=6",
+                                         "drum.bore=1 1/2 in", "cord.diameter=1.25 mm"};
+    struct shop shop = read_shop(wanted, 4);
+    struct drum_to_make drum = drum_to_make(&shop);
+    assert_true(drum.wanted && drum.turns == 6);
+    assert_near(drum.radius, 0.0508);
+    assert_near(drum.land, 0.10035);          /* 101.6 - 1.25 mm */
+    assert_near(drum.flange_height, 0.00375); /* 3 x 1.25 */
+    assert_near(drum.flange, 0.10785);
+    assert_near(drum.peg, 0.003);
+    assert_near(drum.notch, 0.009);
+    assert_near(drum.land_width, 0.012625); /* 3 + 7 x 1.375 */
+    assert_near(drum.width, 0.022375);      /* 6 + 12.625 + 3.75 */
+    assert_near(drum.bore, 0.0381);
+    assert_near(drum.turn, 0.0508 * 2 * 3.14159265358979);
+}
+
+static void test_a_drum_like_the_fitted_one(void **state)
+{
+    (void)state;
+    struct shop shop = read_shop(NULL, 0);
+    struct drum_to_make drum = drum_to_make(&shop);
+    assert_true(!drum.wanted && drum.turns == 4 && isnan(drum.bore));
+    assert_near(drum.radius, 0.0314);
+    assert_near(drum.land, 0.062);
+}
+
+static void test_the_breakaway_of_the_log(void **state)
+{
+    (void)state;
+    struct shop shop = read_shop(NULL, 0);
+    bool logged = true;
+    assert_near(breakaway_ratio(&shop, &logged), 1.5);
+    assert_false(logged);
+    pull_log_read(arena, diags, "tests/data/readings.csv", &shop);
+    assert_near(breakaway_ratio(&shop, &logged), 20 / 15.05); /* the largest of the four */
+    assert_true(logged);
+}
+
+static const char *room_of(const char *strength, const char *capacity)
+{
+    const char *const set[] = {capacity, "tables.drum-sizes=60 mm", strength};
+    struct shop shop = read_shop(set, strength ? 3 : 2);
+    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    return table_cell(tables_make("drum-loads", &ask), 0, 6)->shown;
+}
+
+/* At the high limit of 0.75 N.m on 30.4 mm the breakaway is 37.01 N, four times that 148.03 N;
+ * never-exceed of 1.10 N.m is 36.18 N. */
+static void test_room_for_the_breakaway(void **state)
+{
+    (void)state;
+    assert_string_equal(room_of("cord.strength=149 N", "gauge.capacity=50 N"), "enough");
+    assert_string_equal(room_of("cord.strength=148 N", "gauge.capacity=50 N"), "cord too weak");
+    assert_string_equal(room_of("cord.strength=129 N", "gauge.capacity=37 N"),
+                        "beyond the gauge");
+    assert_string_equal(room_of(NULL, "gauge.capacity=38 N"), "cord not known");
+}
+
+/* The two tables say alike what is beyond the gauge, and no best is told by a hair. */
+static void test_drums_to_choose(void **state)
+{
+    (void)state;
+    for (int capacity = 30; capacity < 60; capacity += 3) {
+        const char *const set[] = {arena_format(arena, "gauge.capacity=%d N", capacity)};
+        struct shop shop = read_shop(set, 1);
+        struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+        const struct table *choice = tables_make("drum-choice", &ask);
+        const struct table *loads = tables_make("drum-loads", &ask);
+        for (size_t row = 0; row < choice->row_count; row++) {
+            const char *fit = table_cell(choice, row, 7)->shown;
+            assert_int_equal(strcmp(fit, "beyond the gauge") == 0,
+                             strcmp(table_cell(loads, row, 6)->shown, "beyond the gauge") == 0);
+        }
+    }
+}
+
+static void test_no_best_by_a_hair(void **state)
+{
+    (void)state;
+    const char *const near[] = {"tables.drum-sizes=60 mm, 62 mm, 64 mm"};
+    const char *const far[] = {"tables.drum-sizes=60 mm, 300 mm"};
+    struct drum_ratings ratings;
+    struct shop shop = read_shop(near, 1);
+    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    assert_true(ratings.alike && ratings.best == ratings.count);
+    shop = read_shop(far, 1);
+    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    assert_true(!ratings.alike && ratings.best < ratings.count);
+    /* 2 % over root 5 pulls */
+    assert_true(fabs(ratings.items[0].pulls - 2 / sqrt(5)) < 1e-9);
+}
+
+static double text_width(const void *with, bool bold, double size, const char *text)
+{
+    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
+}
+
+static const struct figure *draw(const struct shop *shop)
+{
+    struct text_meter meter = {.width = text_width, .with = fonts};
+    struct figure_ask ask = {.arena = arena, .diags = diags, .shop = shop, .meter = &meter};
+    return figures_make("drum-drawing", &ask);
+}
+
+struct extent {
+    double low, high;
+};
+
+static void extend(struct extent *extent, double at)
+{
+    extent->low = fmin(extent->low, at);
+    extent->high = fmax(extent->high, at);
+}
+
+/* The widest circle: the land, seen from the side of the notch. The flange has the notch
+ * in it. */
+static double round_width(const struct figure *figure)
+{
+    double most = 0;
+    for (size_t i = 0; i < figure->path_count; i++) {
+        size_t count;
+        const struct outline_point *points = path_outline(arena, &figure->paths[i], &count);
+        struct extent across = {INFINITY, -INFINITY}, up = across;
+        for (size_t k = 0; k < count; k++) {
+            extend(&across, points[k].x);
+            extend(&up, points[k].y);
+        }
+        double width = across.high - across.low, height = up.high - up.low;
+        if (fabs(height / width - 1) < 1e-6)
+            most = fmax(most, width);
+    }
+    return most;
+}
+
+static bool shows(const struct figure *figure, const char *text)
+{
+    for (size_t i = 0; i < figure->text_count; i++)
+        if (strcmp(figure->texts[i].text, text) == 0)
+            return true;
+    return false;
+}
+
+/* At 1:1 the land is as wide on paper as it says, at 1:2 half: 6 mm less than the flange.
+ * Each size is the table's. */
+static void test_the_drawing_is_true(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *radius, *flange; /* flange: 2 R - 0.8 mm + 6 mm */
+        double scale;
+    } drums[] = {{"drum.wanted-radius=32 mm", "69.20\u00a0mm, 2.724\u00a0in", 1},
+                 {"drum.wanted-radius=2 in", "106.80\u00a0mm, 4.205\u00a0in", 2},
+                 {"drum.wanted-radius=250 mm", "505.20\u00a0mm, 19.890\u00a0in", 10},
+                 {"drum.wanted-radius=5 mm", "15.20\u00a0mm, 0.598\u00a0in", 1}};
+    for (size_t i = 0; i < 4; i++) {
+        struct shop shop = read_shop(&drums[i].radius, 1);
+        const struct figure *figure = draw(&shop);
+        double land = (strtod(drums[i].flange, NULL) - 6) / 25.4 * 72;
+        if (fabs(round_width(figure) * drums[i].scale / land - 1) > 0.002)
+            fail_msg("%s: %g points", drums[i].radius, round_width(figure));
+        assert_int_equal(figure->to_scale, drums[i].scale == 1);
+        assert_true(shows(figure, drums[i].flange));
+        assert_true(shows(figure, "Measure it when it is made. Never run it under power."));
+    }
+}
+
+static const struct CMUnitTest tests[] = {
+    cmocka_unit_test(test_a_drum_for_a_wanted_radius),
+    cmocka_unit_test(test_a_drum_like_the_fitted_one),
+    cmocka_unit_test(test_the_breakaway_of_the_log),
+    cmocka_unit_test(test_room_for_the_breakaway),
+    cmocka_unit_test(test_drums_to_choose),
+    cmocka_unit_test(test_no_best_by_a_hair),
+    cmocka_unit_test(test_the_drawing_is_true),
+};
+
+GROUP(drums, setup, teardown)
