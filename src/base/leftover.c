@@ -37,31 +37,41 @@ static bool is_alive(int handle, long pid)
     return errno == EWOULDBLOCK || kill((pid_t)pid, 0) == 0 || errno != ESRCH;
 }
 
-static int open_outputs(const char *folder, const struct strangers *found)
+/* Opened as a place alone: whether it may be written in shows when that is wanted. */
+static int open_outputs(const char *folder)
 {
-    if (found->move_count)
-        mkdir(folder, 0777);
-    return open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    return open(folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
 }
 
 static void clear_one(struct arena *arena, const char *folder, const char *left, int handle)
 {
     struct strangers found;
-    int outputs = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    int outputs = open_outputs(folder);
     strangers_find(arena, handle, outputs, left, &found);
-    if (outputs < 0)
-        outputs = open_outputs(folder, &found);
+    if (found.stuck_count && (found.move_count || found.unseen))
+        fatal("an interrupted run left files of yours that belong into %s: %s/%s: %s", folder,
+              left, found.stuck[0].path, found.stuck[0].words);
     if (found.taken_count)
         fatal("an interrupted run left %s/%s, and there is another in %s; keep one of the two",
               left, found.taken[0], folder);
+    if (found.move_count && outputs < 0 && mkdir(folder, 0777) == 0)
+        outputs = open_outputs(folder);
     if (!strangers_move(handle, outputs, &found))
         fatal("an interrupted run left files of yours in %s, and they cannot be put back into "
-              "%s: %s",
+              "%s: %s; move them there yourself",
               left, folder, strerror(errno));
     strangers_leave(handle, &found);
     rmdir(left);
     if (outputs >= 0)
         close(outputs);
+}
+
+static void step_back(const char *folder, const char *left)
+{
+    if (rename(left, folder) != 0)
+        fatal(
+            "an interrupted run left the outputs in %s, and they cannot be put back to %s: %s",
+            left, folder, strerror(errno));
 }
 
 static void look_at(struct arena *arena, const char *folder, const char *left, long pid)
@@ -70,8 +80,10 @@ static void look_at(struct arena *arena, const char *folder, const char *left, l
     int handle = open(left, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
     if (handle < 0)
         return;
-    bool back = file_ends_in(left, LEFTOVER_ASIDE) && lstat(folder, &status) != 0;
-    if (!is_alive(handle, pid) && !(back && rename(left, folder) == 0))
+    bool alive = is_alive(handle, pid);
+    if (!alive && file_ends_in(left, LEFTOVER_ASIDE) && lstat(folder, &status) != 0)
+        step_back(folder, left);
+    else if (!alive)
         clear_one(arena, folder, left, handle);
     close(handle);
 }

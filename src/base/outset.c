@@ -217,42 +217,62 @@ void outset_write(struct outset *set, const char *path, const void *bytes, size_
     outset_close(sink);
 }
 
-_Noreturn static void fail_to_swap(const struct outset *set)
+static const char *hint(int error)
 {
-    int error = errno;
+    return error == EBUSY || error == EXDEV ? "; give --out a folder further in" : "";
+}
+
+_Noreturn static void fail_to_put(const struct outset *set, int error)
+{
     fatal("the new outputs cannot be put at %s: %s; nothing was changed%s", set->folder,
-          strerror(error),
-          error == EBUSY || error == EXDEV ? "; give --out a folder further in" : "");
+          strerror(error), hint(error));
 }
 
-/* Where the file system cannot exchange two folders, the old one steps aside
- * first; there is then a moment without outputs, but never a mix. */
-static void step_aside(const struct outset *set, const char *old)
+/* All is made as before. Where that fails too the fresh folder stays for the next run, which
+ * knows it by its list. */
+_Noreturn static void undo(const struct outset *set, int old, struct strangers *found)
 {
-    if (rename(set->folder, old) != 0)
-        fail_to_swap(set);
-    if (rename(set->fresh, set->folder) == 0)
-        return;
     int error = errno;
-    rename(old, set->folder);
-    errno = error;
-    fail_to_swap(set);
+    const char *stuck = found->moved < found->move_count ? found->moves[found->moved] : NULL;
+    fchmod(set->handle, S_IRWXU); /* the old one's rights may be less */
+    if (!strangers_move_back(old, set->handle, found)) {
+        unfinished = NULL;
+        fatal("the new outputs cannot be put at %s: %s; some of your own files are now in %s: "
+              "the next run puts them back",
+              set->folder, strerror(error), set->fresh);
+    }
+    if (stuck)
+        fatal("%s/%s cannot be moved into the new outputs: %s; nothing was changed%s",
+              set->folder, stuck, strerror(error), hint(error));
+    fail_to_put(set, error);
 }
 
-/* Puts the new set in the old one's place; gives where the old one is then. */
-static const char *swap(const struct outset *set)
+/* Puts the new set in the old one's place; gives where the old one is then, or NULL with
+ * errno set. Where the file system cannot exchange two folders, the old one steps aside
+ * first; there is then a moment without outputs, but never a mix. */
+static const char *swap(const struct outset *set, const char *aside)
 {
-    const char *aside = arena_format(set->arena, "%s%s", set->fresh, LEFTOVER_ASIDE);
     if (renameat2(AT_FDCWD, set->fresh, AT_FDCWD, set->folder, RENAME_EXCHANGE) == 0)
         return set->fresh;
-    step_aside(set, aside);
-    return aside;
+    if (rename(set->folder, aside) != 0)
+        return NULL;
+    if (rename(set->fresh, set->folder) == 0)
+        return aside;
+    int error = errno;
+    if (rename(aside, set->folder) != 0) {
+        unfinished = NULL;
+        fatal("the new outputs cannot be put at %s: %s; the next run puts back the old ones, "
+              "which are now in %s",
+              set->folder, strerror(error), aside);
+    }
+    errno = error;
+    return NULL;
 }
 
 static bool refuse_taken(const struct outset *set, const struct strangers *found)
 {
     size_t others = found->taken_count - 1;
-    if (found->taken_count == 0)
+    if (found->taken_count == 0 || found->unseen)
         return false;
     struct place at = {.file = arena_format(set->arena, "%s/%s", set->asked, found->taken[0])};
     if (others)
@@ -267,26 +287,40 @@ static bool refuse_taken(const struct outset *set, const struct strangers *found
     return true;
 }
 
-/* Everything that may want memory is done before the exchange. */
+static bool refuse_stuck(const struct outset *set, const struct strangers *found)
+{
+    for (size_t i = 0; i < found->stuck_count; i++) {
+        bool all = strcmp(found->stuck[i].path, ".") == 0;
+        const char *path =
+            all ? set->asked
+                : arena_format(set->arena, "%s/%s", set->asked, found->stuck[i].path);
+        fault(set->diags, (struct place){.file = path}, "%s", found->stuck[i].words);
+    }
+    return found->stuck_count;
+}
+
+/* Everything that may want memory is done before the first move. */
 static void replace(const struct outset *set, int old)
 {
     struct stat status;
     struct strangers found;
+    const char *aside = arena_format(set->arena, "%s%s", set->fresh, LEFTOVER_ASIDE);
     strangers_find(set->arena, old, set->handle, set->folder, &found);
-    if (refuse_taken(set, &found)) {
+    if (refuse_stuck(set, &found) | refuse_taken(set, &found)) {
         remove_unfinished();
         return;
     }
+    if (!strangers_move(old, set->handle, &found))
+        undo(set, old, &found);
     if (fstat(old, &status) == 0)
         fchmod(set->handle, status.st_mode & 07777);
-    const char *where = swap(set);
+    const char *where = swap(set, aside);
+    if (!where)
+        undo(set, old, &found);
     unfinished = NULL;
-    if (!strangers_move(old, set->handle, &found))
-        fatal("the outputs are new, but some of your own files are still in %s: %s; the next "
-              "run tries again",
-              where, strerror(errno));
     strangers_leave(old, &found);
-    rmdir(where);
+    if (rmdir(where) != 0) /* something came into it meanwhile */
+        leftovers_clear(set->arena, set->folder);
 }
 
 /* All of it is on the disk before it takes the old set's place: a power cut leaves one or
@@ -311,14 +345,14 @@ void outset_commit(struct outset *set)
         fail_to_write(set->fresh, LIST_NAME);
     settle_on_disk(set);
     take_turn(set);
-    int old = open(set->folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    int old = open(set->folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
     if (old >= 0) {
         replace(set, old);
         close(old);
     } else if (errno == ENOENT && rename(set->fresh, set->folder) == 0) {
         unfinished = NULL;
     } else {
-        fail_to_swap(set);
+        fail_to_put(set, errno);
     }
     end_turn(set);
     close_handles(set);

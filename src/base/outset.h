@@ -1,17 +1,26 @@
 /* A set of outputs that appears in its folder all at once, or not at all.
  *
- * Everything is first written into a folder beside it, NAME.spindlebook-PID;
- * outset_commit() brings it onto the disk and exchanges the two in one step of the file
- * system. The set holds a list of its own files (.spindlebook), so that the next run
- * knows what it may replace: files that are not in the list belong to the user and are
- * moved over to the new set, never replaced or removed.
+ * Everything is first written into a folder beside it, NAME.spindlebook-PID. The set holds
+ * a list of its own files (.spindlebook), so that the next run knows what it may replace:
+ * files that are not in the list belong to the user, and are never replaced or removed.
  *
- * A run that was killed leaves its folder behind; the next run for the same
- * outputs puts the user's files in it back and removes it. Runs at the same time
- * take turns: the last one to end is the one whose set stays, whole.
+ * outset_commit() takes steps, in this order:
  *
- * A failure of the machine ends the program with status 3; the unfinished folder
- * is then removed, and the old set stays as it was. */
+ *   1. The new set is brought onto the disk.
+ *   2. It is looked whether the user's files may be moved and the old set removed: what
+ *      speaks against it (owner, rights, mount, mark) is a fault, with its mend.
+ *   3. The user's files are moved into the new set, one by one. Where one cannot be moved
+ *      after all, or step 4 fails, they are moved back the same way, which was open.
+ *   4. Both folders are exchanged in one step of the file system.
+ *   5. What now lies beside is the old set without anything of the user's; it is removed.
+ *
+ * So a fault, or a failure of the machine, leaves all as it was; the latter ends the
+ * program with status 3. After a kill at any moment the outputs are wholly old or wholly
+ * new, and what lies beside them, whichever set that is, holds files of its list, to be
+ * removed, and else the user's, which belong into the outputs. The next run sees to both
+ * (base/leftover.h), and may be killed over it as well.
+ *
+ * Runs at the same time take turns: the last one to end is the one whose set stays, whole. */
 #ifndef BASE_OUTSET_H
 #define BASE_OUTSET_H
 
@@ -43,8 +52,8 @@ void outset_close(struct sink sink);
  * was. */
 void outset_abandon(struct outset *set);
 
-/* A file of the user's in the place of one of the set is a fault; then nothing is
- * changed. */
+/* A file of the user's in the place of one of the set is a fault, and so is what may not be
+ * moved or removed; then nothing is changed. */
 void outset_commit(struct outset *set);
 
 #endif

@@ -12,11 +12,20 @@
 
 #define LIST_NAME ".spindlebook"
 
+/* Something that this process may neither move nor remove. */
+struct hindrance {
+    const char *path;  /* "." for the folder itself */
+    const char *words; /* why, and what the user can do */
+};
+
 struct strangers {
     const char **own;   /* files and folders of the set that are there, innermost first */
     const char **moves; /* strangers: files, or whole folders without anything of the set */
     const char **taken; /* strangers in whose place the other folder has something else */
-    size_t own_count, move_count, taken_count;
+    struct hindrance *stuck; /* of them all; of what is in a folder that is stuck, nothing */
+    size_t own_count, move_count, taken_count, stuck_count;
+    size_t moved; /* how many of the moves are done */
+    bool unseen;  /* a folder that is stuck could not be looked into */
 };
 
 /* Looks through the folder `from`, whose path is given for messages; `to` (or -1)
@@ -24,9 +33,13 @@ struct strangers {
 void strangers_find(struct arena *arena, int from, int to, const char *path,
                     struct strangers *found);
 
-/* Moves the strangers; false, with errno set, when one could not be moved. Asks
- * for no memory. */
-bool strangers_move(int from, int to, const struct strangers *found);
+/* Moves the strangers, one after the other; false, with errno set, at the first that cannot
+ * be moved. Asks for no memory. */
+bool strangers_move(int from, int to, struct strangers *found);
+
+/* Moves back those that were moved, and removes folders that were made for them; false where
+ * one cannot be. Asks for no memory. */
+bool strangers_move_back(int from, int to, struct strangers *found);
 
 /* Removes what belongs to the set, and nothing else. Asks for no memory. */
 void strangers_leave(int from, const struct strangers *found);
