@@ -33,7 +33,14 @@ endif
 include src/bench/bench.mk
 
 .DEFAULT_GOAL := booklet
-.PHONY: quick pictures booklet check deps program help clean packages unit
+
+# As many jobs at a time as there are processors, where the command does not say how many;
+# cleaning comes before all else.
+ifeq ($(MAKELEVEL)$(filter clean,$(MAKECMDGOALS)),0)
+MAKEFLAGS += --jobs=$(shell nproc)
+endif
+
+.PHONY: quick pictures booklet check check-long deps program help clean packages unit
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-14s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -62,13 +69,18 @@ booklet: program engine ## make the program and everything under out/; what `mak
 
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
-check: booklet unit replay ## run all tests
-	@tests/run $(OUT)
+# Checks that take minutes.
+LONG := $(addprefix check_,adding.py browser.sh each.py injected.py kill.py long_book.py mutants.py \
+        same_bytes.sh)
 
-QUICK = $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
+check: booklet unit replay ## run the tests, some three minutes
+	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
+
+check-long: booklet ## run the tests that take long, and the oracle over many more workshops
+	@SHOPS=200 tests/run $(OUT) check_oracle.py $(LONG)
 
 quick: booklet unit ## run the tests that take seconds
-	@tests/run $(OUT) $(QUICK)
+	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
 
 pictures: booklet ## make the pictures of README and docs anew from what was made
 	@tests/pictures.sh $(OUT)
@@ -84,7 +96,7 @@ $(LIBRARY): $(filter-out $(OUT)/build/main.o,$(OBJECTS))
 	@rm -f $@
 	$(call say,gather $@)ar rcs $@ $^
 
-$(OUT)/build/%.o: src/%.c
+$(OUT)/build/%.o: src/%.c | packages
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
 
@@ -94,7 +106,7 @@ UNITS := $(patsubst tests/%.c,$(OUT)/build/%.o,$(wildcard tests/unit/*.c tests/u
 
 unit: $(TESTS) ## build the test programs that tests/run runs
 
-$(OUT)/build/unit/%.o: tests/unit/%.c
+$(OUT)/build/unit/%.o: tests/unit/%.c | packages
 	@mkdir -p $(@D)
 	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) -Itests/unit $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
 
