@@ -11,7 +11,7 @@ import sys
 import tempfile
 import time
 
-from machine import Bench, sample
+from machine import STRANGERS, Bench, sample
 
 SEED, MOMENTS = 20261125, 200
 NEAR, FEW = 10, 18
@@ -68,6 +68,35 @@ class Kills:
                 self.failures.append("%s: status %d" % (name, made.returncode))
             self.look(name, allowed)
 
+    def while_undoing(self):
+        """The last of the user's files cannot be moved."""
+        self.bench.plan("disk")
+        last = self.bench.moves[-1] + 1
+        for number in range(last + 1, last + 1 + 2 * NEAR):
+            self.bench.make_old()
+            self.bench.run("62 mm", INJECT="disk:%d:once,then:%d:kill" % (last, number))
+            if number == last + 1 and len(self.bench.strangers_missing()) != len(STRANGERS) - 1:
+                self.failures.append("there was nothing to undo")
+            self.look("undoing, call %d" % number, ("old",))
+
+    def while_mending(self):
+        """Some of the user's files are in the folder that a killed run left."""
+        self.bench.plan("disk")
+        at_last = "disk:%d:kill" % (self.bench.moves[-1] + 1)
+
+        def leave():
+            self.bench.make_old()
+            self.bench.run("62 mm", INJECT=at_last)
+
+        leave()
+        if not self.bench.strangers_missing() or not self.bench.beside():
+            self.failures.append("the killed run left nothing to mend")
+        self.bench.plan_of("disk", lambda file: self.bench.run("62 mm", INJECT_PLAN=file))
+        for number in range(self.bench.moves[0] - 2, self.bench.moves[0] + 2 * NEAR):
+            leave()
+            self.bench.run("62 mm", INJECT="disk:%d:kill" % number)
+            self.look("mending, call %d" % number, ("old",))
+
     def at_once(self, rounds):
         """Several runs for one folder: one of them wins, whole."""
         for i in range(rounds):
@@ -90,9 +119,11 @@ def main():
         kills.at_every_call("", ("old", "new"))
         if kills.seen["none"] or not kills.seen["old"] or not kills.seen["new"]:
             kills.failures.append("the moments were badly spread: %s" % kills.seen)
-        kills.at_every_call("swap:1:on,", ("old", "new", "none"))
+        kills.at_every_call("swap:1:on,move:1:on,", ("old", "new", "none"))
         if not kills.seen["none"]:
             kills.failures.append("no kill fell between the two steps of a slow exchange")
+        kills.while_undoing()
+        kills.while_mending()
         kills.at_once(10)
         if kills.bench.content_changed():
             kills.failures.append("the content was written to")

@@ -36,7 +36,9 @@ class Bench:
         self.new = self.make_reference("62 mm")
         self.model = self.make_model()
         self.typed = hashes(os.path.join(work, "content"))
-        self.exchange = 0  # calls that touch files before the two folders are exchanged
+        # Calls that touch files before the two folders are exchanged, and before each of the
+        # user's files is moved.
+        self.exchange, self.moves = 0, []
         assert self.old.keys() == self.new.keys() and self.old != self.new
 
     def words(self, drum, folder):
@@ -92,12 +94,15 @@ class Bench:
     def plan_of(self, group, run):
         file = os.path.join(self.work, "plan")
         assert run(file).returncode == 0
-        numbers = {"memory": set(), "disk": set(), "swap": set()}
+        numbers = {"memory": set(), "disk": set(), "swap": set(), "move": set()}
+        self.moves = []
         with open(file) as lines:
             for line in lines:
                 name, number, disk = line.split()
                 if name == "swap":
                     self.exchange = int(disk)
+                elif name == "move":
+                    self.moves.append(int(disk))
                 numbers[name].add(int(number))
         return sorted(numbers[group])
 

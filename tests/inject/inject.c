@@ -4,7 +4,9 @@
  *   INJECT=memory:17:once   the 17th allocation fails
  *   INJECT=disk:4:on        the 4th call that touches files fails, and all behind it
  *   INJECT=disk:4:kill      the program is killed just before that call
+ *   INJECT=disk:4:once,then:6:kill   it fails, and the program is killed before the 6th
  *   INJECT=swap:1:on        no two folders can be exchanged in one step
+ *   INJECT=move:1:on        nothing can be renamed with a promise that it replaces nothing
  *   INJECT=swap:1:on,disk:4:kill   both
  *   INJECT_PLAN=FILE        nothing fails; FILE gets one line "GROUP NUMBER DISK" for
  *                           every allocation from a place of its own in the code, and for
@@ -32,11 +34,11 @@ void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
 void *__libc_memalign(size_t align, size_t size);
 
-enum group { MEMORY, DISK, SWAP, GROUPS };
+enum group { MEMORY, DISK, SWAP, MOVE, THEN, GROUPS };
 enum mode { OFF, ONCE, ON, KILL };
 enum { STACKS = 1 << 16, FRAMES = 14 };
 
-static const char *const names[GROUPS] = {"memory", "disk", "swap"};
+static const char *const names[GROUPS] = {"memory", "disk", "swap", "move", "then"};
 static struct wish {
     enum mode mode;
     unsigned long at, count;
@@ -116,6 +118,8 @@ static bool fails(enum group group, int error)
     unsigned long number = ++wish->count;
     if (planning)
         note(group);
+    if (group == DISK && wishes[THEN].mode == KILL && number == wishes[THEN].at)
+        kill(getpid(), SIGKILL);
     if (wish->mode == OFF || number < wish->at || (wish->mode != ON && number != wish->at))
         return false;
     if (wish->mode == KILL)
@@ -228,10 +232,14 @@ int rename(const char *from, const char *to)
     return fails(DISK, EIO) ? -1 : (int)syscall(SYS_renameat, AT_FDCWD, from, AT_FDCWD, to);
 }
 
+int renameat(int from_folder, const char *from, int to_folder, const char *to)
+{
+    return fails(DISK, EIO) ? -1 : (int)syscall(SYS_renameat, from_folder, from, to_folder, to);
+}
+
 int renameat2(int from_folder, const char *from, int to_folder, const char *to, unsigned flags)
 {
-    bool exchange = flags & RENAME_EXCHANGE;
-    if ((exchange && fails(SWAP, EINVAL)) || fails(DISK, EIO))
+    if (fails(flags & RENAME_EXCHANGE ? SWAP : MOVE, EINVAL) || fails(DISK, EIO))
         return -1;
     return (int)syscall(SYS_renameat2, from_folder, from, to_folder, to, flags);
 }
