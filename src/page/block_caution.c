@@ -1,6 +1,5 @@
 /* A box with a thick black rule and a black bar over it: copies well. */
 #include "page/blocks.h"
-#include "page/lines.h"
 
 static const double PAD = 6, SIDE = 9;
 
@@ -15,12 +14,13 @@ static void put_bar(struct flow *flow, const struct node *node, struct area area
     const struct type_scale *type = flow->type;
     struct text_style white = {
         .face = FACE_BOLD, .size = type->body * 1.05, .leading = type->leading, .grey = 1};
+    struct area inner = {area.x + SIDE, area.width - 2 * SIDE};
     lines_read_plain(flow, bar_text(flow, node), &white, flow_tag(flow, TAG_PARAGRAPH, tag));
-    phrase_break(&flow->phrase, area.width - 2 * SIDE, &flow->lines);
+    phrase_break(&flow->phrase, inner.width, &flow->lines);
     double height = (double)flow->lines.count * white.leading;
     flow_strip(flow, height);
     flow_box(flow, area.x, -PAD, area.width, height + PAD + 3, 0);
-    lines_put_all(flow, area.x + SIDE, -(PAD - 3) / 2, &white);
+    lines_put_all(flow, inner, -(PAD - 3) / 2, ALIGN_LEFT, &white);
     flow_cost(flow, BREAK_NEVER);
 }
 

@@ -1,7 +1,6 @@
 /* A figure as wide as the column, its caption below: one thing that is not divided. */
 #include "page/blocks.h"
 #include "page/drawing.h"
-#include "page/lines.h"
 #include "tree/figure.h"
 
 #include <math.h>

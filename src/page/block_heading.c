@@ -1,5 +1,4 @@
 #include "page/blocks.h"
-#include "page/lines.h"
 
 /* Blank above and below a heading, as shares of the body's leading. */
 static const double above[] = {1.5, 1.5, 1, 0.75}, below[] = {0.75, 0.5, 0.25, 0.25};

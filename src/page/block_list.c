@@ -1,5 +1,4 @@
 #include "page/blocks.h"
-#include "page/lines.h"
 
 #include <string.h>
 
@@ -49,7 +48,7 @@ static void add_label(struct flow *flow, const char *text, double right, int ite
 static void put_item(struct flow *flow, const struct node *item, const char *text,
                      struct area area, int tag)
 {
-    struct text_style style = body_style(flow);
+    struct text_style style = flow_body_style(flow);
     int item_tag = flow_tag(flow, TAG_ITEM, tag);
     add_label(flow, text, area.x - 0.5 * style.size, item_tag);
     blocks_put(flow, item->first, NULL, area, flow_tag(flow, TAG_ITEM_BODY, item_tag));

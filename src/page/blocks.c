@@ -1,7 +1,7 @@
 #include "page/blocks.h"
 
-#include "page/lines.h"
-#include "page/tables.h"
+#include "page/fields.h"
+#include "page/table.h"
 
 #include <string.h>
 
@@ -71,7 +71,7 @@ static enum break_cost hold_of(const struct node *node, bool below_heading)
 
 static void paragraph_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
-    struct text_style style = body_style(flow);
+    struct text_style style = flow_body_style(flow);
     bool below_heading = flow->cost == BREAK_HEADING;
     flow_gap(flow, style.leading / 2);
     lines_read(flow, node, &style, flow_tag(flow, TAG_PARAGRAPH, tag));
@@ -128,7 +128,7 @@ static void figure_node_put(struct flow *flow, const struct node *node, struct a
 
 static void block_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
-    struct text_style style = body_style(flow);
+    struct text_style style = flow_body_style(flow);
     switch (node->kind) {
     case NODE_HEADING:
         heading_put(flow, node, area, tag);

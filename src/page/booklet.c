@@ -3,7 +3,6 @@
 #include "page/cut.h"
 #include "page/foot.h"
 #include "page/imprint.h"
-#include "page/lines.h"
 #include "page/print.h"
 #include "tree/points.h"
 

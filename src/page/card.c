@@ -9,7 +9,6 @@
 
 #include "base/fatal.h"
 #include "page/imprint.h"
-#include "page/lines.h"
 #include "tree/points.h"
 
 #include <math.h>

@@ -1,7 +1,6 @@
 #include "page/contents.h"
 
 #include "page/blocks.h"
-#include "page/lines.h"
 
 static const double NUMBER_ROOM = 26;
 

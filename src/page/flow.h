@@ -184,6 +184,9 @@ void flow_box(struct flow *flow, double x, double y, double width, double height
 /* Any mark; it lies in the strip as all others do. */
 void flow_piece(struct flow *flow, struct piece piece);
 
+/* A blank follows the text that was put last, for those who listen. */
+void flow_blank_after(struct flow *flow);
+
 /* Marks the next strip as a place to be led to. */
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name);
 
@@ -199,7 +202,33 @@ void flow_keep(struct flow *flow, size_t first, double room);
 
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent);
 
+/* The look of plain text here. */
+struct text_style flow_body_style(const struct flow *flow);
+
 /* Baseline below the top of a line of this style. */
 double flow_baseline(const struct flow *flow, const struct text_style *style);
+
+/* Fills flow->phrase with the inline children of a node, or with a text. Links are added to the
+ * flow, each with a tag of its own. */
+void lines_read(struct flow *flow, const struct node *parent, const struct text_style *style,
+                int tag);
+void lines_read_plain(struct flow *flow, const char *text, const struct text_style *style,
+                      int tag);
+
+/* Breaks flow->phrase and puts each line into a strip of its own. */
+void lines_put(struct flow *flow, struct area area, const struct text_style *style);
+
+/* What every cell, box and bar is measured by: reads a text and breaks it to a width into
+ * flow->lines. Gives how high they are; a word that is wider makes flow->failed. */
+double lines_measure(struct flow *flow, const char *text, const struct text_style *style,
+                     double width, int tag);
+
+/* Puts all of flow->lines into the strip that is there, left or right in the area; y: the top
+ * of the first. */
+void lines_put_all(struct flow *flow, struct area area, double y, enum align align,
+                   const struct text_style *style);
+
+/* Puts labels that no line has taken into a strip of their own. */
+void lines_flush_labels(struct flow *flow, const struct text_style *style);
 
 #endif

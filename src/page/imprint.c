@@ -2,7 +2,6 @@
 
 #include "page/blocks.h"
 #include "page/drawing.h"
-#include "page/lines.h"
 
 static const double BOX_PAD = 5, BOX_SIDE = 8;
 

@@ -10,6 +10,7 @@ struct text_style {
     enum face face;
     double size, leading; /* leading: from baseline to baseline */
     double grey;          /* 0 black .. 1 white */
+    bool narrow;          /* for a column of a table: long units may be parted from numbers */
 };
 
 /* Where something may stand, from side to side. */
@@ -48,7 +49,7 @@ struct bit {
 struct phrase {
     const struct fonts *fonts;
     double size;
-    bool narrow; /* for a column of a table: long units may be parted from numbers */
+    bool narrow; /* as in the style */
     struct bit *bits;
     size_t count, room;
     enum join next; /* how the next bit joins */

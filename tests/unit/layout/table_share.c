@@ -1,7 +1,6 @@
 /* How a table's width is shared, against the best of all ways, tried one after the other. */
 #include "page/flow.h"
-#include "page/lines.h"
-#include "page/table_plan.h"
+#include "page/table.h"
 #include "page_sample.h"
 
 #include <math.h>
@@ -58,7 +57,7 @@ static const struct table *made_table(void)
 
 static double lines_of(const char *text, const struct text_style *style, double width)
 {
-    lines_read_cell(&flow, text, style, -1);
+    lines_read_plain(&flow, text, style, -1);
     phrase_break(&flow.phrase, width + 1e-6, &flow.lines);
     return (double)flow.lines.count;
 }
@@ -159,12 +158,12 @@ static void test_a_shape_stays_with_its_word(void **state)
     (void)state;
     struct text_style style = {.size = 9, .leading = 11};
     begin();
-    lines_read_cell(&flow, "▲ clearly high", &style, -1);
+    lines_read_plain(&flow, "▲ clearly high", &style, -1);
     assert_int_equal(flow.phrase.count, 2);
     assert_int_equal(flow.phrase.bits[0].length, strlen("▲ clearly"));
-    lines_read_cell(&flow, "▲ or ▲ high", &style, -1);
+    lines_read_plain(&flow, "▲ or ▲ high", &style, -1);
     assert_int_equal(flow.phrase.count, 2);
-    lines_read_cell(&flow, "½ inch", &style, -1);
+    lines_read_plain(&flow, "½ inch", &style, -1);
     assert_int_equal(flow.phrase.count, 2);
     flow_end(&flow);
 }

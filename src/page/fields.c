@@ -1,9 +1,65 @@
-/* Places to write in: rows of boxes with a label in their corner, or of ruled lines. */
-#include "page/blocks.h"
-#include "page/lines.h"
-#include "page/ticks.h"
+/* Places to write in: rows of boxes with a label in their corner, or of ruled lines; and boxes
+ * to tick, each before its words. */
+#include "page/fields.h"
 
 #include <math.h>
+
+/* ---- boxes to tick ---- */
+
+static const double TICK_LINE = 0.8, BEFORE_WORDS = 4, BETWEEN = 11, TICK_PITCH = TICK_SIDE + 4;
+
+/* Where the next box goes. */
+struct spot {
+    double x, y;
+};
+
+static double width_of(const struct flow *flow, const char *words)
+{
+    return TICK_SIDE + BEFORE_WORDS +
+           fonts_width(flow->fonts, FACE_REGULAR, flow->type->body, words);
+}
+
+/* The spot for a box of this width, which is moved to the next line if it must be. */
+static struct spot place_tick(struct spot *next, double width, double room)
+{
+    if (next->x > 0 && next->x + width > room)
+        *next = (struct spot){0, next->y + TICK_PITCH};
+    struct spot here = *next;
+    next->x += width + BETWEEN;
+    return here;
+}
+
+/* Height of the lines that these boxes take in this width. Words that are wider than it set
+ * flow->failed. */
+static double ticks_height(struct flow *flow, const char *const *words, size_t count,
+                           double width)
+{
+    struct spot next = {0};
+    for (size_t i = 0; i < count; i++) {
+        double taken = width_of(flow, words[i]);
+        flow->failed |= taken > width;
+        place_tick(&next, taken, width);
+    }
+    return next.y + TICK_SIDE;
+}
+
+/* Puts them into the strip that is there, from y downward. */
+static void ticks_put(struct flow *flow, const char *const *words, size_t count,
+                      struct area area, double y, int tag)
+{
+    struct text_style style = flow_body_style(flow);
+    double baseline = (TICK_SIDE + fonts_cap_height(flow->fonts) * style.size) / 2;
+    struct spot next = {0};
+    for (size_t i = 0; i < count; i++) {
+        struct spot at = place_tick(&next, width_of(flow, words[i]), area.width);
+        flow_box(flow, area.x + at.x, y + at.y, TICK_SIDE, TICK_SIDE, TICK_LINE);
+        flow_text(flow, area.x + at.x + TICK_SIDE + BEFORE_WORDS, y + at.y + baseline, &style,
+                  tag, words[i]);
+        flow_blank_after(flow);
+    }
+}
+
+/* ---- rows ---- */
 
 static const double PAD = 3, LABEL_SIZE = 8, RULE = 0.8, AFTER = 7;
 static const double LINE_GAP = 4, LINE_BETWEEN = 12, LINE_DROP = 5;
@@ -15,26 +71,18 @@ static struct text_style label_style(void)
 
 static struct text_style value_style(const struct flow *flow)
 {
-    struct text_style style = body_style(flow);
+    struct text_style style = flow_body_style(flow);
     style.face = FACE_BOLD;
     return style;
-}
-
-/* Breaks a text to a width: how high it is then, its lines left in flow->lines. */
-static double break_text(struct flow *flow, const char *text, const struct text_style *style,
-                         double width, int tag)
-{
-    lines_read_plain(flow, text, style, tag);
-    return lines_break(flow, width, style);
 }
 
 static double put_text(struct flow *flow, const char *text, const struct text_style *style,
                        struct area area, double y, int tag)
 {
-    double height = break_text(flow, text, style, area.width, tag);
-    lines_put_all(flow, area.x, y, style);
+    double height = lines_measure(flow, text, style, area.width, tag);
+    lines_put_all(flow, area, y, ALIGN_LEFT, style);
     if (flow->lines.count)
-        flow->pieces[flow->piece_count - 1].blank_after = true;
+        flow_blank_after(flow);
     return y + height;
 }
 
@@ -56,9 +104,9 @@ static bool is_to_write_in(const struct form_field *field)
 static double box_height(struct flow *flow, const struct form_field *field, double width)
 {
     struct text_style label = label_style(), value = value_style(flow);
-    double height = break_text(flow, field->label, &label, width, -1);
+    double height = lines_measure(flow, field->label, &label, width, -1);
     if (field->value)
-        height += break_text(flow, field->value, &value, width, -1);
+        height += lines_measure(flow, field->value, &value, width, -1);
     else if (field->choice_count)
         height += PAD + ticks_height(flow, field->choices, field->choice_count, width);
     else
@@ -106,7 +154,7 @@ static void boxes_put(struct flow *flow, const struct form_row *row, struct area
 static void put_line(struct flow *flow, const struct form_field *field, struct area area,
                      double y, int tag)
 {
-    struct text_style style = body_style(flow), value = value_style(flow);
+    struct text_style style = flow_body_style(flow), value = value_style(flow);
     int line = flow_tag(flow, TAG_PARAGRAPH, tag);
     double from = area.x, to = area.x + area.width;
     if (*field->label) {
