@@ -1,4 +1,4 @@
-/* Blocks of a tree into the flow: headings, paragraphs, lists, cautions, ... */
+/* Blocks of a tree into the flow, and what sheets say of themselves. */
 #ifndef PAGE_BLOCKS_H
 #define PAGE_BLOCKS_H
 
@@ -8,18 +8,15 @@
 void blocks_put(struct flow *flow, const struct node *first, const struct node *end,
                 struct area area, int tag);
 
+/* A heading alone; node: a NODE_HEADING with its text. */
 void heading_put(struct flow *flow, const struct node *node, struct area area, int tag);
-void list_put(struct flow *flow, const struct node *node, struct area area, int tag);
-void literal_put(struct flow *flow, const struct node *node, struct area area, int tag);
-void figure_put(struct flow *flow, const struct figure *figure, struct area area, int tag);
-void fields_put(struct flow *flow, const struct node *node, struct area area, int tag);
-void grid_put(struct flow *flow, const struct table *table, struct area area, int tag);
-void caution_put(struct flow *flow, const struct node *node, struct area area, int tag);
 
-struct text_style body_style(const struct flow *flow);
+/* The notice in a box that is not overlooked; nothing without a notice. */
+void imprint_notice_put(struct flow *flow, const struct imprint *imprint, int tag);
 
-/* The area without `left` at its left and `right` at its right; so deep in a
- * nest that little is left, it goes no further in. */
-struct area area_within(struct area area, double left, double right);
+/* Inputs and fingerprint, at the foot of the sheet where the strips end; the notice over them
+ * where it is asked for. */
+void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double size,
+                      bool with_notice, int tag);
 
 #endif

@@ -1,10 +1,11 @@
+/* The booklet: title page, contents, chapters. All strips are placed first, then sheets get
+ * their numbers and feet, and what leads to a sheet learns its number. */
 #include "page/blocks.h"
-#include "page/contents.h"
 #include "page/cut.h"
-#include "page/foot.h"
-#include "page/imprint.h"
-#include "page/print.h"
+#include "page/drawing.h"
 #include "tree/points.h"
+
+#include <string.h>
 
 static const struct type_scale booklet_type = {
     .body = 9.5,
@@ -26,6 +27,154 @@ static const double TITLE_SIZE = 28, TITLE_DROP = 52, INPUTS_SIZE = 8;
 static const double CHAPTER_GAP = 3;
 
 static const double WRITING_PITCH = 8 * MM;
+
+/* ---- contents ---- */
+
+static const double NUMBER_ROOM = 26;
+
+/* Lines to look through stand closer than lines to read. */
+static const double CLOSER = 12.0 / 13;
+
+/* Dots from the text to the number; they stand on one grid in every line. */
+static void put_leader(struct flow *flow, double from, double to, double y,
+                       const struct text_style *style)
+{
+    struct text_style look = {.size = style->size};
+    double step = fonts_width(flow->fonts, FACE_REGULAR, look.size, ". ");
+    int count = (int)((to - from) / step);
+    if (count < 2)
+        return;
+    struct buffer dots = {0};
+    for (int i = 0; i < count; i++)
+        buffer_text(&dots, i ? " ." : ".");
+    flow_text_right(flow, to, y, &look, -1, arena_slice(flow->arena, dots.bytes, dots.length));
+    buffer_free(&dots);
+}
+
+/* Puts the still empty piece for the number, and the area over the whole line. */
+static void put_number(struct flow *flow, const struct page *page, const struct node *node,
+                       double y, const struct text_style *style, int tag)
+{
+    struct strip *strip = &flow->strips[flow->strip_count - 1];
+    flow_text(flow, flow->width, y, style, tag, "");
+    strip->links = (struct span){.first = flow->link_count, .count = 1};
+    *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) =
+        (struct flow_link){.to_page = page,
+                           .to_anchor = node->anchor ? node->anchor : "",
+                           .tag = tag,
+                           .width = flow->width,
+                           .height = style->leading,
+                           .numbered = true,
+                           .number_piece = flow->piece_count - 1,
+                           .number_right = flow->width};
+}
+
+static void put_entry(struct flow *flow, const struct page *page, const struct node *node,
+                      int tag)
+{
+    const struct type_scale *type = flow->type;
+    bool chapter = node->level == 1;
+    struct text_style style = {.face = chapter ? FACE_BOLD : FACE_REGULAR,
+                               .size = type->body,
+                               .leading = CLOSER * type->leading};
+    struct area area = {.x = chapter ? 0 : 1.2 * type->body};
+    area.width = flow->width - NUMBER_ROOM - area.x;
+    int link = flow_tag(flow, TAG_LINK, flow_tag(flow, TAG_CONTENTS_ITEM, tag));
+    flow_gap(flow, chapter ? type->leading / 2 : 0);
+    lines_read_plain(flow, node_plain_text(flow->scratch, node), &style, link);
+    lines_put(flow, area, &style);
+    if (flow->lines.count == 0)
+        return;
+    size_t last = flow->lines.count - 1;
+    double width =
+        phrase_width(&flow->phrase, flow->lines.starts[last], flow->lines.starts[last + 1]);
+    double y = flow_baseline(flow, &style);
+    put_leader(flow, area.x + width + 0.5 * style.size, flow->width - NUMBER_ROOM + 4, y,
+               &style);
+    put_number(flow, page, node, y, &style, link);
+    if (chapter)
+        flow_cost(flow, BREAK_HEADING);
+}
+
+static void put_page_entries(struct flow *flow, const struct page *page, int tag)
+{
+    for (const struct node *node = page->root; node; node = node_following(page->root, node))
+        if (node->kind == NODE_HEADING && node->level <= 2)
+            put_entry(flow, page, node, tag);
+}
+
+/* Headings of levels 1 and 2 of these pages; the numbers are written when the links are
+ * resolved. */
+static void contents_put(struct flow *flow, const struct page *const *pages, size_t count,
+                         int tag)
+{
+    struct node text = {.kind = NODE_TEXT, .text = "Contents"};
+    struct node heading = {.kind = NODE_HEADING, .level = 1};
+    node_append(&heading, &text);
+    flow->page = NULL;
+    flow->chapter = text.text;
+    flow->turn = TURN_UPRIGHT;
+    heading_put(flow, &heading, (struct area){.width = flow->width}, tag);
+    int contents = flow_tag(flow, TAG_CONTENTS, tag);
+    for (size_t i = 0; i < count; i++)
+        if (pages[i]->in_booklet)
+            put_page_entries(flow, pages[i], contents);
+}
+
+/* ---- feet ---- */
+
+static const double FOOT_SIZE = 7.5, NUMBER_SIZE = 10, FOOT_RULE = 0.4;
+
+/* Above the sheet's lower edge, in points. */
+static const double RULE_ABOVE = 38, LINE_ABOVE = 28, NOTICE_ABOVE = 19;
+
+/* As much of the text as fits, with an ellipsis where some is left out. */
+static const char *shorten(struct flow *flow, const char *text, enum face face, double room)
+{
+    if (fonts_width(flow->fonts, face, FOOT_SIZE, text) <= room)
+        return text;
+    room -= fonts_width(flow->fonts, face, FOOT_SIZE, "…");
+    size_t fits = text_fitting(flow->fonts, face, FOOT_SIZE, text, strlen(text), room);
+    while (fits && text[fits - 1] == ' ')
+        fits--;
+    return arena_format(flow->arena, "%.*s…", (int)fits, text);
+}
+
+/* Puts the foot under the sheet of that index; chapter: what it is part of. The number stands
+ * at the outer edge, the settings at the fold. */
+static void foot_put(struct flow *flow, const struct layout *layout, size_t index,
+                     const struct imprint *imprint, const char *chapter)
+{
+    struct sheet *sheet = &flow->print->sheets[index];
+    struct drawing drawing = {.arena = flow->arena,
+                              .fonts = flow->fonts,
+                              .print = flow->print,
+                              .sheet = sheet,
+                              .tag = -1};
+    bool sideways = sheet_is_sideways(layout, sheet), right_hand = index % 2 == 0;
+    double left = layout_left(layout, index, sideways);
+    double width = sideways ? flow->sideways_width : flow->width, right = left + width;
+    double y = sheet->height - LINE_ABOVE, gap = 2 * FOOT_SIZE;
+    struct text_style style = {.size = FOOT_SIZE},
+                      bold = {.face = FACE_BOLD, .size = FOOT_SIZE};
+    struct text_style large = {.face = FACE_BOLD, .size = NUMBER_SIZE};
+    const char *settings = arena_format(flow->arena, "settings %s", imprint->fingerprint);
+    double number = fonts_width(flow->fonts, FACE_BOLD, NUMBER_SIZE, sheet->label);
+    double beside = fonts_width(flow->fonts, FACE_REGULAR, FOOT_SIZE, settings);
+    enum align outer = right_hand ? ALIGN_RIGHT : ALIGN_LEFT;
+    chapter = shorten(flow, chapter, FACE_REGULAR, width - number - beside - 2 * gap);
+    drawing_line(&drawing, left, sheet->height - RULE_ABOVE, width, 0, FOOT_RULE);
+    drawing_text(&drawing, right_hand ? right : left, y, outer, &large, sheet->label);
+    drawing_text(&drawing, right_hand ? right - number - gap : left + number + gap, y, outer,
+                 &style, chapter);
+    drawing_text(&drawing, right_hand ? left : right, y, right_hand ? ALIGN_LEFT : ALIGN_RIGHT,
+                 &style, settings);
+    if (imprint->notice)
+        drawing_text(&drawing, left + width / 2, sheet->height - NOTICE_ABOVE, ALIGN_MIDDLE,
+                     &bold, shorten(flow, imprint->notice, FACE_BOLD, width));
+}
+
+/* ---- the whole ---- */
 
 struct booklet {
     struct flow flow;

@@ -8,7 +8,6 @@
 #include "page/drawing.h"
 
 #include "base/fatal.h"
-#include "page/imprint.h"
 #include "tree/points.h"
 
 #include <math.h>

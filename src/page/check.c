@@ -1,6 +1,5 @@
 /* Is there a shape for every sign, in each face that it may be printed in? */
 #include "page/compose.h"
-#include "page/imprint.h"
 
 #include "base/utf8.h"
 

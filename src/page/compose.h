@@ -24,6 +24,10 @@ void compose_check(const struct page *page, const struct fonts *fonts, struct di
 void text_check(const char *text, const struct fonts *fonts, struct place at,
                 struct diags *diags);
 
+/* The same of what sheets say of themselves. */
+void imprint_check(const struct imprint *imprint, const struct fonts *fonts, struct place at,
+                   struct diags *diags);
+
 /* The booklet: title page (the first page's tree), contents, then every page of
  * the rest, each on a new sheet or below the short end of the one before (page/cut.h). A table
  * that fits at no size is a fault. */

@@ -1,7 +1,6 @@
 /* The forms: each on one sheet, its rows as high as the sheet allows. */
 #include "page/blocks.h"
 #include "page/cut.h"
-#include "page/imprint.h"
 #include "tree/points.h"
 
 #include <math.h>
