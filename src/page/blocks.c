@@ -55,8 +55,7 @@ void heading_put(struct flow *flow, const struct node *node, struct area area, i
     size_t first = flow->strip_count;
     lines_read(flow, node, &style, heading);
     lines_put(flow, area, &style);
-    for (size_t i = first + 1; i < flow->strip_count; i++)
-        flow->strips[i].cost = BREAK_NEVER;
+    flow_hold(flow, first + 1);
     if (level == 1)
         put_heading_rule(flow, area);
     flow_gap(flow, below[level - 1] * type->leading);
@@ -328,10 +327,8 @@ static void put_figure_caption(struct flow *flow, const char *text, struct area 
     struct text_style style = {.size = size, .leading = size * 1.25};
     size_t first = flow->strip_count;
     flow_gap(flow, style.size * 0.5);
-    lines_read_plain(flow, text, &style, flow_tag(flow, TAG_CAPTION, tag));
-    lines_put(flow, area, &style);
-    for (size_t i = first; i < flow->strip_count; i++)
-        flow->strips[i].cost = BREAK_NEVER;
+    lines_put_plain(flow, text, area, &style, flow_tag(flow, TAG_CAPTION, tag));
+    flow_hold(flow, first);
 }
 
 static void put_drawing(struct flow *flow, const struct figure *figure, struct area area,
@@ -426,8 +423,8 @@ void imprint_notice_put(struct flow *flow, const struct imprint *imprint, int ta
     struct area area = {.width = flow->width};
     flow_gap(flow, flow->type->leading);
     size_t frame = flow_frame_open(flow, FRAME_NOTICE, area, BOX_PAD);
-    lines_read_plain(flow, imprint->notice, &style, flow_tag(flow, TAG_PARAGRAPH, tag));
-    lines_put(flow, area_within(area, BOX_SIDE, BOX_SIDE), &style);
+    lines_put_plain(flow, imprint->notice, area_within(area, BOX_SIDE, BOX_SIDE), &style,
+                    flow_tag(flow, TAG_PARAGRAPH, tag));
     flow_frame_close(flow, frame);
     flow_gap(flow, flow->type->leading);
 }
@@ -436,8 +433,8 @@ static void put_imprint_line(struct flow *flow, const char *text, double size, e
                              int tag)
 {
     struct text_style style = {.face = face, .size = size, .leading = size * 1.25};
-    lines_read_plain(flow, text, &style, flow_tag(flow, TAG_PARAGRAPH, tag));
-    lines_put(flow, (struct area){.width = flow->width}, &style);
+    lines_put_plain(flow, text, (struct area){.width = flow->width}, &style,
+                    flow_tag(flow, TAG_PARAGRAPH, tag));
 }
 
 void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double size,
@@ -451,8 +448,7 @@ void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double s
     if (with_notice && imprint->notice)
         put_imprint_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
     put_imprint_line(flow, imprint_inputs(flow->arena, imprint), size, FACE_REGULAR, tag);
-    for (size_t i = first + 1; i < flow->strip_count; i++)
-        flow->strips[i].cost = BREAK_NEVER;
+    flow_hold(flow, first + 1);
 }
 
 /* ---- all blocks ---- */

@@ -81,8 +81,7 @@ static void put_entry(struct flow *flow, const struct page *page, const struct n
     area.width = flow->width - NUMBER_ROOM - area.x;
     int link = flow_tag(flow, TAG_LINK, flow_tag(flow, TAG_CONTENTS_ITEM, tag));
     flow_gap(flow, chapter ? type->leading / 2 : 0);
-    lines_read_plain(flow, node_plain_text(flow->scratch, node), &style, link);
-    lines_put(flow, area, &style);
+    lines_put_plain(flow, node_plain_text(flow->scratch, node), area, &style, link);
     if (flow->lines.count == 0)
         return;
     size_t last = flow->lines.count - 1;
@@ -196,8 +195,7 @@ static void title_put(struct flow *flow, const char *title, int tag)
     struct flow_anchor *anchor = flow_anchor(flow, "");
     anchor->level = 1;
     anchor->title = title;
-    lines_read_plain(flow, title, &style, heading);
-    lines_put(flow, (struct area){.width = flow->width}, &style);
+    lines_put_plain(flow, title, (struct area){.width = flow->width}, &style, heading);
     flow_strip(flow, 8);
     flow_line(flow, 0, 4, flow->width, 0, 2);
     flow_gap(flow, flow->type->leading);

@@ -512,7 +512,8 @@ static int copy_tags(struct drawing *drawing, const struct print *card)
     for (size_t i = 1; i < card->tag_count; i++) {
         struct tag tag = card->tags[i];
         tag.parent = tag.parent > 0 ? tag.parent + shift : 0;
-        *ARENA_PUSH(drawing->arena, print->tags, print->tag_count) = tag;
+        int copy = print_tag(drawing->arena, print, tag.kind, tag.parent);
+        print->tags[copy] = tag;
     }
     return shift;
 }

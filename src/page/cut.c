@@ -220,11 +220,8 @@ static const struct cut *cut_sheets(struct flow *flow, const struct layout *layo
 
 static void add_sheet(struct flow *flow, const struct layout *layout, bool sideways)
 {
-    struct print *print = flow->print;
-    *ARENA_PUSH(flow->arena, print->sheets, print->sheet_count) =
-        (struct sheet){.width = sideways ? layout->height : layout->width,
-                       .height = sideways ? layout->width : layout->height,
-                       .label = ""};
+    print_sheet(flow->arena, flow->print, sideways ? layout->height : layout->width,
+                sideways ? layout->width : layout->height, "");
 }
 
 /* Where on the sheet the strips lie; gives the y below the last. */

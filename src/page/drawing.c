@@ -5,20 +5,16 @@
 void drawing_tag(struct drawing *drawing, enum tag_kind kind)
 {
     struct print *print = drawing->print;
-    drawing->tag = (int)print->tag_count;
-    *ARENA_PUSH(drawing->arena, print->tags, print->tag_count) =
-        (struct tag){.kind = kind, .parent = drawing->tag == 0 ? -1 : 0};
+    drawing->tag = print_tag(drawing->arena, print, kind, print->tag_count ? 0 : -1);
     if (kind == TAG_HEADING)
         print->tags[drawing->tag].level = 1;
 }
 
 void drawing_sheet(struct drawing *drawing, double width, double height, const char *label)
 {
-    struct print *print = drawing->print;
-    if (print->tag_count == 0)
+    if (drawing->print->tag_count == 0)
         drawing_tag(drawing, TAG_DOCUMENT);
-    drawing->sheet = ARENA_PUSH(drawing->arena, print->sheets, print->sheet_count);
-    *drawing->sheet = (struct sheet){.width = width, .height = height, .label = label};
+    drawing->sheet = print_sheet(drawing->arena, drawing->print, width, height, label);
 }
 
 void drawing_line(struct drawing *drawing, double x, double y, double width, double height,

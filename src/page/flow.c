@@ -146,12 +146,15 @@ void flow_keep(struct flow *flow, size_t first, double room)
             flow->strips[i].cost = BREAK_KEEP;
 }
 
+void flow_hold(struct flow *flow, size_t first)
+{
+    for (size_t i = first; i < flow->strip_count; i++)
+        flow->strips[i].cost = BREAK_NEVER;
+}
+
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent)
 {
-    struct print *print = flow->print;
-    *ARENA_PUSH(flow->arena, print->tags, print->tag_count) =
-        (struct tag){.kind = kind, .parent = parent};
-    return (int)print->tag_count - 1;
+    return print_tag(flow->arena, flow->print, kind, parent);
 }
 
 struct text_style flow_body_style(const struct flow *flow)
@@ -373,6 +376,13 @@ void lines_put(struct flow *flow, struct area area, const struct text_style *sty
         put_labels(flow, baseline, style);
         put_line(flow, i, area.x, baseline, style);
     }
+}
+
+void lines_put_plain(struct flow *flow, const char *text, struct area area,
+                     const struct text_style *style, int tag)
+{
+    lines_read_plain(flow, text, style, tag);
+    lines_put(flow, area, style);
 }
 
 void lines_flush_labels(struct flow *flow, const struct text_style *style)

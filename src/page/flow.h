@@ -200,6 +200,9 @@ double flow_height(const struct flow *flow, size_t first, size_t end);
 /* Keeps the strips from first on together if they fit in this height. */
 void flow_keep(struct flow *flow, size_t first, double room);
 
+/* Parts none of the strips from first on from what is before it. */
+void flow_hold(struct flow *flow, size_t first);
+
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent);
 
 /* The look of plain text here. */
@@ -215,8 +218,10 @@ void lines_read(struct flow *flow, const struct node *parent, const struct text_
 void lines_read_plain(struct flow *flow, const char *text, const struct text_style *style,
                       int tag);
 
-/* Breaks flow->phrase and puts each line into a strip of its own. */
+/* Breaks flow->phrase and puts each line into a strip of its own; the same of a text. */
 void lines_put(struct flow *flow, struct area area, const struct text_style *style);
+void lines_put_plain(struct flow *flow, const char *text, struct area area,
+                     const struct text_style *style, int tag);
 
 /* What every cell, box and bar is measured by: reads a text and breaks it to a width into
  * flow->lines. Gives how high they are; a word that is wider makes flow->failed. */

@@ -1,8 +1,23 @@
-/* Sheets of marks: how a mark is added, how sheets are numbered, and how the whole is written
+/* Sheets of marks: how they are made, how sheets are numbered, and how the whole is written
  * down for tests. */
 #include "page/print.h"
 
 #include <string.h>
+
+int print_tag(struct arena *arena, struct print *print, enum tag_kind kind, int parent)
+{
+    *ARENA_PUSH(arena, print->tags, print->tag_count) =
+        (struct tag){.kind = kind, .parent = parent};
+    return (int)print->tag_count - 1;
+}
+
+struct sheet *print_sheet(struct arena *arena, struct print *print, double width, double height,
+                          const char *label)
+{
+    struct sheet *sheet = ARENA_PUSH(arena, print->sheets, print->sheet_count);
+    *sheet = (struct sheet){.width = width, .height = height, .label = label};
+    return sheet;
+}
 
 void sheet_put(struct arena *arena, struct sheet *sheet, struct piece piece)
 {

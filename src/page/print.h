@@ -123,7 +123,11 @@ struct print {
     bool flip_short_edge; /* printed on both sides, it is turned about its short edge */
 };
 
-/* Puts a mark over those that are on the sheet. */
+/* Adds a tag, and gives its index; parent: -1 for the root. Adds a sheet, whose address holds
+ * until the next. Puts a mark over those that are on a sheet. All are the arena's. */
+int print_tag(struct arena *arena, struct print *print, enum tag_kind kind, int parent);
+struct sheet *print_sheet(struct arena *arena, struct print *print, double width, double height,
+                          const char *label);
 void sheet_put(struct arena *arena, struct sheet *sheet, struct piece piece);
 
 /* Numbers of sheets in small Roman figures: "iv". number: above 0. */

@@ -420,9 +420,10 @@ static void plan_grid(struct flow *flow, struct table_plan *plan, const struct t
 
 /* ---- heads and rows ---- */
 
-static int cell_tag(struct flow *flow, enum tag_kind kind, int row_tag)
+/* A tag below the parent, unless that is decoration, -1. */
+static int tag_below(struct flow *flow, enum tag_kind kind, int parent)
 {
-    return row_tag < 0 ? -1 : flow_tag(flow, kind, row_tag);
+    return parent < 0 ? -1 : flow_tag(flow, kind, parent);
 }
 
 /* Text of a column of figures stands at its right edge. Gives how high it is. */
@@ -476,7 +477,7 @@ static void put_box_rules(struct flow *flow, const struct table_plan *plan, doub
  * table goes on. */
 static void put_heads(struct flow *flow, const struct table_plan *plan, int tag)
 {
-    int row = tag < 0 ? -1 : flow_tag(flow, TAG_ROW, tag);
+    int row = tag_below(flow, TAG_ROW, tag);
     flow_strip(flow, plan->head_height);
     flow_line(flow, plan->x, 0, plan->width, 0, plan->boxed ? BOX_FRAME : RULE);
     if (plan->boxed)
@@ -484,7 +485,7 @@ static void put_heads(struct flow *flow, const struct table_plan *plan, int tag)
     else
         flow_line(flow, plan->x, plan->head_height - RULE / 2, plan->width, 0, RULE / 2);
     for (size_t i = 0; i < plan->table->column_count; i++)
-        put_head(flow, plan, i, cell_tag(flow, TAG_HEAD_CELL, row));
+        put_head(flow, plan, i, tag_below(flow, TAG_HEAD_CELL, row));
 }
 
 /* Where a text so high begins. Beside figures of its own size it stands on the first line;
@@ -533,7 +534,7 @@ static void put_cell(struct flow *flow, const struct table_plan *plan, size_t ro
                      size_t column, int row_tag)
 {
     bool heads = column == 0 && !plan->table->no_row_heads;
-    int tag = cell_tag(flow, heads ? TAG_HEAD_CELL : TAG_CELL, row_tag);
+    int tag = tag_below(flow, heads ? TAG_HEAD_CELL : TAG_CELL, row_tag);
     flow->print->tags[tag].row_head = heads;
     if (plan->boxed && is_tick(table_cell(plan->table, row, column)))
         put_tick(flow, plan, row, column);
@@ -670,10 +671,8 @@ static void put_caption(struct flow *flow, const char *text, const struct text_s
                         struct area area, double gap, int tag)
 {
     size_t first = flow->strip_count;
-    lines_read_plain(flow, text, style, tag < 0 ? -1 : flow_tag(flow, TAG_CAPTION, tag));
-    lines_put(flow, area, style);
-    for (size_t i = first + 1; i < flow->strip_count; i++)
-        flow->strips[i].cost = BREAK_NEVER;
+    lines_put_plain(flow, text, area, style, tag_below(flow, TAG_CAPTION, tag));
+    flow_hold(flow, first + 1);
     flow_gap(flow, gap);
     flow_cost(flow, BREAK_NEVER);
 }
@@ -735,10 +734,8 @@ static void put_notes(struct flow *flow, const struct table *table, struct area 
     flow_gap(flow, style.size * 0.4);
     for (size_t i = 0; i < table->note_count; i++) {
         size_t first = flow->strip_count;
-        lines_read_plain(flow, table->notes[i], &style, flow_tag(flow, TAG_NOTE, tag));
-        lines_put(flow, area, &style);
-        for (size_t k = first; k < flow->strip_count; k++)
-            flow->strips[k].cost = BREAK_NEVER;
+        lines_put_plain(flow, table->notes[i], area, &style, flow_tag(flow, TAG_NOTE, tag));
+        flow_hold(flow, first);
         flow_gap(flow, style.size * 0.15);
     }
 }
