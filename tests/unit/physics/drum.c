@@ -1,6 +1,11 @@
-/* The sizes of a drum to make, worked out by hand. */
+/* The sizes of a drum to make, worked out by hand; strips of paper around it and the size of
+ * signs to an eye, against figures worked out apart, and the vernier against what a tape around
+ * a drum must show. */
 #include "drag/drum.h"
 #include "drag/drag.h"
+#include "drag/sight.h"
+#include "drag/tape.h"
+#include "facts.h"
 #include "test.h"
 
 #include <math.h>
@@ -52,10 +57,92 @@ static void test_flanges_and_peg_grow_with_the_cord(void **state)
     assert_true(isnan(drum_flange_height(-1)) && isnan(drum_peg(NAN)) && isnan(drum_notch(0)));
 }
 
+/* ---- tapes and signs ---- */
+
+/* 62.1 pi, by bc(1). Paper of 0.1 mm moves a mark by 0.314 mm. */
+static void test_marks_of_a_tape(void **state)
+{
+    (void)state;
+    assert_within(tape_position(0.062, 0.0001), 0.195092903788, 5e-13);
+    assert_within(tape_position(0.062, 0.0001) - tape_position(0.062, 0), 0.000314159265,
+                  5e-13);
+    assert_within(tape_arc(0.065, 0.0001, 360), tape_position(0.065, 0.0001), 1e-15);
+    assert_within(tape_arc(0.065, 0.0001, 10), 0.0651 * 3.14159265358979 / 36, 1e-15);
+    assert_within(tape_arc(0.065, 0, 0), 0, 0);
+}
+
+/* Ten spaces over nine divisions of 1 mm: 28.27 mm; over nine of 0.05 in: 1.414 in. */
+static void test_vernier_spaces(void **state)
+{
+    (void)state;
+    assert_within(10 * tape_vernier_space(0.001, 10), 0.0282743338823, 5e-14);
+    assert_within(10 * tape_vernier_space(0.05, 10), 1.41371669412, 5e-12);
+}
+
+/* A drum of m + j/10 mm: where the tape's ends meet, the vernier line that is numbered j
+ * (the (10 - j)th before the index line) runs into a line of the scale, and no other but
+ * for 0 and 10, which do so together. */
+static void test_the_vernier_reads_tenths(void **state)
+{
+    (void)state;
+    const double t = 0.0001, space = tape_vernier_space(0.001, 10);
+    for (int tenths = 400; tenths < 1600; tenths++)
+        for (int number = 0; number <= 10; number++) {
+            double met = tape_position(tenths / 10000.0, t) - (10 - number) * space;
+            double millimetres = 1000 * (met / 3.14159265358979323846 - t);
+            double off = fabs(millimetres - round(millimetres));
+            if (number % 10 == tenths % 10)
+                assert_true(off < 1e-9);
+            else
+                assert_true(off > 0.0999);
+        }
+}
+
+static void test_a_tape_out_of_range(void **state)
+{
+    (void)state;
+    assert_true(isnan(tape_position(0, 0.0001)) && isnan(tape_position(-1, 0.0001)));
+    assert_true(isnan(tape_position(0.06, -0.0001)) && isnan(tape_position(NAN, 0)));
+    assert_true(isnan(tape_position(INFINITY, 0)) && isnan(tape_position(1, NAN)));
+    assert_true(isnan(tape_vernier_space(0, 10)) && isnan(tape_vernier_space(0.001, 1)));
+    assert_true(isnan(tape_arc(0.06, 0, -1)) && isnan(tape_arc(0, 0, 10)));
+    assert_true(isnan(tape_arc(0.06, 0, INFINITY)));
+}
+
+/* Shares of the distance for 15, 16 and 20 minutes of arc: 2 tan(angle / 2). The rules
+ * of thumb of NUREG-0700 11.4.1.5-1 are 0.004 for 15 and 0.006 for 20. */
+static void test_signs_to_the_eye(void **state)
+{
+    (void)state;
+    assert_within(sight_height(1, 15), 0.004363, 5e-7);
+    assert_within(sight_height(1, 16), 0.004654, 5e-7);
+    assert_within(sight_height(1, 20), 0.005818, 5e-7);
+    assert_within(sight_height(0.7, SIGHT_LEAST), 0.00305, 5e-6);
+    assert_within(sight_height(0.7, SIGHT_PREFERRED), 0.00407, 5e-6);
+    assert_within(sight_height(1, 90 * 60), 2, 1e-12);
+    for (int minutes = 1; minutes < 60; minutes++)
+        assert_within(sight_minutes(sight_height(0.45, minutes), 0.45), minutes, 1e-9);
+}
+
+static void test_sight_out_of_range(void **state)
+{
+    (void)state;
+    assert_true(isnan(sight_height(0, 15)) && isnan(sight_height(1, 0)));
+    assert_true(isnan(sight_height(1, 180 * 60)) && isnan(sight_height(NAN, 15)));
+    assert_true(isnan(sight_minutes(0, 1)) && isnan(sight_minutes(0.004, 0)));
+    assert_true(isnan(sight_minutes(INFINITY, 1)) && isnan(sight_minutes(0.004, -1)));
+}
+
 static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_the_land_leaves_room_for_the_cord),
     cmocka_unit_test(test_the_land_is_wide_enough),
     cmocka_unit_test(test_flanges_and_peg_grow_with_the_cord),
+    cmocka_unit_test(test_marks_of_a_tape),
+    cmocka_unit_test(test_vernier_spaces),
+    cmocka_unit_test(test_the_vernier_reads_tenths),
+    cmocka_unit_test(test_a_tape_out_of_range),
+    cmocka_unit_test(test_signs_to_the_eye),
+    cmocka_unit_test(test_sight_out_of_range),
 };
 
 GROUP(drum, NULL, NULL)

@@ -25,11 +25,12 @@ static struct shop shop_with(const char *replacement)
     return shop;
 }
 
-static void read_list(const char *text)
+static struct setting_list read_settings(const char *text)
 {
     struct setting_list list;
     struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
     setting_list_read(arena, diags, &file, &list);
+    return list;
 }
 
 static void test_whole(void **state)
@@ -83,7 +84,7 @@ static void test_yaml_that_is_not_used(void **state)
         {"a: [b, {c: d, c: e}]\n", "s.yaml:1:18: ", "a.2.c is given twice"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        read_list(rows[i][0]);
+        read_settings(rows[i][0]);
         assert_fault(rows[i][1], rows[i][2]);
         teardown(NULL);
         setup(NULL);
@@ -209,7 +210,7 @@ static void test_more_values_than_there_can_be(void **state)
     buffer_print(&text, "a:\n");
     for (int i = 0; i < 2010; i++)
         buffer_print(&text, "  k%d: 1\n", i);
-    read_list(text.bytes);
+    read_settings(text.bytes);
     assert_fault("s.yaml:2002:10: ", "more than 2000 values stand here");
     buffer_free(&text);
 }
@@ -289,6 +290,66 @@ static void test_fingerprint_of_every_setting(void **state)
             assert_string_not_equal(seen[i], seen[j]);
 }
 
+/* ---- the list ---- */
+
+static void test_settings_paths_and_places(void **state)
+{
+    (void)state;
+    struct setting_list list =
+        read_settings("a:\n  b: 1 x\n  c:\n    - {d: 'e f'}\n    - {d: g}\n");
+    assert_int_equal(diags_count(diags), 0);
+    assert_int_equal(list.count, 3);
+    assert_string_equal(list.items[1].path, "a.c.1.d");
+    assert_string_equal(list.items[1].value, "e f");
+    assert_int_equal(list.items[1].at.line, 4);
+    assert_int_equal(list.items[1].at.column, 12);
+    assert_string_equal(setting_list_find(&list, "a.c.2.d")->value, "g");
+}
+
+/* A section is where its first key stands, or its brace, bracket or dash. */
+static void test_settings_sections(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *path;
+        int line, column;
+    } wanted[] = {{"a", 2, 3}, {"a.c", 4, 5}, {"a.c.1", 4, 7}, {"a.c.2", 5, 7}, {"b", 6, 4}};
+    struct setting_list list =
+        read_settings("a:\n  b: 1 x\n  c:\n    - {d: 'e f'}\n    - d: g\nb: []\n");
+    assert_int_equal(list.section_count, sizeof wanted / sizeof wanted[0]);
+    for (size_t i = 0; i < list.section_count; i++) {
+        assert_string_equal(list.sections[i].path, wanted[i].path);
+        assert_int_equal(list.sections[i].at.line, wanted[i].line);
+        assert_int_equal(list.sections[i].at.column, wanted[i].column);
+    }
+}
+
+static void test_settings_replaced(void **state)
+{
+    (void)state;
+    struct setting_list list = read_settings("a:\n  b: 1\n");
+    assert_true(setting_list_replace(arena, &list, "a.b=2 = 3"));
+    assert_true(setting_list_replace(arena, &list, "a.c="));
+    assert_false(setting_list_replace(arena, &list, "a.c"));
+    assert_false(setting_list_replace(arena, &list, "=x"));
+    assert_string_equal(setting_list_find(&list, "a.b")->value, "2 = 3");
+    assert_int_equal(list.count, 2);
+}
+
+/* The sum of the entries in order of path, as the program sha256sum gives it. */
+static void test_settings_fingerprint(void **state)
+{
+    (void)state;
+    char one[9], other[9];
+    struct setting_list list = read_settings("c:\n  d: 2\na:\n  b: 1 # said\n");
+    struct file_text log = {.bytes = "x,y\n", .length = 4};
+    setting_list_fingerprint(&list, &log, one);
+    FILE *pipe = popen("printf 'a.b=1\\nc.d=2\\nx,y\\n' | sha256sum | cut -c1-8", "r");
+    assert_non_null(fgets(other, sizeof other, pipe));
+    pclose(pipe);
+    assert_string_equal(one, other);
+}
+
 static const struct CMUnitTest tests[] = {
     TEST(test_whole),
     TEST(test_file_beside),
@@ -303,6 +364,10 @@ static const struct CMUnitTest tests[] = {
     TEST(test_missing_beside_a_replacement),
     TEST(test_missing),
     TEST(test_fingerprint_of_every_setting),
+    TEST(test_settings_paths_and_places),
+    TEST(test_settings_sections),
+    TEST(test_settings_replaced),
+    TEST(test_settings_fingerprint),
 };
 
 GROUP(settings, NULL, NULL)

@@ -1,81 +1,6 @@
-/* The readers: CSV against the examples of RFC 4180, Markdown to trees, settings. */
-#include "read/csv.h"
+/* Pages of Markdown to trees: what they become, and what is said of what they may not hold. */
 #include "read/markdown.h"
-#include "read/setting_list.h"
 #include "reader_fixture.h"
-
-static struct csv read_csv(const char *text)
-{
-    struct csv csv;
-    csv_read(arena, diags, text, (struct place){"log.csv", 1, 1}, &csv);
-    return csv;
-}
-
-static const char *cell(const struct csv *csv, size_t row, size_t column)
-{
-    return csv->cells[row * csv->column_count + column].text;
-}
-
-/* RFC 4180 section 2, items 1 to 7. */
-static void test_csv_of_the_rfc(void **state)
-{
-    (void)state;
-    struct csv csv = read_csv("aaa,\"b \r\nbb\",ccc\r\n\"z\"\"y\",,\"x,w\"");
-    assert_int_equal(diags_count(diags), 0);
-    assert_int_equal(csv.row_count, 2);
-    assert_int_equal(csv.column_count, 3);
-    assert_string_equal(cell(&csv, 0, 1), "b \r\nbb");
-    assert_string_equal(cell(&csv, 1, 0), "z\"y");
-    assert_string_equal(cell(&csv, 1, 1), "");
-    assert_string_equal(cell(&csv, 1, 2), "x,w");
-}
-
-static void test_csv_line_ends(void **state)
-{
-    (void)state;
-    struct csv csv = read_csv("a,b\rc,d\n\n\r\ne,f\r\n");
-    assert_int_equal(csv.row_count, 3);
-    assert_int_equal(csv.cells[2].at.line, 2);
-    assert_int_equal(csv.cells[4].at.line, 5);
-    assert_int_equal(csv.cells[5].at.column, 3);
-}
-
-static void test_csv_columns_count_code_points(void **state)
-{
-    (void)state;
-    struct csv csv = read_csv("µµ,\"½\",x\n");
-    assert_int_equal(csv.cells[1].at.column, 4);
-    assert_int_equal(csv.cells[2].at.column, 8);
-}
-
-static void test_csv_open_quote_is_told_where_it_opens(void **state)
-{
-    (void)state;
-    read_csv("a,b\n1,\"2\n3,4\n");
-    assert_string_equal(faults(),
-                        "log.csv:2:3: the quote opened here is never closed; close it\n");
-}
-
-static void test_csv_ragged_rows(void **state)
-{
-    (void)state;
-    struct csv csv = read_csv("a,b\n1\n2,3\n4,5,6\n");
-    assert_int_equal(csv.row_count, 2);
-    assert_int_equal(diags_count(diags), 2);
-    assert_non_null(strstr(faults(), "log.csv:4:1: this row has 3 cells"));
-}
-
-static void test_csv_large_cell(void **state)
-{
-    (void)state;
-    size_t size = 1 << 20;
-    char *text = arena_get(arena, size + 8);
-    memset(text, 'x', size);
-    memcpy(text + size, ",y\n", 3);
-    struct csv csv = read_csv(text);
-    assert_int_equal(strlen(cell(&csv, 0, 0)), size);
-    assert_string_equal(cell(&csv, 0, 1), "y");
-}
 
 static struct page *read_page(const char *text)
 {
@@ -276,17 +201,6 @@ static void test_csv_columns_of_figures(void **state)
         assert_int_equal(table->columns[i].kind, kinds[i]);
 }
 
-/* Behind a closing quote only a comma or the line's end may stand: told once a cell,
- * and the next cell is read again. */
-static void test_csv_junk(void **state)
-{
-    (void)state;
-    struct csv csv = read_csv("\"a\"x y,b\n\"c\" \n");
-    assert_string_equal(cell(&csv, 0, 1), "b");
-    assert_non_null(strstr(faults(), "log.csv:1:4: text stands behind the closing quote"));
-    assert_non_null(strstr(faults(), "log.csv:2:4: text stands behind the closing quote"));
-}
-
 /* CommonMark lets quotes nest without end; we say where it is too deep. */
 static void test_markdown_depth(void **state)
 {
@@ -301,98 +215,14 @@ static void test_markdown_depth(void **state)
     assert_non_null(strstr(faults(), ":3:101: more than 100"));
 }
 
-static struct setting_list read_settings(const char *text)
-{
-    struct setting_list list;
-    struct file_text file = {.name = "s.yaml", .bytes = text, .length = strlen(text)};
-    setting_list_read(arena, diags, &file, &list);
-    return list;
-}
-
-static void test_settings_paths_and_places(void **state)
-{
-    (void)state;
-    struct setting_list list =
-        read_settings("a:\n  b: 1 x\n  c:\n    - {d: 'e f'}\n    - {d: g}\n");
-    assert_int_equal(diags_count(diags), 0);
-    assert_int_equal(list.count, 3);
-    assert_string_equal(list.items[1].path, "a.c.1.d");
-    assert_string_equal(list.items[1].value, "e f");
-    assert_int_equal(list.items[1].at.line, 4);
-    assert_int_equal(list.items[1].at.column, 12);
-    assert_string_equal(setting_list_find(&list, "a.c.2.d")->value, "g");
-}
-
-/* A section is where its first key stands, or its brace, bracket or dash. */
-static void test_settings_sections(void **state)
-{
-    (void)state;
-    static const struct {
-        const char *path;
-        int line, column;
-    } wanted[] = {{"a", 2, 3}, {"a.c", 4, 5}, {"a.c.1", 4, 7}, {"a.c.2", 5, 7}, {"b", 6, 4}};
-    struct setting_list list =
-        read_settings("a:\n  b: 1 x\n  c:\n    - {d: 'e f'}\n    - d: g\nb: []\n");
-    assert_int_equal(list.section_count, sizeof wanted / sizeof wanted[0]);
-    for (size_t i = 0; i < list.section_count; i++) {
-        assert_string_equal(list.sections[i].path, wanted[i].path);
-        assert_int_equal(list.sections[i].at.line, wanted[i].line);
-        assert_int_equal(list.sections[i].at.column, wanted[i].column);
-    }
-}
-
-static void test_settings_replaced(void **state)
-{
-    (void)state;
-    struct setting_list list = read_settings("a:\n  b: 1\n");
-    assert_true(setting_list_replace(arena, &list, "a.b=2 = 3"));
-    assert_true(setting_list_replace(arena, &list, "a.c="));
-    assert_false(setting_list_replace(arena, &list, "a.c"));
-    assert_false(setting_list_replace(arena, &list, "=x"));
-    assert_string_equal(setting_list_find(&list, "a.b")->value, "2 = 3");
-    assert_int_equal(list.count, 2);
-}
-
-/* The sum of the entries in order of path, as the program sha256sum gives it. */
-static void test_settings_fingerprint(void **state)
-{
-    (void)state;
-    char one[9], other[9];
-    struct setting_list list = read_settings("c:\n  d: 2\na:\n  b: 1 # said\n");
-    struct file_text log = {.bytes = "x,y\n", .length = 4};
-    setting_list_fingerprint(&list, &log, one);
-    FILE *pipe = popen("printf 'a.b=1\\nc.d=2\\nx,y\\n' | sha256sum | cut -c1-8", "r");
-    assert_non_null(fgets(other, sizeof other, pipe));
-    pclose(pipe);
-    assert_string_equal(one, other);
-}
-
 static const struct CMUnitTest tests[] = {
-    TEST(test_csv_of_the_rfc),
-    TEST(test_csv_line_ends),
-    TEST(test_csv_columns_count_code_points),
-    TEST(test_csv_open_quote_is_told_where_it_opens),
-    TEST(test_csv_ragged_rows),
-    TEST(test_csv_large_cell),
-    TEST(test_markdown_tree),
-    TEST(test_markdown_caution_keeps_lines),
-    TEST(test_markdown_csv_table),
-    TEST(test_markdown_same_headings),
-    TEST(test_markdown_depth),
-    TEST(test_heading_names),
-    TEST(test_headings_without_end),
-    TEST(test_heading_too_deep),
-    TEST(test_page_without_title),
-    TEST(test_link_targets),
-    TEST(test_markdown_signs),
-    TEST(test_block_names),
-    TEST(test_block_options),
-    TEST(test_csv_columns_of_figures),
-    TEST(test_csv_junk),
-    TEST(test_settings_paths_and_places),
-    TEST(test_settings_sections),
-    TEST(test_settings_replaced),
-    TEST(test_settings_fingerprint),
+    TEST(test_markdown_tree),        TEST(test_markdown_caution_keeps_lines),
+    TEST(test_markdown_csv_table),   TEST(test_markdown_same_headings),
+    TEST(test_markdown_depth),       TEST(test_heading_names),
+    TEST(test_headings_without_end), TEST(test_heading_too_deep),
+    TEST(test_page_without_title),   TEST(test_link_targets),
+    TEST(test_markdown_signs),       TEST(test_block_names),
+    TEST(test_block_options),        TEST(test_csv_columns_of_figures),
 };
 
-GROUP(read, NULL, NULL)
+GROUP(markdown, NULL, NULL)
