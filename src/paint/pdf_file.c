@@ -1,239 +1,212 @@
+/* The only file that knows libharu. It calls what is exported and declared in libharu's
+ * headers, but reaches into its structures where no call leads: each time with the reason
+ * beside it. (libharu 2.3.0) */
 #include "paint/pdf_file.h"
 
 #include "base/fatal.h"
+#include "base/memory.h"
+#include "base/source_date.h"
 #include "paint/pdf_text.h"
 
+#include <hpdf.h>
 #include <stdlib.h>
 #include <string.h>
+#include <zlib.h>
 
-_Noreturn static void fail(HPDF_STATUS error, HPDF_STATUS detail, const char *doing)
+/* What is written behind libharu's own entries of an object. */
+struct entries {
+    const char *bytes;
+    size_t length;
+};
+
+struct pdf_file {
+    HPDF_Doc doc;
+    struct packer *packer;
+    struct arena *arena;     /* of the entries */
+    struct entries *entries; /* by object */
+    size_t entries_count;
+    struct buffer ready; /* while the file is saved: what goes to the sink next, */
+    struct sink sink;    /* and the sink */
+};
+
+static void on_error(HPDF_STATUS error, HPDF_STATUS detail, void *file)
 {
+    (void)file;
     if (error == HPDF_FAILD_TO_ALLOC_MEM)
-        fatal("the machine has no memory left while %s; close other programs and try again",
-              doing);
-    fatal("the PDF library failed while %s (its error %04lX, detail %lu)", doing, error,
-          detail);
+        fatal_no_memory();
+    fatal("the PDF library failed (its error %04lX, detail %lu)", error, detail);
 }
 
-static void on_error(HPDF_STATUS error, HPDF_STATUS detail, void *user)
-{
-    fail(error, detail, ((struct pdf_file *)user)->doing);
-}
-
-/* What a hook of libharu is asked for: the file of an object. */
-static struct pdf_file *file_of(HPDF_Dict object)
-{
-    return object->error->user_data;
-}
-
-/* A low call went wrong, or gave nothing: the library has noted why, or has no memory. */
+/* Low calls only note what went wrong; of memory some say nothing at all. */
 static void must(const struct pdf_file *file, bool done)
 {
     HPDF_STATUS error = HPDF_GetError(file->doc);
-    if (!done || error != HPDF_OK)
-        fail(error ? error : HPDF_FAILD_TO_ALLOC_MEM, HPDF_GetErrorDetail(file->doc),
-             file->doing);
+    if (error != HPDF_OK || !done)
+        on_error(error != HPDF_OK ? error : HPDF_FAILD_TO_ALLOC_MEM,
+                 HPDF_GetErrorDetail(file->doc), NULL);
 }
 
-enum { BRANCH = 1000 }; /* pages below one branch of the tree of pages */
+/* ---- objects ---- */
 
-static HPDF_STATUS write_catalog(HPDF_Dict catalog, HPDF_Stream stream)
+/* Into the header: libharu tells no object's number. The upper bits are its kind. */
+static pdf_ref number_of(HPDF_Dict object)
 {
-    const struct buffer *text = &file_of(catalog)->catalog;
-    return HPDF_Stream_Write(stream, (const HPDF_BYTE *)text->bytes, (HPDF_UINT)text->length);
+    return object->header.obj_id & 0x00FFFFFF;
 }
 
-void pdf_file_open(struct pdf_file *file, struct sink sink, struct packer *packer)
+/* Into the table of places: libharu finds objects for itself alone. */
+static HPDF_Dict object_of(const struct pdf_file *file, pdf_ref number)
 {
-    *file = (struct pdf_file){
-        .sink = sink, .packer = packer, .arena = arena_new(), .doing = "starting a file"};
-    file->doc = HPDF_New(on_error, file);
-    if (!file->doc)
-        fail(HPDF_FAILD_TO_ALLOC_MEM, 0, file->doing);
-    HPDF_SetPagesConfiguration(file->doc, BRANCH);
-    file->doc->catalog->write_fn = write_catalog;
-    file->doing = "making its objects";
-    file->fonts = pdf_object(file);
-    file->resources = pdf_object(file);
-    HPDF_Dict_Add(file->resources, "Font", file->fonts);
+    return HPDF_Xref_GetEntry(file->doc->xref, number)->obj;
 }
 
-/* ---- objects that libharu keeps ---- */
-
-HPDF_Dict pdf_object(struct pdf_file *file)
-{
-    HPDF_Dict object = HPDF_Dict_New(file->doc->mmgr);
-    must(file, object && HPDF_Xref_Add(file->doc->xref, object) == HPDF_OK);
-    return object;
-}
-
-struct entries {
-    HPDF_UINT length;
-    const void *bytes;
-};
-
-/* libharu calls this when it writes the object. */
+/* libharu calls this when it has written an object's own entries. The pointer that
+ * HPDF_New() was given is the only way back to the file. */
 static HPDF_STATUS write_entries(HPDF_Dict object, HPDF_Stream stream)
 {
-    const struct entries *entries = object->attr;
-    return HPDF_Stream_Write(stream, entries->bytes, entries->length);
+    const struct pdf_file *file = object->error->user_data;
+    const struct entries *entries = &file->entries[number_of(object)];
+    return HPDF_Stream_Write(stream, (const HPDF_BYTE *)entries->bytes,
+                             (HPDF_UINT)entries->length);
 }
 
-static void set_entries(struct pdf_file *file, HPDF_Dict object, const char *bytes,
-                        size_t length)
+/* The hook that libharu has for its own dictionaries: an entry by HPDF_Dict_Add() is an
+ * object of five allocations, and cannot be PDF text. bytes: kept as they are. */
+static void give_entries(struct pdf_file *file, HPDF_Dict object, const char *bytes,
+                         size_t length)
 {
-    struct entries *entries = arena_get(file->arena, sizeof *entries);
-    entries->bytes = arena_slice(file->arena, bytes, length);
-    entries->length = (HPDF_UINT)length;
-    object->attr = entries;
+    pdf_ref number = number_of(object);
+    while (file->entries_count <= number)
+        HEAP_PUSH(file->entries, file->entries_count);
+    file->entries[number] = (struct entries){bytes, length};
     object->write_fn = write_entries;
 }
 
-void pdf_object_set(struct pdf_file *file, HPDF_Dict object, struct buffer *entries)
+pdf_ref pdf_objects(struct pdf_file *file, size_t count)
 {
-    set_entries(file, object, entries->bytes, entries->length);
-    entries->length = 0;
+    HPDF_List list = file->doc->xref->entries;
+    pdf_ref first = list->count;
+    /* libharu makes its list longer by a fixed step, and copies it each time. */
+    list->items_per_block = list->count + (HPDF_UINT)count;
+    for (size_t i = 0; i < count; i++) {
+        HPDF_Dict object = HPDF_Dict_New(file->doc->mmgr);
+        must(file, object && HPDF_Xref_Add(file->doc->xref, object) == HPDF_OK);
+    }
+    return first;
 }
 
-void pdf_add_dict(struct pdf_file *file, HPDF_Dict to, const char *key, const char *entries)
+void pdf_object_set(struct pdf_file *file, pdf_ref object, struct buffer *entries)
 {
-    HPDF_Dict dict = HPDF_Dict_New(file->doc->mmgr);
-    must(file, dict && HPDF_Dict_Add(to, key, dict) == HPDF_OK);
-    set_entries(file, dict, entries, strlen(entries));
+    give_entries(file, object_of(file, object),
+                 arena_slice(file->arena, entries->bytes, entries->length), entries->length);
+    entries->length = 0;
 }
 
 /* ---- streams, packed by us ---- */
 
-/* libharu would take the filter's name away again where it does not pack itself. */
-static HPDF_STATUS write_filter(HPDF_Dict object, HPDF_Stream stream)
+struct packer {
+    z_stream stream;
+};
+
+/* Of zlib's nine. The usual one takes half as long again, for streams that are 6 in 100
+ * shorter. */
+enum { LEVEL = 3 };
+
+struct packer *packer_new(void)
 {
-    HPDF_STATUS status = HPDF_Stream_WriteStr(stream, "/Filter/FlateDecode");
-    return status == HPDF_OK && object->attr ? HPDF_Stream_WriteStr(stream, object->attr)
-                                             : status;
+    struct packer *packer = heap_get(sizeof *packer);
+    if (deflateInit(&packer->stream, LEVEL) != Z_OK)
+        fatal_no_memory();
+    return packer;
 }
 
-/* In memory of just that size: libharu's own has room for 4096 bytes at least. */
-static void fill_stream(struct pdf_file *file, HPDF_Dict object, const struct buffer *packed)
+void packer_free(struct packer *packer)
 {
-    HPDF_UINT length = (HPDF_UINT)packed->length;
-    HPDF_Stream_Free(object->stream);
-    object->stream = HPDF_MemStream_New(file->doc->mmgr, length);
-    object->write_fn = write_filter;
-    must(file,
-         object->stream && HPDF_Stream_Write(object->stream, (const HPDF_BYTE *)packed->bytes,
-                                             length) == HPDF_OK);
+    deflateEnd(&packer->stream);
+    free(packer);
 }
 
-HPDF_Dict pdf_stream_packed(struct pdf_file *file, const struct buffer *packed,
-                            const char *entries)
+void packer_add(struct packer *packer, struct buffer *out, const struct buffer *bytes)
+{
+    z_stream *stream = &packer->stream;
+    deflateReset(stream);
+    buffer_reserve(out, deflateBound(stream, bytes->length));
+    stream->next_in = (z_const Bytef *)bytes->bytes;
+    stream->avail_in = (uInt)bytes->length;
+    stream->next_out = (Bytef *)out->bytes + out->length;
+    stream->avail_out = (uInt)(out->room - out->length);
+    if (deflate(stream, Z_FINISH) != Z_STREAM_END)
+        fatal("zlib cannot pack %zu bytes; this is a fault of the program", bytes->length);
+    buffer_added(out, stream->total_out);
+}
+
+/* libharu names no filter where it does not pack by itself. */
+static const char FILTER[] = "/Filter/FlateDecode";
+
+/* The stream that libharu keeps for a dictionary: only those that it packs itself have calls.
+ */
+static void fill(struct pdf_file *file, HPDF_Dict object, const struct buffer *packed)
+{
+    must(file, HPDF_Stream_Write(object->stream, (const HPDF_BYTE *)packed->bytes,
+                                 (HPDF_UINT)packed->length) == HPDF_OK);
+}
+
+pdf_ref pdf_stream_packed(struct pdf_file *file, const struct buffer *packed,
+                          const char *entries)
 {
     HPDF_Dict object = HPDF_DictStream_New(file->doc->mmgr, file->doc->xref);
     must(file, object != NULL);
-    fill_stream(file, object, packed);
-    object->attr = arena_text(file->arena, entries);
-    return object;
+    fill(file, object, packed);
+    const char *text = arena_format(file->arena, "%s%s", FILTER, entries);
+    give_entries(file, object, text, strlen(text));
+    return number_of(object);
 }
 
-HPDF_Dict pdf_stream(struct pdf_file *file, const void *bytes, size_t length)
+pdf_ref pdf_stream(struct pdf_file *file, const struct buffer *bytes, const char *entries)
 {
     struct buffer packed = {0};
-    packer_add(file->packer, &packed, bytes, length);
-    HPDF_Dict object = pdf_stream_packed(file, &packed, "");
+    packer_add(file->packer, &packed, bytes);
+    pdf_ref stream = pdf_stream_packed(file, &packed, entries);
     buffer_free(&packed);
-    return object;
+    return stream;
 }
 
 /* ---- pages ---- */
 
-static HPDF_STATUS write_page(HPDF_Dict page, HPDF_Stream stream)
+pdf_ref pdf_page(struct pdf_file *file, double width, double height, pdf_ref resources,
+                 const struct buffer *packed)
 {
-    struct pdf_file *file = file_of(page);
-    size_t index = file->pages_written++;
-    if (!file->write_page)
-        return HPDF_OK;
-    file->text.length = 0;
-    file->write_page(file->write_page_with, index, &file->text);
-    return HPDF_Stream_Write(stream, (const HPDF_BYTE *)file->text.bytes,
-                             (HPDF_UINT)file->text.length);
-}
-
-HPDF_Page pdf_file_page(struct pdf_file *file, size_t index)
-{
-    while (file->page_count <= index) {
-        HPDF_Page page = HPDF_AddPage(file->doc);
-        page->write_fn = write_page;
-        HPDF_Dict_Add(page, "Resources", file->resources); /* in place of a page's own */
-        *HEAP_PUSH(file->pages, file->page_count) = page;
-    }
-    return file->pages[index];
-}
-
-void pdf_page_size(HPDF_Page page, double width, double height)
-{
+    HPDF_Page page = HPDF_AddPage(file->doc);
     HPDF_Page_SetWidth(page, (HPDF_REAL)width);
     HPDF_Page_SetHeight(page, (HPDF_REAL)height);
+    /* In place of the page's own, which only libharu's calls for text fill. */
+    HPDF_Dict_Add(page, "Resources", object_of(file, resources));
+    /* The calls that write into it write one operator each. */
+    HPDF_Dict contents = ((HPDF_PageAttr)page->attr)->contents;
+    fill(file, contents, packed);
+    give_entries(file, contents, FILTER, sizeof FILTER - 1);
+    return number_of(page);
 }
 
-void pdf_fill_page(struct pdf_file *file, HPDF_Page page, const struct buffer *packed)
+void pdf_show_outline(struct pdf_file *file)
 {
-    HPDF_PageAttr attr = page->attr;
-    fill_stream(file, attr->contents, packed);
-    attr->stream = attr->contents->stream;
+    HPDF_SetPageMode(file->doc, HPDF_PAGE_MODE_USE_OUTLINE);
 }
 
-/* ---- runs: one object walks through the numbers, and says each time something else ---- */
+/* ---- the file ---- */
 
-pdf_ref pdf_run(struct pdf_file *file, size_t count, pdf_writer *write, void *with)
+enum { BRANCH = 1000 }; /* pages below one branch of the tree of pages */
+
+struct pdf_file *pdf_file_new(struct packer *packer)
 {
-    pdf_ref first = (pdf_ref)(file->doc->xref->entries->count + file->run_objects);
-    if (file->run_count == PDF_MOST_RUNS)
-        fatal("a PDF has too many runs of objects; this is a fault of the program");
-    if (count)
-        file->runs[file->run_count++] = (struct pdf_run){write, with, count};
-    file->run_objects += count;
-    return first;
+    struct pdf_file *file = heap_get(sizeof *file);
+    *file = (struct pdf_file){.packer = packer, .arena = arena_new()};
+    file->doc = HPDF_New(on_error, file);
+    if (!file->doc)
+        fatal_no_memory();
+    HPDF_SetPagesConfiguration(file->doc, BRANCH);
+    return file;
 }
-
-/* While the walker is written under one number it takes the next: libharu's list of objects
- * grows while it is walked, by one at a time, and is never written backwards. */
-static HPDF_STATUS take_next_number(HPDF_Dict walker)
-{
-    struct pdf_file *file = file_of(walker);
-    HPDF_Xref xref = file->doc->xref;
-    if (file->objects_written + 1 == file->run_objects)
-        return HPDF_OK;
-    HPDF_Xref_GetEntry(xref, xref->entries->count - 1)->obj = NULL;
-    walker->header.obj_id = 0;
-    return HPDF_Xref_Add(xref, walker);
-}
-
-static HPDF_STATUS write_walker(HPDF_Dict walker, HPDF_Stream stream)
-{
-    struct pdf_file *file = file_of(walker);
-    const struct pdf_run *run = &file->runs[file->run];
-    file->text.length = 0;
-    run->write(run->with, file->run_index, &file->text);
-    file->objects_written++;
-    if (++file->run_index == run->count) {
-        file->run_index = 0;
-        file->run++;
-    }
-    return HPDF_Stream_Write(stream, (const HPDF_BYTE *)file->text.bytes,
-                             (HPDF_UINT)file->text.length);
-}
-
-/* libharu makes its lists longer by a fixed step, and copies them each time. */
-static void begin_runs(struct pdf_file *file)
-{
-    if (file->run_objects == 0)
-        return;
-    file->doc->xref->entries->items_per_block = (HPDF_UINT)file->run_objects;
-    file->walker = pdf_object(file);
-    file->walker->before_write_fn = take_next_number;
-    file->walker->write_fn = write_walker;
-}
-
-/* ---- saving ---- */
 
 enum { SPILL = 64 * 1024 }; /* bytes handed to the sink at once */
 
@@ -252,13 +225,42 @@ static HPDF_STATUS take_bytes(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_U
     return HPDF_OK;
 }
 
+static void put_title(struct buffer *out, const char *title)
+{
+    struct tm utc;
+    buffer_text(out, "/Title");
+    pdf_string(out, title);
+    if (source_date(&utc))
+        buffer_print(out, "/CreationDate(D:%04d%02d%02d%02d%02d%02dZ)", utc.tm_year + 1900,
+                     utc.tm_mon + 1, utc.tm_mday, utc.tm_hour, utc.tm_min, utc.tm_sec);
+}
+
+/* Both dictionaries are libharu's, whose calls for them know neither language nor printing
+ * on both sides. */
+static void describe(struct pdf_file *file, const char *title, bool flip_short_edge,
+                     const struct buffer *catalog)
+{
+    struct buffer text = {0};
+    put_title(&text, title);
+    pdf_object_set(file, number_of(file->doc->info), &text);
+    buffer_print(&text,
+                 "/Lang(en)/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None"
+                 "/Duplex/DuplexFlip%sEdge>>",
+                 flip_short_edge ? "Short" : "Long");
+    if (catalog)
+        buffer_add(&text, catalog->bytes, catalog->length);
+    pdf_object_set(file, number_of(file->doc->catalog), &text);
+    buffer_free(&text);
+}
+
 /* What HPDF_SaveToStream() does, but piece by piece into the sink: that call holds the
  * whole file. */
-void pdf_file_save(struct pdf_file *file)
+void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
+                   const struct buffer *catalog, const struct sink *sink)
 {
     HPDF_Doc doc = file->doc;
-    file->doing = "saving";
-    begin_runs(file);
+    describe(file, title, flip_short_edge, catalog);
+    file->sink = *sink;
     HPDF_Dict_Add(doc->trailer, "Root", doc->catalog);
     HPDF_Dict_Add(doc->trailer, "Info", doc->info);
     HPDF_Stream stream = HPDF_CallbackWriter_New(doc->mmgr, take_bytes, file);
@@ -272,20 +274,14 @@ void pdf_file_save(struct pdf_file *file)
 void pdf_file_free(struct pdf_file *file)
 {
     HPDF_Free(file->doc);
-    buffer_free(&file->catalog);
-    buffer_free(&file->text);
     buffer_free(&file->ready);
-    free(file->pages);
+    free(file->entries);
     arena_free(file->arena);
+    free(file);
 }
 
 void pdf_refer(struct buffer *out, pdf_ref object)
 {
     pdf_integer(out, object);
     buffer_text(out, " 0 R");
-}
-
-pdf_ref pdf_number_of(const void *object)
-{
-    return ((const HPDF_Obj_Header *)object)->obj_id & 0x00FFFFFF;
 }

@@ -1,96 +1,65 @@
-/* A PDF file in the making: libharu keeps its objects, their numbers, the pages and the
- * table of places, and saves it; what libharu has no call for (tags, links by tag, page
- * labels, compact fonts) is written here as the text of an object.
- *
- * Streams are packed before libharu gets them. Objects that are many (tags, links) are not
- * kept at all: a run of them is made while the file is saved, one after the other.
+/* A PDF file in the making: the thin layer over libharu, which numbers the objects, keeps
+ * the pages in their tree, and writes it all with the table of places. What an object holds
+ * is given as PDF text (paint/pdf_text.h); libharu has no calls for most of it: tags, links
+ * that belong to a tag, page labels, compact fonts, packing at a level of our own.
  *
  * Every failure of the library ends the program (base/fatal.h). */
 #ifndef PAINT_PDF_FILE_H
 #define PAINT_PDF_FILE_H
 
 #include "base/buffer.h"
-#include "base/memory.h"
 #include "base/sink.h"
-#include "paint/pdf_pack.h"
 
-#include <hpdf.h>
+#include <stdbool.h>
 #include <stdint.h>
+
+/* Packs streams (PDF 1.7, section 7.4.4: FlateDecode), any number, one behind the other. */
+struct packer;
+
+struct packer *packer_new(void);
+void packer_free(struct packer *packer);
+
+/* Appends the bytes, packed. The same bytes give the same, always. */
+void packer_add(struct packer *packer, struct buffer *out, const struct buffer *bytes);
+
+struct pdf_file;
 
 /* The number of an object. */
 typedef uint32_t pdf_ref;
 
-/* Appends the entries of an object of a run, or of a page; called for index 0, 1, ... */
-typedef void pdf_writer(void *with, size_t index, struct buffer *out);
-
-struct pdf_run {
-    pdf_writer *write;
-    void *with;
-    size_t count;
-};
-
-enum { PDF_MOST_RUNS = 8 };
-
-struct pdf_file {
-    HPDF_Doc doc;
-    struct sink sink;
-    struct packer *packer; /* not owned */
-    struct arena *arena;   /* for what must live until the file is saved */
-    const char *doing;     /* for the message, should the library fail */
-    struct buffer catalog; /* entries that libharu's own catalog has not */
-    struct buffer text;    /* of the object that is written */
-    HPDF_Dict fonts;       /* by the names that operators use */
-    HPDF_Dict resources;   /* of every page: those fonts */
-    HPDF_Page *pages;
-    size_t page_count, pages_written;
-    pdf_writer *write_page; /* what libharu's own pages have not; NULL: nothing */
-    void *write_page_with;
-    struct pdf_run runs[PDF_MOST_RUNS];
-    size_t run_count, run_objects; /* objects of all runs */
-    /* while the file is saved */
-    HPDF_Dict walker;       /* the object of a run that is now written */
-    size_t run, run_index;  /* which it is */
-    size_t objects_written; /* of all runs */
-    struct buffer ready;    /* what goes to the sink next */
-};
-
-void pdf_file_open(struct pdf_file *file, struct sink sink, struct packer *packer);
-
-/* Makes sure that there is a page of this index, and all before it. */
-HPDF_Page pdf_file_page(struct pdf_file *file, size_t index);
-void pdf_page_size(HPDF_Page page, double width, double height); /* points */
-
-/* Gives a page its packed operators. */
-void pdf_fill_page(struct pdf_file *file, HPDF_Page page, const struct buffer *packed);
-
-/* A numbered object, a dictionary, still empty: it can be referred to at once. */
-HPDF_Dict pdf_object(struct pdf_file *file);
-
-/* Gives an object its entries, as PDF text without the double angle brackets;
- * the text is copied and the buffer emptied for its next use. */
-void pdf_object_set(struct pdf_file *file, HPDF_Dict object, struct buffer *entries);
-
-/* Puts entries under a key of a dictionary, as a dictionary of their own. */
-void pdf_add_dict(struct pdf_file *file, HPDF_Dict to, const char *key, const char *entries);
-
-/* A numbered stream of the given bytes, which are packed. */
-HPDF_Dict pdf_stream(struct pdf_file *file, const void *bytes, size_t length);
-
-/* The same of bytes that are packed already; entries: more of its dictionary. */
-HPDF_Dict pdf_stream_packed(struct pdf_file *file, const struct buffer *packed,
-                            const char *entries);
-
-/* So many objects in a row, made while the file is saved; gives the number of the first. All
- * other objects have to be there: these come last. */
-pdf_ref pdf_run(struct pdf_file *file, size_t count, pdf_writer *write, void *with);
-
-/* Saves the file into the sink. */
-void pdf_file_save(struct pdf_file *file);
-
+/* The packer outlives the file. */
+struct pdf_file *pdf_file_new(struct packer *packer);
 void pdf_file_free(struct pdf_file *file);
+
+/* So many objects in a row, dictionaries, still empty: they can be referred to at once.
+ * Gives the first. */
+pdf_ref pdf_objects(struct pdf_file *file, size_t count);
+
+/* Gives an object its entries, without the double angle brackets, behind those that it has
+ * from libharu. Once for each object; the text is copied, and the buffer emptied. */
+void pdf_object_set(struct pdf_file *file, pdf_ref object, struct buffer *entries);
+
+/* A stream of the given bytes, which are packed; entries: more of its dictionary. */
+pdf_ref pdf_stream(struct pdf_file *file, const struct buffer *bytes, const char *entries);
+
+/* The same of bytes that are packed already. */
+pdf_ref pdf_stream_packed(struct pdf_file *file, const struct buffer *packed,
+                          const char *entries);
+
+/* The next page: its size in points, its resources, and its operators, packed. */
+pdf_ref pdf_page(struct pdf_file *file, double width, double height, pdf_ref resources,
+                 const struct buffer *packed);
+
+/* A viewer begins with the outline beside the pages. */
+void pdf_show_outline(struct pdf_file *file);
+
+/* Saves the file into the sink: with its title, its language, and how to show and print it.
+ * catalog: more entries of the dictionary at its root; NULL: none. A date is given only if the
+ * environment has SOURCE_DATE_EPOCH (base/source_date.h). */
+void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
+                   const struct buffer *catalog, const struct sink *sink);
 
 /* Appends "12 0 R". */
 void pdf_refer(struct buffer *out, pdf_ref object);
-pdf_ref pdf_number_of(const void *object); /* of libharu */
 
 #endif

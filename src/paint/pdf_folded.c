@@ -1,29 +1,13 @@
-/* Every page is a form (PDF 1.7, section 8.10): drawn once, in reading order as it comes,
- * and shown on its sheet when all are there. */
+/* Every page is a form (PDF 1.7, section 8.10), which is shown on its sheet. */
 #include "paint/pdf_folded.h"
 
+#include "base/memory.h"
 #include "page/fold.h"
-#include "paint/pdf_catalog.h"
 #include "paint/pdf_draw.h"
-#include "paint/pdf_fonts.h"
 #include "paint/pdf_text.h"
 #include "tree/points.h"
 
 #include <math.h>
-#include <stdlib.h>
-
-struct pdf_folded {
-    struct pdf_file file;
-    HPDF_Dict *forms; /* by page */
-    size_t count;
-};
-
-struct pdf_folded *pdf_folded_new(struct arena *arena, struct sink sink, struct packer *packer)
-{
-    struct pdf_folded *folded = arena_get(arena, sizeof *folded);
-    pdf_file_open(&folded->file, sink, packer);
-    return folded;
-}
 
 /* One half of the paper, and the paper; points. */
 struct paper {
@@ -61,11 +45,6 @@ static struct paper choose_paper(const struct print *print)
     return paper;
 }
 
-static struct fold fold_of(const struct print *print)
-{
-    return (struct fold){print->sheet_count, print->gathering};
-}
-
 /* Puts a page against the fold and beyond it by the shift, half way up; one that lies
  * on its side is turned a quarter, its head to the left. */
 static void put_matrix(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
@@ -83,8 +62,26 @@ static void put_matrix(struct buffer *out, const struct paper *paper, const stru
     buffer_text(out, " cm\n");
 }
 
-static HPDF_Dict make_form(struct pdf_folded *folded, const struct sheet *sheet,
-                           const struct buffer *packed)
+/* What all sides share. */
+struct folding {
+    const struct print *print;
+    struct fold fold;
+    struct paper paper;
+    struct sheet blank;
+    struct arena *arena;
+    struct packer *packer;
+    struct pdf_file *file;
+    pdf_ref faces, resources; /* the fonts; and a dictionary that has them alone */
+    pdf_ref *forms;           /* by page; the last is the blank, where there is one */
+};
+
+static bool has_blank(const struct print *print)
+{
+    return print->sheet_count % 4 != 0;
+}
+
+static pdf_ref make_form(const struct folding *folding, const struct sheet *sheet,
+                         const struct buffer *packed)
 {
     struct buffer entries = {0};
     buffer_text(&entries, "/Type/XObject/Subtype/Form/BBox[0 0 ");
@@ -92,38 +89,46 @@ static HPDF_Dict make_form(struct pdf_folded *folded, const struct sheet *sheet,
     buffer_text(&entries, " ");
     pdf_number(&entries, sheet->height);
     buffer_text(&entries, "]/Resources ");
-    pdf_refer(&entries, pdf_number_of(folded->file.resources));
-    HPDF_Dict form = pdf_stream_packed(&folded->file, packed, entries.bytes);
+    pdf_refer(&entries, folding->resources);
+    pdf_ref form = pdf_stream_packed(folding->file, packed, entries.bytes);
     buffer_free(&entries);
     return form;
 }
 
-void pdf_folded_take(struct pdf_folded *folded, const struct sheet *sheet, size_t index,
-                     const struct buffer *packed)
+static void make_forms(struct folding *folding, const struct buffer *packed)
 {
-    while (folded->count <= index)
-        HEAP_PUSH(folded->forms, folded->count);
-    folded->forms[index] = make_form(folded, sheet, packed);
-}
-
-static HPDF_Dict make_blank(struct pdf_folded *folded, const struct sheet *blank)
-{
-    struct buffer content = {0}, packed = {0};
-    pdf_draw_sheet(&content, blank, NULL);
-    packer_add(folded->file.packer, &packed, content.bytes, content.length);
-    HPDF_Dict form = make_form(folded, blank, &packed);
+    size_t count = folding->print->sheet_count;
+    struct buffer content = {0}, packed_blank = {0};
+    folding->forms = arena_get(folding->arena, (count + 1) * sizeof *folding->forms);
+    for (size_t i = 0; i < count; i++)
+        folding->forms[i] = make_form(folding, &folding->print->sheets[i], &packed[i]);
+    if (!has_blank(folding->print))
+        return;
+    pdf_draw_sheet(&content, &folding->blank, NULL);
+    packer_add(folding->packer, &packed_blank, &content);
+    folding->forms[count] = make_form(folding, &folding->blank, &packed_blank);
     buffer_free(&content);
-    buffer_free(&packed);
-    return form;
+    buffer_free(&packed_blank);
 }
 
 /* A page or a blank, and how it is shown. */
 struct half {
     const struct sheet *sheet;
-    HPDF_Dict form;
+    pdf_ref form;
     const char *name;
     bool right;
 };
+
+static struct half half_of(const struct folding *folding, size_t number, bool right)
+{
+    size_t count = folding->print->sheet_count;
+    bool is_blank = number > count;
+    return (struct half){.sheet =
+                             is_blank ? &folding->blank : &folding->print->sheets[number - 1],
+                         .form = folding->forms[is_blank ? count : number - 1],
+                         .name = right ? "R" : "L",
+                         .right = right};
+}
 
 static void put_half(struct buffer *out, const struct paper *paper, const struct half *half,
                      double shift)
@@ -134,101 +139,83 @@ static void put_half(struct buffer *out, const struct paper *paper, const struct
 }
 
 /* The fonts of the mark at the fold, and the two forms. */
-static void give_resources(struct pdf_file *file, HPDF_Page page, const struct half halves[2])
+static pdf_ref make_resources(const struct folding *folding, const struct half halves[2])
 {
+    pdf_ref resources = pdf_objects(folding->file, 1);
     struct buffer text = {0};
     buffer_text(&text, "/Font ");
-    pdf_refer(&text, pdf_number_of(file->fonts));
+    pdf_refer(&text, folding->faces);
     buffer_text(&text, "/XObject<<");
     for (int i = 0; i < 2; i++) {
         buffer_print(&text, "/%s ", halves[i].name);
-        pdf_refer(&text, pdf_number_of(halves[i].form));
+        pdf_refer(&text, halves[i].form);
     }
     buffer_text(&text, ">>");
-    pdf_add_dict(file, page, "Resources", text.bytes);
+    pdf_object_set(folding->file, resources, &text);
     buffer_free(&text);
+    return resources;
 }
 
-/* What all sides share. */
-struct folding {
-    const struct print *print;
-    struct fold fold;
-    struct paper paper;
-    struct sheet blank;
-    HPDF_Dict blank_form; /* NULL where there is no blank */
-};
-
-static struct half half_of(const struct pdf_folded *folded, const struct folding *folding,
-                           size_t number, bool right)
+static void draw_side(const struct folding *folding, size_t side)
 {
-    bool is_blank = number > folded->count;
-    return (struct half){.sheet =
-                             is_blank ? &folding->blank : &folding->print->sheets[number - 1],
-                         .form = is_blank ? folding->blank_form : folded->forms[number - 1],
-                         .name = right ? "R" : "L",
-                         .right = right};
-}
-
-static void draw_side(struct pdf_folded *folded, const struct folding *folding, size_t side)
-{
-    struct pdf_file *file = &folded->file;
     const struct paper *paper = &folding->paper;
     struct buffer content = {0}, packed = {0};
     struct fold_side pages = fold_side(&folding->fold, side);
     double shift = fold_shift(&pages, paper->thickness);
-    const struct half halves[] = {half_of(folded, folding, pages.left, false),
-                                  half_of(folded, folding, pages.right, true)};
+    const struct half halves[] = {half_of(folding, pages.left, false),
+                                  half_of(folding, pages.right, true)};
     for (int i = 0; i < 2; i++)
         put_half(&content, paper, &halves[i], shift);
     if (fold_is_marked(&folding->fold, side)) {
-        struct sheet mark = fold_mark(file->arena, &folding->fold, pages.gathering,
+        struct sheet mark = fold_mark(folding->arena, &folding->fold, pages.gathering,
                                       paper->width, paper->height);
         pdf_draw_sheet(&content, &mark, NULL);
     }
-    HPDF_Page page = pdf_file_page(file, side);
-    pdf_page_size(page, paper->width, paper->height);
-    packer_add(file->packer, &packed, content.bytes, content.length);
-    pdf_fill_page(file, page, &packed);
-    give_resources(file, page, halves);
+    packer_add(folding->packer, &packed, &content);
+    pdf_page(folding->file, paper->width, paper->height, make_resources(folding, halves),
+             &packed);
     buffer_free(&content);
     buffer_free(&packed);
 }
 
 /* Adds the signs of blanks and of marks at the fold. */
-static void survey(struct pdf_file *file, struct pdf_signs *signs,
-                   const struct folding *folding)
+static void add_signs(struct pdf_signs *signs, const struct folding *folding)
 {
     const struct paper *paper = &folding->paper;
-    if (folding->print->sheet_count % 4 != 0)
-        pdf_survey_signs(signs, &folding->blank);
+    if (has_blank(folding->print))
+        pdf_signs_add(signs, &folding->blank);
     for (size_t i = 0, count = fold_gatherings(&folding->fold); count > 1 && i < count; i++) {
         struct sheet mark =
-            fold_mark(file->arena, &folding->fold, i, paper->width, paper->height);
-        pdf_survey_signs(signs, &mark);
+            fold_mark(folding->arena, &folding->fold, i, paper->width, paper->height);
+        pdf_signs_add(signs, &mark);
     }
 }
 
-void pdf_folded_end(struct pdf_folded *folded, const struct print *print,
-                    const struct fonts *fonts, struct pdf_signs *signs)
+void pdf_fold(const struct print *print, const struct buffer *packed, const struct fonts *fonts,
+              struct pdf_signs *signs, struct packer *packer, const struct sink *sink)
 {
-    struct pdf_file *file = &folded->file;
-    struct folding folding = {
-        .print = print, .fold = fold_of(print), .paper = choose_paper(print)};
+    struct folding folding = {.print = print,
+                              .fold = {print->sheet_count, print->gathering},
+                              .paper = choose_paper(print),
+                              .arena = arena_new(),
+                              .packer = packer,
+                              .file = pdf_file_new(packer)};
+    struct buffer text = {0};
     folding.blank =
-        fold_notes(file->arena, folding.paper.half_width, folding.paper.half_height);
-    survey(file, signs, &folding);
-    if (print->sheet_count % 4 != 0)
-        folding.blank_form = make_blank(folded, &folding.blank);
-    pdf_fonts_embed(file, fonts, signs);
-    file->doing = "drawing a sheet for folding";
+        fold_notes(folding.arena, folding.paper.half_width, folding.paper.half_height);
+    folding.faces = pdf_objects(folding.file, 2);
+    folding.resources = folding.faces + 1;
+    buffer_text(&text, "/Font ");
+    pdf_refer(&text, folding.faces);
+    buffer_text(&text, "\n");
+    pdf_object_set(folding.file, folding.resources, &text);
+    make_forms(&folding, packed);
+    add_signs(signs, &folding);
+    pdf_fonts_embed(folding.file, folding.faces, fonts, signs);
     for (size_t side = 0; side < 2 * fold_sheets(&folding.fold); side++)
-        draw_side(folded, &folding, side);
-    pdf_catalog_describe(file, print->title, PDF_FLIP_SHORT_EDGE);
-    pdf_file_save(file);
-}
-
-void pdf_folded_free(struct pdf_folded *folded)
-{
-    pdf_file_free(&folded->file);
-    free(folded->forms);
+        draw_side(&folding, side);
+    pdf_file_save(folding.file, print->title, true, NULL, sink);
+    buffer_free(&text);
+    pdf_file_free(folding.file);
+    arena_free(folding.arena);
 }

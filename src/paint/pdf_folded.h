@@ -5,21 +5,11 @@
 #include "page/fonts.h"
 #include "page/print.h"
 #include "paint/pdf_file.h"
-#include "paint/pdf_survey.h"
+#include "paint/pdf_fonts.h"
 
-struct pdf_folded;
-
-struct pdf_folded *pdf_folded_new(struct arena *arena, struct sink sink, struct packer *packer);
-
-/* A page, by its packed operators; index: its place in reading order. */
-void pdf_folded_take(struct pdf_folded *folded, const struct sheet *sheet, size_t index,
-                     const struct buffer *packed);
-
-/* All pages were taken: puts them on their sheets, and makes the file whole. Adds the signs
- * of what is not the print's to its own. */
-void pdf_folded_end(struct pdf_folded *folded, const struct print *print,
-                    const struct fonts *fonts, struct pdf_signs *signs);
-
-void pdf_folded_free(struct pdf_folded *folded); /* what is not the arena's */
+/* packed: by page, in reading order, its packed operators. Adds the signs of what is not the
+ * print's to its own. */
+void pdf_fold(const struct print *print, const struct buffer *packed, const struct fonts *fonts,
+              struct pdf_signs *signs, struct packer *packer, const struct sink *sink);
 
 #endif

@@ -7,12 +7,54 @@
  * and a no-break space) are still told apart when the text is copied. */
 #include "paint/pdf_fonts.h"
 
+#include "base/memory.h"
+#include "base/utf8.h"
 #include "paint/pdf_subset.h"
 
 const char *const pdf_face_names[FACE_COUNT] = {"R", "B", "O", "M"};
 
+/* ---- which signs are used ---- */
+
+static void add_sign(struct pdf_signs *signs, enum face face, uint32_t point)
+{
+    signs->bits[face][point / 8] |= (uint8_t)(1u << point % 8);
+}
+
+static void add_text(struct pdf_signs *signs, enum face face, const char *text)
+{
+    signs->used[face] = true;
+    add_sign(signs, face, ' '); /* drawn where a blank follows a text */
+    for (uint32_t point; (point = utf8_next(&text)) != 0;)
+        if (point < 0xFFFF)
+            add_sign(signs, face, point);
+}
+
+void pdf_signs_add(struct pdf_signs *signs, const struct sheet *sheet)
+{
+    for (size_t i = 0; i < sheet->piece_count; i++)
+        if (sheet->pieces[i].kind == PIECE_TEXT)
+            add_text(signs, sheet->pieces[i].face, sheet->pieces[i].text);
+}
+
+/* The signs of a face in order, owned by the arena; *count of them. */
+static const uint32_t *list_signs(struct arena *arena, const struct pdf_signs *signs,
+                                  enum face face, size_t *count)
+{
+    const uint8_t *bits = signs->bits[face];
+    uint32_t *list = NULL;
+    *count = 0;
+    for (uint32_t byte = 0; byte < sizeof signs->bits[face]; byte++)
+        for (uint32_t rest = bits[byte]; rest; rest &= rest - 1)
+            *ARENA_PUSH(arena, list, *count) = byte * 8 + (uint32_t)__builtin_ctz(rest);
+    return list;
+}
+
+/* ---- a face as dictionaries and streams ---- */
+
 /* A face on its way into the file. */
 struct face_use {
+    struct pdf_file *file;
+    struct arena *arena;
     const struct fonts *fonts;
     enum face face;
     struct face_facts facts;
@@ -34,15 +76,6 @@ static const char *name_subset(struct arena *arena, const struct face_use *use)
     return arena_format(arena, "%s+%s", tag, use->facts.name);
 }
 
-static struct face_use use_face(struct pdf_file *file, const struct fonts *fonts,
-                                enum face face, const struct pdf_signs *signs)
-{
-    struct face_use use = {.fonts = fonts, .face = face, .facts = fonts_facts(fonts, face)};
-    use.signs = pdf_signs_list(file->arena, signs, face, &use.count);
-    use.name = name_subset(file->arena, &use);
-    return use;
-}
-
 /* The advances in thousandths of the size, by code: 32[318 401]176[500]... */
 static void put_widths(struct buffer *out, const struct face_use *use)
 {
@@ -56,16 +89,18 @@ static void put_widths(struct buffer *out, const struct face_use *use)
     buffer_text(out, "]]");
 }
 
-/* From codes to glyphs of the subset, which takes them in. */
-static HPDF_Dict glyph_map(struct pdf_file *file, const struct face_use *use,
-                           struct subset *subset)
+/* From codes to glyphs of the subset, which takes them in: two bytes a code. */
+static pdf_ref glyph_map(const struct face_use *use, struct subset *subset)
 {
     size_t length = 2 * ((size_t)use->signs[use->count - 1] + 1);
-    unsigned char *bytes = arena_get(file->arena, length);
-    for (size_t i = 0; i < use->count; i++)
-        sfnt_put16(bytes + 2 * (size_t)use->signs[i],
-                   subset_take(subset, fonts_glyph(use->fonts, use->face, use->signs[i])));
-    return pdf_stream(file, bytes, length);
+    unsigned char *bytes = arena_get(use->arena, length);
+    for (size_t i = 0; i < use->count; i++) {
+        unsigned glyph = subset_take(subset, fonts_glyph(use->fonts, use->face, use->signs[i]));
+        bytes[2 * use->signs[i]] = (unsigned char)(glyph >> 8);
+        bytes[2 * use->signs[i] + 1] = (unsigned char)glyph;
+    }
+    return pdf_stream(use->file, &(struct buffer){.bytes = (char *)bytes, .length = length},
+                      "");
 }
 
 /* The ranges of the map from codes to Unicode, one for each row of 256 in use. */
@@ -89,7 +124,7 @@ static void put_ranges(struct buffer *out, const struct face_use *use)
     buffer_free(&ranges);
 }
 
-static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
+static pdf_ref unicode_map(const struct face_use *use)
 {
     struct buffer text = {0};
     buffer_text(&text, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
@@ -98,93 +133,91 @@ static HPDF_Dict unicode_map(struct pdf_file *file, const struct face_use *use)
                        "1 begincodespacerange\n<0000><FFFF>\nendcodespacerange\n");
     put_ranges(&text, use);
     buffer_text(&text, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
-    HPDF_Dict stream = pdf_stream(file, text.bytes, text.length);
+    pdf_ref stream = pdf_stream(use->file, &text, "");
     buffer_free(&text);
     return stream;
 }
 
-static HPDF_Dict font_program(struct pdf_file *file, struct subset *subset)
+static pdf_ref font_program(const struct face_use *use, struct subset *subset)
 {
-    struct buffer bytes = {0}, packed = {0};
-    char entries[32];
+    struct buffer bytes = {0};
     subset_write(subset, &bytes);
-    packer_add(file->packer, &packed, bytes.bytes, bytes.length);
-    snprintf(entries, sizeof entries, "/Length1 %zu", bytes.length);
-    HPDF_Dict stream = pdf_stream_packed(file, &packed, entries);
-    buffer_free(&packed);
+    pdf_ref stream =
+        pdf_stream(use->file, &bytes, arena_format(use->arena, "/Length1 %zu", bytes.length));
     buffer_free(&bytes);
     return stream;
 }
 
-static HPDF_Dict descriptor(struct pdf_file *file, const struct face_use *use,
-                            struct subset *subset, struct buffer *text)
+static pdf_ref descriptor(const struct face_use *use, struct subset *subset,
+                          struct buffer *text)
 {
     enum { NOT_SYMBOLIC = 32, SLANTED = 64 }; /* PDF 1.7, table 123 */
     const struct face_facts *facts = &use->facts;
-    HPDF_Dict object = pdf_object(file), program = font_program(file, subset);
+    pdf_ref object = pdf_objects(use->file, 1), program = font_program(use, subset);
     buffer_print(text, "/Type/FontDescriptor/FontName/%s/Flags %d", use->name,
                  NOT_SYMBOLIC | (facts->slant ? SLANTED : 0));
     buffer_print(text, "/FontBBox[%d %d %d %d]", facts->left, facts->bottom, facts->right,
                  facts->top);
     buffer_print(text, "/ItalicAngle %d/Ascent %d/Descent %d/CapHeight %d/StemV 0/FontFile2 ",
                  facts->slant, facts->ascent, facts->descent, facts->cap_height);
-    pdf_refer(text, pdf_number_of(program));
-    pdf_object_set(file, object, text);
+    pdf_refer(text, program);
+    pdf_object_set(use->file, object, text);
     return object;
 }
 
-static struct subset *new_subset(struct arena *arena, const struct face_use *use)
+static pdf_ref cid_font(const struct face_use *use, struct buffer *text)
 {
-    struct sfnt_bytes font;
+    struct font_bytes font;
     font.bytes = fonts_bytes(use->fonts, use->face, &font.length);
-    return subset_new(arena, font);
-}
-
-static HPDF_Dict cid_font(struct pdf_file *file, const struct face_use *use,
-                          struct buffer *text)
-{
-    struct subset *subset = new_subset(file->arena, use);
-    HPDF_Dict object = pdf_object(file), map = glyph_map(file, use, subset);
-    HPDF_Dict about = descriptor(file, use, subset, text);
+    struct subset *subset = subset_new(use->arena, font);
+    pdf_ref object = pdf_objects(use->file, 1), map = glyph_map(use, subset);
+    pdf_ref about = descriptor(use, subset, text);
     buffer_print(text,
                  "/Type/Font/Subtype/CIDFontType2/BaseFont/%s/CIDSystemInfo"
                  "<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>/FontDescriptor ",
                  use->name);
-    pdf_refer(text, pdf_number_of(about));
+    pdf_refer(text, about);
     buffer_text(text, "/CIDToGIDMap ");
-    pdf_refer(text, pdf_number_of(map));
+    pdf_refer(text, map);
     put_widths(text, use);
-    pdf_object_set(file, object, text);
+    pdf_object_set(use->file, object, text);
     return object;
 }
 
-static HPDF_Dict font(struct pdf_file *file, const struct face_use *use)
+static pdf_ref font(const struct face_use *use)
 {
     struct buffer text = {0};
-    HPDF_Dict object = pdf_object(file), descendant = cid_font(file, use, &text);
+    pdf_ref object = pdf_objects(use->file, 1), descendant = cid_font(use, &text);
     buffer_print(&text,
                  "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H/DescendantFonts[",
                  use->name);
-    pdf_refer(&text, pdf_number_of(descendant));
+    pdf_refer(&text, descendant);
     buffer_text(&text, "]/ToUnicode ");
-    pdf_refer(&text, pdf_number_of(unicode_map(file, use)));
-    pdf_object_set(file, object, &text);
+    pdf_refer(&text, unicode_map(use));
+    pdf_object_set(use->file, object, &text);
     buffer_free(&text);
     return object;
 }
 
-void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+void pdf_fonts_embed(struct pdf_file *file, pdf_ref faces, const struct fonts *fonts,
                      const struct pdf_signs *signs)
 {
+    struct arena *arena = arena_new();
     struct buffer text = {0};
-    file->doing = "embedding a font";
-    for (int face = 0; face < FACE_COUNT; face++) {
+    for (enum face face = 0; face < FACE_COUNT; face++) {
         if (!signs->used[face])
             continue;
-        struct face_use use = use_face(file, fonts, (enum face)face, signs);
+        struct face_use use = {.file = file,
+                               .arena = arena,
+                               .fonts = fonts,
+                               .face = face,
+                               .facts = fonts_facts(fonts, face)};
+        use.signs = list_signs(arena, signs, face, &use.count);
+        use.name = name_subset(arena, &use);
         buffer_print(&text, "/%s ", pdf_face_names[face]);
-        pdf_refer(&text, pdf_number_of(font(file, &use)));
+        pdf_refer(&text, font(&use));
     }
-    pdf_object_set(file, file->fonts, &text);
+    pdf_object_set(file, faces, &text);
     buffer_free(&text);
+    arena_free(arena);
 }

@@ -3,15 +3,26 @@
 #define PAINT_PDF_FONTS_H
 
 #include "page/fonts.h"
+#include "page/print.h"
 #include "paint/pdf_file.h"
-#include "paint/pdf_survey.h"
+
+#include <stdint.h>
+
+/* The signs of a print by face, one bit for each code point below U+FFFF. */
+struct pdf_signs {
+    bool used[FACE_COUNT];
+    uint8_t bits[FACE_COUNT][65536 / 8];
+};
+
+/* Adds the signs of a sheet to what is there. */
+void pdf_signs_add(struct pdf_signs *signs, const struct sheet *sheet);
 
 /* What the faces are called in the operators of a page. */
 extern const char *const pdf_face_names[FACE_COUNT];
 
-/* Embeds the faces in use, as the resources that every page shares. A text is shown in
- * them by its code points, two bytes each. */
-void pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+/* Embeds the faces in use; faces: the dictionary that gets them by their names. A text is
+ * shown in them by its code points, two bytes each. */
+void pdf_fonts_embed(struct pdf_file *file, pdf_ref faces, const struct fonts *fonts,
                      const struct pdf_signs *signs);
 
 #endif

@@ -3,13 +3,19 @@
 #ifndef PAINT_PDF_SUBSET_H
 #define PAINT_PDF_SUBSET_H
 
+#include "base/buffer.h"
 #include "base/memory.h"
-#include "paint/pdf_sfnt.h"
+
+/* A font file, or a table in one; not owned. */
+struct font_bytes {
+    const unsigned char *bytes;
+    size_t length;
+};
 
 struct subset;
 
 /* The font's bytes outlive the subset. Glyph 0, for what is missing, is in it. */
-struct subset *subset_new(struct arena *arena, struct sfnt_bytes font);
+struct subset *subset_new(struct arena *arena, struct font_bytes font);
 
 /* Takes a glyph in; gives its number in the subset. */
 unsigned subset_take(struct subset *subset, unsigned glyph);

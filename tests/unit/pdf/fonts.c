@@ -24,7 +24,7 @@ struct fixture {
     struct buffer font;
 };
 
-static struct sfnt_bytes read_font(struct arena *arena)
+static struct font_bytes read_font(struct arena *arena)
 {
     FILE *file = fopen(font_file, "rb");
     assert_non_null(file);
@@ -32,7 +32,7 @@ static struct sfnt_bytes read_font(struct arena *arena)
     size_t length = fread(bytes, 1, 1 << 20, file);
     assert_true(length > 500000);
     fclose(file);
-    return (struct sfnt_bytes){bytes, length};
+    return (struct font_bytes){bytes, length};
 }
 
 static void open_face(struct fixture *f, const void *bytes, size_t length, FT_Face *face)
@@ -45,7 +45,7 @@ static int set_up(void **state)
     struct fixture *f = calloc(1, sizeof *f);
     f->arena = arena_new();
     assert_int_equal(FT_Init_FreeType(&f->library), 0);
-    struct sfnt_bytes font = read_font(f->arena);
+    struct font_bytes font = read_font(f->arena);
     open_face(f, font.bytes, font.length, &f->whole);
     struct subset *subset = subset_new(f->arena, font);
     for (size_t i = 0; i < POINTS; i++)
@@ -123,7 +123,7 @@ static void the_checksum_is_right(void **state)
 static void take_from_half(struct fixture *f)
 {
     struct buffer out = {0};
-    struct sfnt_bytes font = read_font(f->arena);
+    struct font_bytes font = read_font(f->arena);
     font.length /= 2;
     struct subset *subset = subset_new(f->arena, font);
     subset_take(subset, 36);
