@@ -13,6 +13,8 @@
 static const double LEAST_MEASURE = 90; /* points: some four words */
 static const double QUOTE_PAD = 1;
 
+/* The area without `left` at its left and `right` at its right; so deep in a nest that little
+ * is left, it goes no further in. */
 static struct area area_within(struct area area, double left, double right)
 {
     struct area inner = {.x = area.x + left, .width = area.width - left - right};
@@ -39,7 +41,7 @@ static void put_heading_rule(struct flow *flow, struct area area)
     flow_line(flow, area.x, flow->type->leading / 4, area.width, 0, 0.8);
 }
 
-void heading_put(struct flow *flow, const struct node *node, struct area area, int tag)
+static void heading_put(struct flow *flow, const struct node *node, struct area area, int tag)
 {
     int level = node->level < 1 ? 1 : node->level > 4 ? 4 : node->level;
     const struct type_scale *type = flow->type;

@@ -8,9 +8,6 @@
 void blocks_put(struct flow *flow, const struct node *first, const struct node *end,
                 struct area area, int tag);
 
-/* A heading alone; node: a NODE_HEADING with its text. */
-void heading_put(struct flow *flow, const struct node *node, struct area area, int tag);
-
 /* The notice in a box that is not overlooked; nothing without a notice. */
 void imprint_notice_put(struct flow *flow, const struct imprint *imprint, int tag);
 

@@ -113,7 +113,7 @@ static void contents_put(struct flow *flow, const struct page *const *pages, siz
     flow->page = NULL;
     flow->chapter = text.text;
     flow->turn = TURN_UPRIGHT;
-    heading_put(flow, &heading, (struct area){.width = flow->width}, tag);
+    blocks_put(flow, &heading, NULL, (struct area){.width = flow->width}, tag);
     int contents = flow_tag(flow, TAG_CONTENTS, tag);
     for (size_t i = 0; i < count; i++)
         if (pages[i]->in_booklet)

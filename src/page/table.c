@@ -342,7 +342,7 @@ static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
     double height = 0;
     for (size_t i = 0; i < plan->table->column_count; i++) {
         double cell = cell_height(flow, plan, row, i);
-        plan->hairlines |= cell > 1.5 * table_cell_style(plan, row, i).leading;
+        plan->hairlines |= cell > table_cell_style(plan, row, i).leading;
         widen(&height, cell);
     }
     height += 2 * plan->row_pad;
@@ -426,15 +426,22 @@ static int tag_below(struct flow *flow, enum tag_kind kind, int parent)
     return parent < 0 ? -1 : flow_tag(flow, kind, parent);
 }
 
-/* Text of a column of figures stands at its right edge. Gives how high it is. */
-static double put_text(struct flow *flow, const struct table_plan *plan, size_t column,
-                       const char *text, const struct text_style *style, double top, int tag)
+/* Puts flow->lines into a column, on the right where it is one of figures. */
+static void put_lines(struct flow *flow, const struct table_plan *plan, size_t column,
+                      double top, const struct text_style *style)
 {
     const struct column_plan *at = &plan->columns[column];
     bool right = plan->table->columns[column].kind == COLUMN_NUMBER;
-    double height = lines_measure(flow, text, style, at->width, tag);
     lines_put_all(flow, (struct area){at->x, at->width}, top, right ? ALIGN_RIGHT : ALIGN_LEFT,
                   style);
+}
+
+/* Gives how high the text is. */
+static double put_text(struct flow *flow, const struct table_plan *plan, size_t column,
+                       const char *text, const struct text_style *style, double top, int tag)
+{
+    double height = lines_measure(flow, text, style, plan->columns[column].width, tag);
+    put_lines(flow, plan, column, top, style);
     return height;
 }
 
@@ -453,11 +460,14 @@ static void put_head(struct flow *flow, const struct table_plan *plan, size_t co
         }
         return;
     }
-    double top = plan->head_height - plan->row_pad - head_text_height(flow, plan, column);
-    if (head->unit)
-        put_text(flow, plan, column, head->unit, &regular,
-                 plan->head_height - plan->row_pad - style.leading, tag);
-    put_text(flow, plan, column, head->quantity, &style, top, tag);
+    double bottom = plan->head_height - plan->row_pad;
+    if (head->unit) {
+        bottom -= style.leading;
+        put_text(flow, plan, column, head->unit, &regular, bottom, tag);
+    }
+    double width = plan->columns[column].width;
+    double height = lines_measure(flow, head->quantity, &style, width, tag);
+    put_lines(flow, plan, column, bottom - height, &style);
 }
 
 /* Lines between the columns of a grid, and the one below. */
@@ -518,8 +528,8 @@ static void put_words(struct flow *flow, const struct table_plan *plan, size_t r
 {
     const char *shown = table_cell(plan->table, row, column)->shown;
     struct text_style style = table_cell_style(plan, row, column);
-    double height = lines_measure(flow, shown, &style, plan->columns[column].width, -1);
-    put_text(flow, plan, column, shown, &style, top_of(plan, row, height), tag);
+    double height = lines_measure(flow, shown, &style, plan->columns[column].width, tag);
+    put_lines(flow, plan, column, top_of(plan, row, height), &style);
 }
 
 static void put_tick(struct flow *flow, const struct table_plan *plan, size_t row,
