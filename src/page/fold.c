@@ -2,6 +2,7 @@
  * outer sheet of a gathering inward; the marks are what the binder sees. */
 #include "page/fold.h"
 
+#include "page/text.h"
 #include "tree/points.h"
 
 #include <math.h>
@@ -51,33 +52,24 @@ double fold_shift(const struct fold_side *side, double thickness)
 
 /* ---- marks ---- */
 
-static const double MARGIN = 14 * MM, PITCH = 8 * MM;
+static const double MARGIN = 14 * MM, PITCH = 8 * MM, SMALL = 6.5;
 
 /* The stair begins and ends so far from the paper's edges. */
 static const double STAIR = 30 * MM, MOST_STEP = 12 * MM, BAR_WIDTH = 4;
 
-static struct piece words(double x, double y, enum face face, double size, const char *text)
+struct sheet fold_notes(struct arena *arena, const struct fonts *fonts, double width,
+                        double height)
 {
-    return (struct piece){.kind = PIECE_TEXT,
-                          .tag = -1,
-                          .x = x,
-                          .y = y,
-                          .face = face,
-                          .size = size,
-                          .height = size,
-                          .text = text};
-}
-
-struct sheet fold_notes(struct arena *arena, double width, double height)
-{
+    const struct text_style title = {.face = FACE_BOLD, .size = 12}, small = {.size = SMALL};
     struct sheet sheet = {.width = width, .height = height};
-    sheet_put(arena, &sheet, words(MARGIN, MARGIN + 4 * MM, FACE_BOLD, 12, "Notes"));
+    sheet_put(arena, &sheet, text_piece(fonts, MARGIN, MARGIN + 4 * MM, &title, -1, "Notes"));
     for (double y = MARGIN + 4 * MM + 1.5 * PITCH; y <= height - MARGIN; y += PITCH)
         sheet_put(arena, &sheet, decoration(PIECE_LINE, MARGIN, y, width - 2 * MARGIN, 0, 0.4));
     sheet_put(
         arena, &sheet,
-        words(MARGIN, height - MARGIN + 5 * MM, FACE_REGULAR, 6.5,
-              "To fold and staple: print at 100 %, on both sides, flip on the short edge."));
+        text_piece(
+            fonts, MARGIN, height - MARGIN + 5 * MM, &small, -1,
+            "To fold and staple: print at 100 %, on both sides, flip on the short edge."));
     return sheet;
 }
 
@@ -86,24 +78,21 @@ bool fold_is_marked(const struct fold *fold, size_t side)
     return fold_gatherings(fold) > 1 && side % 2 == 0 && fold_side(fold, side).around == 0;
 }
 
-struct sheet fold_mark(struct arena *arena, const struct fold *fold, size_t gathering,
-                       double width, double height)
+struct sheet fold_mark(struct arena *arena, const struct fonts *fonts, const struct fold *fold,
+                       size_t gathering, double width, double height)
 {
+    const struct text_style bold = {.face = FACE_BOLD, .size = SMALL};
     struct sheet sheet = {.width = width, .height = height};
     size_t count = fold_gatherings(fold);
     double step = fmin(MOST_STEP, (height - 2 * STAIR) / (double)count);
     double y = STAIR + step * (double)gathering;
+    struct piece bar =
+        decoration(PIECE_BOX, width / 2 - BAR_WIDTH / 2, y, BAR_WIDTH, 0.7 * step, 0);
+    bar.filled = true;
+    sheet_put(arena, &sheet, bar);
     sheet_put(arena, &sheet,
-              (struct piece){.kind = PIECE_BOX,
-                             .tag = -1,
-                             .x = width / 2 - BAR_WIDTH / 2,
-                             .y = y,
-                             .width = BAR_WIDTH,
-                             .height = 0.7 * step,
-                             .filled = true});
-    sheet_put(arena, &sheet,
-              words(width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, FACE_BOLD, 6.5,
-                    arena_format(arena, "%zu of %zu", gathering + 1, count)));
+              text_piece(fonts, width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, &bold, -1,
+                         arena_format(arena, "%zu of %zu", gathering + 1, count)));
     return sheet;
 }
 

@@ -4,6 +4,7 @@
 #ifndef PAGE_FOLD_H
 #define PAGE_FOLD_H
 
+#include "page/fonts.h"
 #include "page/print.h"
 
 struct fold {
@@ -37,14 +38,15 @@ struct fold_side fold_side(const struct fold *fold, size_t side);
 double fold_shift(const struct fold_side *side, double thickness);
 
 /* What a blank page shows: a heading, lines to write on, how the sheets are printed. */
-struct sheet fold_notes(struct arena *arena, double width, double height);
+struct sheet fold_notes(struct arena *arena, const struct fonts *fonts, double width,
+                        double height);
 
 /* Where there is more than one gathering: on the front of the outer sheet of each, over the
  * whole paper, a bar across the fold and a number beside it. Each bar is lower than the one
  * before, so that the backs of the gatherings in their order show a stair. */
 bool fold_is_marked(const struct fold *fold, size_t side);
-struct sheet fold_mark(struct arena *arena, const struct fold *fold, size_t gathering,
-                       double width, double height);
+struct sheet fold_mark(struct arena *arena, const struct fonts *fonts, const struct fold *fold,
+                       size_t gathering, double width, double height);
 
 /* "20 sheets in 2 gatherings of 10", "22 sheets in 3 gatherings of 8, 7 and 7". */
 const char *fold_words(struct arena *arena, const struct fold *fold);

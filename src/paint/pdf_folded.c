@@ -65,6 +65,7 @@ static void put_matrix(struct buffer *out, const struct paper *paper, const stru
 /* What all sides share. */
 struct folding {
     const struct print *print;
+    const struct fonts *fonts;
     struct fold fold;
     struct paper paper;
     struct sheet blank;
@@ -167,8 +168,8 @@ static void draw_side(const struct folding *folding, size_t side)
     for (int i = 0; i < 2; i++)
         put_half(&content, paper, &halves[i], shift);
     if (fold_is_marked(&folding->fold, side)) {
-        struct sheet mark = fold_mark(folding->arena, &folding->fold, pages.gathering,
-                                      paper->width, paper->height);
+        struct sheet mark = fold_mark(folding->arena, folding->fonts, &folding->fold,
+                                      pages.gathering, paper->width, paper->height);
         pdf_draw_sheet(&content, &mark, NULL);
     }
     packer_add(folding->packer, &packed, &content);
@@ -185,8 +186,8 @@ static void add_signs(struct pdf_signs *signs, const struct folding *folding)
     if (has_blank(folding->print))
         pdf_signs_add(signs, &folding->blank);
     for (size_t i = 0, count = fold_gatherings(&folding->fold); count > 1 && i < count; i++) {
-        struct sheet mark =
-            fold_mark(folding->arena, &folding->fold, i, paper->width, paper->height);
+        struct sheet mark = fold_mark(folding->arena, folding->fonts, &folding->fold, i,
+                                      paper->width, paper->height);
         pdf_signs_add(signs, &mark);
     }
 }
@@ -197,12 +198,13 @@ void pdf_fold(const struct print *print, const struct buffer *packed, const stru
     struct folding folding = {.print = print,
                               .fold = {print->sheet_count, print->gathering},
                               .paper = choose_paper(print),
+                              .fonts = fonts,
                               .arena = arena_new(),
                               .packer = packer,
                               .file = pdf_file_new(packer)};
     struct buffer text = {0};
     folding.blank =
-        fold_notes(folding.arena, folding.paper.half_width, folding.paper.half_height);
+        fold_notes(folding.arena, fonts, folding.paper.half_width, folding.paper.half_height);
     folding.faces = pdf_objects(folding.file, 2);
     folding.resources = folding.faces + 1;
     buffer_text(&text, "/Font ");
