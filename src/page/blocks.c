@@ -540,7 +540,7 @@ static void block_put(struct flow *flow, const struct node *node, struct area ar
     case NODE_RULE:
         rule_put(flow, area);
         break;
-    default: /* pages and items are met by those that hold them; inlines in lines.c */
+    default: /* pages and items are met by those that hold them; inlines by lines_read() */
         break;
     }
 }

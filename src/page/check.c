@@ -74,7 +74,7 @@ static void check_text(const struct checker *checker, const char *text, int face
     }
 }
 
-/* The face that an inline node is printed in; as lines.c chooses it. Headings also
+/* The face that an inline node is printed in; as lines_read() chooses it. Headings also
  * stand in the contents and in the foot. */
 static int faces_of(const struct node *node)
 {

@@ -1,3 +1,5 @@
+/* The faces are four files, pinned by their sums. The advance of a code point is looked up in
+ * its face once, and kept in a table by code point. */
 #include "page/fonts.h"
 
 #include "base/fatal.h"
