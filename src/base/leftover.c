@@ -49,11 +49,15 @@ static void clear_one(struct arena *arena, const char *folder, const char *left,
     int outputs = open_outputs(folder);
     strangers_find(arena, handle, outputs, left, &found);
     if (found.stuck_count && (found.move_count || found.unseen))
-        fatal("an interrupted run left files of yours that belong into %s: %s/%s: %s", folder,
-              left, found.stuck[0].path, found.stuck[0].words);
+        fatal("an interrupted run left files of yours that belong into %s: %s: %s", folder,
+              hindrance_path(arena, left, &found.stuck[0]), found.stuck[0].words);
     if (found.taken_count)
-        fatal("an interrupted run left %s/%s, and there is another in %s; keep one of the two",
-              left, found.taken[0], folder);
+        fatal(
+            "an interrupted run left %s/%s, and there is another in %s%s; keep one of the two",
+            left, found.taken[0], folder,
+            found.taken_count == 1
+                ? ""
+                : arena_format(arena, ", and so with %zu more", found.taken_count - 1));
     if (found.move_count && outputs < 0 && mkdir(folder, 0777) == 0)
         outputs = open_outputs(folder);
     if (!strangers_move(handle, outputs, &found))

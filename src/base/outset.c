@@ -290,10 +290,7 @@ static bool refuse_taken(const struct outset *set, const struct strangers *found
 static bool refuse_stuck(const struct outset *set, const struct strangers *found)
 {
     for (size_t i = 0; i < found->stuck_count; i++) {
-        bool all = strcmp(found->stuck[i].path, ".") == 0;
-        const char *path =
-            all ? set->asked
-                : arena_format(set->arena, "%s/%s", set->asked, found->stuck[i].path);
+        const char *path = hindrance_path(set->arena, set->asked, &found->stuck[i]);
         fault(set->diags, (struct place){.file = path}, "%s", found->stuck[i].words);
     }
     return found->stuck_count;

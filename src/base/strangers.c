@@ -199,6 +199,14 @@ void strangers_find(struct arena *arena, int from, int to, const char *path,
     walk(&search, ".", &here);
 }
 
+const char *hindrance_path(struct arena *arena, const char *folder,
+                           const struct hindrance *hindrance)
+{
+    return strcmp(hindrance->path, ".") == 0
+               ? folder
+               : arena_format(arena, "%s/%s", folder, hindrance->path);
+}
+
 bool strangers_make_parents(int folder, const char *path)
 {
     char copy[PATH_MAX];

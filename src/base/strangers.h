@@ -33,6 +33,10 @@ struct strangers {
 void strangers_find(struct arena *arena, int from, int to, const char *path,
                     struct strangers *found);
 
+/* The path of a hindrance behind that of its folder. */
+const char *hindrance_path(struct arena *arena, const char *folder,
+                           const struct hindrance *hindrance);
+
 /* Moves the strangers, one after the other; false, with errno set, at the first that cannot
  * be moved. Asks for no memory. */
 bool strangers_move(int from, int to, struct strangers *found);
