@@ -1,13 +1,16 @@
-/* The least that could be done: floor FOLDER OUT [FILE...] reads every file below FOLDER,
- * writes the same bytes to a file of its own in the folder OUT, and deflates each further
- * FILE as a PDF library does (zlib, its usual level). No reading of Markdown, no layout. */
+/* The least that could be done: floor FOLDER OUT reads every file below FOLDER and writes it
+ * into the folder OUT under a number: a PDF file, whose streams are unpacked, deflated at
+ * zlib's level 6; any other as it is. No reading of Markdown, no layout. */
 #include <fcntl.h>
 #include <ftw.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include <zlib.h>
+
+enum { LEVEL = 6 };
 
 static const char *out;
 static int written;
@@ -36,42 +39,49 @@ static struct bytes read_whole(const char *path)
     return all;
 }
 
-static int copy(const char *path, const struct stat *status, int kind, struct FTW *place)
+static void write_whole(const struct bytes *all)
 {
     char name[4096];
+    snprintf(name, sizeof name, "%s/%d", out, written++);
+    int handle = open(name, O_WRONLY | O_CREAT | O_EXCL, 0666);
+    if (handle < 0 || write(handle, all->at, all->length) != (ssize_t)all->length)
+        stop(name);
+    close(handle);
+}
+
+static struct bytes deflated(const struct bytes *all)
+{
+    uLongf length = compressBound(all->length);
+    struct bytes packed = {malloc(length), 0};
+    if (!packed.at || compress2(packed.at, &length, all->at, all->length, LEVEL) != Z_OK)
+        stop("zlib");
+    packed.length = length;
+    return packed;
+}
+
+static int copy(const char *path, const struct stat *status, int kind, struct FTW *place)
+{
     (void)status;
-    (void)place;
     if (kind != FTW_F)
         return 0;
     struct bytes all = read_whole(path);
-    snprintf(name, sizeof name, "%s/%d", out, written++);
-    int handle = open(name, O_WRONLY | O_CREAT | O_EXCL, 0666);
-    if (handle < 0 || write(handle, all.at, all.length) != (ssize_t)all.length)
-        stop(name);
-    close(handle);
+    const char *end = strrchr(path + place->base, '.');
+    if (end && strcmp(end, ".pdf") == 0) {
+        struct bytes packed = deflated(&all);
+        free(all.at);
+        all = packed;
+    }
+    write_whole(&all);
     free(all.at);
     return 0;
 }
 
-static void pack(const char *path)
-{
-    struct bytes all = read_whole(path);
-    uLongf length = compressBound(all.length);
-    unsigned char *packed = malloc(length);
-    if (!packed || compress(packed, &length, all.at, all.length) != Z_OK)
-        stop(path);
-    free(packed);
-    free(all.at);
-}
-
 int main(int count, char **words)
 {
-    if (count < 3)
+    if (count != 3)
         return 2;
     out = words[2];
     if (mkdir(out, 0777) != 0 || nftw(words[1], copy, 16, FTW_PHYS) != 0)
         stop(out);
-    for (int i = 3; i < count; i++)
-        pack(words[i]);
     return 0;
 }
