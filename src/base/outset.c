@@ -197,7 +197,7 @@ static void take_bytes(void *with, const void *bytes, size_t length)
 
 struct sink outset_open(struct outset *set, const char *path)
 {
-    struct outset_file *file = arena_get(set->arena, sizeof *file);
+    struct outset_file *file = heap_get(sizeof *file);
     *file = (struct outset_file){.set = set, .path = note_file(set, path)};
     file->handle = make_file(set, path);
     return (struct sink){take_bytes, file};
@@ -205,9 +205,10 @@ struct sink outset_open(struct outset *set, const char *path)
 
 void outset_close(struct sink sink)
 {
-    const struct outset_file *file = sink.with;
+    struct outset_file *file = sink.with;
     if (close(file->handle) != 0)
         fail_to_write(file->set->fresh, file->path);
+    free(file);
 }
 
 void outset_write(struct outset *set, const char *path, const void *bytes, size_t length)
