@@ -66,11 +66,17 @@ static bool is_listed(const struct search *search, const char *path)
 
 static bool holds_listed(const struct search *search, const char *path)
 {
-    size_t length = strlen(path);
-    for (size_t i = 0; i < search->listed_count; i++)
-        if (strncmp(search->listed[i], path, length) == 0 && search->listed[i][length] == '/')
-            return true;
-    return false;
+    const char *within = arena_format(search->arena, "%s/", path);
+    size_t first = 0, end = search->listed_count; /* of what does not come before it */
+    while (first < end) {
+        size_t middle = first + (end - first) / 2;
+        if (strcmp(search->listed[middle], within) < 0)
+            first = middle + 1;
+        else
+            end = middle;
+    }
+    return first < search->listed_count &&
+           strncmp(search->listed[first], within, strlen(within)) == 0;
 }
 
 #define OR_ELSEWHERE ", or give another folder with --out"

@@ -86,12 +86,12 @@ static double put_text(struct flow *flow, const char *text, const struct text_st
     return y + height;
 }
 
-static double share_width(const struct form_row *row, double width, size_t field)
+static double all_shares(const struct form_row *row)
 {
-    int all = 0;
+    double all = 0;
     for (size_t i = 0; i < row->count; i++)
         all += row->fields[i].share;
-    return width * row->fields[field].share / all;
+    return all;
 }
 
 /* ---- boxes ---- */
@@ -133,17 +133,17 @@ static void put_box(struct flow *flow, const struct form_field *field, struct ar
 
 static void boxes_put(struct flow *flow, const struct form_row *row, struct area area, int tag)
 {
-    double height = 0, x = area.x;
+    double height = 0, x = area.x, all = all_shares(row);
     bool writing = false;
     for (size_t i = 0; i < row->count; i++) {
-        double width = share_width(row, area.width, i) - 2 * PAD;
+        double width = area.width * row->fields[i].share / all - 2 * PAD;
         height = fmax(height, box_height(flow, &row->fields[i], width));
         writing |= is_to_write_in(&row->fields[i]);
     }
     flow->writing_rows += writing;
     flow_strip(flow, height);
     for (size_t i = 0; i < row->count; i++) {
-        double width = share_width(row, area.width, i);
+        double width = area.width * row->fields[i].share / all;
         put_box(flow, &row->fields[i], (struct area){x, width}, height, tag);
         x += width;
     }
@@ -177,11 +177,11 @@ static void put_line(struct flow *flow, const struct form_field *field, struct a
 
 static void ruled_put(struct flow *flow, const struct form_row *row, struct area area, int tag)
 {
-    double x = area.x, height = flow->type->writing_room;
+    double x = area.x, height = flow->type->writing_room, all = all_shares(row);
     flow->writing_rows++;
     flow_strip(flow, height);
     for (size_t i = 0; i < row->count; i++) {
-        double width = share_width(row, area.width + LINE_BETWEEN, i);
+        double width = (area.width + LINE_BETWEEN) * row->fields[i].share / all;
         put_line(flow, &row->fields[i], (struct area){x, width - LINE_BETWEEN},
                  height - LINE_DROP, tag);
         x += width;

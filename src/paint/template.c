@@ -26,12 +26,20 @@ struct scan {
     struct file_text text;
     struct html_template *made;
     const char *copied;         /* everything before this is in a piece, or dropped */
+    const char *seen;           /* up to here ... */
+    struct place at;            /* ... whose place is this */
     int first_line[SLOT_COUNT]; /* where a slot first stood; 0: not yet */
 };
 
-static struct place place_of(const struct scan *scan, const char *at)
+/* Goes on from the place that was asked for last: none lies before it. */
+static struct place place_of(struct scan *scan, const char *at)
 {
-    return file_place(&scan->text, (size_t)(at - scan->text.bytes));
+    for (; scan->seen < at; scan->seen++)
+        if (*scan->seen == '\n' || (*scan->seen == '\r' && scan->seen[1] != '\n'))
+            scan->at = (struct place){scan->at.file, scan->at.line + 1, 1};
+        else
+            scan->at.column += (*scan->seen & 0xC0) != 0x80;
+    return scan->at;
 }
 
 static void add_piece(struct scan *scan, const char *end, enum slot slot)
@@ -68,12 +76,12 @@ static const char *read_name(const char *open, size_t *length)
     if (strncmp(at, key, strlen(key)) != 0)
         return NULL;
     at += strlen(key);
-    char quote[] = {*at, '\0'};
+    char ends[] = {*at, '<', '\0'};
     if (*at != '"' && *at != '\'')
         return NULL;
-    *length = strcspn(++at, quote);
+    *length = strcspn(++at, ends);
     const char *behind = at + *length;
-    if (*length == 0 || !*behind)
+    if (*length == 0 || *behind != ends[0])
         return NULL;
     behind += 1 + strspn(behind + 1, blanks);
     return *behind == '>' ? at : NULL;
@@ -111,11 +119,13 @@ static void note_slot(struct scan *scan, const char *open, enum slot slot)
 static const char *find_slot_end(const char *open)
 {
     static const char closing[] = "</slot>";
-    const char *inside = open + strlen("<slot");
-    const char *close = strcasestr(inside, closing), *other = strcasestr(inside, "<slot");
-    if (!close || (other && other < close))
-        return NULL;
-    return close + strlen(closing);
+    for (const char *at = open + 1; (at = strchr(at, '<')); at++) {
+        if (strncasecmp(at, closing, strlen(closing)) == 0)
+            return at + strlen(closing);
+        if (strncasecmp(at, "<slot", strlen("<slot")) == 0)
+            break;
+    }
+    return NULL;
 }
 
 /* Gives where the scan goes on. */
@@ -183,7 +193,8 @@ struct html_template *html_template_read(struct arena *arena, struct diags *diag
     if (!file_read_text(arena, diags, file, &scan.text))
         return NULL;
     scan.made = arena_get(arena, sizeof *scan.made);
-    scan.copied = scan.text.bytes;
+    scan.copied = scan.seen = scan.text.bytes;
+    scan.at = (struct place){scan.text.name, 1, 1};
     for (const char *at = scan.text.bytes; (at = strchr(at, '<'));)
         at = read_tag(&scan, at);
     add_piece(&scan, scan.text.bytes + scan.text.length, SLOT_NONE);

@@ -53,12 +53,13 @@ static char *cut(struct arena *arena, char *text, const char *sign)
     return trimmed(arena, rest, strlen(rest));
 }
 
-static void take_choices(struct reader *reader, struct form_field *field, char *choices)
+/* The words behind each box, from those behind the first on. */
+static void take_choices(struct reader *reader, struct form_field *field, const char *text)
 {
-    while (choices) {
-        char *rest = cut(reader->arena, choices, tick);
-        *ARENA_PUSH(reader->arena, field->choices, field->choice_count) = choices;
-        choices = rest;
+    for (const char *end; text; text = end ? end + strlen(tick) : NULL) {
+        end = strstr(text, tick);
+        *ARENA_PUSH(reader->arena, field->choices, field->choice_count) =
+            trimmed(reader->arena, text, end ? (size_t)(end - text) : strlen(text));
     }
 }
 
