@@ -1,6 +1,7 @@
 #include "base/diag.h"
 
 #include "base/buffer.h"
+#include "base/names.h"
 #include "base/utf8.h"
 
 #include <stdarg.h>
@@ -20,8 +21,7 @@ struct record {
 
 /* How many faults a file has. */
 struct tally {
-    const char *named; /* as it was given ... */
-    const char *file;  /* ... and as it can be printed */
+    const char *file; /* as it can be printed */
     size_t count;
 };
 
@@ -31,8 +31,9 @@ struct diags {
     size_t record_count;
     size_t count; /* of faults, told or not */
     struct tally *tallies;
-    size_t tally_count, tally_last; /* last: that of the last fault */
-    const char **files; /* in the order of being named, some of them more than once */
+    size_t tally_count;
+    struct names tally_at; /* by the file as it was given */
+    const char **files;    /* in the order of being named, some of them more than once */
     size_t file_count;
 };
 
@@ -67,26 +68,22 @@ static const char *printable(struct arena *arena, const char *text)
     return copy;
 }
 
-static void add_tally(struct diags *diags, const char *named)
+static size_t add_tally(struct diags *diags, const char *named)
 {
     const char *file = printable(diags->arena, named);
     diags_name(diags, file);
+    names_add(diags->arena, &diags->tally_at, arena_text(diags->arena, named),
+              diags->tally_count);
     *ARENA_PUSH(diags->arena, diags->tallies, diags->tally_count) =
-        (struct tally){.named = arena_text(diags->arena, named), .file = file};
+        (struct tally){.file = file};
+    return diags->tally_count - 1;
 }
 
-/* Which one is the file's; most faults stand in the file of the one before. */
+/* Which one is the file's. */
 static size_t tally_of(struct diags *diags, const char *named)
 {
-    size_t at = diags->tally_last;
-    if (at < diags->tally_count && strcmp(diags->tallies[at].named, named) == 0)
-        return at;
-    for (at = 0; at < diags->tally_count; at++)
-        if (strcmp(diags->tallies[at].named, named) == 0)
-            break;
-    if (at == diags->tally_count)
-        add_tally(diags, named);
-    return diags->tally_last = at;
+    const size_t *known = names_find(&diags->tally_at, named);
+    return known ? *known : add_tally(diags, named);
 }
 
 void fault(struct diags *diags, struct place at, const char *format, ...)

@@ -1,5 +1,7 @@
 #include "read/heading_names.h"
 
+#include "base/names.h"
+
 #include <string.h>
 
 enum { DEEPEST_LEVEL = 4, MOST_HEADINGS = 2000 };
@@ -31,45 +33,26 @@ static char *words_to_name(struct arena *arena, const char *words)
     return length ? name : strcpy(name, "x");
 }
 
-/* A name that is taken, and the number to try for the next heading of those words. */
-struct taken {
-    const char *name;
-    int next;
-};
-
-struct names {
-    struct arena *arena;
-    struct taken *items;
-    size_t count;
-};
-
-static struct taken *find_name(const struct names *names, const char *name)
+/* A name's number is the one to try for the next heading of those words. */
+static const char *take_name(struct arena *arena, struct names *names, const char *name)
 {
-    for (size_t i = 0; i < names->count; i++)
-        if (strcmp(names->items[i].name, name) == 0)
-            return &names->items[i];
-    return NULL;
-}
-
-static const char *take_name(struct names *names, const char *name)
-{
-    struct taken *taken = find_name(names, name);
+    size_t *next = names_find(names, name);
     const char *unique = name;
-    while (taken && find_name(names, unique))
-        unique = arena_format(names->arena, "%s-%d", name, taken->next++);
-    *ARENA_PUSH(names->arena, names->items, names->count) =
-        (struct taken){.name = unique, .next = 2};
+    while (next && names_find(names, unique))
+        unique = arena_format(arena, "%s-%zu", name, (*next)++);
+    names_add(arena, names, unique, 2);
     return unique;
 }
 
-static void name_heading(struct diags *diags, struct names *names, struct node *heading)
+static void name_heading(struct arena *arena, struct diags *diags, struct names *names,
+                         struct node *heading)
 {
     if (names->count == MOST_HEADINGS)
         fault(diags, heading->at, "this page has more than %d headings; divide it",
               MOST_HEADINGS);
     if (names->count <= MOST_HEADINGS)
-        heading->anchor = take_name(
-            names, words_to_name(names->arena, node_plain_text(names->arena, heading)));
+        heading->anchor =
+            take_name(arena, names, words_to_name(arena, node_plain_text(arena, heading)));
 }
 
 static void check_words(struct arena *arena, struct diags *diags, const struct node *heading)
@@ -99,13 +82,13 @@ static void check_level(struct diags *diags, const struct page *page,
 void name_headings(struct arena *arena, struct diags *diags, struct page *page)
 {
     int level = 0;
-    struct names names = {.arena = arena};
+    struct names names = {0};
     for (struct node *node = page->root; node; node = node_following(page->root, node)) {
         if (node->kind != NODE_HEADING)
             continue;
         check_level(diags, page, node, level);
         check_words(arena, diags, node);
-        name_heading(diags, &names, node);
+        name_heading(arena, diags, &names, node);
         if (!page->title)
             page->title = node_plain_text(arena, node);
         level = node->level;
