@@ -94,4 +94,7 @@ static inline double half_last_digit(const char *printed)
             fail_msg("%.15g, not %.15g", got_, want_);                                         \
     } while (0)
 
+/* To twelve digits; of less than one, to twelve places. */
+#define assert_number(got, want) assert_within(got, want, 1e-12 * fmax(1, fabs(want)))
+
 #endif

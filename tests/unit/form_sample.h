@@ -24,11 +24,6 @@ static inline struct shop shop_with(const char *const *replacements, size_t coun
     return shop;
 }
 
-static inline double sample_width(const void *with, bool bold, double size, const char *text)
-{
-    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
-}
-
 static inline struct page *new_form(const char *title)
 {
     struct page *page = new_page("form-01-sample.md", title);
@@ -48,7 +43,7 @@ static inline struct page *sample_form(void)
     add_block(page->root, "lines", "Remarks *2 | At / N\n...\n");
     struct node *graph = add_block(page->root, "graph plot: Pull against time",
                                    "across: time / min, 0 to 12\nup: pull / N\nsquares: 4\n");
-    struct text_meter meter = {sample_width, fonts};
+    struct text_meter meter = {text_width, fonts};
     graph->figure = draw_blank_graph(arena, NULL, graph->graph, &meter);
     return page;
 }

@@ -40,6 +40,12 @@ static inline int teardown(void **state)
 
 #define TEST(name) cmocka_unit_test_setup_teardown(name, setup, teardown)
 
+/* For a struct text_meter, with the fonts. */
+static inline double text_width(const void *with, bool bold, double size, const char *text)
+{
+    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
+}
+
 static inline struct node *add(struct node *parent, enum node_kind kind)
 {
     struct node *node =
@@ -144,6 +150,14 @@ static inline void assert_said(const char *part)
 static inline bool is_text(const struct piece *piece)
 {
     return piece->kind == PIECE_TEXT && piece->text[0];
+}
+
+static inline int count_text(const struct sheet *sheet, const char *text)
+{
+    int count = 0;
+    for (size_t i = 0; i < sheet->piece_count; i++)
+        count += is_text(&sheet->pieces[i]) && strcmp(sheet->pieces[i].text, text) == 0;
+    return count;
 }
 
 /* The first piece of text from sheet *sheet on that begins with this. */

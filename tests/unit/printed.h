@@ -3,6 +3,7 @@
 #define TESTS_PRINTED_H
 
 #include "base/diag.h"
+#include "test.h"
 
 #include <stdlib.h>
 
@@ -16,6 +17,13 @@ static inline char *printed_faults(struct arena *arena, struct diags *diags)
     char *text = arena_slice(arena, bytes, length);
     free(bytes);
     return text;
+}
+
+static inline void assert_printed(struct diags *diags, const char *want)
+{
+    struct arena *arena = arena_new();
+    assert_string_equal(printed_faults(arena, diags), want);
+    arena_free(arena);
 }
 
 #endif

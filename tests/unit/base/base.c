@@ -196,13 +196,6 @@ static void test_buffer(void **state)
     assert_true(!buffer.bytes && buffer.length == 0 && buffer.room == 0);
 }
 
-static void assert_printed(struct diags *diags, const char *want)
-{
-    struct arena *arena = arena_new();
-    assert_string_equal(printed_faults(arena, diags), want);
-    arena_free(arena);
-}
-
 /* One sign at each end of what The Unicode Standard calls Cc, Cf, Zl and Zp, and
  * neighbours that are seen. */
 static void test_utf8_hidden(void **state)

@@ -6,13 +6,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void assert_printed(struct diags *diags, const char *want)
-{
-    struct arena *arena = arena_new();
-    assert_string_equal(printed_faults(arena, diags), want);
-    arena_free(arena);
-}
-
 /* What a message repeats of a file must not reach the terminal as a command, nor break
  * the line, nor turn it (U+202E). */
 static void test_diags_are_plain(void **state)

@@ -8,13 +8,13 @@
 #include <math.h>
 
 /* Half the size for each sign: enough to tell where texts go. */
-static double text_width(const void *with, bool bold, double size, const char *text)
+static double half_width(const void *with, bool bold, double size, const char *text)
 {
     (void)with;
     return (bold ? 0.6 : 0.5) * size * (double)strlen(text);
 }
 
-static const struct text_meter meter = {.width = text_width};
+static const struct text_meter meter = {.width = half_width};
 
 static struct canvas new_canvas(double height)
 {

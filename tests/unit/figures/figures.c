@@ -53,11 +53,6 @@ static const char *const logs[sizeof shops / sizeof shops[0]][2] = {
 
 enum { SHOPS = sizeof shops / sizeof shops[0] };
 
-static double text_width(const void *with, bool bold, double size, const char *text)
-{
-    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
-}
-
 static struct shop read_shop(size_t index)
 {
     struct shop shop;
@@ -241,14 +236,6 @@ static void test_no_line_runs_through_a_text(void **state)
 {
     (void)state;
     for_each(check_clear);
-}
-
-static bool shows(const struct figure *figure, const char *text)
-{
-    for (size_t i = 0; i < figure->text_count; i++)
-        if (strcmp(figure->texts[i].text, text) == 0)
-            return true;
-    return false;
 }
 
 static const struct table *make_table(const struct shop *shop, const char *name)

@@ -16,11 +16,6 @@
 
 static struct shop shop;
 
-static double text_width(const void *with, bool bold, double size, const char *text)
-{
-    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
-}
-
 static void read_shop(const char *readings, const char *weighings)
 {
     struct file_text text;

@@ -51,14 +51,6 @@ static struct card_prints card_on(enum paper_size size, int extra)
     return card_of(card_page(extra), &ask);
 }
 
-static int count_text(const struct sheet *sheet, const char *text)
-{
-    int count = 0;
-    for (size_t i = 0; i < sheet->piece_count; i++)
-        count += is_text(&sheet->pieces[i]) && strcmp(sheet->pieces[i].text, text) == 0;
-    return count;
-}
-
 static bool in_table(const struct print *print, const struct piece *piece)
 {
     return is_text(piece) && piece->tag >= 0 &&

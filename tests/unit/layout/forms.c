@@ -182,7 +182,7 @@ static struct figure *graph_of(const struct shop *shop, const char *body)
 {
     struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
     struct node *node = add_block(root, "graph g: A graph", body);
-    struct text_meter meter = {sample_width, fonts};
+    struct text_meter meter = {text_width, fonts};
     return draw_blank_graph(arena, shop, node->graph, &meter);
 }
 

@@ -66,14 +66,6 @@ static void test_a_table_that_fits_is_not_divided(void **state)
     }
 }
 
-static int count_text(const struct sheet *sheet, const char *text)
-{
-    int count = 0;
-    for (size_t i = 0; i < sheet->piece_count; i++)
-        count += is_text(&sheet->pieces[i]) && strcmp(sheet->pieces[i].text, text) == 0;
-    return count;
-}
-
 /* Rows on a sheet, from their heads. */
 static int count_rows(const struct sheet *sheet)
 {

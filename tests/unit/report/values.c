@@ -82,7 +82,7 @@ static void test_the_strip_tells_the_way_in_the_thread_s_units(void **state)
 {
     (void)state;
     size_t count;
-    struct text_meter meter = {sample_width, fonts};
+    struct text_meter meter = {text_width, fonts};
     static const char *const set[] = {"nut.outside-diameter=65 mm", "nut.pitch=1/16 in"};
     struct shop shop = shop_with(set, 2);
     const struct aid *strip = &book_aids(arena, &shop, &meter, PAPER_A5, &count)[1];

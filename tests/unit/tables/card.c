@@ -1,28 +1,7 @@
 /* The card's window table: what it says of good pulls, and when no pull is good. */
 #include "read/settings.h"
-#include "shop_fixture.h"
+#include "reader_fixture.h"
 #include "tables/tables.h"
-#include "test.h"
-
-#include <string.h>
-
-static struct arena *arena;
-static struct diags *diags;
-
-static int setup(void **state)
-{
-    (void)state;
-    arena = arena_new();
-    diags = diags_new(arena);
-    return 0;
-}
-
-static int teardown(void **state)
-{
-    (void)state;
-    arena_free(arena);
-    return 0;
-}
 
 static const struct table *card_table(const char *step, bool card)
 {
@@ -69,9 +48,8 @@ static void test_the_good_part_on_the_card(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    cmocka_unit_test_setup_teardown(test_a_card_says_that_its_gauge_cannot_decide, setup,
-                                    teardown),
-    cmocka_unit_test_setup_teardown(test_the_good_part_on_the_card, setup, teardown),
+    TEST(test_a_card_says_that_its_gauge_cannot_decide),
+    TEST(test_the_good_part_on_the_card),
 };
 
 GROUP(card, NULL, NULL)

@@ -1,4 +1,6 @@
 /* A drum to make for a shop, and what drums ask of the cord, worked out by hand. */
+#include "facts.h"
+#include "figure_texts.h"
 #include "figures/figures.h"
 #include "page_sample.h"
 #include "read/pull_log.h"
@@ -9,12 +11,6 @@
 #include "verdict/drum_rating.h"
 
 #include <math.h>
-
-static void assert_near(double got, double want)
-{
-    if (!(fabs(got - want) <= 1e-12 * fmax(1, fabs(want))))
-        fail_msg("%.15g, not %.15g", got, want);
-}
 
 static struct shop read_shop(const char *const *replacements, size_t count)
 {
@@ -33,16 +29,16 @@ static void test_a_drum_for_a_wanted_radius(void **state)
     struct shop shop = read_shop(wanted, 4);
     struct drum_to_make drum = drum_to_make(&shop);
     assert_true(drum.wanted && drum.turns == 6);
-    assert_near(drum.radius, 0.0508);
-    assert_near(drum.land, 0.10035);          /* 101.6 - 1.25 mm */
-    assert_near(drum.flange_height, 0.00375); /* 3 x 1.25 */
-    assert_near(drum.flange, 0.10785);
-    assert_near(drum.peg, 0.003);
-    assert_near(drum.notch, 0.009);
-    assert_near(drum.land_width, 0.012625); /* 3 + 7 x 1.375 */
-    assert_near(drum.width, 0.022375);      /* 6 + 12.625 + 3.75 */
-    assert_near(drum.bore, 0.0381);
-    assert_near(drum.turn, 0.0508 * 2 * 3.14159265358979);
+    assert_number(drum.radius, 0.0508);
+    assert_number(drum.land, 0.10035);          /* 101.6 - 1.25 mm */
+    assert_number(drum.flange_height, 0.00375); /* 3 x 1.25 */
+    assert_number(drum.flange, 0.10785);
+    assert_number(drum.peg, 0.003);
+    assert_number(drum.notch, 0.009);
+    assert_number(drum.land_width, 0.012625); /* 3 + 7 x 1.375 */
+    assert_number(drum.width, 0.022375);      /* 6 + 12.625 + 3.75 */
+    assert_number(drum.bore, 0.0381);
+    assert_number(drum.turn, 0.0508 * 2 * 3.14159265358979);
 }
 
 static void test_a_drum_like_the_fitted_one(void **state)
@@ -51,8 +47,8 @@ static void test_a_drum_like_the_fitted_one(void **state)
     struct shop shop = read_shop(NULL, 0);
     struct drum_to_make drum = drum_to_make(&shop);
     assert_true(!drum.wanted && drum.turns == 4 && isnan(drum.bore));
-    assert_near(drum.radius, 0.0314);
-    assert_near(drum.land, 0.062);
+    assert_number(drum.radius, 0.0314);
+    assert_number(drum.land, 0.062);
 }
 
 static void test_the_breakaway_of_the_log(void **state)
@@ -60,10 +56,10 @@ static void test_the_breakaway_of_the_log(void **state)
     (void)state;
     struct shop shop = read_shop(NULL, 0);
     bool logged = true;
-    assert_near(breakaway_ratio(&shop, &logged), 1.5);
+    assert_number(breakaway_ratio(&shop, &logged), 1.5);
     assert_false(logged);
     pull_log_read(arena, diags, "tests/data/readings.csv", &shop);
-    assert_near(breakaway_ratio(&shop, &logged), 20 / 15.05); /* the largest of the four */
+    assert_number(breakaway_ratio(&shop, &logged), 20 / 15.05); /* the largest of the four */
     assert_true(logged);
 }
 
@@ -121,11 +117,6 @@ static void test_no_best_by_a_hair(void **state)
     assert_true(fabs(ratings.items[0].pulls - 2 / sqrt(5)) < 1e-9);
 }
 
-static double text_width(const void *with, bool bold, double size, const char *text)
-{
-    return fonts_width(with, bold ? FACE_BOLD : FACE_REGULAR, size, text);
-}
-
 static const struct figure *draw(const struct shop *shop)
 {
     struct text_meter meter = {.width = text_width, .with = fonts};
@@ -161,14 +152,6 @@ static double round_width(const struct figure *figure)
             most = fmax(most, width);
     }
     return most;
-}
-
-static bool shows(const struct figure *figure, const char *text)
-{
-    for (size_t i = 0; i < figure->text_count; i++)
-        if (strcmp(figure->texts[i].text, text) == 0)
-            return true;
-    return false;
 }
 
 /* At 1:1 the land is as wide on paper as it says, at 1:2 half: 6 mm less than the flange.

@@ -7,6 +7,14 @@
 
 #include <string.h>
 
+static inline bool shows(const struct figure *figure, const char *text)
+{
+    for (size_t i = 0; i < figure->text_count; i++)
+        if (strcmp(figure->texts[i].text, text) == 0)
+            return true;
+    return false;
+}
+
 static inline bool shows_part(const struct figure *figure, const char *part)
 {
     for (size_t i = 0; i < figure->text_count; i++)
