@@ -1,9 +1,11 @@
-/* UTF-8 after RFC 3629, memory, buffers, files that cannot be read. */
+/* UTF-8 after RFC 3629, memory, buffers, files that cannot be read, the date that
+ * outputs may bear. */
 #include "base/buffer.h"
 #include "base/diag.h"
 #include "base/fatal.h"
 #include "base/file.h"
 #include "base/memory.h"
+#include "base/source_date.h"
 #include "base/utf8.h"
 #include "facts.h"
 #include "printed.h"
@@ -386,6 +388,54 @@ static void test_fatal(void **state)
     assert_string_equal(said, "spindlebook: the disk is full\n");
 }
 
+/* ---- the date that outputs may bear ---- */
+
+/* The day of a date that is let through; "" for one that is a fault. */
+static const char *day_of(struct arena *arena, const char *text)
+{
+    struct diags *diags = diags_new(arena);
+    setenv("SOURCE_DATE_EPOCH", text, 1);
+    source_date_check(diags);
+    const char *day = source_date_day(arena);
+    unsetenv("SOURCE_DATE_EPOCH");
+    assert_int_equal(day != NULL, diags_count(diags) == 0);
+    return day ? day : "";
+}
+
+/* Days by `date -u -d @SECONDS +%F` of GNU coreutils. */
+static void test_source_date(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"0", "1970-01-01"},
+        {"86399", "1970-01-01"},
+        {"951782400", "2000-02-29"},
+        {"253402300799", "9999-12-31"},
+        {"253402300800", ""},
+        {"99999999999999999999999", ""},
+        {"-1", ""},
+        {"+1", ""},
+        {" 1", ""},
+        {"1 ", ""},
+        {"1.5", ""},
+        {"1e9", ""},
+        {"0x10", ""},
+        {"yesterday", ""},
+        {"nan", ""},
+        {"", ""},
+    };
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    struct tm utc;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_string_equal(day_of(arena, rows[i][0]), rows[i][1]);
+    unsetenv("SOURCE_DATE_EPOCH");
+    source_date_check(diags);
+    assert_int_equal(diags_count(diags), 0);
+    assert_false(source_date(&utc));
+    arena_free(arena);
+}
+
 static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_utf8_points),   cmocka_unit_test(test_utf8_invalid),
     cmocka_unit_test(test_utf8_all),      cmocka_unit_test(test_arena),
@@ -393,6 +443,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_utf8_hidden),   cmocka_unit_test(test_unreadable),
     cmocka_unit_test(test_file_contents), cmocka_unit_test(test_too_large),
     cmocka_unit_test(test_list),          cmocka_unit_test(test_fatal),
+    cmocka_unit_test(test_source_date),
 };
 
 GROUP(base, make_folder, remove_folder)
