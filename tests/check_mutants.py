@@ -1,129 +1,309 @@
 #!/usr/bin/env python3
-"""Breaks each formula in turn and sees whether the tests notice.
+"""Breaks decisions and formulas, one slip at a time, and sees whether the tests notice.
 
-Usage: check_mutants.py OUT [WORD ...]
-Every row of tests/mutants.tsv replaces one piece of one source file; with words, only
-the rows whose file's name has one of them. The changed file is laid over a shared
-library of the program's parts, and the unit tests run against both; what they let pass
-makes the books of some made-up shops, whose tables the oracle works out anew. A mutant
-that none of them notices is a failure, and so is a row that changes nothing.
+Usage: check_mutants.py OUT [--all] [FILE ...]
+tests/mutator.py makes the mutants of each file in FOLDERS; a share of them is drawn, by what
+they are and not by where they stand. With names of files all mutants of those are tried, with
+--all those of all. One that does not compile is none.
+
+A mutant is noticed when a unit test fails, or an answer at the terminal changes
+(tests/check_terminal.sh), or the oracle finds another cell in the tables of some made-up shops.
+One that loops is noticed too. All mutants are compiled into one program, which tries them in
+children of its own (tests/mutants/choose.c), so that no test begins anew for each.
+
+The rule. Not every slip can be noticed: some change nothing that can be seen. So each folder
+has a share of its mutants that must be noticed, as measured, and every other one is printed.
+In the folder of formulas it is all of them, but for those of tests/mutants/alike.tsv, each with
+its function, its change and why it changes nothing; a line there that fits no mutant is a
+failure, and so is one whose mutant is noticed.
 """
 import concurrent.futures
 import glob
+import hashlib
 import os
+import re
+import resource
 import subprocess
 import sys
 import tempfile
 
+import check_oracle
+import mutator
+
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
-TESTS = ["drag", "window", "state", "machine", "statistics", "uncertainty", "decimal", "unit",
-         "show", "quantity", "gauge", "told", "told_lock", "taken", "lock", "record", "tape", "made_windows",
-         "properties", "properties_number", "run_in", "turning", "drum", "warmth", "fit", "card_table", "remarks", "last_alike",
-         "log_later", "unloaded", "told_next", "log_meant"]
-CPU_LIMIT = 5  # seconds of work: a mutant that hangs has been noticed
-COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O1", "-fPIC", "-Isrc", "-I/usr/include/freetype2"]
-LIBRARIES = ["-lhpdf", "-lcmark", "-lyaml", "-lfreetype", "-lmd", "-lz", "-lm"]
-ORACLE = "oracle"  # the last of the tests
-SHOPS = "8"  # for the oracle
+# The share of a folder's mutants that is drawn, and the per cent of them to be noticed.
+FORMULAS, DECISIONS, NUMBERS = (0.5, 100), (0.15, 80), (0.25, 80)
+FOLDERS = {folder: shares for folder, shares in {
+    "src/drag": FORMULAS, "src/physics": FORMULAS, "src/verdict": DECISIONS, "src/judge": DECISIONS,
+    "src/number": NUMBERS}.items() if os.path.isdir(os.path.join(TOP, folder))}
+ALIKE = "tests/mutants/alike.tsv"
+UNITS = ["facts", "judge", "number", "physics", "report"]  # the programs of unit tests
+SLOW = 1.0  # seconds of work: a group of tests that takes more is left out
+SHOPS, SEED = 4, 1  # for the oracle
+JOBS = str(os.cpu_count())
+COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O0", "-w", "-Werror=implicit-function-declaration",
+           "-Werror=int-conversion", "-Werror=incompatible-pointer-types", "-Isrc", "-Itests/unit",
+           "-I/usr/include/freetype2"]
+LIBRARIES = "-lcmocka -lgsl -lgslcblas -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm".split()
 
 
 def run(command, **options):
     return subprocess.run(command, cwd=TOP, capture_output=True, **options)
 
 
-def must(command):
-    done = run(command)
+def must(command, **options):
+    done = run(command, **options)
     if done.returncode:
-        sys.exit("FAILED " + " ".join(command) + "\n" + done.stderr.decode())
+        sys.exit(f"FAILED {' '.join(command[:3])} ...: status {done.returncode}\n"
+                 + (done.stdout[-2000:] + done.stderr[-4000:]).decode(errors="replace"))
 
 
-def sources():
-    return [path for path in sorted(glob.glob(f"{TOP}/src/*.c") + glob.glob(f"{TOP}/src/*/*.c"))
-            if not path.startswith((f"{TOP}/src/bench/", f"{TOP}/src/main.c"))]
-
-
-def prepare(work):
-    """A library of all sources; the tests and the program linked against it."""
-    objects = {}
+def at_once(work, things):
     with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-        for path in sources():
-            name = os.path.relpath(path, TOP)
-            objects[name] = os.path.join(work, name.replace("/", "_")[:-2] + ".o")
-        list(pool.map(lambda item: must(COMPILE + ["-c", item[0], "-o", item[1]]), objects.items()))
-        must(["gcc", "-shared", "-o", f"{work}/libparts.so", *objects.values()] + LIBRARIES)
-        list(pool.map(lambda test: must(
-            COMPILE + ["-Itests/unit", f"tests/unit/test_{test}.c", "-o", f"{work}/test_{test}",
-                       f"-L{work}", "-lparts", "-lcmocka", "-lgsl", "-lgslcblas"] + LIBRARIES),
-            TESTS))
-        must(COMPILE + ["src/main.c", "-o", f"{work}/spindlebook", f"-L{work}", "-lparts"] + LIBRARIES)
+        return list(pool.map(work, things))
 
 
-def program_with(work, mutant):
-    """A folder that holds the program as if it had been made with the mutant."""
-    folder = f"{mutant or work + '/whole'}.out"
-    os.makedirs(f"{folder}/bin", exist_ok=True)
-    with open(f"{folder}/bin/spindlebook", "w", encoding="utf-8") as file:
-        file.write(f"""#!/bin/sh
-ulimit -t {CPU_LIMIT}
-LD_LIBRARY_PATH="{work}" LD_PRELOAD="{mutant}" exec "{work}/spindlebook" "$@"
-""")
-    os.chmod(f"{folder}/bin/spindlebook", 0o755)
-    return folder
+def read(path):
+    with open(os.path.join(TOP, path), encoding="utf-8") as file:
+        return file.read()
 
 
-def noticed(work, tests, mutant=""):
-    """The first of the tests that fails with the mutant loaded before the library."""
-    environment = dict(os.environ, LD_LIBRARY_PATH=work, LD_PRELOAD=mutant)
-    for test in tests:
-        if test == ORACLE:
-            if run(["tests/check_oracle.py", program_with(work, mutant), SHOPS]).returncode:
-                return test
-            continue
-        command = f'ulimit -t {CPU_LIMIT}; exec "{work}/test_{test}"'
-        if run(["sh", "-c", command], env=environment).returncode:
-            return test
-    return None
+# ---- the mutants
+
+def drawn(mutant, share):
+    words = f"{mutant.home.name} {mutant.told}".encode()
+    return int(hashlib.sha256(words).hexdigest()[:8], 16) < share * 16 ** 8
 
 
-def try_mutant(work, favourites, number, row):
-    """What is wrong with the row, or None. favourites: for each source file the tests,
-    those first that noticed its last mutants."""
-    name, old, new = row
-    text = open(os.path.join(TOP, name), encoding="utf-8").read()
-    if old not in text:
-        return f"row {number}: '{old}' does not stand in {name}"
-    source, mutant = f"{work}/mutant_{number}.c", f"{work}/mutant_{number}.so"
-    with open(source, "w", encoding="utf-8") as file:
-        file.write(text.replace(old, new, 1))
-    compiled = run(COMPILE + [f"-I{os.path.dirname(os.path.join(TOP, name))}", "-shared", source,
-                              "-o", mutant])
-    if compiled.returncode:
-        return f"row {number}: '{new}' in {name} does not compile"
-    tests = favourites.get(name, TESTS + [ORACLE])
-    test = noticed(work, tests, mutant)
-    if test is None:
-        return f"row {number}: no test notices '{old}' -> '{new}' in {name}"
-    favourites[name] = [test] + [other for other in tests if other != test]
-    return None
+def choose(files, everything):
+    """{number: (file, mutant)}; the last of each folder changes nothing, and must not be noticed."""
+    chosen, number, alike = {}, 0, read_alike()
+    for folder, (share, _) in FOLDERS.items():
+        own = [path for path in files if os.path.dirname(path) == folder]
+        for path in own:
+            found = mutator.mutants_of(read(path))
+            if not found:
+                continue
+            fits = [mutant for mutant in found if everything or drawn(mutant, share)
+                    or (mutant.home.name, mutant.told) in alike]
+            if path == own[-1]:
+                home = next(mutant.home for mutant in found if mutant.home.is_function)
+                fits.append(mutator.Mutant(home, "none", home.start, home.start, "", "unchanged"))
+            for mutant in fits:
+                number += 1
+                chosen[number] = path, mutant
+    return chosen
+
+
+def read_alike():
+    """{(function, change): why} of the mutants that change nothing."""
+    rows = [line.split("\t") for line in read(ALIKE).split("\n")[1:] if line]
+    return {(name, told): why for name, told, why in rows}
+
+
+# ---- the programs that hold them
+
+def compile_file(work, path, mutants, functions):
+    """Makes the object of a file with its mutants; those that do not compile are taken out."""
+    base = os.path.join(work, path.replace("/", "_")[:-2])
+    while True:
+        with open(base + ".c", "w", encoding="utf-8") as file:
+            file.write(mutator.variants(read(path), mutants, functions))
+        done = run(COMPILE + [f"-I{os.path.dirname(path)}", "-c", base + ".c", "-o", base + ".o"])
+        if done.returncode == 0:
+            return base + ".o"
+        bad = {int(number) for number in re.findall(r"^mutant-(\d+):\d+:\d+: error", done.stderr.decode(), re.M)}
+        if not bad:
+            sys.exit(f"FAILED {path} with its mutants does not compile:\n{done.stderr.decode()[:3000]}")
+        for number in bad:
+            del mutants[number]
+
+
+def write_table(work, chosen, places):
+    """What choose.c wants to know of the mutants. places: {(file, start of function): number}"""
+    count = max(chosen) + 1
+    homes, data = [-1] * count, ["0"] * count
+    for number, (path, mutant) in chosen.items():
+        if mutant.home.is_function:
+            homes[number] = places[path, mutant.home.start]
+        else:
+            data[number] = f"&mutant_data_{number}"
+    known = "\n".join(f"extern void (*const {name[1:]})(void);" for name in data if name != "0")
+    with open(os.path.join(work, "table.c"), "w", encoding="utf-8") as file:
+        file.write(f"{known}\nconst int mutant_count = {count}, mutant_functions = {len(places) + 1};\n"
+                   f"const int mutant_function[] = {{{', '.join(map(str, homes))}}};\n"
+                   f"void (*const *const mutant_data[])(void) = {{{', '.join(data)}}};\n")
+
+
+def unit_objects(out, program):
+    """The objects of a program of unit tests, made."""
+    sources = ["tests/unit/main.c", *sorted(glob.glob(f"tests/unit/{program}/*.c", root_dir=TOP))]
+    objects = [os.path.join(out, "build", source[len("tests/"):-2] + ".o") for source in sources]
+    must(["make", "-s", f"OUT={out}", *objects])
+    return objects
+
+
+def unit_groups():
+    """(program, group): each is run by itself."""
+    return [(program, os.path.basename(path)[:-2]) for program in UNITS
+            for path in sorted(glob.glob(f"tests/unit/{program}/*.c", root_dir=TOP))]
+
+
+def build(out, work, chosen):
+    """Makes the programs in the folder work; takes out of chosen what does not compile."""
+    by_file = {}
+    for number, (path, mutant) in chosen.items():
+        by_file.setdefault(path, {})[number] = mutant
+    starts = sorted({(path, mutant.home.start) for path, mutant in chosen.values() if mutant.home.is_function})
+    places = {start: i for i, start in enumerate(starts)}
+    objects = at_once(lambda item: compile_file(work, *item, {
+        start: place for (path, start), place in places.items() if path == item[0]}), by_file.items())
+    for number, (path, _) in list(chosen.items()):
+        if number not in by_file[path]:
+            del chosen[number]
+    write_table(work, chosen, places)
+    parts = objects + ["tests/mutants/choose.c", os.path.join(work, "table.c"),
+                       os.path.join(out, "build", "libspindlebook.a")] + LIBRARIES
+    programs = {program: unit_objects(out, program) for program in UNITS}
+    programs["spindlebook"] = ["src/main.c"]
+    at_once(lambda item: must(COMPILE + item[1] + parts + ["-o", os.path.join(work, item[0])]), programs.items())
+
+
+# ---- the trials
+
+class Trial:
+    """Which mutants of a work folder are noticed so far, and by what."""
+
+    def __init__(self, work, chosen):
+        self.work, self.noticed_file = work, os.path.join(work, "noticed")
+        self.by, self.chosen = {}, chosen
+        with open(os.path.join(work, "tried"), "w", encoding="utf-8") as file:
+            file.write("\n".join(map(str, chosen)) + "\n")
+        open(self.noticed_file, "w").close()
+        self.environment = dict(os.environ, MUTANTS=os.path.join(work, "tried"), NOTICED=self.noticed_file,
+                                JOBS=JOBS, CMOCKA_TEST_ABORT="1")
+
+    def living(self):
+        return [number for number in self.chosen if number not in self.by]
+
+    def look(self, name):
+        """Who has noticed what is new in the file."""
+        with open(self.noticed_file, encoding="utf-8") as file:
+            for number in map(int, file.read().split()):
+                self.by.setdefault(number, name)
+
+    def notice(self, numbers, name):
+        with open(self.noticed_file, "a", encoding="utf-8") as file:
+            file.write("".join(f"{number}\n" for number in numbers))
+        self.look(name)
+
+    def units(self, groups):
+        """The quick ones first: they leave less to the others."""
+        seconds = {}
+        for program, group in groups:
+            before = resource.getrusage(resource.RUSAGE_CHILDREN)
+            must([os.path.join(self.work, program), group])
+            seconds[program, group] = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime - before.ru_utime
+        for program, group in sorted((one for one in groups if seconds[one] < SLOW), key=seconds.get):
+            must([os.path.join(self.work, program), group], env=self.environment)
+            self.look(group)
+
+    def terminal(self, out):
+        must(["tests/check_terminal.sh", out],
+             env=dict(self.environment, COMPARE="1", PROGRAM=os.path.join(self.work, "spindlebook")))
+        self.look("terminal")
+
+    def oracle(self, seed):
+        """The tables of a shop; where a mutant's differ, what the oracle says of them."""
+        with tempfile.TemporaryDirectory() as folder:
+            check_oracle.write_shop(folder, seed)
+            must([os.path.join(self.work, "spindlebook"), "book", "--content", folder, "--only", "tables",
+                  "--templates", os.path.join(TOP, "templates"), "--out", "made"],
+                 env=dict(self.environment, EACH_IN=folder))
+            self.look("oracle")
+            whole = tables(os.path.join(folder, "0", "made"))
+            other = [number for number in self.living() if os.path.exists(os.path.join(folder, str(number)))
+                     and tables(os.path.join(folder, str(number), "made")) != whole]
+        refused = at_once(lambda number: self.refused(number, seed), other)
+        self.notice([number for number, is_so in zip(other, refused) if is_so], "oracle")
+
+    def refused(self, number, seed):
+        """Has the oracle something against the mutant?"""
+        try:
+            return check_oracle.try_shop(self.alone(number), seed)[1] is not None
+        except (ValueError, ArithmeticError, KeyError, IndexError):  # cells that it cannot read
+            return True
+
+    def alone(self, number):
+        """A program that has the mutant."""
+        name = os.path.join(self.work, f"spindlebook-{number}")
+        with open(name, "w", encoding="utf-8") as file:
+            file.write(f'#!/bin/sh\nulimit -t 20\nMUTANT={number} exec "{self.work}/spindlebook" "$@"\n')
+        os.chmod(name, 0o755)
+        return name
+
+
+def tables(folder):
+    """The bytes of every computed table below the folder."""
+    found = {}
+    for path in glob.glob("**/*.csv", root_dir=folder, recursive=True):
+        with open(os.path.join(folder, path), "rb") as file:
+            found[path] = file.read()
+    return found
+
+
+# ---- what is said
+
+def tell(trial, files):
+    """Prints what was not noticed; returns the failures."""
+    alike, failures, used = read_alike(), [], set()
+    for folder, (_, least) in FOLDERS.items():
+        own = {number: mutant for number, (path, mutant) in trial.chosen.items() if os.path.dirname(path) == folder}
+        living = 0
+        for number, mutant in own.items():
+            path, key = trial.chosen[number][0], (mutant.home.name, mutant.told)
+            words = f"{path}: {mutant.home.name}(): {mutant.operator}: {mutant.told}"
+            used.add(key)
+            if mutant.operator == "none":
+                if number in trial.by:
+                    failures.append(f"{words}: {trial.by[number]} fails")
+            elif key in alike:
+                if number in trial.by:
+                    failures.append(f"{words}: {trial.by[number]} notices it, and {ALIKE} says that nothing can")
+            elif number not in trial.by:
+                living += 1
+                print(f"not noticed: {words}")
+        count = sum(mutant.operator != "none" and (mutant.home.name, mutant.told) not in alike for mutant in own.values())
+        if count:
+            share = 100 * (count - living) / count
+            print(f"{folder}: {count} mutants, {count - living} noticed: {share:.1f} %")
+            if share < least:
+                failures.append(f"{folder}: {share:.1f} % noticed, and {least} % must be")
+    if not files:
+        failures += [f"{ALIKE}: no mutant of {name}() is '{told}'" for name, told in alike if (name, told) not in used]
+    return failures
 
 
 def main():
-    with open(os.path.join(TOP, "tests", "mutants.tsv"), encoding="utf-8") as file:
-        rows = [(number, line.rstrip("\n").split("\t")) for number, line in enumerate(file, 1)][1:]
-    rows = [row for row in rows if not sys.argv[2:] or any(word in row[1][0] for word in sys.argv[2:])]
+    arguments = [word for word in sys.argv[2:] if word != "--all"]
+    files = [os.path.relpath(path, TOP) if os.path.isabs(path) else path for path in arguments] or \
+        sorted(path for folder in FOLDERS for path in glob.glob(f"{folder}/*.c", root_dir=TOP))
+    if len(FOLDERS) != 3:
+        sys.exit(f"FAILED one folder each of formulas, decisions and numbers is wanted, not {list(FOLDERS)}")
+    everything = len(sys.argv) > 2
+    chosen = choose(files, everything)
     with tempfile.TemporaryDirectory() as work:
-        prepare(work)
-        survivor = noticed(work, TESTS + [ORACLE])
-        if survivor:
-            print(f"FAILED {survivor} fails without any mutant")
-            return 1
-        favourites = {}
-        with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
-            found = list(pool.map(lambda item: try_mutant(work, favourites, *item), rows))
-    failures = [failure for failure in found if failure]
+        build(os.path.abspath(sys.argv[1]), work, chosen)
+        trial = Trial(work, chosen)
+        trial.units(unit_groups())
+        for i in range(SHOPS):
+            trial.oracle(SEED + i)
+        trial.terminal(sys.argv[1])
+        failures = tell(trial, arguments)
     for failure in failures:
         print(f"FAILED {failure}")
-    print(f"{len(rows)} mutants, {len(rows) - len(failures)} noticed")
+    noticed = len(trial.by)
+    print(f"{len(chosen)} mutants, {noticed} noticed, {len(failures)} failures")
     return 1 if failures else 0
 
 

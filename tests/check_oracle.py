@@ -215,22 +215,26 @@ def without_limits(text):
     return text[:start] + "limits:\n  on-file: none\n" + text[end:]
 
 
-def try_shop(program, seed):
-    """The cells that agree for the shop drawn from a seed, and those with a number; or
-    what failed."""
+def write_shop(folder, seed):
+    """Writes the content of the shop drawn from a seed; returns its settings."""
     random_ = random.Random(seed)
     text = shop_text(random_)
     lost = random_.random() < 0.15
     logs = [("gauge-check.csv", check_log(random_, text)), ("readings.csv", pull_log(random_, text))]
     text = without_limits(text) if lost else text
     files = {"settings.yaml": text, "00-start.md": "# Book\n", "10-tables.md": PAGE, "card.md": CARD}
-    for name, log in logs:
-        if log:
-            files[name] = log
-    with tempfile.TemporaryDirectory() as folder:
-        for name, words in files.items():
+    for name, words in list(files.items()) + logs:
+        if words:
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
                 file.write(words)
+    return text
+
+
+def try_shop(program, seed):
+    """The cells that agree for the shop drawn from a seed, and those with a number; or
+    what failed."""
+    with tempfile.TemporaryDirectory() as folder:
+        text = write_shop(folder, seed)
         out = os.path.join(folder, "out")
         made = subprocess.run([program, "book", "--content", folder, "--out", out, "--templates",
                                os.path.join(here, "..", "templates")], capture_output=True)
