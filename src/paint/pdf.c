@@ -302,8 +302,7 @@ static void write_outline(struct reading *reading, struct arena *arena)
     pdf_ref root = pdf_objects(reading->file, count + 1);
     for (size_t i = 0; i <= count; i++)
         write_item(reading, items, i, root);
-    put_neighbour(&reading->catalog, "/Outlines ", root, 0);
-    pdf_show_outline(reading->file);
+    put_neighbour(&reading->catalog, "/PageMode/UseOutlines/Outlines ", root, 0);
 }
 
 /* ---- all of it ---- */
@@ -345,16 +344,11 @@ static void paint_reading(const struct painting *painting, const struct sink *si
     const struct print *print = painting->print;
     struct pdf_file *file = pdf_file_new(painting->packer);
     struct reading reading = {.print = print, .file = file, .tags = painting->tags};
-    pdf_ref faces = pdf_objects(file, 2), resources = faces + 1;
-    buffer_text(&reading.text, "/Font ");
-    pdf_refer(&reading.text, faces);
-    buffer_text(&reading.text, "\n");
-    pdf_object_set(file, resources, &reading.text);
+    pdf_ref resources = pdf_fonts_embed(file, painting->fonts, painting->signs).resources;
     reading.pages = arena_get(painting->arena, print->sheet_count * sizeof *reading.pages);
     for (size_t i = 0; i < print->sheet_count; i++)
         reading.pages[i] = pdf_page(file, print->sheets[i].width, print->sheets[i].height,
                                     resources, &painting->packed[i]);
-    pdf_fonts_embed(file, faces, painting->fonts, painting->signs);
     put_labels(&reading.catalog, print);
     for (size_t i = 0; i < print->sheet_count; i++)
         finish_page(&reading, i);

@@ -25,8 +25,6 @@ struct pdf_file {
     struct arena *arena;     /* of the entries */
     struct entries *entries; /* by object */
     size_t entries_count;
-    struct buffer ready; /* while the file is saved: what goes to the sink next, */
-    struct sink sink;    /* and the sink */
 };
 
 static void on_error(HPDF_STATUS error, HPDF_STATUS detail, void *file)
@@ -188,11 +186,6 @@ pdf_ref pdf_page(struct pdf_file *file, double width, double height, pdf_ref res
     return number_of(page);
 }
 
-void pdf_show_outline(struct pdf_file *file)
-{
-    HPDF_SetPageMode(file->doc, HPDF_PAGE_MODE_USE_OUTLINE);
-}
-
 /* ---- the file ---- */
 
 enum { BRANCH = 1000 }; /* pages below one branch of the tree of pages */
@@ -206,23 +199,6 @@ struct pdf_file *pdf_file_new(struct packer *packer)
         fatal_no_memory();
     HPDF_SetPagesConfiguration(file->doc, BRANCH);
     return file;
-}
-
-enum { SPILL = 64 * 1024 }; /* bytes handed to the sink at once */
-
-static void spill(struct pdf_file *file)
-{
-    file->sink.take(file->sink.with, file->ready.bytes, file->ready.length);
-    file->ready.length = 0;
-}
-
-static HPDF_STATUS take_bytes(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT length)
-{
-    struct pdf_file *file = stream->attr;
-    buffer_add(&file->ready, bytes, length);
-    if (file->ready.length >= SPILL)
-        spill(file);
-    return HPDF_OK;
 }
 
 static void put_title(struct buffer *out, const char *title)
@@ -253,28 +229,28 @@ static void describe(struct pdf_file *file, const char *title, bool flip_short_e
     buffer_free(&text);
 }
 
-/* What HPDF_SaveToStream() does, but piece by piece into the sink: that call holds the
- * whole file. */
+/* The version that libharu gives a file follows the calls that were made, of which we make
+ * few. */
 void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
                    const struct buffer *catalog, const struct sink *sink)
 {
-    HPDF_Doc doc = file->doc;
     describe(file, title, flip_short_edge, catalog);
-    file->sink = *sink;
-    HPDF_Dict_Add(doc->trailer, "Root", doc->catalog);
-    HPDF_Dict_Add(doc->trailer, "Info", doc->info);
-    HPDF_Stream stream = HPDF_CallbackWriter_New(doc->mmgr, take_bytes, file);
-    must(file, stream != NULL);
-    HPDF_Stream_WriteStr(stream, "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n");
-    must(file, HPDF_Xref_WriteToStream(doc->xref, stream, NULL) == HPDF_OK);
-    HPDF_Stream_Free(stream);
-    spill(file);
+    file->doc->pdf_version = HPDF_VER_17;
+    HPDF_SaveToStream(file->doc);
+    HPDF_ResetStream(file->doc);
+    for (HPDF_UINT32 left = HPDF_GetStreamSize(file->doc); left > 0;) {
+        HPDF_BYTE bytes[64 * 1024];
+        HPDF_UINT32 length = left < sizeof bytes ? left : sizeof bytes;
+        HPDF_ReadFromStream(file->doc, bytes, &length);
+        must(file, length > 0);
+        sink->take(sink->with, bytes, length);
+        left -= length;
+    }
 }
 
 void pdf_file_free(struct pdf_file *file)
 {
     HPDF_Free(file->doc);
-    buffer_free(&file->ready);
     free(file->entries);
     arena_free(file->arena);
     free(file);

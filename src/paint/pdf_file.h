@@ -50,9 +50,6 @@ pdf_ref pdf_stream_packed(struct pdf_file *file, const struct buffer *packed,
 pdf_ref pdf_page(struct pdf_file *file, double width, double height, pdf_ref resources,
                  const struct buffer *packed);
 
-/* A viewer begins with the outline beside the pages. */
-void pdf_show_outline(struct pdf_file *file);
-
 /* Saves the file into the sink: with its title, its language, and how to show and print it.
  * catalog: more entries of the dictionary at its root; NULL: none. A date is given only if the
  * environment has SOURCE_DATE_EPOCH (base/source_date.h). */

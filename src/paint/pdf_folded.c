@@ -72,8 +72,8 @@ struct folding {
     struct arena *arena;
     struct packer *packer;
     struct pdf_file *file;
-    pdf_ref faces, resources; /* the fonts; and a dictionary that has them alone */
-    pdf_ref *forms;           /* by page; the last is the blank, where there is one */
+    struct pdf_embedded embedded;
+    pdf_ref *forms; /* by page; the last is the blank, where there is one */
 };
 
 static bool has_blank(const struct print *print)
@@ -90,7 +90,7 @@ static pdf_ref make_form(const struct folding *folding, const struct sheet *shee
     buffer_text(&entries, " ");
     pdf_number(&entries, sheet->height);
     buffer_text(&entries, "]/Resources ");
-    pdf_refer(&entries, folding->resources);
+    pdf_refer(&entries, folding->embedded.resources);
     pdf_ref form = pdf_stream_packed(folding->file, packed, entries.bytes);
     buffer_free(&entries);
     return form;
@@ -145,7 +145,7 @@ static pdf_ref make_resources(const struct folding *folding, const struct half h
     pdf_ref resources = pdf_objects(folding->file, 1);
     struct buffer text = {0};
     buffer_text(&text, "/Font ");
-    pdf_refer(&text, folding->faces);
+    pdf_refer(&text, folding->embedded.faces);
     buffer_text(&text, "/XObject<<");
     for (int i = 0; i < 2; i++) {
         buffer_print(&text, "/%s ", halves[i].name);
@@ -202,22 +202,14 @@ void pdf_fold(const struct print *print, const struct buffer *packed, const stru
                               .arena = arena_new(),
                               .packer = packer,
                               .file = pdf_file_new(packer)};
-    struct buffer text = {0};
     folding.blank =
         fold_notes(folding.arena, fonts, folding.paper.half_width, folding.paper.half_height);
-    folding.faces = pdf_objects(folding.file, 2);
-    folding.resources = folding.faces + 1;
-    buffer_text(&text, "/Font ");
-    pdf_refer(&text, folding.faces);
-    buffer_text(&text, "\n");
-    pdf_object_set(folding.file, folding.resources, &text);
-    make_forms(&folding, packed);
     add_signs(signs, &folding);
-    pdf_fonts_embed(folding.file, folding.faces, fonts, signs);
+    folding.embedded = pdf_fonts_embed(folding.file, fonts, signs);
+    make_forms(&folding, packed);
     for (size_t side = 0; side < 2 * fold_sheets(&folding.fold); side++)
         draw_side(&folding, side);
     pdf_file_save(folding.file, print->title, true, NULL, sink);
-    buffer_free(&text);
     pdf_file_free(folding.file);
     arena_free(folding.arena);
 }

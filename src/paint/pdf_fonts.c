@@ -199,9 +199,11 @@ static pdf_ref font(const struct face_use *use)
     return object;
 }
 
-void pdf_fonts_embed(struct pdf_file *file, pdf_ref faces, const struct fonts *fonts,
-                     const struct pdf_signs *signs)
+struct pdf_embedded pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                                    const struct pdf_signs *signs)
 {
+    struct pdf_embedded made = {.faces = pdf_objects(file, 2)};
+    made.resources = made.faces + 1;
     struct arena *arena = arena_new();
     struct buffer text = {0};
     for (enum face face = 0; face < FACE_COUNT; face++) {
@@ -217,7 +219,11 @@ void pdf_fonts_embed(struct pdf_file *file, pdf_ref faces, const struct fonts *f
         buffer_print(&text, "/%s ", pdf_face_names[face]);
         pdf_refer(&text, font(&use));
     }
-    pdf_object_set(file, faces, &text);
+    pdf_object_set(file, made.faces, &text);
+    buffer_text(&text, "/Font ");
+    pdf_refer(&text, made.faces);
+    pdf_object_set(file, made.resources, &text);
     buffer_free(&text);
     arena_free(arena);
+    return made;
 }

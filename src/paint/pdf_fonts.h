@@ -20,9 +20,13 @@ void pdf_signs_add(struct pdf_signs *signs, const struct sheet *sheet);
 /* What the faces are called in the operators of a page. */
 extern const char *const pdf_face_names[FACE_COUNT];
 
-/* Embeds the faces in use; faces: the dictionary that gets them by their names. A text is
- * shown in them by its code points, two bytes each. */
-void pdf_fonts_embed(struct pdf_file *file, pdf_ref faces, const struct fonts *fonts,
-                     const struct pdf_signs *signs);
+struct pdf_embedded {
+    pdf_ref faces;     /* a dictionary of them by their names */
+    pdf_ref resources; /* those of a page that has nothing but them */
+};
+
+/* Embeds the faces in use. A text is shown in them by its code points, two bytes each. */
+struct pdf_embedded pdf_fonts_embed(struct pdf_file *file, const struct fonts *fonts,
+                                    const struct pdf_signs *signs);
 
 #endif
