@@ -18,7 +18,7 @@ root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 COPIED = ["src", "tests", "content", "docs", "templates"]
 FILES = ["Makefile", "DEVELOPERS.md", "README.md", ".clang-format"]
 CODE = r"(`+) ?(.+?) ?\1"
-UNITS = ["test_unit", "test_quantity", "test_settings", "test_formats", "test_figures"]
+UNITS = ["number", "shop", "book", "figures"]
 
 
 class Failure(Exception):
@@ -28,14 +28,15 @@ class Failure(Exception):
 # ---- the steps
 
 def steps(text):
-    """(what, path, ...) of each step, in their order."""
+    """(what, groups) of each step, in their order."""
     text = text.split("\n## To add\n")[1]
-    fence = r"\n\n(?P<ticks>`{3,})\w*\n(?P<body>.*?\n)(?P=ticks)\n"
+    fence = r"[^`:]*:\n\n(?P<ticks>`{3,})\w*\n(?P<body>.*?\n)(?P=ticks)\n"
     forms = {
-        "write": r"\nWrite `(?P<path>[^`]+)`:" + fence,
-        "beside": r"\nIn `(?P<path>[^`]+)`, (?P<side>below|above) the line (?P<t>`+)(?P<line>.+?)(?P=t)(?!`)"
-                  r"(?P<rule> and the rule)?[^\n]*:" + fence,
-        "change": r"\nIn `(?P<path>[^`]+)`, for (?P<t>`+) ?(?P<old>.+?) ?(?P=t)(?!`) write\s(?P<u>`+)(?P<new>.+?)(?P=u)(?!`)\.",
+        "write": r"\nWrite `(?P<path>[^`]+)`" + fence,
+        "put": r"\n(?P<where>At the beginning|At the end|By the alphabet|Behind the last `(?P<last>[^`]+)`) (?:of|in) (?:`(?P<name>[^`]+)` in )?"
+               r"(?:`(?P<function>\w+)\(\)` in )?`(?P<path>[^`]+)`" + fence,
+        "above": r"\nAbove `(?P<name>[\w-]+:)` in `(?P<path>[^`]+)`" + fence,
+        "add": r"\nIn `(?P<path>[^`]+)`,(?: in the row of `(?P<row>[^`]+)`,)? add `(?P<new>[^`]+)` behind `(?P<old>[^`]+)`\.",
         "run": r"\nRun `(?P<path>[^`]+)`\.",
         "copy": r"\nCopy `(?P<path>[^`]+)` to `(?P<to>[^`]+)`\.",
     }
@@ -56,37 +57,114 @@ def save(tree, path, text):
         file.write(text)
 
 
-def put_beside(tree, step):
-    lines = read(tree, step["path"]).split("\n")
-    places = [i for i, line in enumerate(lines) if line.strip() == step["line"].strip()]
+def only(path, form, text, name):
+    """The one place in the text that has the form."""
+    places = list(re.finditer(form, text, re.M))
     if len(places) != 1:
-        raise Failure(f"{step['path']}: the line '{step['line']}' stands there {len(places)} times")
-    at = places[0] + (step["side"] == "below") + bool(step["rule"])
-    lines[at:at] = step["body"].split("\n")[:-1]
-    save(tree, step["path"], "\n".join(lines))
+        raise Failure(f"{path}: '{name}' stands there {len(places)} times")
+    return places[0]
 
 
-def change(tree, step):
-    old, new = step["old"], step["new"]
-    if step["u"] == "``":  # blanks next to double ticks belong to them
-        new = new.removeprefix(" ").removesuffix(" ")
+def closing(text, opening):
+    """Where the brace closes that opens there."""
+    depth = 0
+    for match in re.compile(r"[{}]").finditer(text, opening):
+        depth += 1 if match.group(0) == "{" else -1
+        if depth == 0:
+            return match.start()
+    raise Failure(f"no brace closes '{text[opening - 40:opening + 1]}'")
+
+
+def braces(path, text, name, function):
+    """From behind the brace that opens what has that name to the one that closes it."""
+    start, end = 0, len(text)
+    if function:
+        start = only(path, rf"^\w[^;{{}}]*\b{function}\([^;{{}}]*\)\n\{{", text, function).end() - 1
+        end = closing(text, start)
+    plain = re.escape(name.removesuffix("[]"))
+    form = rf"\b{plain}\[[^\n]*\] = \{{" if name.endswith("[]") else rf"^{plain}(?: =)? \{{"
+    opening = start + only(path, form, text[start:end], name).end() - 1
+    return opening + 1, closing(text, opening)
+
+
+def rows(path, text, name):
+    """The rows of a table of a page, of a table of a document, or what is below a key."""
+    if name.endswith(":"):
+        key = only(path, rf"^{re.escape(name)}( *\{{)?$|^{re.escape(name)} *\{{", text, name)
+        return key.end() + text[key.end():].startswith("\n"), None
+    if path.startswith("content/"):
+        head = only(path, rf"^```csv {re.escape(name)}:.*\n.*\n", text, name)
+        return head.end(), text.index("```", head.end())
+    head = only(path, rf"^\| {re.escape(name)} \|.*\n\|[-|]*\n", text, name)
+    return head.end(), head.end() + re.match(r"(?:\|.*\n)*", text[head.end():]).end()
+
+
+def put(tree, step):
+    path, name, body = step["path"], step["name"], step["body"]
+    text = read(tree, path)
+    if not name:
+        start = end = text.rindex("#endif") if path.endswith(".h") else len(text)
+    elif path.endswith((".c", ".h", ".py")):
+        start, end = braces(path, text, name, step["function"])
+    else:
+        start, end = rows(path, text, name)
+    at = start if step["where"] == "At the beginning" else end
+    if step["where"] == "By the alphabet":
+        later = [match.start() for match in re.finditer(r"^.+$", text[start:end], re.M) if match.group(0) > body]
+        at = start + later[0] if later else end
+    if step["last"]:
+        found = text.rindex(step["last"], start, end)
+        at = found + re.search(r"\n(?= {0,4}\S|\n)", text[found:]).end()
+    before, after = text[:at].rstrip(" "), text[at:]
+    if not name:
+        before, after = before.rstrip("\n") + "\n", ("\n" if after else "") + after
+    elif not before.endswith("\n"):  # the brace shares its line with what is within
+        before += "\n" if before.endswith(("{", ",")) else ",\n"
+        after = after.lstrip("\n")
+        body += re.match(" *", body).group(0) if after[0] != " " else ""
+    save(tree, path, before + body + after)
+
+
+def put_above(tree, step):
     text = read(tree, step["path"])
-    if text.count(old) != 1:
-        raise Failure(f"{step['path']}: '{old}' stands there {text.count(old)} times")
-    save(tree, step["path"], text.replace(old, new))
+    at = only(step["path"], rf"^ *{re.escape(step['name'])}", text, step["name"]).start()
+    save(tree, step["path"], text[:at] + step["body"] + text[at:])
+
+
+def add(tree, step):
+    """A word to a list, as its neighbour stands in it: within ticks, behind a comma or not."""
+    path, text = step["path"], read(tree, step["path"])
+    start, end = 0, len(text)
+    if step["row"]:
+        row = only(path, rf"^\| `{re.escape(step['row'])}` \|.*$", text, step["row"])
+        start, end = row.span()
+    place = only(path, rf"(?<![\w.])(`?){re.escape(step['old'])}(`?)(?![\w.])", text[start:end], step["old"])
+    at = start + place.end()
+    comma = "," if text[at:at + 1] == "," else ""
+    save(tree, path, f"{text[:at]}{comma} {place.group(1)}{step['new']}{place.group(2)}{text[at:]}")
 
 
 def follow(tree, name, step):
     if name == "write":
         save(tree, step["path"], step["body"])
-    elif name == "beside":
-        put_beside(tree, step)
-    elif name == "change":
-        change(tree, step)
     elif name == "run":
+        set_lines(tree)
         run(tree, *step["path"].split())
-    else:
+    elif name == "copy":
         save(tree, step["to"], read(tree, step["path"]))
+    else:
+        {"put": put, "above": put_above, "add": add}[name](tree, step)
+
+
+def set_lines(tree):
+    if shutil.which("clang-format"):
+        run(tree, "clang-format", "-i", *written(tree))
+
+
+def written(tree):
+    """The files of C that the steps write to."""
+    return sorted({step["path"] for name, step in steps(read(tree, "DEVELOPERS.md"))
+                   if name != "run" and step["path"].endswith((".c", ".h"))})
 
 
 # ---- the copy
@@ -160,7 +238,7 @@ def check_faults(tree):
         if path == "tests/faults/drum-too-wide/expected":
             must("must lie between 1 mm and 1 m, not 3 m" in said, f"{path}: {said}")
             continue
-        for name in (", cN", ", width", " or b6"):
+        for name in (", cN", ", width", "b6 or "):
             said = said.replace(name, "")
         must(said == read(root, path), f"{path}: another difference than new names")
 
@@ -171,10 +249,6 @@ def check_tests(tree):
         run(tree, f"out/build/tests/{name}")
     for name in ("check_rules.py", "check_words.py", "check_agreement.py", "check_figures.py"):
         run(tree, f"tests/{name}", "out")
-    if shutil.which("clang-format"):
-        written = [step["path"] for name, step in steps(read(tree, "DEVELOPERS.md"))
-                   if name != "run" and step["path"].endswith((".c", ".h"))]
-        run(tree, "clang-format", "--dry-run", "--Werror", *sorted(set(written)))
 
 
 def main():
@@ -192,7 +266,7 @@ def main():
         except Failure as failure:
             print(f"FAILED {failure}")
             return 1
-    paragraphs = len(re.findall(r"\n(?:Write|In|Copy|Run) `", text.split("\n## To add\n")[1]))
+    paragraphs = len(re.findall(r"\n(?:(?:Write|In|Copy|Run|Above)|(?:At the beginning|At the end|By the alphabet) (?:of|in)|Behind the last) `", text.split("\n## To add\n")[1]))
     if paragraphs != len(found):
         print(f"FAILED {paragraphs} steps are written, {len(found)} were understood")
         return 1

@@ -19,7 +19,7 @@ TWINS = [("true", "false"), ("fmin", "fmax"), ("floor", "ceil"), ("sin", "cos"),
          ("steps_not_below", "steps_not_above"), ("drag_to_pull", "drag_from_pull"), ("first", "last"),
          ("decimal_add", "decimal_subtract"), ("before", "after"), ("slope", "intercept")]
 TWIN = {a: b for pair in TWINS for a, b in (pair, pair[::-1])}
-SAME = {"decimal_add", "decimal_multiply", "fmin", "fmax", "hypot"}  # either order of arguments will do
+SAME = {"strncmp", "memcmp", "strcmp", "decimal_add", "decimal_multiply", "fmin", "fmax", "hypot"}  # either order of arguments will do
 BARE = {"fabs", "floor", "ceil", "round", "sqrt", "llround", "log1p"}  # f(x) becomes (x)
 NO_STATEMENT = set("if for while do switch return case default else const static struct enum union int "
                    "double char bool size_t void unsigned signed long int64_t uint64_t goto assert".split())
