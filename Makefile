@@ -77,7 +77,7 @@ check: booklet unit replay ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
 check-long: booklet ## run the tests that take long, and the oracle over many more workshops
-	@SHOPS=200 tests/run $(OUT) check_oracle.py $(LONG)
+	@SHOPS=200 CONSTRUCTS=all tests/run $(OUT) check_oracle.py check_growth.py $(LONG)
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh

@@ -1,0 +1,353 @@
+#!/usr/bin/env python3
+"""Work and memory grow with the input, and not faster: every construct that input can hold is
+doubled and doubled again, and both may grow by no more than the power 1.15.
+Usage: check_growth.py OUT [NAME...]    without names the quick ones; with CONSTRUCTS=all, all
+
+Work is counted in instructions, by valgrind, so that a busy machine changes nothing. What the
+second doubling adds is compared with what the first adds: what the book takes without the
+construct is in neither. Memory is the peak of the same runs without valgrind. Where the second
+doubling adds less than LEAST_WORK there is too little to judge: that is a failure too."""
+import concurrent.futures
+import math
+import os
+import pathlib
+import random
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+HERE = pathlib.Path(__file__).resolve().parent
+BASE = HERE / "faults" / "base"
+MOST_POWER = 1.15
+LEAST_WORK = 5e5  # instructions
+
+# What a library makes faster than the input, with the reason. These are run and told, and fail
+# only where they have become good: then the line goes.
+KNOWN = {
+    "pictures in pictures": "cmark 0.30.2 seeks every ![[]() anew from the brackets before it",
+}
+
+SOME = "cord drum headstock a of breakaway 18.2 lock spindle the nut pull".split()
+
+
+# ---- what a construct is made of; each takes how many ----
+
+def words(count, seed=1):
+    draw = random.Random(seed)
+    return " ".join(draw.choices(SOME, k=count))
+
+
+def page(text):
+    """Files of a book with this page."""
+    return {"10-page.md": "# A page\n\n" + text + "\n"}
+
+
+def form(text):
+    return {"form-01-sheet.md": "# F1. A sheet\n\n" + text + "\n"}
+
+
+def block(kind, *rows):
+    return "```%s\n%s\n```\n" % (kind, "\n".join(rows))
+
+
+def table(rows, columns, most_words, name="made"):
+    draw = random.Random(rows + columns)
+    heads = ",".join("head %d" % i for i in range(columns))
+    body = [",".join(words(draw.randint(1, most_words), draw.random()) for _ in range(columns))
+            for _ in range(rows)]
+    return block("csv %s: A made table" % name, heads, *body)
+
+
+def settings(pattern, text):
+    """The settings with something else in one place."""
+    whole, count = re.subn(pattern, lambda _: text, (BASE / "settings.yaml").read_text(), flags=re.S)
+    assert count == 1, pattern
+    return {"settings.yaml": whole}
+
+
+def bands(count):
+    row = "    - {from: %d r/min, to: %d r/min, low: 0.5 N.m, high: 0.9 N.m}"
+    rows = [row % (400 * i, 400 * i + 400) for i in range(count)]
+    return settings(r"    - \{from.*page: 28\}", "\n".join(rows))
+
+
+def more_settings(text):
+    return {"settings.yaml": (BASE / "settings.yaml").read_text() + text}
+
+
+def log(count):
+    heads = "date,nut,lock,direction,warmth,temperature,breakaway,pulls,note"
+    rows = ["20%02d-%02d-%02d,%d deg,%s,usual,cold,18 degC,%.1f N,%s N,a note" %
+            (10 + i // 336, 1 + i // 28 % 12, 1 + i % 28, i % 40, ("before", "after")[i % 2],
+             25 + i % 7, " ".join("%.2f" % (18 + (i * k) % 5 / 20) for k in range(1, 6)))
+            for i in range(count)]
+    shown = "\n".join(block("table " + name) for name in ("pull-log", "history", "nut-map"))
+    return {"readings.csv": "\n".join([heads, *rows, ""]), **page(shown)}
+
+
+def weighings(count):
+    rows = ["2026-03-02,%s,%.2f N,%.2f N" % (("up", "down")[i % 2], 1 + i % 45, 1 + i % 45 + i % 3 / 20)
+            for i in range(count)]
+    shown = block("table gauge-check") + "\n" + block("figure gauge-residuals")
+    return {"gauge-check.csv": "\n".join(["date,direction,load,reading", *rows, ""]), **page(shown)}
+
+
+def pages(count, text=lambda i: "Words.\n"):
+    return {"%05d-page-%05d.md" % (10 + i, i): "# Page %d\n\n%s" % (i, text(i)) for i in range(count)}
+
+
+def lists(depth):
+    return page("\n".join("%s- words" % ("  " * i) for i in range(depth)))
+
+
+def frame(text):
+    """Page templates with this in the frame."""
+    whole = (HERE.parent / "templates" / "page.html").read_text()
+    return {"../templates/page.html": whole.replace("<body>", "<body>" + text, 1)}
+
+
+def stranger_files(count):
+    return {"../out/mine-%05d" % i: "" for i in range(count)}
+
+
+def stranger_folders(count):
+    """Folders of your own in out, and the list of what an earlier run made there."""
+    return {"../out/.spindlebook": "".join("site/page-%05d.html\n" % i for i in range(count)),
+            **{"../out/mine-%05d/note" % i: "" for i in range(count)}}
+
+
+def lathes(count):
+    text = (BASE / "settings.yaml").read_text()
+    return {"../lathes/bay-%04d.yaml" % i: text for i in range(count)}
+
+
+CHECK, SITE = ["check"], ["book", "--only", "site", "--only", "single"]
+BOOK = ["book"] + [word for part in ("site", "single", "booklet", "tables") for word in ("--only", part)]
+EACH = ["book", "--only", "tables", "--each", "../lathes"]
+
+
+class Construct:
+    """make(n) gives the files of a book that has n of it; status: what the program leaves with."""
+
+    def __init__(self, name, count, make, verb=BOOK, status=0, quick=False):
+        self.name, self.count, self.make = name, count, make
+        self.verb, self.status, self.quick = verb, status, quick
+
+
+def paragraphs(name, count, unit, verb=BOOK, status=0, **more):
+    """So many times a text, in one paragraph."""
+    return Construct(name, count, lambda n: page(unit * n), verb, status, **more)
+
+
+CONSTRUCTS = [
+    # tables
+    Construct("rows of cells that wrap", 60, lambda n: page(table(n, 6, 9)), quick=True),
+    Construct("rows that do not wrap", 250, lambda n: page(table(n, 4, 1))),
+    Construct("tables", 40, lambda n: page("\n".join(table(3, 4, 3, "t%d" % i) for i in range(n)))),
+    Construct("words of a cell", 75, lambda n: page(block("csv made: Made", "a,b", words(n) + ",b"))),
+    Construct("words of a cell beyond a page", 5000, status=1, quick=True,
+              make=lambda n: page(block("csv made: Made", "a,b", words(n) + ",b"))),
+    Construct("words of a head beyond a page", 5000, status=1,
+              make=lambda n: page(block("csv made: Made", "a," + words(n), "a,b"))),
+    Construct("words of a caption", 2000, lambda n: page(block("csv made: " + words(n), "a,b", "a,b"))),
+    Construct("columns", 500, lambda n: page(table(4, n, 2)), SITE),
+    Construct("columns beyond a page", 500, lambda n: page(table(4, n, 2)), status=1),
+    Construct("cells too many in a row", 500, status=1,
+              make=lambda n: page(block("csv made: Made", "a,b", *["a,b" + ",c" * 8] * n))),
+    # forms
+    Construct("boxes to tick in one place", 1500, verb=CHECK, status=1, quick=True,
+              make=lambda n: form(block("boxes", "State" + " □ good" * n))),
+    Construct("places in a row of boxes", 1500, verb=CHECK, status=1, quick=True,
+              make=lambda n: form(block("boxes", " | ".join(["Date"] * n)))),
+    Construct("places in a row of lines", 1500, verb=CHECK, status=1,
+              make=lambda n: form(block("lines", " | ".join(["Date"] * n)))),
+    Construct("rows of boxes", 700, lambda n: form(block("boxes", *["Date | Name"] * n)), status=1, verb=CHECK),
+    Construct("rows of a grid", 700, verb=CHECK, status=1,
+              make=lambda n: form(block("grid made: Made", "what,seen", *["drum,"] * n))),
+    Construct("columns of a grid", 700, verb=CHECK, status=1,
+              make=lambda n: form(block("grid made: Made", ",".join(["what"] * n), ",".join(["drum"] * n)))),
+    Construct("values in a place", 1500, verb=CHECK, status=1,
+              make=lambda n: form(block("boxes", "Drum = " + "{drum} " * n))),
+    Construct("forms", 25, lambda n: {"form-%03d-sheet-%d.md" % (i, i): "# F%d. Sheet\n\n%s" % (
+        i, block("boxes", "Date | Name")) for i in range(n)}, ["book", "--only", "forms"]),
+    # pages and what is on them
+    Construct("pages", 150, lambda n: pages(n)),
+    Construct("pages that link to pages", 100, lambda n: pages(n, lambda i: "".join(
+        "[there](%05d-page-%05d.md)\n" % (10 + k % n, k % n) for k in range(i, i + 8)))),
+    Construct("headings of a page", 450, lambda n: page("\n".join("## Head %d\n\nWords." % i for i in range(n)))),
+    Construct("headings of one name", 450, lambda n: page("## Head\n\nWords.\n\n" * n)),
+    Construct("links of a page", 700, lambda n: page("\n\n".join("[words](10-page.md#a-page)" for i in range(n)))),
+    Construct("links to headings", 450, lambda n: page("\n".join(
+        "## Head %d\n\n[there](#head-%d)\n" % (i, n - 1 - i) for i in range(n)))),
+    Construct("links that lead nowhere", 700, status=1,
+              make=lambda n: page("\n".join("[words](#head-%d)" % i for i in range(n)))),
+    Construct("addresses of links", 700, lambda n: page("\n".join(
+        ["[w%d]" % i for i in range(n)] + [""] + ["[w%d]: https://example.org/%d" % (i, i) for i in range(n)]))),
+    Construct("items of a list", 700, lambda n: page("- words\n" * n)),
+    Construct("items of a numbered list", 700, lambda n: page("".join("%d. words\n" % (i + 1) for i in range(n)))),
+    Construct("paragraphs", 700, lambda n: page("Words.\n\n" * n)),
+    Construct("cautions", 150, lambda n: page(block("caution Care", "Words.") * n)),
+    Construct("blocks in a caution", 500, lambda n: page(block("caution Care", *["Words.\n"] * n))),
+    Construct("literal lines", 700, lambda n: page(block("", *["words"] * n))),
+    Construct("signs of a literal line", 20000, lambda n: page(block("", "w" * n)), SITE),
+    paragraphs("words of a paragraph", 4000, "words "),
+    paragraphs("lines of a paragraph", 1500, "words\n"),
+    paragraphs("signs of a word", 15000, "w"),
+    paragraphs("words wider than a line", 300, "w" * 200 + " "),
+    paragraphs("numbers with units", 3000, "1 mm "),
+    paragraphs("words with hyphens", 1500, "lock-nut-"),
+    paragraphs("short code", 1500, "`a` "),
+    paragraphs("changes of look", 1500, "*a* **b** "),
+    paragraphs("signs with a meaning to HTML", 4000, "< & "),
+    # nesting, and what a reader of Markdown meets from an enemy
+    Construct("lists in lists", 100, lists, CHECK, status=1),
+    Construct("quotes in quotes", 3000, lambda n: page(">" * n + " a"), CHECK, status=1),
+    paragraphs("emphasis in emphasis", 1500, "*a **b ", CHECK),
+    paragraphs("open brackets", 8000, "[", CHECK),
+    paragraphs("links that stay open", 4000, "[a](", CHECK),
+    paragraphs("closing brackets", 8000, "a]", CHECK),
+    paragraphs("underscores", 8000, "_a ", CHECK),
+    paragraphs("open HTML", 4000, "a <!-- ", CHECK),
+    Construct("raw HTML", 1000, lambda n: page("<b>\n\n" * n), CHECK, status=1),
+    Construct("runs of backticks", 150, lambda n: page(" ".join("`" * i for i in range(1, n))), CHECK),
+    paragraphs("entities", 4000, "&amp; ", CHECK),
+    paragraphs("pictures", 1000, "![a](b) ", CHECK, status=1),
+    paragraphs("pictures in pictures", 2000, "![[]()", CHECK, status=1),
+    # faults
+    Construct("faults of one page", 700, lambda n: page("\n".join("[a](%d.md)" % i for i in range(n))), status=1),
+    Construct("faults over many pages", 1500, lambda n: pages(n, lambda i: "[a](x.md)"), CHECK, status=1,
+              quick=True),
+    Construct("pages of bad bytes", 500, lambda n: {k: "\udcff" for k in pages(n)}, CHECK, status=1),
+    paragraphs("hidden signs", 3000, "\u202ew ", CHECK, status=1),
+    paragraphs("signs that no font has", 2000, "\u4e00 ", CHECK, status=1),
+    Construct("keys that are unknown", 700, lambda n: more_settings(
+        "".join("key-%d: 1\n" % i for i in range(n))), CHECK, status=1),
+    Construct("keys given twice", 700, lambda n: more_settings("paper: {card: a5}\n" * n), CHECK, status=1),
+    Construct("rows of a log that are wrong", 200, lambda n: {
+        "readings.csv": "date,direction,warmth,pulls\n" + "2026-13-02,up,hot,x\n" * n}, CHECK, status=1),
+    Construct("cells of a log's row", 2000, lambda n: {
+        "readings.csv": "date,direction,warmth,pulls\n" + "," * n}, CHECK, status=1),
+    # settings and logs
+    Construct("bands", 9, bands),
+    Construct("speeds", 15, lambda n: settings(
+        "top-speed: 1600 r/min", "top-speed: 1600 r/min\n  speeds: " + ", ".join(
+            "%d r/min" % (i + 1) for i in range(n)))),
+    Construct("speeds too many", 3000, lambda n: settings(
+        "top-speed: 1600 r/min", "top-speed: 1600 r/min\n  speeds: " + "1 r/min, " * n), CHECK, status=1),
+    Construct("drums to tabulate", 15, lambda n: settings(
+        'drum-sizes: "[^"]*"', 'drum-sizes: "%s"' % ", ".join("%d mm" % (20 + i) for i in range(n)))),
+    Construct("signs of a name", 20000, lambda n: settings("name: Test lathe", "name: " + "w" * n), CHECK,
+              status=1),
+    Construct("signs of a figure", 5000, lambda n: settings(
+        "top-speed: 1600 r/min", "top-speed: 1600.%s r/min" % ("0" * n)), CHECK, status=1),
+    Construct("comments of the settings", 2000, lambda n: more_settings("# words\n" * n), CHECK),
+    Construct("brackets of the settings", 700, lambda n: more_settings("x: " + "[" * n), CHECK, status=1),
+    Construct("rows of the log", 250, log),
+    Construct("weighings", 250, weighings),
+    # templates, other people's files, many lathes
+    Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),
+    Construct("slots that stay open", 1500, lambda n: frame("<slot " * n), CHECK, status=1, quick=True),
+    Construct("slots that are unknown", 700, lambda n: frame('<slot name="x"></slot>' * n), CHECK, status=1),
+    Construct("signs of a template", 20000, lambda n: frame("w" * n), SITE),
+    Construct("your own files in out", 1000, stranger_files, SITE),
+    Construct("your own folders in out, and pages", 300, quick=True, verb=SITE,
+              make=lambda n: {**stranger_folders(n), **pages(n)}),
+    Construct("lathes", 8, lathes, EACH),
+]
+
+
+class Book:
+    """Counts what the program takes for a book."""
+
+    def __init__(self, out, work):
+        self.program = pathlib.Path(out).resolve() / "bin" / "spindlebook"
+        self.work = pathlib.Path(work)
+        self.runner = self.work / "run"
+        subprocess.run([os.environ.get("CC", "gcc"), "-O1", "-o", self.runner, HERE / "bench" / "run.c"],
+                       check=True)
+
+    def write(self, files):
+        """A folder with content/, templates/ and what else these files lie in."""
+        folder = pathlib.Path(tempfile.mkdtemp(dir=self.work))
+        shutil.copytree(BASE, folder / "content")
+        shutil.copytree(HERE.parent / "templates", folder / "templates")
+        for name, text in files.items():
+            file = folder / "content" / name
+            file.parent.mkdir(parents=True, exist_ok=True)
+            file.write_bytes(text.encode("utf-8", "surrogateescape"))
+        return folder / "content"
+
+    def run(self, before, folder, verb, status):
+        """What a run prints on standard error, valgrind's words among it."""
+        words = [*before, self.program, *verb, "--content", ".", "--templates", "../templates"]
+        if verb[0] == "book":
+            words += ["--out", "../out"]
+        made = subprocess.run(words, cwd=folder, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
+                              check=False)
+        said = made.stderr.decode(errors="replace")
+        if made.returncode != status:
+            raise RuntimeError("left with %d: %s" % (made.returncode, said[-600:]))
+        return said
+
+    def work_of(self, files, verb, status):
+        folder = self.write(files)
+        said = self.run(["valgrind", "--tool=cachegrind", "--cache-sim=no",
+                         "--cachegrind-out-file=/dev/null"], folder, verb, status)
+        shutil.rmtree(folder.parent)
+        return sum(int(count.replace(",", "")) for count in re.findall(r"I +refs: +([\d,]+)", said))
+
+    def peak_of(self, files, verb, status):
+        folder = self.write(files)
+        took = folder.parent / "took"
+        self.run([self.runner, took], folder, verb, status)
+        peak = float(took.read_text().split()[2])
+        shutil.rmtree(folder.parent)
+        return peak
+
+    def measure(self, construct):
+        """The powers with which work and peak grow, the work that the last doubling adds, and
+        the largest peak."""
+        books = [construct.make(construct.count * times) for times in (1, 2, 4)]
+        how = construct.verb, construct.status
+        work = [self.work_of(files, *how) for files in books]
+        peak = [self.peak_of(files, *how) for files in books[::2]]
+        first, second = (max(work[i + 1] - work[i], 1) for i in (0, 1))
+        return (math.log2(second / first), math.log(peak[1] / peak[0], 4)), second, peak[1]
+
+
+def tell(book, construct):
+    """A line about a construct, and whether it is as it should be."""
+    try:
+        (work, peak), count, kib = book.measure(construct)
+    except RuntimeError as failure:
+        return "%s: %s" % (construct.name, failure), False
+    line = "%-36s work %4.2f (%6.1f million)  memory %4.2f (%5.1f MiB)" % (
+        construct.name, work, count / 1e6, peak, kib / 1024)
+    grows = max(work, peak) > MOST_POWER
+    if construct.name in KNOWN:
+        return line + "  known: " + KNOWN[construct.name], grows
+    if count < LEAST_WORK:
+        return line + "  too little to judge", False
+    return line, not grows
+
+
+def main():
+    names, every = sys.argv[2:], os.environ.get("CONSTRUCTS") == "all"
+    chosen = [c for c in CONSTRUCTS if c.name in names or not names and (c.quick or every)]
+    if not shutil.which("valgrind"):
+        print("skipped: there is no valgrind to count instructions; type: make deps-verbs")
+        return 0
+    failed = 0
+    with tempfile.TemporaryDirectory() as work, \
+            concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        book = Book(sys.argv[1], work)
+        for line, good in pool.map(lambda construct: tell(book, construct), chosen):
+            print(line if good else "FAILED " + line, flush=True)
+            failed += not good
+    print("%d constructs, %d failures" % (len(chosen), failed))
+    return 1 if failed or not chosen else 0
+
+
+sys.exit(main())
