@@ -209,6 +209,8 @@ def begins_statement(tokens, i):
         return tokens.word(first) in ("case", "default")
     if before not in (";", "{", "}", "else"):
         return False
+    if tokens.word(tokens.left(i, {"{", "}"}) - 1) == "(":  # within the brackets of a for
+        return False
     after = tokens.word(i + 1)  # a declaration has a name, or a star and a name, behind its type
     return not (re.match(r"[A-Za-z_]", after) or after == "*" and tokens.word(i + 3) in ("=", ";", ",", "["))
 

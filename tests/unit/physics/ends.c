@@ -45,6 +45,8 @@ static void test_parts_of_the_oil_index(void **state)
         assert_near(oil_index_hundred(rows[i].hot), rows[i].hundred, 1e-8);
     }
     assert_true(isnan(oil_index_zero(22.001)));
+    assert_true(isnan(oil_index_zero(1.999)));
+    assert_true(isnan(oil_index_hundred(22.001)));
     assert_true(isnan(oil_index_hundred(1.999)));
 }
 
@@ -62,6 +64,7 @@ static void test_ends_of_the_oil_index(void **state)
     assert_near(oil_hot_of_index(oil_index_zero(2), 0), 2, 1e-12);
     assert_near(oil_hot_of_index(oil_index_zero(22), 0), 22, 1e-12);
     assert_true(isnan(oil_hot_of_index(oil_index_zero(22) + 1, 0)));
+    assert_true(isnan(oil_hot_of_index(oil_index_hundred(2) - 1, 100)));
     assert_true(isnan(oil_hot_of_index(50, 100.5)));
     assert_true(isnan(oil_hot_of_index(50, -0.5)));
 }
