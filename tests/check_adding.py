@@ -34,9 +34,10 @@ def steps(text):
     forms = {
         "write": r"\nWrite `(?P<path>[^`]+)`" + fence,
         "put": r"\n(?P<where>At the beginning|At the end|By the alphabet|Behind the last `(?P<last>[^`]+)`) (?:of|in) (?:`(?P<name>[^`]+)` in )?"
-               r"(?:`(?P<function>\w+)\(\)` in )?`(?P<path>[^`]+)`" + fence,
+               r"`(?P<path>[^`]+)`" + fence,
         "above": r"\nAbove `(?P<name>[\w-]+:)` in `(?P<path>[^`]+)`" + fence,
-        "add": r"\nIn `(?P<path>[^`]+)`,(?: in the row of `(?P<row>[^`]+)`,)? add `(?P<new>[^`]+)` behind `(?P<old>[^`]+)`\.",
+        "add": r"\nIn `(?P<path>[^`]+)`,(?: in the row of `(?P<row>[^`]+)`,)?"
+               r"(?: in `(?P<within>[^`]+)`,)? add `(?P<new>[^`]+)` behind `(?P<old>[^`]+)`\.",
         "run": r"\nRun `(?P<path>[^`]+)`\.",
         "copy": r"\nCopy `(?P<path>[^`]+)` to `(?P<to>[^`]+)`\.",
     }
@@ -75,15 +76,18 @@ def closing(text, opening):
     raise Failure(f"no brace closes '{text[opening - 40:opening + 1]}'")
 
 
-def braces(path, text, name, function):
+def body_of(path, text, function):
+    """From the brace that opens a function's body to the one that closes it."""
+    name = function.removesuffix("()")
+    opening = only(path, rf"^\w[^;{{}}]*\b{name}\([^;{{}}]*\)\n\{{", text, function).end() - 1
+    return opening, closing(text, opening)
+
+
+def braces(path, text, name):
     """From behind the brace that opens what has that name to the one that closes it."""
-    start, end = 0, len(text)
-    if function:
-        start = only(path, rf"^\w[^;{{}}]*\b{function}\([^;{{}}]*\)\n\{{", text, function).end() - 1
-        end = closing(text, start)
     plain = re.escape(name.removesuffix("[]"))
     form = rf"\b{plain}\[[^\n]*\] = \{{" if name.endswith("[]") else rf"^{plain}(?: =)? \{{"
-    opening = start + only(path, form, text[start:end], name).end() - 1
+    opening = only(path, form, text, name).end() - 1
     return opening + 1, closing(text, opening)
 
 
@@ -105,7 +109,7 @@ def put(tree, step):
     if not name:
         start = end = text.rindex("#endif") if path.endswith(".h") else len(text)
     elif path.endswith((".c", ".h", ".py")):
-        start, end = braces(path, text, name, step["function"])
+        start, end = braces(path, text, name)
     else:
         start, end = rows(path, text, name)
     at = start if step["where"] == "At the beginning" else end
@@ -138,9 +142,12 @@ def add(tree, step):
     if step["row"]:
         row = only(path, rf"^\| `{re.escape(step['row'])}` \|.*$", text, step["row"])
         start, end = row.span()
+    elif step["within"]:
+        is_function = step["within"].endswith("()")
+        start, end = (body_of if is_function else braces)(path, text, step["within"])
     place = only(path, rf"(?<![\w.])(`?){re.escape(step['old'])}(`?)(?![\w.])", text[start:end], step["old"])
     at = start + place.end()
-    comma = "," if text[at:at + 1] == "," else ""
+    comma = "," if text[at:at + 1] == "," or text[:start + place.start()].endswith(", ") else ""
     save(tree, path, f"{text[:at]}{comma} {place.group(1)}{step['new']}{place.group(2)}{text[at:]}")
 
 
@@ -238,7 +245,7 @@ def check_faults(tree):
         if path == "tests/faults/drum-too-wide/expected":
             must("must lie between 1 mm and 1 m, not 3 m" in said, f"{path}: {said}")
             continue
-        for name in (", cN", ", width", "b6 or "):
+        for name in (", cN", ", width", " or b6"):
             said = said.replace(name, "")
         must(said == read(root, path), f"{path}: another difference than new names")
 
