@@ -32,7 +32,7 @@ import mutator
 
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 # The share of a folder's mutants that is drawn, and the per cent of them to be noticed.
-FORMULAS, DECISIONS, NUMBERS = (0.5, 100), (0.15, 80), (0.25, 80)
+FORMULAS, DECISIONS, NUMBERS = (0.5, 100), (0.15, 90), (0.25, 85)
 FOLDERS = {folder: shares for folder, shares in {
     "src/drag": FORMULAS, "src/physics": FORMULAS, "src/verdict": DECISIONS, "src/judge": DECISIONS,
     "src/number": NUMBERS}.items() if os.path.isdir(os.path.join(TOP, folder))}
