@@ -16,11 +16,11 @@ PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
 PACKAGES_BROWSER := chromium $(if $(shell command -v npm),,nodejs npm) \
                     $(if $(shell command -v java),,default-jre-headless)
 
-SOURCES := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c))
+SOURCES := $(filter-out src/bench/%,$(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
 PROGRAM := $(OUT)/bin/spindlebook
 
-# Everything but main.c, for the tests to link against.
+# Everything but cli/main.c, for the tests to link against.
 LIBRARY := $(OUT)/build/libspindlebook.a
 
 # `make V=1` shows the commands.
@@ -88,11 +88,11 @@ pictures: booklet ## make the pictures of README and docs anew from what was mad
 clean: ## remove everything that was made
 	rm -rf $(OUT)
 
-$(PROGRAM): $(OUT)/build/main.o $(LIBRARY)
+$(PROGRAM): $(OUT)/build/cli/main.o $(LIBRARY)
 	@mkdir -p $(@D)
 	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
 
-$(LIBRARY): $(filter-out $(OUT)/build/main.o,$(OBJECTS))
+$(LIBRARY): $(filter-out $(OUT)/build/cli/main.o,$(OBJECTS))
 	@rm -f $@
 	$(call say,gather $@)ar rcs $@ $^
 

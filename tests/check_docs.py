@@ -44,7 +44,7 @@ def first_cells(text, head):
 # ---- what the code has
 
 def public_functions():
-    heads = "".join(read(path) for path in sorted(glob.glob("src/drag/*.h", root_dir=root)))
+    heads = "".join(read(path) for path in sorted(glob.glob("src/physics/*.h", root_dir=root)))
     heads = re.sub(r"/\*.*?\*/", "", heads, flags=re.S)
     heads = re.sub(r"static inline.*?\n}\n", "", heads, flags=re.S)
     return re.findall(r"^[a-z][\w ]*?\*?(\w+)\([^)]*\);", heads, re.M)

@@ -34,7 +34,7 @@ TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), "
 # The share of a folder's mutants that is drawn, and the per cent of them to be noticed.
 FORMULAS, DECISIONS, NUMBERS = (0.5, 100), (0.15, 90), (0.25, 85)
 FOLDERS = {folder: shares for folder, shares in {
-    "src/drag": FORMULAS, "src/physics": FORMULAS, "src/verdict": DECISIONS, "src/judge": DECISIONS,
+    "src/physics": FORMULAS, "src/physics": FORMULAS, "src/judge": DECISIONS, "src/judge": DECISIONS,
     "src/number": NUMBERS}.items() if os.path.isdir(os.path.join(TOP, folder))}
 ALIKE = "tests/mutants/alike.tsv"
 UNITS = ["facts", "judge", "number", "physics", "report"]  # the programs of unit tests
@@ -166,7 +166,7 @@ def build(out, work, chosen):
     parts = objects + ["tests/mutants/choose.c", os.path.join(work, "table.c"),
                        os.path.join(out, "build", "libspindlebook.a")] + LIBRARIES
     programs = {program: unit_objects(out, program) for program in UNITS}
-    programs["spindlebook"] = ["src/main.c"]
+    programs["spindlebook"] = ["src/cli/main.c"]
     at_once(lambda item: must(COMPILE + item[1] + parts + ["-o", os.path.join(work, item[0])]), programs.items())
 
 

@@ -35,7 +35,7 @@ fuzz-libraries: ## build the libraries that meet text so that the fuzzers see in
 	@tests/fuzz/libraries.sh $(FUZZ_BUILT) '$(FUZZ_STRICT)'
 	@rm -f $(FUZZERS:%=$(OUT)/build/fuzz/fuzz_%)
 
-$(FUZZ_LIBRARY): $(wildcard src/*.[ch] src/*/*.[ch])
+$(FUZZ_LIBRARY): $(wildcard src/*/*.[ch])
 	@$(MAKE) -s OUT=$(OUT)/build/fuzz CC=clang CFLAGS='$(FUZZ_STRICT)' library
 
 $(OUT)/build/fuzz/fuzz_%: tests/fuzz/fuzz_%.c tests/fuzz/fuzz_file.h $(FUZZ_LIBRARY)
@@ -80,7 +80,7 @@ faults: booklet ## let every call on memory and files fail in turn, and kill the
 	@tests/check_injected.py $(OUT) --all
 	@tests/check_kill.py $(OUT) --all
 
-LINTED := $(filter-out src/bench/%,$(wildcard src/*.c src/*/*.c tests/fuzz/*.c))
+LINTED := $(filter-out src/bench/%,$(wildcard src/*/*.c tests/fuzz/*.c))
 CPPCHECK := cppcheck -q --std=c11 --enable=warning,performance,portability \
             --suppress=missingIncludeSystem --suppressions-list=tests/cppcheck.txt --error-exitcode=1 --template='{file}:{line}: {id}: {message}'
 

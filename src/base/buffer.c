@@ -2,12 +2,14 @@
 
 #include "base/fatal.h"
 #include "base/memory.h"
-#include "base/sink.h"
 
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+/* A growing run of bytes, for building outputs. Starts as {0}; always followed
+ * by a NUL once anything is in it. Running out of memory ends the program. */
 
 enum {
     USUAL_PRINT = 100,       /* bytes: what is printed at once is seldom longer */
@@ -96,4 +98,16 @@ void buffer_print(struct buffer *buffer, const char *format, ...)
     va_start(args, format);
     buffer_vprint(buffer, format, args);
     va_end(args);
+}
+
+/* Where the bytes of a file go, piece by piece. */
+
+static void append(void *buffer, const void *bytes, size_t length)
+{
+    buffer_add(buffer, bytes, length);
+}
+
+struct sink sink_of_buffer(struct buffer *buffer)
+{
+    return (struct sink){append, buffer};
 }

@@ -28,7 +28,6 @@ void fault(struct diags *diags, struct place at, const char *format, ...)
 /* Gives a file its place in the order of what is printed, before there is a fault in it.
  * The name is not copied. */
 void diags_name(struct diags *diags, const char *file);
-
 size_t diags_count(const struct diags *diags);
 
 /* Prints every fault in the order in which their files were first named, by diags_name() or

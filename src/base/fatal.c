@@ -12,7 +12,7 @@ _Noreturn void fatal(const char *format, ...)
     vfprintf(stderr, format, args);
     fputc('\n', stderr);
     va_end(args);
-    exit(FATAL_STATUS);
+    exit(MACHINE_FAILED);
 }
 
 _Noreturn void fatal_no_memory(void)

@@ -3,6 +3,7 @@
 #include "base/fatal.h"
 #include "base/utf8.h"
 
+#include <ctype.h>
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -11,6 +12,9 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+/* Whole files, read at once. A disk that fails, and a machine without memory, end the
+ * program (base/fatal.h); what is told here is the user's to mend. */
 
 /* Not the user's fault: the disk, or the machine's memory or tables are at an end. */
 static void stop_if_machine_failed(const char *name, int error)
@@ -200,4 +204,44 @@ const char **file_list(struct arena *arena, const char *folder, const char *suff
         qsort(names, count, sizeof *names, file_order);
     *ARENA_PUSH(arena, names, count) = NULL;
     return names;
+}
+
+/* The only date that the outputs may bear: the one that the caller sets. */
+
+static const char variable[] = "SOURCE_DATE_EPOCH";
+
+static const long long LAST_SECOND = 253402300799; /* of the year 9999 */
+
+/* Seconds since 1970; -1 where the text is no moment. */
+static long long seconds_of(const char *text)
+{
+    char *end = NULL;
+    long long seconds = strtoll(text, &end, 10); /* of too many digits: its greatest */
+    return isdigit((unsigned char)text[0]) && !*end && seconds <= LAST_SECOND ? seconds : -1;
+}
+
+void source_date_check(struct diags *diags)
+{
+    const char *text = getenv(variable);
+    if (text && seconds_of(text) < 0)
+        fault(diags, (struct place){.file = variable},
+              "'%.40s' is no date; set it to a whole number of seconds since 1970, up to %lld "
+              "(the year 9999), or unset it",
+              text, LAST_SECOND);
+}
+
+bool source_date(struct tm *utc)
+{
+    const char *text = getenv(variable);
+    time_t moment = text ? (time_t)seconds_of(text) : -1;
+    return moment >= 0 && gmtime_r(&moment, utc);
+}
+
+const char *source_date_day(struct arena *arena)
+{
+    struct tm utc;
+    if (!source_date(&utc))
+        return NULL;
+    return arena_format(arena, "%04d-%02d-%02d", utc.tm_year + 1900, utc.tm_mon + 1,
+                        utc.tm_mday);
 }

@@ -7,6 +7,7 @@
 #include "base/diag.h"
 
 #include <stdbool.h>
+#include <time.h>
 
 struct file_text {
     const char *name;  /* as the user would type it; owned by the arena */
@@ -44,5 +45,18 @@ int file_order(const void *a, const void *b);
 /* Names of the files in a folder that end in suffix, in byte order; NULL-ended.
  * On failure NULL, with errno set. Hidden files are passed over. */
 const char **file_list(struct arena *arena, const char *folder, const char *suffix);
+
+/* The only date that the outputs may bear: the one that the caller sets. */
+
+/* The moment of the environment's SOURCE_DATE_EPOCH, as
+ * https://reproducible-builds.org/specs/source-date-epoch/ has it; false where it is
+ * not set, or to what source_date_check() does not let through. */
+bool source_date(struct tm *utc);
+
+/* Its day, "2026-03-09", in UTC; NULL where there is none. Owned by the arena. */
+const char *source_date_day(struct arena *arena);
+
+/* A fault where it is set to no whole number of seconds, or to one beyond the year 9999. */
+void source_date_check(struct diags *diags);
 
 #endif

@@ -37,7 +37,6 @@ void *heap_get(size_t size);
 
 /* Memory for so many items, above 0, with what was in the old; what is new is not zeroed. */
 void *heap_resize(void *memory, size_t count, size_t size);
-
 #define HEAP_PUSH(items, count)                                                                \
     ((items) = heap_grow((items), (count), sizeof *(items)), &(items)[(count)++])
 

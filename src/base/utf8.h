@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 /* Reads the code point at *at and moves *at behind it. The text must be valid
  * and NUL-terminated; at its end this returns 0 and does not move. */
@@ -20,5 +21,19 @@ size_t utf8_valid(const char *bytes, size_t length);
 
 /* Code points in the first length bytes of valid UTF-8. */
 size_t utf8_count(const char *bytes, size_t length);
+
+/* The first bytes of a text, to look for a whole text that is just that. */
+
+struct text_start {
+    const char *bytes; /* not owned; a NUL may follow later */
+    size_t length;
+};
+
+/* As strcmp() of the start alone and a whole text. */
+static inline int text_start_against(const struct text_start *start, const char *whole)
+{
+    int difference = strncmp(start->bytes, whole, start->length);
+    return difference ? difference : -(whole[start->length] != '\0');
+}
 
 #endif

@@ -1,11 +1,10 @@
-# The bench page's engine: number, drag, shop and verdict with src/bench as WebAssembly.
+# The bench page's engine: src/bench with what it asks as WebAssembly.
 # It needs clang, lld, wasi-libc and clang's runtime for wasm32. Where one is missing the
 # rest is made without the bench page, and the build says so.
 
 ENGINE         := $(OUT)/build/bench.wasm
-ENGINE_ROOMS   := bench number drag shop verdict
-# Without what wants an arena.
-ENGINE_SOURCES := $(filter-out src/shop/words.c,$(wildcard $(ENGINE_ROOMS:%=src/%/*.c)))
+ENGINE_SOURCES := $(wildcard $(addprefix src/,bench/*.c number/*.c physics/*.c judge/*.c)) \
+                  $(addprefix src/,shop/shop.c shop/fields.c shop/check.c report/remarks.c report/report.c)
 ENGINE_FLAGS   := --target=wasm32-wasi -std=c11 -Isrc -D_GNU_SOURCE -O2 -ffp-contract=off \
                   -nostartfiles \
                   -Wl,--no-entry,--strip-all,--gc-sections,--stack-first,-z,stack-size=262144
@@ -22,6 +21,6 @@ engine: packages
 	else rm -f $(ENGINE); \
 	  echo "  The bench page is left out: it needs $(PACKAGES_BENCH). Type: make deps booklet"; fi
 
-$(ENGINE): $(ENGINE_SOURCES) $(wildcard $(ENGINE_ROOMS:%=src/%/*.h)) src/base/diag.h
+$(ENGINE): $(ENGINE_SOURCES) $(wildcard src/*/*.h)
 	@mkdir -p $(@D)
 	$(call say,compile $@)clang $(ENGINE_FLAGS) $(WARNINGS) -o $@ $(ENGINE_SOURCES)

@@ -1,11 +1,18 @@
 /* Two opposed taper roller bearings in both arrangements, upper half in section, with
  * the way that the preload's force takes. */
+#include "doc/canvas.h"
 #include "figures/figures.h"
+#include "figures/plot.h"
+#include "judge/nut.h"
+#include "judge/warmth.h"
+#include "physics/physics.h"
+#include "shop/shop.h"
 
 #include <math.h>
 
 /* Heights above the spindle's axis, and lengths along it. */
 static const double BORE = 28, CUP = 66, HOUSING = 86, HALF = 15;
+
 static const double APEX = 165, CUP_SLOPE = 0.315, CONE_SLOPE = 0.22; /* of the raceways */
 
 static const struct ink ink_force = {.stroke = STROKE_THICK, .dash = DASH_HIDDEN};
@@ -126,7 +133,8 @@ static void draw_round_trip(struct canvas *c, const struct bearing *left,
 }
 
 static const double LEFT = 108, RIGHT = 218; /* middles of the two bearings */
-static const double FACE = 18, BACK = 17;    /* of cone and cup, from the middle */
+
+static const double FACE = 18, BACK = 17; /* of cone and cup, from the middle */
 
 /* A part as a box: from one length to another, between two heights. */
 static void draw_part(struct canvas *c, double axis, double from, double to, double low,
@@ -223,4 +231,250 @@ void draw_bearings(const struct figure_ask *ask, struct canvas *canvas)
     draw_back_to_back(canvas, 112);
     canvas_bold(canvas, 6, 142, ALIGN_LEFT, "Face to face: a ring in the headstock");
     draw_face_to_face(canvas, 242);
+}
+
+/* Where to measure the temperature of the bearings. */
+
+static const double AXIS = 96;
+
+static void draw_lathe(struct canvas *c)
+{
+    canvas_box(c, 84, 50, 120, 92, &ink_thick);        /* headstock */
+    canvas_box(c, 204, AXIS - 30, 9, 60, &ink_thick);  /* front cap */
+    canvas_box(c, 76, AXIS - 24, 8, 48, &ink_thick);   /* rear cap */
+    canvas_box(c, 213, AXIS - 14, 16, 28, &ink_thick); /* nose */
+    canvas_box(c, 50, AXIS - 32, 14, 64, &ink_thick);  /* pulley */
+    canvas_box(c, 40, AXIS - 14, 36, 28, &ink_hidden); /* spindle's tail */
+    canvas_box(c, 24, 142, 200, 14, &ink_thick);       /* bed */
+    canvas_line(c, 30, AXIS, 244, AXIS, &ink_centre);
+    canvas_box(c, 172, AXIS - 22, 26, 44, &ink_hidden); /* front bearing */
+    canvas_box(c, 90, AXIS - 18, 20, 36, &ink_hidden);  /* rear bearing */
+    canvas_text(c, 144, 66, ALIGN_MIDDLE, "headstock");
+    canvas_sign(c, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
+}
+
+/* A place to measure: a number in a ring, and its words. */
+static void draw_place(struct canvas *c, const char *number, double x, double y, double to_x,
+                       double to_y)
+{
+    canvas_leader(c, x, y, to_x, to_y);
+    canvas_circle(c, x, y, 6.5, &ink_sheet);
+    canvas_bold(c, x, y + 2.7, ALIGN_MIDDLE, number);
+}
+
+void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas)
+{
+    (void)ask;
+    draw_lathe(canvas);
+    draw_place(canvas, "1", 224, 40, 209, AXIS - 26);
+    canvas_words(canvas, 234, 38, 80, ALIGN_LEFT,
+                 "front cap, over the bearing: read here, always at one marked spot");
+    draw_place(canvas, "2", 70, 34, 80, AXIS - 20);
+    canvas_text(canvas, 80, 36, ALIGN_LEFT, "rear cap: it may be the hotter one");
+    draw_place(canvas, "3", 262, 112, 262, 112);
+    canvas_words(canvas, 272, 110, 42, ALIGN_LEFT, "the room, in the shade");
+    canvas_text(canvas, 6, 14, ALIGN_LEFT, "not here: belt and pulley");
+    canvas_leader(canvas, 40, 17, 56, AXIS - 28);
+}
+
+/* Temperature of the cap while a spindle runs in: how it should and should not go. A
+ * sketch, not data. */
+
+static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
+
+enum { STAGES = 4 };
+
+static struct axes axes_at(double left)
+{
+    return (struct axes){
+        .left = left, .top = 36, .right = left + 134, .bottom = 146, .x_to = 128, .y_to = 104};
+}
+
+/* From stage to stage the temperature rises less and less, and settles. */
+static void draw_good(struct canvas *c, const struct axes *axes)
+{
+    const double heights[] = {ROOM, 28, 38, 46, 52};
+    canvas_move(c, axes_x(axes, 0), axes_y(axes, ROOM));
+    for (int i = 0; i < STAGES; i++) {
+        double from = 30.0 * i, high = heights[i + 1];
+        canvas_curve(c, axes_x(axes, from + 6), axes_y(axes, high - 1), axes_x(axes, from + 12),
+                     axes_y(axes, high), axes_x(axes, from + 30), axes_y(axes, high));
+    }
+    canvas_ink(c, &ink_thick);
+    for (int i = 1; i < STAGES; i++)
+        axes_tick(c, axes, axes_x(axes, 30.0 * i));
+    axes_text_below(c, axes, axes_x(axes, 45), "stages of speed");
+    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28), ALIGN_LEFT, "settles before the");
+    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT, "next stage");
+}
+
+static void draw_bad(struct canvas *c, const struct axes *axes)
+{
+    canvas_move(c, axes_x(axes, 0), axes_y(axes, ROOM));
+    canvas_curve(c, axes_x(axes, 10), axes_y(axes, 30), axes_x(axes, 20), axes_y(axes, 34),
+                 axes_x(axes, 36), axes_y(axes, 36));
+    canvas_curve(c, axes_x(axes, 64), axes_y(axes, 40), axes_x(axes, 92), axes_y(axes, 58),
+                 axes_x(axes, 104), axes_y(axes, 100));
+    canvas_ink(c, &ink_thick);
+    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28), ALIGN_LEFT, "rises faster and");
+    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT,
+                "faster: stop");
+    canvas_leader(c, axes_x(axes, 78), axes_y(axes, 28) - 7, axes_x(axes, 84),
+                  axes_y(axes, 53));
+}
+
+static void draw_lines(struct canvas *c, const struct axes *axes)
+{
+    const double heights[] = {ROOM, LOOK, STOP};
+    const struct ink *const inks[] = {&ink_centre, &ink_hidden, &ink_thin};
+    for (int i = 0; i < 3; i++)
+        axes_across(c, axes, axes_y(axes, heights[i]), inks[i]);
+}
+
+static const char *stop_words(const struct figure_ask *ask)
+{
+    return arena_format(ask->arena, "%s, or room + %s: stop", stop_text(ask->arena, ask->shop),
+                        rise_text(ask->arena, ask->shop));
+}
+
+void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
+{
+    struct axes good = axes_at(12), bad = axes_at(170);
+    draw_lines(canvas, &good);
+    draw_lines(canvas, &bad);
+    draw_good(canvas, &good);
+    draw_bad(canvas, &bad);
+    axes_draw(canvas, &good, "time", "temperature of the cap");
+    axes_draw(canvas, &bad, "time", "temperature of the cap");
+    canvas_bold(canvas, (good.left + good.right) / 2, 14, ALIGN_MIDDLE, "Good");
+    canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
+    canvas_sign(canvas, good.right - 2, axes_y(&good, STOP) - 3, ALIGN_RIGHT, stop_words(ask));
+    canvas_sign(canvas, good.right - 2, axes_y(&good, LOOK) - 3, ALIGN_RIGHT,
+                arena_format(ask->arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
+    canvas_sign(canvas, good.right - 2, axes_y(&good, ROOM) - 3, ALIGN_RIGHT, "room");
+    canvas_sign(canvas, bad.left + 5, axes_y(&bad, STOP) - 3, ALIGN_LEFT, "stop");
+    canvas_sign(canvas, bad.left + 5, axes_y(&bad, LOOK) - 3, ALIGN_LEFT, "look closer");
+    canvas_sign(canvas, bad.right - 2, axes_y(&bad, ROOM) - 3, ALIGN_RIGHT, "room");
+}
+
+/* What a turn is at the nut's rim, at its true diameter where that is known and fits. */
+
+static const double turns[] = {1, 2, 3, 5, 10};
+
+enum { TURNS = sizeof turns / sizeof turns[0] };
+
+static const double TOP = 64, MIDDLE = 96; /* of the rim; x of its place of rest */
+
+static const double LARGEST = 300, OTHER = 100; /* radii: drawn true; drawn otherwise */
+
+struct rim {
+    const struct figure_ask *ask;
+    struct canvas *canvas;
+    const struct nut *nut;
+    double radius; /* as drawn */
+    bool known, to_scale;
+};
+
+static double x_at(double degrees, double radius)
+{
+    return MIDDLE + radius * sin(radians(degrees));
+}
+
+static double y_at(const struct rim *rim, double degrees, double radius)
+{
+    return TOP + rim->radius - radius * cos(radians(degrees));
+}
+
+static const char *way_text(struct arena *arena, const struct nut_way *way)
+{
+    return arena_format(arena, "%s\u00a0%s", show_way(way, 0).text, way->unit);
+}
+
+/* "1.1 mm of rim", "4.2 µm along the spindle": what is known of a turn, as in the table. */
+static const char *turn_words(const struct rim *rim, double degrees)
+{
+    struct arena *arena = rim->ask->arena;
+    struct nut_way passed = nut_rim_way(rim->nut, degrees);
+    struct nut_way travel = nut_travel_way(rim->nut, degrees);
+    const char *text = arena_format(arena, "%.0f°", degrees);
+    if (rim->known)
+        text = arena_format(arena, "%s: %s of rim", text, way_text(arena, &passed));
+    if (isfinite(travel.value))
+        text = arena_format(arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
+                            way_text(arena, &travel));
+    return text;
+}
+
+/* A mark at the rim, led to its words in the column at the right. */
+static void draw_turn(const struct rim *rim, int index)
+{
+    struct canvas *c = rim->canvas;
+    double degrees = turns[index], inner = rim->radius - 7;
+    double x = x_at(degrees, rim->radius), y = y_at(rim, degrees, rim->radius);
+    double row = 14 + 12.0 * index, column = 150;
+    canvas_line(c, x_at(degrees, inner), y_at(rim, degrees, inner), x, y, &ink_thin);
+    canvas_line(c, x, y, column - 3, row - 2.6, &ink_thin);
+    canvas_text(c, column, row, ALIGN_LEFT, turn_words(rim, degrees));
+}
+
+static void draw_rim(const struct rim *rim)
+{
+    struct canvas *c = rim->canvas;
+    double left = fmin(42, asin(fmin(1, 84 / rim->radius)) * 180 / M_PI), right = 15;
+    double y = TOP + rim->radius;
+    canvas_arc(c, MIDDLE, y, rim->radius, -90 - left, -90 + right);
+    canvas_ink(c, &ink_thick);
+    canvas_arc(c, MIDDLE, y, rim->radius - 12, -90 - left, -90 + right);
+    canvas_ink(c, &ink_thin);
+    canvas_line(c, MIDDLE, TOP - 18, MIDDLE, TOP + 22, &ink_centre);
+    canvas_text(c, MIDDLE - 4, TOP - 12, ALIGN_RIGHT, "mark before the turn");
+    canvas_arc(c, MIDDLE, y, rim->radius - 20, -90 - 14, -90 - 2);
+    canvas_ink(c, &ink_thin);
+    canvas_head(c, x_at(-2, rim->radius - 20), y_at(rim, -2, rim->radius - 20), -2);
+}
+
+/* What a rule must read on the paper. */
+static void draw_check(const struct rim *rim)
+{
+    struct canvas *c = rim->canvas;
+    double left = 168, y = 92, right = left + 30 * MM;
+    canvas_line(c, left, y - 4, left, y + 4, &ink_thin);
+    canvas_line(c, right, y - 4, right, y + 4, &ink_thin);
+    canvas_span(c, left, y, right, y);
+    canvas_sign(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
+}
+
+static void describe(const struct rim *rim)
+{
+    struct arena *arena = rim->ask->arena;
+    const char *scale =
+        rim->to_scale ? arena_format(arena,
+                                     "In the booklet to scale 1:1, if a rule on the bar reads "
+                                     "30 mm: the rim is %s across.",
+                                     quantity_text(arena, &rim->nut->outside_diameter.q))
+                      : "Not to scale.";
+    rim->canvas->figure->caption =
+        arena_format(arena, "A turn of the nut, at its rim and along the spindle. %s", scale);
+    rim->canvas->figure->description = arena_format(
+        arena, "The rim of the nut with marks. %s; %s; %s; %s; %s.", turn_words(rim, turns[0]),
+        turn_words(rim, turns[1]), turn_words(rim, turns[2]), turn_words(rim, turns[3]),
+        turn_words(rim, turns[4]));
+}
+
+void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas)
+{
+    const struct nut *nut = &ask->shop->nut;
+    struct rim rim = {.ask = ask, .canvas = canvas, .nut = nut, .radius = OTHER};
+    rim.known = given(&nut->outside_diameter);
+    double radius = rim.known ? 500 * MM * nut->outside_diameter.q.base : 0;
+    rim.to_scale = radius >= 30 && radius <= LARGEST;
+    if (rim.to_scale)
+        rim.radius = radius;
+    canvas->figure->to_scale = rim.to_scale;
+    draw_rim(&rim);
+    for (int i = 0; i < TURNS; i++)
+        draw_turn(&rim, i);
+    if (rim.to_scale)
+        draw_check(&rim);
+    describe(&rim);
 }

@@ -1,13 +1,14 @@
 #include "figures/blank_graph.h"
 
-#include "figures/axes.h"
-#include "shop/words.h"
+#include "figures/plot.h"
+#include "shop/shop.h"
 
 #include <math.h>
 
 enum { ACROSS = 30, HEAVY = 4 }; /* squares of the paper's width; between heavier lines */
 
 static const double LEFT = 44, TOP = 20, RIGHT = 18, BELOW = 34;
+
 static const double ROOM = 26; /* for a number written by hand */
 
 struct plot {

@@ -2,10 +2,9 @@
 #ifndef FIGURES_BLANK_GRAPH_H
 #define FIGURES_BLANK_GRAPH_H
 
+#include "doc/canvas.h"
+#include "doc/tree.h"
 #include "shop/shop.h"
-#include "tree/canvas.h"
-#include "tree/form.h"
-#include "tree/points.h"
 
 #define GRAPH_SQUARE (5 * MM) /* points */
 

@@ -1,11 +1,11 @@
 /* The figures: a registry, and one file for each that draws it from the shop by way
- * of src/verdict and src/drag. A new figure is a file here, a line below, one in
+ * of src/judge and src/physics. A new figure is a file here, a line below, one in
  * registry.c and one in docs/formats.md. */
 #ifndef FIGURES_FIGURES_H
 #define FIGURES_FIGURES_H
 
+#include "doc/canvas.h"
 #include "shop/shop.h"
-#include "tree/canvas.h"
 
 /* What is asked for: which shop, where in a page. */
 struct figure_ask {

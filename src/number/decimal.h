@@ -29,7 +29,6 @@ struct decimal {
 
 /* integer * 10^exponent */
 struct decimal decimal_of(int64_t integer, int exponent);
-
 struct decimal decimal_add(const struct decimal *a, const struct decimal *b);
 struct decimal decimal_subtract(const struct decimal *a, const struct decimal *b);
 struct decimal decimal_multiply(const struct decimal *a, const struct decimal *b);

@@ -1,11 +1,19 @@
 #include "number/quantity.h"
 
-#include "number/unit_meant.h"
+#include "number/unit.h"
 
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+
+/* A quantity as a person writes it: a number and a unit, in one word or two.
+ *
+ *   60mm   2.5 in   2 9/16 in   12 lbf.in   0.25 N.m   1.2 kgf   18 tpi
+ *
+ * The number is plain digits with at most one decimal point, or an inch-style
+ * fraction whose denominator is 2, 4, 8, 16, 32, 64 or 128. The unit is never
+ * guessed. */
 
 /* The least number with QUANTITY_DIGITS digits: no digit may follow it. */
 #define LEAST_TOO_LONG INT64_C(1000000000000000)
@@ -338,4 +346,24 @@ void quantity_show(const struct quantity *quantity, char *out)
             out[used++] = *at;
     snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
              quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0", quantity->unit->shown);
+}
+
+/* Ranges that the program allows, written as a user would write their ends. */
+
+static struct decimal bound(const char *text, enum kind kind)
+{
+    struct quantity quantity;
+    struct quantity_fault ignored;
+    bool parsed = quantity_parse(text, kind, &quantity, &ignored);
+    assert(parsed); /* else the program's own table is wrong */
+    (void)parsed;
+    return quantity.exact;
+}
+
+bool quantity_between(const struct quantity *quantity, const char *least, const char *most)
+{
+    struct decimal low = bound(least, quantity->unit->kind);
+    struct decimal high = bound(most, quantity->unit->kind);
+    return decimal_compare(&quantity->exact, &low) >= 0 &&
+           decimal_compare(&quantity->exact, &high) <= 0;
 }

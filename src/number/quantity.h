@@ -40,4 +40,9 @@ double quantity_in(const struct quantity *quantity, const struct unit *unit);
  * QUANTITY_TEXT bytes. */
 void quantity_show(const struct quantity *quantity, char *out);
 
+/* Ranges that the program allows, written as a user would write their ends. */
+
+/* Whether it lies from least to most, both of its kind and belonging to the range. */
+bool quantity_between(const struct quantity *quantity, const char *least, const char *most);
+
 #endif

@@ -8,6 +8,8 @@
 
 #include "number/decimal.h"
 
+#include <stddef.h>
+
 enum kind {
     KIND_LENGTH,      /* base m */
     KIND_FORCE,       /* base N */
@@ -46,7 +48,6 @@ const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kin
 
 /* Every unit in turn, from 0 on; NULL at the end. */
 const struct unit *unit_at(size_t index);
-
 struct decimal unit_factor(const struct unit *unit);
 double unit_from_base(double base, const struct unit *unit);
 double unit_to_base(double value, const struct unit *unit);
@@ -60,5 +61,11 @@ const char *kind_example(enum kind kind);
 /* The unit to show beside a given one for a reader who thinks in the other
  * system: lbf·in for any metric torque, N·m for any imperial one, and so on. */
 const struct unit *unit_other_system(const struct unit *unit);
+
+/* Ways to write a unit that are common and not taken here. */
+
+/* How the unit that was probably meant is written: "lbf.in" for "in-lb". NULL where the
+ * text is like none. Only for a message: the number is never read as if it were right. */
+const char *unit_meant(const char *text, size_t length);
 
 #endif

@@ -1,6 +1,157 @@
-#include "shop/check_parts.h"
+/* Whoever puts in a lathe, limits and logs of his own takes the notice away: not before. */
+#include "shop/shop.h"
 
 #include <stdlib.h>
+#include <string.h>
+
+static bool says_invented(const char *text)
+{
+    return text && strcasestr(text, "invented");
+}
+
+static struct place check_notice_place_of(const struct shop *shop, const char *text)
+{
+    for (size_t i = 0; i < shop->text_count; i++)
+        if (shop->texts[i].text == text)
+            return shop->texts[i].at;
+    return (struct place){.file = shop->file};
+}
+
+static void check_key(const struct shop *shop, const char *key, const char *text,
+                      struct diags *diags)
+{
+    if (says_invented(text))
+        fault(diags, check_notice_place_of(shop, text),
+              "%s still says 'invented', but lathe.notice is gone; write your own, or keep the "
+              "notice",
+              key);
+}
+
+/* Where there is one such row there are more: the first stands for all. */
+static bool told_of_row(const char *note, struct place at, struct diags *diags)
+{
+    if (!says_invented(note))
+        return false;
+    fault(diags, at,
+          "this row still says 'invented', but lathe.notice is gone; delete every row that is "
+          "not your own, or keep the notice");
+    return true;
+}
+
+static void check_rows(const struct shop *shop, struct diags *diags)
+{
+    const struct weighings *weighings = &shop->weighings;
+    const struct pull_series_log *readings = &shop->readings;
+    for (size_t i = 0; i < weighings->count; i++)
+        if (told_of_row(weighings->items[i].note, weighings->items[i].at, diags))
+            break;
+    for (size_t i = 0; i < readings->count; i++)
+        if (told_of_row(readings->items[i].note, readings->items[i].at, diags))
+            break;
+}
+
+/* Nothing of the demo may stay without the notice that it is invented. */
+static void shop_check_notice(const struct shop *shop, struct diags *diags)
+{
+    if (shop->lathe.notice)
+        return;
+    check_key(shop, "lathe.name", shop->lathe.name, diags);
+    check_key(shop, "lathe.workshop", shop->lathe.workshop, diags);
+    check_key(shop, "limits.source", shop->limits.source, diags);
+    check_key(shop, "drum.name", shop->drum.name, diags);
+    check_key(shop, "cord.name", shop->cord.name, diags);
+    check_key(shop, "gauge.name", shop->gauge.name, diags);
+    check_rows(shop, diags);
+}
+
+/* The oil: one way of saying how thick it is, and thinner where it is hotter. */
+
+static struct decimal exact_or(const struct measure *temperature, int fahrenheit)
+{
+    return given(temperature) ? temperature->q.exact : decimal_of(fahrenheit, 0);
+}
+
+/* At those of a data sheet where the settings give no temperature. */
+static void check_points(const struct oil_typed *oil, struct diags *diags)
+{
+    struct decimal first = exact_or(&oil->first_temperature, FAHRENHEIT(OIL_WARM_CELSIUS)),
+                   second = exact_or(&oil->second_temperature, FAHRENHEIT(OIL_HOT_CELSIUS));
+    int hotter = decimal_compare(&second, &first);
+    int thicker =
+        decimal_compare(&oil->second_viscosity.q.exact, &oil->first_viscosity.q.exact);
+    if (hotter == 0)
+        fault(diags, oil->second_viscosity.at,
+              "both viscosities of the oil are for one temperature; write a second one from "
+              "the data sheet");
+    else if (hotter * thicker >= 0)
+        fault(diags, oil->second_viscosity.at,
+              "the oil is not thinner where it is hotter; exchange the two viscosities, or "
+              "correct their temperatures");
+}
+
+/* The oil: its grade, or its two viscosities. */
+static void shop_check_oil(const struct shop *shop, struct diags *diags)
+{
+    const struct oil_typed *oil = &shop->oil;
+    bool first = given(&oil->first_viscosity), second = given(&oil->second_viscosity);
+    const struct measure *one = first ? &oil->first_viscosity : &oil->second_viscosity;
+    if (oil->grade && (first || second))
+        fault(diags, one->at,
+              "the oil has both a grade and a viscosity; keep the two viscosities if its data "
+              "sheet gives both");
+    else if (first != second)
+        fault(diags, one->at,
+              "the oil has one viscosity alone; write the other one of its data sheet too, or "
+              "its grade instead");
+    else if (first)
+        check_points(oil, diags);
+}
+
+/* Speeds and temperatures of running in. */
+
+static int check_run_in_by_speed(const void *left, const void *right)
+{
+    const struct measure *a = left, *b = right;
+    return decimal_compare(&a->q.exact, &b->q.exact);
+}
+
+/* The band is that of the top speed: a speed above it would run outside the limits. */
+static void check_run_in_check_speeds(const struct lathe *lathe, struct diags *diags)
+{
+    bool top_told = !given(&lathe->top_speed); /* a fault of its own */
+    for (size_t i = 0; i < lathe->speeds.count && !top_told; i++) {
+        const struct measure *speed = &lathe->speeds.items[i];
+        if (decimal_compare(&speed->q.exact, &lathe->top_speed.q.exact) > 0)
+            fault(
+                diags, speed->at,
+                "lathe.speeds has %s r/min, above lathe.top-speed, %s r/min; the band must be "
+                "that of the fastest speed: correct one of the two",
+                speed->q.digits, lathe->top_speed.q.digits);
+    }
+}
+
+/* A stop at or below the room would never let the spindle start. */
+static void check_stop(const struct shop *shop, struct diags *diags)
+{
+    const struct run_in *run_in = &shop->run_in;
+    struct decimal room = shop_room(shop), stop = shop_stop(shop);
+    const struct measure *wrong = given(&run_in->stop) ? &run_in->stop : &run_in->room;
+    if (decimal_compare(&stop, &room) <= 0)
+        fault(diags, wrong->at,
+              "the temperature at which to stop is not above that of the room; correct "
+              "run-in.stop or run-in.room");
+}
+
+/* Speeds and temperatures of running in. Sorts the lathe's speeds. */
+static void shop_check_run_in(struct shop *shop, struct diags *diags)
+{
+    struct measures *speeds = &shop->lathe.speeds;
+    if (speeds->count) {
+        qsort(speeds->items, speeds->count, sizeof *speeds->items, check_run_in_by_speed);
+        check_run_in_check_speeds(&shop->lathe, diags);
+    }
+    check_stop(shop, diags);
+}
 
 static bool both(const struct measure *a, const struct measure *b)
 {

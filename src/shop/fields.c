@@ -1,7 +1,7 @@
 #include "shop/fields.h"
 
-#include "number/range.h"
-#include "shop/oil_grade.h"
+#include "number/quantity.h"
+#include "shop/shop.h"
 
 #include <stddef.h>
 #include <stdio.h>
@@ -9,39 +9,53 @@
 #include <string.h>
 
 #define IN_SHOP(member) offsetof(struct shop, member)
+
 #define IN_BAND(member) offsetof(struct band, member)
-#define REQUIRED        true
-#define OPTIONAL        false
+
+#define REQUIRED true
+
+#define OPTIONAL false
 
 #define TEXT(path, need, place, meaning)                                                       \
     {                                                                                          \
         (path), FIELD_TEXT, (need), (place), KIND_NONE, NULL, NULL, NULL, (meaning)            \
     }
+
 #define QUANTITY(path, need, place, kind, least, most, meaning)                                \
     {                                                                                          \
         (path), FIELD_QUANTITY, (need), (place), (kind), (least), (most), NULL, (meaning)      \
     }
+
 #define LIST(path, need, place, kind, least, most, meaning)                                    \
     {                                                                                          \
         (path), FIELD_LIST, (need), (place), (kind), (least), (most), NULL, (meaning)          \
     }
+
 #define COUNT(path, need, place, least, most, meaning)                                         \
     {                                                                                          \
         (path), FIELD_COUNT, (need), (place), KIND_NONE, (least), (most), NULL, (meaning)      \
     }
+
 #define CHOICE(path, need, place, words, meaning)                                              \
     {                                                                                          \
         (path), FIELD_CHOICE, (need), (place), KIND_NONE, NULL, NULL, (words), (meaning)       \
     }
 
 static const char *const on_file_words[] = {"yes", "none", NULL};
+
 static const char *const torque_words[] = {"running", "starting", NULL};
+
 static const char *const basis_words[] = {"absolute", "increase", NULL};
+
 static const char *const bearings_words[] = {"new", "used", NULL};
+
 static const char *const warmth_words[] = {"cold", "warm", NULL};
+
 static const char *const arrangement_words[] = {"not-known", "back-to-back", "face-to-face",
                                                 NULL};
+
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
+
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
 const struct field settings_fields[] = {

@@ -1,7 +1,14 @@
 #include "shop/shop.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
+
+/* The workshop as typed and checked: the lathe, its limits, the drum, the cord,
+ * the gauge, the nut and the paper. Filled by read/settings, checked by
+ * shop_check(), and only read from then on.
+ *
+ * An optional value that was not given has no unit (see given()). */
 
 /* Of two bands that share a speed, does the first leave less room above? */
 static bool stricter(const struct band *a, const struct band *b)
@@ -129,7 +136,8 @@ struct decimal shop_rise(const struct shop *shop)
     return exact_or(&shop->run_in.rise, RUN_IN_RISE);
 }
 
-const char *shop_torque_word(const struct shop *shop)
+/* Words for the card and the captions: "running", "as assembled", ... */
+static const char *shop_torque_word(const struct shop *shop)
 {
     return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";
 }
@@ -168,4 +176,118 @@ bool shop_in_fahrenheit(const struct shop *shop)
 {
     const struct measure *room = &shop->run_in.room;
     return given(room) && room->q.unit->system == SYSTEM_IMPERIAL;
+}
+
+/* Dates as the logs write them. */
+
+static int date_month(const char *date)
+{
+    return atoi(date + 5); /* NOLINT: as in date_year() */
+}
+
+static int date_day(const char *date)
+{
+    return atoi(date + 8); /* NOLINT: as in date_year() */
+}
+
+static bool is_leap(int year)
+{
+    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+}
+
+/* "dddd-dd-dd" */
+static bool has_form(const char *text)
+{
+    static const char pattern[] = "dddd-dd-dd";
+    if (strlen(text) != strlen(pattern))
+        return false;
+    for (size_t i = 0; pattern[i]; i++)
+        if (pattern[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != pattern[i])
+            return false;
+    return true;
+}
+
+bool date_is_good(const char *text)
+{
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (!has_form(text))
+        return false;
+    int year = date_year(text), month = date_month(text), day = date_day(text);
+    return year >= 1900 && year < 2200 && month >= 1 && month <= 12 && day >= 1 &&
+           day <= days[month - 1] + (month == 2 && is_leap(year));
+}
+
+int date_year(const char *date)
+{
+    return atoi(date); /* NOLINT: these are digits: date_is_good() */
+}
+
+long date_year_days(int year)
+{
+    long before = year - 1, base = 1899;
+    return 365 * (before - base) + (before / 4 - before / 100 + before / 400) -
+           (base / 4 - base / 100 + base / 400);
+}
+
+long date_days(const char *date)
+{
+    static const int days[] = {0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334};
+    int year = date_year(date), month = date_month(date), day = date_day(date);
+    return date_year_days(year) + days[month - 1] + (month > 2 && is_leap(year)) + day - 1;
+}
+
+void date_year_later(const char *date, char *later)
+{
+    memcpy(later, date, DATE_TEXT);
+    for (int i = 3; i >= 0 && later[i]++ == '9'; i--)
+        later[i] = '0';
+    if (strcmp(later + 4, "-02-29") == 0) /* no leap year follows another */
+        later[9] = '8';
+}
+
+/* The grades of oil that the settings may name. */
+
+const char *const oil_grade_words[] = {"not-known", "vg-10",  "vg-15", "vg-22",
+                                       "vg-32",     "vg-46",  "vg-68", "vg-100",
+                                       "vg-150",    "vg-220", NULL};
+
+double oil_grade_viscosity(int grade)
+{
+    return grade ? strtod(oil_grade_words[grade] + strlen("vg-"), NULL) : 0;
+}
+
+/* What was typed, as it is printed. Texts are owned by the arena. */
+
+const char *quantity_text(struct arena *arena, const struct quantity *quantity)
+{
+    char text[QUANTITY_TEXT];
+    quantity_show(quantity, text);
+    return arena_text(arena, text);
+}
+
+static const char *typed_or(struct arena *arena, const struct measure *measure, int celsius)
+{
+    return given(measure) ? quantity_text(arena, &measure->q)
+                          : arena_format(arena, "%d\u00a0°C", celsius);
+}
+
+const char *room_text(struct arena *arena, const struct shop *shop)
+{
+    return typed_or(arena, &shop->run_in.room, RUN_IN_ROOM_CELSIUS);
+}
+
+const char *stop_text(struct arena *arena, const struct shop *shop)
+{
+    return typed_or(arena, &shop->run_in.stop, RUN_IN_STOP_CELSIUS);
+}
+
+const char *rise_text(struct arena *arena, const struct shop *shop)
+{
+    return typed_or(arena, &shop->run_in.rise, RUN_IN_RISE_CELSIUS);
+}
+
+const char *band_text(struct arena *arena, const struct band *band)
+{
+    return arena_format(arena, "%s–%s\u00a0%s", band->from.q.digits, band->to.q.digits,
+                        band->to.q.unit->shown);
 }

@@ -9,6 +9,8 @@
 #include "base/diag.h"
 #include "number/quantity.h"
 
+#include <stdbool.h>
+
 /* A quantity and where it was written. */
 struct measure {
     struct quantity q;
@@ -21,9 +23,13 @@ static inline bool given(const struct measure *measure)
 }
 
 enum on_file { ON_FILE_YES, ON_FILE_NONE };
+
 enum torque_kind { TORQUE_RUNNING, TORQUE_STARTING };
+
 enum basis { BASIS_ABSOLUTE, BASIS_INCREASE };
+
 enum bearings { BEARINGS_NEW, BEARINGS_USED };
+
 enum warmth { WARMTH_COLD, WARMTH_WARM };
 
 /* One speed band of the maker's limits. Both edges belong to the band. */
@@ -143,6 +149,7 @@ struct pulls {
 
 /* What stands in for what the settings leave out: rules of thumb of ours. */
 enum { PULLS_COUNT = 5 };
+
 #define PULLS_SCATTER 2.0 /* % */
 #define PULLS_SKEW    5.0 /* degrees */
 
@@ -309,9 +316,6 @@ struct decimal shop_rise(const struct shop *shop);
 
 /* Whether temperatures to write down are asked for in degrees Fahrenheit: as run-in.room is. */
 bool shop_in_fahrenheit(const struct shop *shop);
-
-/* Words for the card and the captions: "running", "as assembled", ... */
-const char *shop_torque_word(const struct shop *shop);
 const char *shop_basis_word(const struct shop *shop);
 const char *shop_bearings_word(const struct shop *shop);
 const char *shop_warmth_word(const struct shop *shop);
@@ -321,6 +325,49 @@ const char *series_lock_word(enum lock lock);
 
 /* All four of them: "running drag, whole drag, used bearings, cold". */
 enum { LIMIT_KIND_TEXT = 100 };
+
 void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT]);
+
+/* Dates as the logs write them. */
+
+/* Whether a text is a date, year, month and day as in "2026-03-09", of the years 1900 to 2199.
+ */
+bool date_is_good(const char *text);
+
+/* Days from 1900-01-01 to a date that was read and found good, as "2026-03-09".
+ * Source: the Gregorian calendar. */
+long date_days(const char *date);
+
+/* Days from 1900-01-01 to the first of January of a year, 1900 and later. */
+long date_year_days(int year);
+int date_year(const char *date);
+
+enum { DATE_TEXT = 11 };
+
+/* The same day a year later, DATE_TEXT bytes; the 29th of February becomes the 28th, so
+ * that a year is not exceeded. */
+void date_year_later(const char *date, char *later);
+
+/* The grades of oil that the settings may name. */
+
+/* The words of oil.grade, NULL-ended. The first one: the grade is not known. */
+extern const char *const oil_grade_words[];
+
+/* Viscosity (mm2/s) in the middle of a grade at 40 degC: its number, by ISO 3448. grade:
+ * index of its word; 0 for the first. */
+double oil_grade_viscosity(int grade);
+
+/* What was typed, as it is printed. Texts are owned by the arena. */
+
+/* A quantity with the digits that were typed: "62 mm", "2 9/16 in". */
+const char *quantity_text(struct arena *arena, const struct quantity *quantity);
+
+/* What is taken for running in: as typed, else what stands in for it, "20 °C". */
+const char *room_text(struct arena *arena, const struct shop *shop);
+const char *stop_text(struct arena *arena, const struct shop *shop);
+const char *rise_text(struct arena *arena, const struct shop *shop);
+
+/* "500–1200 r/min". */
+const char *band_text(struct arena *arena, const struct band *band);
 
 #endif

@@ -1,9 +1,8 @@
 #include "tables/common.h"
 
-#include "verdict/gauge_source.h"
-#include "verdict/most_pull.h"
-#include "verdict/radius.h"
-#include "verdict/window.h"
+#include "judge/drums.h"
+#include "judge/gauge.h"
+#include "judge/window.h"
 
 #include <ctype.h>
 #include <string.h>

@@ -2,10 +2,10 @@
 #ifndef TABLES_COMMON_H
 #define TABLES_COMMON_H
 
+#include "judge/window.h"
 #include "number/show.h"
-#include "shop/words.h"
+#include "shop/shop.h"
 #include "tables/tables.h"
-#include "verdict/window.h"
 
 /* Puts a computed number into a cell. value: unrounded, in the column's unit. */
 void put_number(struct arena *arena, struct cell *cell, double value, const char *shown);

@@ -1,11 +1,11 @@
 /* The computed tables: a registry, and one file for each that builds it from the
- * shop by way of src/verdict and src/drag. A new table is a file here, a line in
+ * shop by way of src/judge and src/physics. A new table is a file here, a line in
  * registry.c and a test. */
 #ifndef TABLES_TABLES_H
 #define TABLES_TABLES_H
 
+#include "doc/tree.h"
 #include "shop/shop.h"
-#include "tree/tree.h"
 
 /* What is asked for: which shop, where in a page, with which options. */
 struct table_ask {

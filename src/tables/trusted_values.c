@@ -1,32 +1,29 @@
 /* Values known from outside, beside what the program makes of the same inputs when
  * the book is made: the same functions that every other table uses. */
-#include "drag/drag.h"
-#include "drag/friction.h"
-#include "drag/gravity.h"
-#include "drag/growth.h"
-#include "drag/inch.h"
-#include "drag/line.h"
-#include "drag/oil.h"
-#include "drag/sight.h"
-#include "drag/statistics.h"
-#include "drag/student.h"
-#include "drag/uncertainty.h"
+#include "judge/gauge.h"
+#include "judge/series.h"
+#include "physics/physics.h"
 #include "tables/common.h"
-#include "verdict/gauge.h"
-#include "verdict/state.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const char gnu_units[] = "GNU units 2.22";
+
 static const char textbook[] = "textbook brake";
+
 static const char manual[] = "army manual";
+
 static const char nist_line[] = "NIST StRD, NoInt2", nist_sets[] = "NIST StRD, NumAcc1",
                   nist_t[] = "NIST TN 1297";
+
 static const char wgs84[] = "GeographicLib 2.1.2", d341[] = "sheet on ASTM D341";
+
 static const char ieee[] = "ANSI/IEEE 268", same_rule[] = "the same rule, by hand";
+
 static const char guard[] = "ISO 14253-1, by hand";
+
 static const char h1[] = "JCGM 100 H.1, from memory", h3[] = "JCGM 100 H.3, from memory";
 
 /* One unit in the base unit of its kind. */

@@ -1,7 +1,7 @@
 /* Any text as CSV: good rows, written with every cell in quotes, read back as the
  * same cells. */
+#include "base/csv.h"
 #include "fuzz_file.h"
-#include "read/csv.h"
 
 #include <string.h>
 

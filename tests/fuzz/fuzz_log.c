@@ -1,8 +1,7 @@
 /* Any bytes as both logs, of pulls and of the gauge; what is taken must give the tables. */
 #include "fuzz_file.h"
-#include "read/gauge_log.h"
-#include "read/pull_log.h"
-#include "read/settings.h"
+#include "shop/logs.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
 
 static void make_tables(struct arena *arena, const struct shop *shop)

@@ -1,12 +1,12 @@
 /* Any bytes as a page of Markdown and as the card, or, where a block of forms stands in
  * them, as a form: read, checked, laid out, painted. */
 #include "base/utf8.h"
-#include "book.h"
+#include "book/book.h"
+#include "doc/markdown.h"
 #include "fuzz_file.h"
-#include "page/compose.h"
-#include "paint/pdf.h"
-#include "read/markdown.h"
-#include "read/settings.h"
+#include "layout/compose.h"
+#include "pdf/pdf.h"
+#include "shop/settings.h"
 
 #include <sched.h>
 #include <string.h>

@@ -1,7 +1,7 @@
 /* Any bytes as a settings file; a shop without a fault must give every table. */
 #include "fuzz_file.h"
-#include "paint/csv.h"
-#include "read/settings.h"
+#include "html/csv.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
 
 #include <string.h>

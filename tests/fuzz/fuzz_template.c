@@ -1,6 +1,6 @@
 /* Any bytes as a page template: taken whole or refused with a fault. */
 #include "fuzz_file.h"
-#include "paint/html.h"
+#include "html/html.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
 {

@@ -2,8 +2,8 @@
 #ifndef TESTS_FIGURE_TEXTS_H
 #define TESTS_FIGURE_TEXTS_H
 
+#include "doc/tree.h"
 #include "test.h"
-#include "tree/figure.h"
 
 #include <string.h>
 

@@ -2,10 +2,10 @@
 #ifndef TESTS_FORM_SAMPLE_H
 #define TESTS_FORM_SAMPLE_H
 
+#include "doc/blocks.h"
 #include "figures/blank_graph.h"
 #include "page_sample.h"
-#include "read/forms.h"
-#include "read/settings.h"
+#include "shop/settings.h"
 
 /* A block as the reader makes it, below a page. */
 static inline struct node *add_block(struct node *parent, const char *info, const char *body)

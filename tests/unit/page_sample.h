@@ -2,7 +2,7 @@
 #ifndef TESTS_PAGE_SAMPLE_H
 #define TESTS_PAGE_SAMPLE_H
 
-#include "page/compose.h"
+#include "layout/compose.h"
 #include "printed.h"
 #include "test.h"
 

@@ -2,8 +2,8 @@
 #ifndef TESTS_SHOP_FIXTURE_H
 #define TESTS_SHOP_FIXTURE_H
 
+#include "judge/series.h"
 #include "shop/shop.h"
-#include "verdict/taken.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* What every file of tests includes: cmocka with the headers that it asks for, and how a
- * file makes its group known to main.c. */
+ * file makes its group known to cli/main.c. */
 #ifndef TESTS_TEST_H
 #define TESTS_TEST_H
 

@@ -2,9 +2,9 @@
 #ifndef TESTS_TOLD_FIXTURE_H
 #define TESTS_TOLD_FIXTURE_H
 
+#include "report/report.h"
 #include "shop_fixture.h"
 #include "test.h"
-#include "verdict/told.h"
 
 #include <string.h>
 

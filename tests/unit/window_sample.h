@@ -2,8 +2,8 @@
 #ifndef TESTS_WINDOW_SAMPLE_H
 #define TESTS_WINDOW_SAMPLE_H
 
+#include "judge/window.h"
 #include "test.h"
-#include "verdict/window.h"
 
 static inline int side(const struct shop *shop, const struct band *band, int64_t steps)
 {

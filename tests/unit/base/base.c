@@ -5,7 +5,6 @@
 #include "base/fatal.h"
 #include "base/file.h"
 #include "base/memory.h"
-#include "base/source_date.h"
 #include "base/utf8.h"
 #include "facts.h"
 #include "printed.h"

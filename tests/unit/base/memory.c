@@ -2,7 +2,6 @@
  * when something does, and printed once or twice. */
 #include "base/memory.h"
 #include "base/buffer.h"
-#include "base/sink.h"
 #include "test.h"
 
 #include <stdlib.h>

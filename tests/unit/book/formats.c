@@ -2,17 +2,15 @@
  * key with its range and what stands in for it, every unit, block, table, option, figure,
  * column and slot, and nothing that is not there. */
 #include "base/file.h"
+#include "doc/blocks.h"
 #include "figures/figures.h"
+#include "html/html.h"
 #include "number/unit.h"
-#include "paint/html.h"
-#include "read/blocks.h"
-#include "read/gauge_log.h"
-#include "read/pull_log.h"
 #include "reader_fixture.h"
+#include "report/values.h"
 #include "shop/fields.h"
+#include "shop/logs.h"
 #include "tables/tables.h"
-#include "values/condition.h"
-#include "values/known.h"
 
 /* ---- the tables of the documentation ---- */
 

@@ -1,9 +1,9 @@
 /* The whole book as it is, from content/: properties that every sheet must have, whatever
  * stands on it. Runs from the top of the tree. */
 #include "base/utf8.h"
-#include "book.h"
+#include "book/book.h"
+#include "doc/canvas.h"
 #include "page_sample.h"
-#include "tree/points.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 /* Pages of Markdown to trees: what they become, and what is said of what they may not hold. */
-#include "read/markdown.h"
+#include "doc/markdown.h"
 #include "reader_fixture.h"
 
 static struct page *read_page(const char *text)

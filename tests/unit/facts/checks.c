@@ -1,25 +1,14 @@
 /* The rows of tests/data/checks.tsv: units, drag, nut, oil, growth, gravity, doubt,
  * lines, states and the gauge's check. */
 #include "checks_table.h"
-#include "drag/drag.h"
-#include "drag/friction.h"
-#include "drag/gravity.h"
-#include "drag/growth.h"
-#include "drag/line.h"
-#include "drag/nut.h"
-#include "drag/oil.h"
-#include "drag/sight.h"
-#include "drag/statistics.h"
-#include "drag/student.h"
-#include "drag/turning.h"
-#include "drag/uncertainty.h"
+#include "judge/series.h"
+#include "judge/warmth.h"
 #include "number/show.h"
+#include "physics/physics.h"
 #include "shop/fields.h"
-#include "shop/oil_grade.h"
+#include "shop/shop.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
-#include "verdict/state.h"
-#include "verdict/warmth.h"
 
 #include <stdbool.h>
 

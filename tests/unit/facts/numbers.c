@@ -1,8 +1,8 @@
 /* What must hold of every number on paper, whatever the amount: tens of thousands of
  * made-up limits, doubts and conversions from a fixed seed. */
+#include "judge/uncertainty.h"
+#include "judge/window.h"
 #include "properties.h"
-#include "verdict/sure.h"
-#include "verdict/window.h"
 
 /* A double as the decimal that its 16 significant digits write. */
 static struct decimal decimal_of_double(double value)

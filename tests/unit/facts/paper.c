@@ -1,8 +1,8 @@
 /* The rows of tests/data/checks_paper.tsv: sizes of paper and the order of pages in a
  * fold. */
-#include "page/paper.h"
+#include "layout/paper.h"
 #include "checks_table.h"
-#include "page/fold.h"
+#include "layout/fold.h"
 
 static enum paper_size size_of(const struct asked *a)
 {

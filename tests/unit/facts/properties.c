@@ -1,13 +1,10 @@
 /* What must hold whatever the settings: thousands of made-up shops, drags, limits and
  * amounts from a fixed seed. */
 #include "properties.h"
-#include "drag/drag.h"
-#include "drag/nut.h"
-#include "drag/student.h"
-#include "verdict/guard.h"
-#include "verdict/radius.h"
-#include "verdict/state.h"
-#include "verdict/sure.h"
+#include "judge/series.h"
+#include "judge/uncertainty.h"
+#include "judge/window.h"
+#include "physics/physics.h"
 
 #include <math.h>
 

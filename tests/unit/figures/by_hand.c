@@ -1,9 +1,8 @@
 /* A figure made by hand: drawn on the canvas, put on a page, painted as SVG. */
+#include "doc/canvas.h"
+#include "html/svg.h"
 #include "page_sample.h"
-#include "paint/pdf_draw.h"
-#include "paint/svg.h"
-#include "tree/canvas.h"
-#include "tree/hatch.h"
+#include "pdf/draw.h"
 
 #include <math.h>
 

@@ -1,15 +1,13 @@
 /* What the figures draw, over shops of many kinds: nothing leaves its box, texts are large
  * enough and clear of each other and of lines, and numbers are those of the tables. */
 #include "figures/figures.h"
+#include "doc/canvas.h"
 #include "figure_texts.h"
+#include "judge/uncertainty.h"
 #include "page_sample.h"
-#include "read/gauge_log.h"
-#include "read/pull_log.h"
-#include "read/settings.h"
+#include "shop/logs.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
-#include "tree/hatch.h"
-#include "tree/points.h"
-#include "verdict/guard.h"
 
 #include <math.h>
 

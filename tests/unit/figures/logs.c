@@ -1,15 +1,14 @@
 /* The figures drawn from the logs: marks stand where the numbers of the logs put them. */
+#include "shop/logs.h"
+#include "doc/canvas.h"
 #include "figure_texts.h"
 #include "figures/figures.h"
+#include "judge/nut.h"
+#include "judge/series.h"
 #include "page_sample.h"
-#include "read/gauge_log.h"
-#include "read/pull_log.h"
-#include "read/settings.h"
-#include "shop/date.h"
+#include "shop/settings.h"
+#include "shop/shop.h"
 #include "tables/tables.h"
-#include "tree/hatch.h"
-#include "verdict/closing.h"
-#include "verdict/nut_place.h"
 
 #include <math.h>
 #include <time.h>

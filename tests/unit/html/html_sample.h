@@ -2,7 +2,7 @@
 #ifndef TESTS_HTML_SAMPLE_H
 #define TESTS_HTML_SAMPLE_H
 
-#include "paint/html.h"
+#include "html/html.h"
 #include "test.h"
 
 #include <stdlib.h>

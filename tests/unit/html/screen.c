@@ -1,10 +1,9 @@
 /* What only the screen has: the policy of a page, the single file, the index, the bench
  * page's frame. */
+#include "html/bench_page.h"
+#include "html/find.h"
+#include "html/policy.h"
 #include "html_sample.h"
-#include "paint/base64.h"
-#include "paint/bench_page.h"
-#include "paint/find.h"
-#include "paint/policy.h"
 
 #include <stdlib.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Escaping of users' text, and the faults of the page template. */
+#include "html/html.h"
 #include "html_sample.h"
-#include "paint/escape.h"
 #include "printed.h"
 
 #include <stdlib.h>

@@ -1,7 +1,6 @@
 /* Whether gauge and drum can decide. */
-#include "verdict/fit.h"
+#include "judge/drums.h"
 #include "told_fixture.h"
-#include "verdict/drum_rating.h"
 
 #include <math.h>
 #include <stdio.h>

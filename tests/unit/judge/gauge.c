@@ -1,11 +1,10 @@
 /* The gauge's check by known weights. The line is that of NIST's Norris data set, a
  * calibration of an instrument: known amounts and what was read. */
-#include "verdict/gauge.h"
+#include "judge/gauge.h"
 #include "facts.h"
+#include "judge/uncertainty.h"
 #include "shop_fixture.h"
 #include "test.h"
-#include "verdict/gauge_source.h"
-#include "verdict/sure.h"
 
 #include <string.h>
 

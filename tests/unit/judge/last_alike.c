@@ -1,6 +1,6 @@
 /* The log's last series that a new one compares with. */
-#include "verdict/last_alike.h"
 #include "facts.h"
+#include "report/report.h"
 #include "told_fixture.h"
 
 /* On the plain shop's drum, 1 N is 0.025 N.m; one pull of 20 N. */

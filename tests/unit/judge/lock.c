@@ -1,7 +1,7 @@
 /* What locking added, found in a log of pulls. Drum 49 mm and cord 1 mm: an effective
  * radius of 25 mm, so that 4 N more are 0.1 N·m more. */
-#include "verdict/lock.h"
 #include "facts.h"
+#include "judge/nut.h"
 #include "shop_fixture.h"
 #include "test.h"
 

@@ -1,10 +1,10 @@
 /* What the log says of a setting in later years: the check since, drags beyond what any
  * spindle may have, caps of another temperature. */
 #include "facts.h"
+#include "judge/job.h"
+#include "judge/nut.h"
 #include "record_fixture.h"
 #include "tables/tables.h"
-#include "verdict/job.h"
-#include "verdict/nut_place.h"
 
 #include <math.h>
 #include <stdio.h>

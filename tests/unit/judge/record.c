@@ -1,13 +1,12 @@
 /* The record of a setting: the calendar, a change and its doubt, the two ways round, the
  * lift test, the log taken apart into jobs, and what the log gives cause to look at. */
-#include "drag/compare.h"
-#include "drag/lift.h"
 #include "facts.h"
+#include "judge/job.h"
+#include "judge/series.h"
+#include "physics/physics.h"
 #include "record_fixture.h"
-#include "shop/date.h"
-#include "verdict/closing.h"
-#include "verdict/job.h"
-#include "verdict/log_remarks.h"
+#include "report/remarks.h"
+#include "shop/shop.h"
 
 #include <stdio.h>
 #include <string.h>

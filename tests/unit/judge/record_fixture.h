@@ -2,8 +2,8 @@
 #ifndef TESTS_RECORD_FIXTURE_H
 #define TESTS_RECORD_FIXTURE_H
 
+#include "report/remarks.h"
 #include "told_fixture.h"
-#include "verdict/log_notes.h"
 
 enum { MOST_ROWS = 12 };
 

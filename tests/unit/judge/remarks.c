@@ -1,5 +1,5 @@
 /* What looks unwise in the settings, each remark from the first setting on that earns it. */
-#include "verdict/remarks.h"
+#include "report/remarks.h"
 #include "told_fixture.h"
 
 #include <string.h>

@@ -1,6 +1,6 @@
 /* Stages of running in and the temperatures at which to stop. The stages are worked by
  * hand; the temperatures against GNU units (`units 'tempC(42.5)' tempF` and so on). */
-#include "verdict/run_in.h"
+#include "judge/warmth.h"
 #include "shop_fixture.h"
 #include "test.h"
 

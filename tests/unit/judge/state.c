@@ -1,12 +1,12 @@
 /* The five states: ISO 14253-1 / JCGM 106 with a guard band of U, both sides of
  * each boundary; and the worked series of pulls, worked out by hand. */
-#include "verdict/state.h"
 #include "facts.h"
+#include "judge/gauge.h"
+#include "judge/series.h"
+#include "judge/uncertainty.h"
+#include "judge/window.h"
 #include "shop_fixture.h"
 #include "test.h"
-#include "verdict/gauge_source.h"
-#include "verdict/guard.h"
-#include "verdict/window.h"
 
 static struct quantity of(const char *text, enum kind kind)
 {

@@ -1,9 +1,9 @@
 /* Which series may be judged: the limits hold for the locked nut, one warmth, the usual way
  * round. Whatever else was pulled has a state of its own that is none of the five. */
 #include "facts.h"
+#include "judge/nut.h"
+#include "judge/series.h"
 #include "told_fixture.h"
-#include "verdict/closing.h"
-#include "verdict/nut_place.h"
 
 static enum state of(enum lock lock, enum said_warmth warmth, bool other_way, int limits_for)
 {

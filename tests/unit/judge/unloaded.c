@@ -1,10 +1,9 @@
 /* The nut turned back: unloaded, or crept back and no good setting. 24 N are good, 40 N are
  * clearly high. */
-#include "verdict/unloaded.h"
+#include "judge/job.h"
+#include "judge/nut.h"
+#include "judge/series.h"
 #include "record_fixture.h"
-#include "verdict/job.h"
-#include "verdict/lock.h"
-#include "verdict/nut_place.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -1,12 +1,12 @@
 /* Oil of a known grade, and what warming does in a shop; each against a value from
  * elsewhere, its source beside it, or worked out by hand. */
-#include "verdict/warmth.h"
-#include "drag/oil_index.h"
+#include "judge/warmth.h"
 #include "facts.h"
-#include "shop/oil_grade.h"
+#include "judge/nut.h"
+#include "physics/physics.h"
+#include "shop/shop.h"
 #include "shop_fixture.h"
 #include "test.h"
-#include "verdict/nut_place.h"
 
 #include <math.h>
 

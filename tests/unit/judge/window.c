@@ -1,8 +1,8 @@
 /* What the gauge may read: inward rounding against vectors worked by hand. */
+#include "judge/window.h"
 #include "facts.h"
+#include "judge/drums.h"
 #include "shop_fixture.h"
-#include "verdict/drum_rating.h"
-#include "verdict/radius.h"
 #include "window_sample.h"
 
 static const double lbf = 4.4482216152605;

@@ -1,7 +1,7 @@
 /* The card: what can be read from where it hangs, what stays off its edge, and the sheet
  * that it is cut from. */
+#include "doc/canvas.h"
 #include "page_sample.h"
-#include "tree/points.h"
 
 #include <math.h>
 

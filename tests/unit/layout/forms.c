@@ -1,8 +1,8 @@
 /* Forms: what the blocks read, the sheets that they become. */
+#include "doc/canvas.h"
 #include "form_sample.h"
-#include "paint/html_parts.h"
+#include "html/html.h"
 #include "tables/tables.h"
-#include "tree/hatch.h"
 
 #include <math.h>
 

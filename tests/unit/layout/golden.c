@@ -1,7 +1,7 @@
 /* Every kind of page as it was placed when it was last looked at: tests/golden/NAME.txt.
  * GOLDEN=update writes them anew: read the difference, and look at the pages. */
 #include "form_sample.h"
-#include "page/aids.h"
+#include "layout/aids.h"
 
 static char *file_text(const char *path)
 {

@@ -1,5 +1,5 @@
 /* Where lines end, worked out by hand; and what a line never divides. */
-#include "page/text.h"
+#include "layout/text.h"
 #include "page_sample.h"
 
 #include <math.h>

@@ -1,7 +1,7 @@
 /* Sheets: nothing outside, nothing on top of another, nothing parted that belongs
  * together. */
+#include "doc/canvas.h"
 #include "page_sample.h"
-#include "tree/points.h"
 
 #include <math.h>
 

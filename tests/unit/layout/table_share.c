@@ -1,6 +1,6 @@
 /* How a table's width is shared, against the best of all ways, tried one after the other. */
-#include "page/flow.h"
-#include "page/table.h"
+#include "layout/flow.h"
+#include "layout/table.h"
 #include "page_sample.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 /* Tables on their sheets. */
+#include "doc/canvas.h"
 #include "page_sample.h"
-#include "tree/points.h"
 
 #include <math.h>
 

@@ -1,7 +1,6 @@
 /* Every spelling of a quantity, good and bad; where it goes wrong and what is said. */
 #include "number/quantity.h"
 #include "facts.h"
-#include "number/range.h"
 #include "test.h"
 
 #define NBSP  "\xC2\xA0"

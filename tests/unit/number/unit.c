@@ -1,7 +1,7 @@
 /* The unit table against GNU units, which must be installed, and against the
  * facts of tests/data/conversions.tsv. */
-#include "drag/inch.h"
 #include "facts.h"
+#include "physics/physics.h"
 #include "shop_fixture.h"
 #include "test.h"
 

@@ -1,6 +1,6 @@
 /* The sheets for folding: the order against published ones, the places of the pages
  * against what poppler's pdftotext finds on the paper. */
-#include "page/fold.h"
+#include "layout/fold.h"
 #include "pdf_sample.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 /* The font of a PDF, read by FreeType: every glyph taken has the outline and the advance
  * that it has in the whole font, and no other glyph is there. */
-#include "paint/pdf_subset.h"
+#include "pdf/subset.h"
 #include "test.h"
 
 #include <ft2build.h>

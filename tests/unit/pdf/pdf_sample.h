@@ -3,9 +3,9 @@
 #ifndef TESTS_PDF_SAMPLE_H
 #define TESTS_PDF_SAMPLE_H
 
-#include "paint/pdf.h"
+#include "doc/canvas.h"
+#include "pdf/pdf.h"
 #include "test.h"
-#include "tree/points.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,12 +1,12 @@
 /* Every relation of drag.h: worked examples of textbooks, identities, ranges, and
  * what the trade knows. A fact without a source is marked as common practice. */
-#include "drag/drag.h"
 #include "facts.h"
+#include "judge/gauge.h"
+#include "judge/series.h"
+#include "judge/window.h"
+#include "physics/physics.h"
 #include "shop_fixture.h"
 #include "test.h"
-#include "verdict/gauge_source.h"
-#include "verdict/state.h"
-#include "verdict/window.h"
 
 static const double inch = 0.0254, lbf = 4.4482216152605;
 static const double lbf_in = 4.4482216152605 * 0.0254;

@@ -1,11 +1,8 @@
 /* The sizes of a drum to make, worked out by hand; strips of paper around it and the size of
  * signs to an eye, against figures worked out apart, and the vernier against what a tape around
  * a drum must show. */
-#include "drag/drum.h"
-#include "drag/drag.h"
-#include "drag/sight.h"
-#include "drag/tape.h"
 #include "facts.h"
+#include "physics/physics.h"
 #include "test.h"
 
 #include <math.h>

@@ -1,14 +1,5 @@
 /* Where the ranges of formulas end, and where one formula takes over from another. */
-#include "drag/compare.h"
-#include "drag/drum.h"
-#include "drag/friction.h"
-#include "drag/gravity.h"
-#include "drag/growth.h"
-#include "drag/line.h"
-#include "drag/nut.h"
-#include "drag/oil_index.h"
-#include "drag/sight.h"
-#include "drag/tape.h"
+#include "physics/physics.h"
 #include "test.h"
 
 #include <math.h>

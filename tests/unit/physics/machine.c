@@ -1,12 +1,7 @@
 /* Nut, gravity, oil, friction, growth, and what turning the spindle asks of the cord, against
  * published values: each has its source beside it. */
-#include "drag/friction.h"
-#include "drag/gravity.h"
-#include "drag/growth.h"
-#include "drag/nut.h"
-#include "drag/oil.h"
-#include "drag/turning.h"
 #include "facts.h"
+#include "physics/physics.h"
 #include "test.h"
 
 #include <math.h>

@@ -1,8 +1,7 @@
 /* Means, standard deviations and straight lines against NIST's reference data
  * sets (StRD, as printed in the tests of GSL 2.7.1), JCGM 100 H.3 and GSL itself. */
-#include "drag/statistics.h"
-#include "drag/line.h"
 #include "facts.h"
+#include "physics/physics.h"
 #include "test.h"
 
 #include <math.h>

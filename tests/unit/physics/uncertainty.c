@@ -1,10 +1,7 @@
 /* Student's t against NIST TN 1297 and GSL; the combination of doubts against
  * JCGM 100 H.1 and a Monte Carlo run in the manner of JCGM 101. */
-#include "drag/uncertainty.h"
-#include "drag/drag.h"
-#include "drag/statistics.h"
-#include "drag/student.h"
 #include "facts.h"
+#include "physics/physics.h"
 #include "test.h"
 
 #include <math.h>

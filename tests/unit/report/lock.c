@@ -1,7 +1,7 @@
 /* What is said of a drag that was measured before locking, each number worked out by hand. */
 #include "facts.h"
+#include "report/report.h"
 #include "told_fixture.h"
-#include "verdict/told_lock.h"
 
 /* Two like pulls; 1 N is 0.025 N.m. */
 static void judge_lock(struct shop *shop, const char *pull, enum lock when, double added)

@@ -1,10 +1,10 @@
 /* What is said of pulls, windows and nut moves: the rows and their numbers, each
  * worked out by hand; the whole wording stands in tests/terminal.txt. */
 #include "facts.h"
+#include "judge/nut.h"
+#include "judge/series.h"
+#include "judge/uncertainty.h"
 #include "told_fixture.h"
-#include "verdict/guard.h"
-#include "verdict/nut_place.h"
-#include "verdict/typed.h"
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {

@@ -1,11 +1,10 @@
 /* The values and conditions that forms and the card name in braces, and what the aids say of
  * the nut. */
-#include "book_aids.h"
+#include "report/values.h"
+#include "book/paper.h"
 #include "form_sample.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
-#include "values/condition.h"
-#include "values/known.h"
 
 /* No-break spaces are written as blanks here. */
 static void assert_filled(const struct shop *shop, const char *text, const char *want)

@@ -1,7 +1,7 @@
 /* CSV against the examples of RFC 4180; and columns of a text as an editor counts them, looked
  * for in any order. */
-#include "read/csv.h"
-#include "read/source.h"
+#include "base/csv.h"
+#include "doc/markdown.h"
 #include "reader_fixture.h"
 
 static struct csv read_csv(const char *text)

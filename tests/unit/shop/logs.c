@@ -1,7 +1,5 @@
 /* Tables of known columns, dates, and the log of known weights. */
-#include "read/gauge_log.h"
-#include "read/pull_log.h"
-#include "read/records.h"
+#include "shop/logs.h"
 #include "reader_fixture.h"
 
 static const struct record_column columns[] = {RECORD_WORDS("date", true),

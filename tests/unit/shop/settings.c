@@ -1,8 +1,8 @@
 /* Settings from their file to the shop: what YAML may say here, and each kind of
  * field. What the whole program says of a bad file stands in tests/faults. */
-#include "read/settings.h"
-#include "read/setting_list.h"
+#include "shop/settings.h"
 #include "reader_fixture.h"
+#include "shop/setting_list.h"
 
 static const char whole[] =
     "lathe: {name: L, top-speed: 1600 r/min}\n"

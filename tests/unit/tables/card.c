@@ -1,6 +1,6 @@
 /* The card's window table: what it says of good pulls, and when no pull is good. */
-#include "read/settings.h"
 #include "reader_fixture.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
 
 static const struct table *card_table(const char *step, bool card)

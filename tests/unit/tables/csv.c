@@ -1,5 +1,5 @@
 /* CSV tables, against RFC 4180. */
-#include "paint/csv.h"
+#include "html/csv.h"
 #include "test.h"
 
 static struct table *new_table(struct arena *arena)

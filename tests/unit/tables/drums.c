@@ -1,14 +1,13 @@
 /* A drum to make for a shop, and what drums ask of the cord, worked out by hand. */
+#include "judge/drums.h"
+#include "doc/canvas.h"
 #include "facts.h"
 #include "figure_texts.h"
 #include "figures/figures.h"
 #include "page_sample.h"
-#include "read/pull_log.h"
-#include "read/settings.h"
+#include "shop/logs.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
-#include "tree/hatch.h"
-#include "verdict/drum_make.h"
-#include "verdict/drum_rating.h"
 
 #include <math.h>
 

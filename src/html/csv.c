@@ -1,0 +1,61 @@
+#include "html/csv.h"
+
+#include <string.h>
+
+/* Blanks at an end are quoted too: some readers would trim them. */
+static bool needs_quotes(const char *text)
+{
+    size_t length = strlen(text);
+    if (length == 0)
+        return false;
+    return text[0] == ' ' || text[length - 1] == ' ' || strpbrk(text, "\",\r\n");
+}
+
+/* A spreadsheet takes a cell that begins so for a formula, unless it is a number. */
+static bool looks_like_formula(const char *text)
+{
+    static const char digits[] = "0123456789";
+    text += strspn(text, " \t\r\n");
+    if (!*text || !strchr("=+-@", *text))
+        return false;
+    if (*text == '=' || *text == '@')
+        return true;
+    text++;
+    size_t whole = strspn(text, digits), part = 0;
+    text += whole;
+    if (*text == '.')
+        part = strspn(++text, digits);
+    return whole + part == 0 || text[part] != '\0';
+}
+
+static void add_doubling(struct buffer *out, const char *text)
+{
+    for (; *text; text++)
+        buffer_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
+}
+
+static void add_field(struct buffer *out, const char *text, size_t column)
+{
+    if (column > 0)
+        buffer_text(out, ",");
+    bool is_formula = looks_like_formula(text);
+    if (!needs_quotes(text) && !is_formula) {
+        buffer_text(out, text);
+        return;
+    }
+    buffer_text(out, is_formula ? "\"'" : "\"");
+    add_doubling(out, text);
+    buffer_text(out, "\"");
+}
+
+void csv_paint(struct buffer *out, const struct table *table)
+{
+    for (size_t column = 0; column < table->column_count; column++)
+        add_field(out, table_head(table->arena, &table->columns[column]), column);
+    buffer_text(out, "\r\n");
+    for (size_t row = 0; row < table->row_count; row++) {
+        for (size_t column = 0; column < table->column_count; column++)
+            add_field(out, table_cell(table, row, column)->shown, column);
+        buffer_text(out, "\r\n");
+    }
+}

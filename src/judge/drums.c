@@ -1,0 +1,209 @@
+#include "judge/drums.h"
+
+#include "judge/nut.h"
+#include "judge/series.h"
+#include "judge/uncertainty.h"
+#include "judge/window.h"
+#include "number/show.h"
+#include "physics/physics.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* The drum to make: for the radius that is wanted, else like the fitted one. */
+
+struct drum_to_make drum_to_make(const struct shop *shop)
+{
+    const struct drum *drum = &shop->drum;
+    struct drum_to_make make = {.wanted = given(&drum->wanted_radius)};
+    make.turns = drum->turns ? drum->turns : DRUM_TURNS;
+    make.cord = shop->cord.diameter.q.base;
+    make.radius = make.wanted ? drum->wanted_radius.q.base
+                              : effective_radius(&drum->diameter.q, &shop->cord.diameter.q);
+    make.peg = drum_peg(make.cord);
+    make.notch = drum_notch(make.peg);
+    make.land = drum_land_diameter(make.radius, make.cord);
+    make.land_width = drum_land_width(make.turns, make.cord, make.peg);
+    make.flange_height = make.slope = drum_flange_height(make.cord);
+    make.flange = make.land + 2 * make.flange_height;
+    make.thickness = drum_flange_thickness;
+    make.width = 2 * make.thickness + make.land_width + make.slope;
+    make.bore = given(&drum->bore) ? drum->bore.q.base : NAN;
+    make.turn = 2 * M_PI * make.radius;
+    return make;
+}
+
+/* 0 where there is no breakaway, or no pull to compare it with. */
+static double ratio_of(const struct pull_series *series)
+{
+    double mean = series_of_pulls(series->pulls, series->pull_count).mean;
+    return series->breakaway.unit && mean > 0 ? series->breakaway.base / mean : 0;
+}
+
+const struct pull_series *hardest_breakaway(const struct shop *shop)
+{
+    const struct pull_series *hardest = NULL;
+    double most = 0;
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        double ratio = ratio_of(&shop->readings.items[i]);
+        if (ratio > most) {
+            hardest = &shop->readings.items[i];
+            most = ratio;
+        }
+    }
+    return hardest;
+}
+
+double breakaway_ratio(const struct shop *shop, bool *logged)
+{
+    const struct pull_series *hardest = hardest_breakaway(shop);
+    *logged = hardest != NULL;
+    return hardest ? ratio_of(hardest) : BREAKAWAY_USUAL;
+}
+
+/* The most pull that a window asks of the gauge, and whether the gauge reads so far: one rule
+ * for every table, page and verb. */
+
+/* What doubles may round: a pull that is just the capacity is not beyond it. */
+static const double rounding = 1e-12;
+
+struct most_pull most_pull_of(const struct shop *shop, const struct pull_window *window)
+{
+    bool logged;
+    struct most_pull most = {.force = window->high * breakaway_ratio(shop, &logged)};
+    if (window->never > most.force) { /* not where it is NAN */
+        most.force = window->never;
+        most.never = true;
+    }
+    double capacity = shop->gauge.capacity.q.base * (1 + rounding);
+    most.beyond = !(most.force <= capacity);
+    return most;
+}
+
+void most_pull_words(const struct shop *shop, const struct most_pull *most,
+                     char text[MOST_PULL_TEXT])
+{
+    const struct quantity *step = &shop->gauge.step.q, *capacity = &shop->gauge.capacity.q;
+    snprintf(
+        text, MOST_PULL_TEXT,
+        BEYOND_THE_GAUGE ", which ends at %s %s: %s %s %s; take a larger drum or a larger "
+                         "gauge",
+        capacity->digits, capacity->unit->shown,
+        most->never ? "never-exceed is a pull of" : "the breakaway at the high limit may be",
+        show_up(unit_from_base(most->force, step->unit), decimal_places(&step->typed)).text,
+        step->unit->shown);
+}
+
+/* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
+ * times U goes into half the window, the ratio of the two. One rule for all that say so. */
+
+static const struct {
+    double from;
+    const char *word, *words;
+} fits[] = {
+    [FIT_BEYOND] = {0, BEYOND_THE_GAUGE, NULL}, /* its words have numbers in them */
+    [FIT_NONE] = {0, "cannot decide",
+                  "none: this gauge and drum cannot decide; check the gauge with weights, take "
+                  "a finer gauge or a smaller drum"},
+    [FIT_BARELY] = {1, "barely", "barely: most of the window is in doubt"},
+    [FIT_USABLE] = {2, "usable", "usable: keep to the good part of the window"},
+    [FIT_SURE] = {4, "sure", "sure: U is a small part of the window"},
+};
+
+enum fit fit_of(double ratio)
+{
+    enum fit fit = FIT_SURE;
+    while (fit > FIT_NONE && !(ratio >= fits[fit].from))
+        fit--;
+    return fit;
+}
+
+const char *fit_word(enum fit fit)
+{
+    return fits[fit].word;
+}
+
+void fitness_words(const struct shop *shop, const struct fitness *fitness,
+                   char text[MOST_PULL_TEXT])
+{
+    if (fitness->fit == FIT_BEYOND)
+        most_pull_words(shop, &fitness->most, text);
+    else
+        snprintf(text, MOST_PULL_TEXT, "%s", fits[fitness->fit].words);
+}
+
+struct fitness fitness_on(const struct shop *shop, const struct band *band,
+                          const struct quantity *drum)
+{
+    struct rig rig = shop_rig(shop);
+    rig.drum = drum;
+    struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
+    struct fitness fitness = {.most = most_pull_of(shop, &window)};
+    double half = (band->high.q.base - band->low.q.base) / 2;
+    fitness.ratio = half / sure_of_pull(shop, &rig, window.aim, NULL, NULL).expanded;
+    fitness.fit = fitness.most.beyond ? FIT_BEYOND : fit_of(fitness.ratio);
+    return fitness;
+}
+
+/* Which drum: each is rated by how sure a drag in the middle of a band is on it; and where the
+ * doubt comes from. */
+
+/* The bias counts half, since all else is doubled in the end. */
+static double share(const struct doubt *doubts, int first, int last, double bias, double drag)
+{
+    double squares = 0;
+    for (int i = first; i <= last; i++)
+        squares += doubts[i].u * doubts[i].u;
+    return 100 * (sqrt(squares) + bias / 2) / drag;
+}
+
+struct drum_rating drum_rating_of(const struct shop *shop, const struct band *band,
+                                  const struct quantity *drum)
+{
+    struct doubt doubts[DOUBT_SOURCES];
+    struct rig rig = shop_rig(shop);
+    double drag = nut_aim(shop, band);
+    rig.drum = drum;
+    struct drum_rating rating = {.drum = drum};
+    rating.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
+    rating.expanded = sure_of_pull(shop, &rig, rating.pull, NULL, NULL).expanded;
+    rating.fitness = fitness_on(shop, band, drum);
+    struct uncertainty sum = sure_evenly(shop, &rig, rating.pull, doubts);
+    rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
+    rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
+    rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);
+    rating.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, 0, drag);
+    return rating;
+}
+
+/* A best by a hair is none: a rule of thumb of ours. */
+static void find_best(struct drum_ratings *ratings)
+{
+    double most = 0, least = INFINITY;
+    size_t readable = 0;
+    ratings->best = ratings->count;
+    for (size_t i = 0; i < ratings->count; i++) {
+        const struct fitness *fitness = &ratings->items[i].fitness;
+        if (fitness->fit == FIT_BEYOND)
+            continue;
+        readable++;
+        least = fmin(least, fitness->ratio);
+        if (fitness->ratio > most)
+            ratings->best = i;
+        most = fmax(most, fitness->ratio);
+    }
+    ratings->alike = readable > 1 && most <= 1.1 * least;
+    if (ratings->alike)
+        ratings->best = ratings->count;
+}
+
+void rate_drums(const struct shop *shop, const struct band *band, struct drum_ratings *ratings)
+{
+    const struct quantity *drums[MOST_DRUMS];
+    ratings->count = shop_drums(shop, drums);
+    for (size_t i = 0; i < ratings->count; i++) {
+        ratings->items[i] = drum_rating_of(shop, band, drums[i]);
+        ratings->items[i].fitted = shop_drum_fitted(shop, drums[i]);
+    }
+    find_best(ratings);
+}

@@ -1,0 +1,121 @@
+/* The drum to make: for the radius that is wanted, else like the fitted one. */
+#ifndef JUDGE_DRUMS_H
+#define JUDGE_DRUMS_H
+
+#include "judge/window.h"
+#include "shop/shop.h"
+
+/* All lengths in metres. */
+struct drum_to_make {
+    bool wanted; /* for drum.wanted-radius; otherwise the fitted drum */
+    int turns;   /* of cord side by side */
+    double radius, cord;
+    double land, land_width;
+    double flange, flange_height, thickness; /* flange: outside diameter */
+    double slope; /* what the slope of 45 degrees takes of the width */
+    double width; /* of the whole */
+    double peg, notch;
+    double bore; /* NAN where it is not given */
+    double turn; /* cord of one turn */
+};
+
+struct drum_to_make drum_to_make(const struct shop *shop);
+
+/* The series of the log with the most of breakaway over mean; NULL where none has one. */
+const struct pull_series *hardest_breakaway(const struct shop *shop);
+
+/* How much harder the first pull is than the steady ones, as the log has it: the most that
+ * it has of breakaway over mean. Without one there: BREAKAWAY_USUAL. *logged says which. */
+#define BREAKAWAY_USUAL 1.5 /* a rule of thumb of ours */
+double breakaway_ratio(const struct shop *shop, bool *logged);
+
+/* The most pull that a window asks of the gauge, and whether the gauge reads so far: one rule
+ * for every table, page and verb. */
+
+struct most_pull {
+    double force; /* N */
+    bool never;   /* it is the pull at never-exceed; else the breakaway at the high limit */
+    bool beyond;  /* it is more than the gauge can read */
+};
+
+/* The breakaway at the high limit (breakaway_ratio()), or the pull at never-exceed, where one
+ * is given and is more. */
+struct most_pull most_pull_of(const struct shop *shop, const struct pull_window *window);
+#define BEYOND_THE_GAUGE "beyond the gauge"
+#define BEYOND_THE_GAUGE_RULE                                                                  \
+    "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
+    "one is given, is more than the gauge can read."
+
+/* Of a pull that is beyond: that it is, which one, how much, and what to do. */
+enum { MOST_PULL_TEXT = 500 };
+
+void most_pull_words(const struct shop *shop, const struct most_pull *most,
+                     char text[MOST_PULL_TEXT]);
+
+/* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
+ * times U goes into half the window, the ratio of the two. One rule for all that say so. */
+
+/* Rules of thumb of ours: with four times U in half the window there is room; below one
+ * nothing can be proved. */
+enum fit {
+    FIT_BEYOND, /* most_pull_of() is more than the gauge can read */
+    FIT_NONE,   /* below 1, */
+    FIT_BARELY, /* from 1, */
+    FIT_USABLE, /* 2, */
+    FIT_SURE    /* 4 */
+};
+
+struct fitness {
+    double ratio; /* half the window over U of the shop's usual pulls at the aim */
+    struct most_pull most;
+    enum fit fit;
+};
+
+/* For a band on a drum, with the cord and the tolerances of the shop. */
+struct fitness fitness_on(const struct shop *shop, const struct band *band,
+                          const struct quantity *drum);
+
+/* Of a ratio alone. */
+enum fit fit_of(double ratio);
+const char *fit_word(enum fit fit); /* "usable" */
+
+/* The word, and what it means for the work. */
+void fitness_words(const struct shop *shop, const struct fitness *fitness,
+                   char text[MOST_PULL_TEXT]);
+
+/* Which drum: each is rated by how sure a drag in the middle of a band is on it; and where the
+ * doubt comes from. */
+
+struct drum_rating {
+    const struct quantity *drum;
+    bool fitted;
+    double pull;     /* N, at the aim */
+    double expanded; /* U of the drag there, N.m */
+    struct fitness fitness;
+    /* The standard uncertainty as % of the drag, half of the gauge's known error in it
+     * (sure_evenly()); and of it, */
+    double whole;
+    double pulls;  /* what comes from the scatter of the pulls, */
+    double gauge;  /* from the gauge, */
+    double radius; /* and from drum and cord */
+};
+
+/* The
+ * scatter and the skew are shares of the pull: the same on every drum. The gauge's share
+ * grows with the drum, the share of drum and cord falls. The tolerances of the shop's
+ * own drum are taken for all. Of the drum only exact and base count. */
+struct drum_rating drum_rating_of(const struct shop *shop, const struct band *band,
+                                  const struct quantity *drum);
+
+/* The common sizes and the fitted drum among them, from small to large. */
+struct drum_ratings {
+    struct drum_rating items[MOST_DRUMS];
+    size_t count;
+    bool alike;  /* the ratios of two or more drums that the gauge reads are within a tenth: no
+                    best */
+    size_t best; /* index of the largest ratio among them; count: none */
+};
+
+void rate_drums(const struct shop *shop, const struct band *band, struct drum_ratings *ratings);
+
+#endif

@@ -1,0 +1,190 @@
+#include "judge/gauge.h"
+
+#include "number/show.h"
+#include "number/unit.h"
+#include "physics/physics.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* What known weights say of the gauge: a straight line of reading against force. */
+
+double shop_gravity(const struct shop *shop)
+{
+    if (!given(&shop->site.latitude))
+        return standard_gravity;
+    double height = given(&shop->site.height) ? shop->site.height.q.base : 0;
+    return gravity_at(shop->site.latitude.q.base, height);
+}
+
+double weighing_force(const struct shop *shop, const struct weighing *weighing)
+{
+    if (weighing->load.unit->kind == KIND_FORCE)
+        return weighing->load.base;
+    return weight_of(weighing->load.base, shop_gravity(shop));
+}
+
+struct gauge_check gauge_check_of(const struct shop *shop)
+{
+    double forces[MOST_WEIGHINGS], readings[MOST_WEIGHINGS];
+    size_t count = shop->weighings.count;
+    struct gauge_check check = {.least = INFINITY, .most = 0, .step = shop->gauge.step.q.base};
+    for (size_t i = 0; i < count; i++) {
+        forces[i] = weighing_force(shop, &shop->weighings.items[i]);
+        readings[i] = shop->weighings.items[i].reading.base;
+        check.least = fmin(check.least, forces[i]);
+        check.most = fmax(check.most, forces[i]);
+    }
+    check.line = line_through(forces, readings, count);
+    check.known = isfinite(check.line.slope);
+    return check;
+}
+
+double gauge_usual_pull(const struct shop *shop)
+{
+    return shop->gauge.capacity.q.base / 2;
+}
+
+double gauge_check_from(const struct gauge_check *check)
+{
+    return check->least / 2;
+}
+
+double gauge_check_to(const struct gauge_check *check)
+{
+    return check->most * 1.25;
+}
+
+bool gauge_check_covers(const struct gauge_check *check, double pull)
+{
+    return check->known && pull >= gauge_check_from(check) && pull <= gauge_check_to(check);
+}
+
+double gauge_check_error(const struct gauge_check *check, double pull)
+{
+    return line_at(&check->line, pull) - pull;
+}
+
+double gauge_carried_error(const struct gauge_check *check, double pull)
+{
+    double last = fmin(fmax(pull, gauge_check_from(check)), gauge_check_to(check));
+    return fmax(fabs(gauge_check_error(check, pull)), fabs(gauge_check_error(check, last)));
+}
+
+double gauge_check_u(const struct gauge_check *check, double pull)
+{
+    double scatter = hypot(line_se_at(&check->line, pull), check->line.sd);
+    return fmax(scatter, doubt_of_step(check->step));
+}
+
+double gauge_known_within(const struct gauge_check *check, double pull)
+{
+    double degrees_of_freedom = (double)check->line.count - 2;
+    return student_factor(student_coverage, degrees_of_freedom) * gauge_check_u(check, pull);
+}
+
+double gauge_share(double part, double force)
+{
+    return force > 0 ? 100 * part / force : NAN;
+}
+
+/* A gauge is seldom a tenth wrong; a unit often is. */
+
+static const double far = 0.1; /* off what it should be */
+
+static bool near(double slope, double ratio)
+{
+    return fabs(slope / ratio - 1) <= far;
+}
+
+static const char *cause_of(double slope)
+{
+    const double kg_of_lb = unit_to_base(1, unit_find("lb", 2));
+    if (near(slope, kg_of_lb))
+        return "are the loads in lb, not kg, or the readings in kgf, not lbf?";
+    if (near(slope, 1 / kg_of_lb))
+        return "are the loads in kg, not lb, or the readings in lbf, not kgf?";
+    if (near(slope, standard_gravity))
+        return "are the readings in N, not kgf?";
+    if (near(slope, 1 / standard_gravity))
+        return "are the readings in kgf, not N?";
+    return "look for a wrong unit, or a slip of the pen";
+}
+
+bool gauge_slope_is_odd(const struct gauge_check *check, char text[SLOPE_TEXT])
+{
+    double slope = check->line.slope;
+    if (!check->known || near(slope, 1))
+        return false;
+    snprintf(text, SLOPE_TEXT, "the gauge reads %s times the load: %s",
+             show_places(slope, 2).text, cause_of(slope));
+    return true;
+}
+
+/* What is held of the gauge's error at a pull, and what that rests on. */
+
+enum gauge_source gauge_source_at(const struct shop *shop, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    bool checked = given(&shop->gauge.checked_error);
+    if (gauge_check_covers(&check, pull))
+        return GAUGE_WEIGHED;
+    if (check.known)
+        return checked ? GAUGE_CHECKED_OR_CARRIED : GAUGE_SHEET_OR_CARRIED;
+    return checked ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
+}
+
+const char *gauge_source_words(enum gauge_source source)
+{
+    static const char *const words[] = {
+        [GAUGE_WEIGHED] = "the log of known weights",
+        [GAUGE_CHECKED] = "the error checked with known weights",
+        [GAUGE_DATA_SHEET] = "the data sheet",
+        [GAUGE_CHECKED_OR_CARRIED] =
+            "the larger of the checked error and the line of the known weights, which do not "
+            "reach there",
+        [GAUGE_SHEET_OR_CARRIED] =
+            "the larger of the data sheet and the line of the known weights, which do not "
+            "reach there"};
+    return words[source];
+}
+
+double gauge_stated_error(const struct shop *shop, double pull)
+{
+    const struct gauge *gauge = &shop->gauge;
+    if (given(&gauge->checked_error))
+        return gauge->checked_error.q.base;
+    double error = 0;
+    if (given(&gauge->full_scale_error))
+        error += gauge->full_scale_error.q.base / 100 * gauge->capacity.q.base;
+    if (given(&gauge->reading_error))
+        error += gauge->reading_error.q.base / 100 * pull;
+    return error;
+}
+
+double gauge_within_at(const struct shop *shop, double pull)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    double stated = gauge_stated_error(shop, pull);
+    if (!check.known)
+        return stated;
+    double weighed = gauge_carried_error(&check, pull) + gauge_known_within(&check, pull);
+    return gauge_check_covers(&check, pull) ? weighed : fmax(weighed, stated);
+}
+
+bool gauge_reach_ends(const struct shop *shop, double low, double high, char text[REACH_TEXT])
+{
+    struct gauge_check check = gauge_check_of(shop);
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    if (!check.known || (gauge_check_covers(&check, low) && gauge_check_covers(&check, high)))
+        return false;
+    snprintf(text, REACH_TEXT,
+             "U where the known weights do not reach (they speak for %s to %s %s) takes the "
+             "larger of %s and their line carried on: hang weights near such pulls",
+             show_places(unit_from_base(gauge_check_from(&check), unit), places).text,
+             show_places(unit_from_base(gauge_check_to(&check), unit), places).text,
+             unit->shown,
+             given(&shop->gauge.checked_error) ? "the checked error" : "the data sheet");
+    return true;
+}

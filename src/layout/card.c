@@ -1,0 +1,755 @@
+/* The card: each side in the largest type that fits, then on paper to be cut out.
+ *
+ * Whether a side fits is found by laying it out on trial. The figures of the window table are
+ * tried from the largest down, beside text of the least size; then text and rows grow into
+ * what is left. */
+#include "base/fatal.h"
+#include "doc/canvas.h"
+#include "layout/blocks.h"
+#include "layout/cut.h"
+#include "layout/drawing.h"
+
+#include <math.h>
+
+struct side {
+    const char *name;
+    const struct node *first, *end;
+    const struct node *table; /* its window table; NULL: none */
+    bool back;
+};
+
+struct card {
+    const struct page *page;
+    const struct imprint *imprint;
+    const struct fonts *fonts;
+    const struct card_ask *ask;
+    const struct paper *paper;
+    struct layout layout;
+    struct side sides[2];
+    size_t side_count;
+};
+
+/* The states below the table: none, in a line, with their pulls in a second. */
+enum card_key { KEY_NONE, KEY_WORDS, KEY_PULLS };
+
+/* What is chosen for one side: sizes of type in points. */
+struct sizes {
+    double body, figures;
+    double words;   /* least of the words of the table, */
+    double caption; /* and of its caption */
+    double row_pad; /* share of the figures */
+    enum card_key key;
+};
+
+/* ---- what the program itself adds: the line of states, the facts ---- */
+
+static const double LEAST_PAD = 0.4, CELL_HEIGHT = 1.8; /* shares of the type's size */
+
+static const double SECOND_LINE = 1.2;
+
+static const double CELL_LINE = 0.6, GOOD_LINE = 2;
+
+static double words_width(const struct card *card, double size, const char *words)
+{
+    return fonts_width(card->fonts, FACE_REGULAR, size, words);
+}
+
+/* Without the blank on both sides. */
+static double cell_width(const struct card *card, enum card_key key, double size,
+                         const struct state_cell *cell)
+{
+    double second = key == KEY_PULLS ? words_width(card, size, cell->pulls) : 0;
+    return fmax(words_width(card, size, cell->words), second);
+}
+
+static double key_width(const struct card *card, enum card_key key, double size)
+{
+    double width = 0;
+    for (size_t i = 0; i < card->ask->key_count; i++)
+        width += cell_width(card, key, size, &card->ask->key[i]);
+    return width;
+}
+
+static double key_height(enum card_key key, double size)
+{
+    return size * (key == KEY_PULLS ? CELL_HEIGHT + SECOND_LINE : CELL_HEIGHT);
+}
+
+/* In the middle of a cell from x on. */
+static void put_in_cell(struct flow *flow, const struct card *card,
+                        const struct text_style *style, const char *words, double x,
+                        double width, double baseline, int tag)
+{
+    double left = x + (width - words_width(card, style->size, words)) / 2;
+    if (words[0])
+        flow_text(flow, left, baseline, style, flow_tag(flow, TAG_PARAGRAPH, tag), words);
+}
+
+static void put_frame(struct flow *flow, double x, double width, double height, bool good)
+{
+    double line = good ? GOOD_LINE : CELL_LINE, half = good ? GOOD_LINE / 2 : 0;
+    flow_line(flow, x, half, width, 0, line);
+    flow_line(flow, x, height - half, width, 0, line);
+    flow_line(flow, x + half, 0, 0, height, line);
+    flow_line(flow, x + width - half, 0, 0, height, line);
+}
+
+/* One cell beside the other over the whole width, each as wide as its words want. */
+static void put_cells(struct flow *flow, const struct card *card, enum card_key key,
+                      const struct text_style *style, int tag)
+{
+    size_t count = card->ask->key_count;
+    double size = style->size, height = key_height(key, size), x = 0;
+    double pad = (flow->width - key_width(card, key, size)) / (2 * (double)count);
+    double baseline = size * (CELL_HEIGHT + fonts_cap_height(card->fonts)) / 2;
+    for (size_t i = 0; i < count; i++) {
+        const struct state_cell *cell = &card->ask->key[i];
+        double width = cell_width(card, key, size, cell) + 2 * pad;
+        put_in_cell(flow, card, style, cell->words, x, width, baseline, tag);
+        if (key == KEY_PULLS)
+            put_in_cell(flow, card, style, cell->pulls, x, width, baseline + size * SECOND_LINE,
+                        tag);
+        put_frame(flow, x, width, height, 2 * i + 1 == count); /* good is the middle one */
+        x += width;
+    }
+}
+
+/* The states, in type of up to this size; a flow on trial fails where they are too wide. */
+static void put_key(struct flow *flow, const struct card *card, enum card_key key, double size,
+                    int tag)
+{
+    size_t count = card->ask->key_count;
+    if (count == 0 || key == KEY_NONE)
+        return;
+    double at_one = key_width(card, key, 1) + 2 * LEAST_PAD * (double)count;
+    struct text_style style = {.size = fmin(size, flow->width / at_one)};
+    if (style.size < card->paper->least_body)
+        flow->failed = true;
+    flow_gap(flow, flow->type->leading * 0.5);
+    flow_strip(flow, key_height(key, style.size));
+    put_cells(flow, card, key, &style, tag);
+    flow_gap(flow, flow->type->leading * 0.75);
+}
+
+/* Facts, one a line. */
+static void put_facts(struct flow *flow, const struct card *card, int tag)
+{
+    struct text_style style = {.size = card->paper->least_body};
+    style.leading = style.size * 1.25;
+    flow_gap(flow, flow->type->leading * 0.75);
+    for (size_t i = 0; i < card->ask->fact_count; i++) {
+        const struct fact *fact = &card->ask->facts[i];
+        int paragraph = flow_tag(flow, TAG_PARAGRAPH, tag);
+        style.face = FACE_BOLD;
+        lines_read_plain(flow, fact->name, &style, paragraph);
+        phrase_blank(&flow->phrase);
+        phrase_add(&flow->phrase, fact->value, (struct pen){.link = -1, .tag = paragraph});
+        lines_put(flow, (struct area){.width = flow->width}, &style);
+    }
+}
+
+/* ---- how large the type can be ---- */
+
+static const double LARGEST_FIGURES = 48, SIZE_STEP = 0.5;
+
+static const double LARGEST_BODY = 14; /* larger would only look loud */
+
+static const double LEAST_ROW_PAD = 0.1, MOST_ROW_PAD = 0.3; /* shares of the figures */
+
+static const double ROW_PAD_STEP = 0.05;
+
+static const double LEAST_NOTE = 7.5, LEAST_INPUTS = 6.5;
+
+/* The card lies on its side when its figures gain at least this much by it. */
+static const double WORTH_TURNING = 1.1;
+
+static struct type_scale card_type(const struct card *card, const struct sizes *sizes)
+{
+    double body = sizes->body, least_body = card->paper->least_body;
+    double note = fmax(LEAST_NOTE, fmin(body * 0.85, least_body));
+    return (struct type_scale){
+        .body = body,
+        .leading = body * 1.28,
+        .heading = {body * 1.5, body * 1.25, body * 1.1, body},
+        .heading_leading = {body * 1.8, body * 1.5, body * 1.35, body * 1.28},
+        .literal = body * 0.9,
+        .note = note,
+        .table_most = sizes->figures,
+        .table_least = sizes->figures,
+        .table_text = 0.5,
+        .table_head = 0.35,
+        .table_words_least = fmax(sizes->words, least_body),
+        .table_caption_least = fmax(sizes->caption, least_body),
+        .table_row_pad = sizes->row_pad};
+}
+
+static struct flow card_flow(const struct card *card, struct arena *arena, struct print *print)
+{
+    struct flow flow = {.arena = arena,
+                        .fonts = card->fonts,
+                        .print = print,
+                        .page = card->page,
+                        .trial = true};
+    layout_apply(&card->layout, &flow, false);
+    flow_begin(&flow);
+    return flow;
+}
+
+static void put_side(struct flow *flow, const struct card *card, const struct side *side,
+                     const struct sizes *sizes, int document)
+{
+    int section = flow_tag(flow, TAG_SECTION, document);
+    double inputs = fmax(LEAST_INPUTS, card->paper->least_body * 0.75);
+    struct area area = {.width = flow->width};
+    const struct node *behind = side->table ? side->table->next : side->first;
+    if (side->table)
+        blocks_put(flow, side->first, behind, area, section);
+    put_key(flow, card, sizes->key, flow->type->body, section);
+    blocks_put(flow, behind, side->end, area, section);
+    if (side->back)
+        put_facts(flow, card, section);
+    imprint_foot_put(flow, card->imprint, inputs, true, section);
+}
+
+static bool fits(const struct card *card, const struct side *side, const struct sizes *sizes)
+{
+    struct arena *arena = arena_new();
+    struct print print = {0};
+    struct type_scale type = card_type(card, sizes);
+    struct flow flow = card_flow(card, arena, &print);
+    flow.type = &type;
+    put_side(&flow, card, side, sizes, flow_tag(&flow, TAG_DOCUMENT, -1));
+    bool fit = !flow.failed && flow_height(&flow, 0, flow.strip_count) <= flow.height;
+    flow_end(&flow);
+    arena_free(arena);
+    return fit;
+}
+
+/* The largest figures beside text of the least size. False when nothing fits. */
+static bool choose_figures(const struct card *card, const struct side *side,
+                           struct sizes *sizes)
+{
+    double least = fmax(card->paper->least_body, sizes->words);
+    sizes->body = card->paper->least_body;
+    sizes->row_pad = LEAST_ROW_PAD;
+    sizes->figures = side->table ? LARGEST_FIGURES : sizes->body;
+    while (!fits(card, side, sizes)) {
+        sizes->figures -= SIZE_STEP;
+        if (sizes->figures < least)
+            return false;
+    }
+    return true;
+}
+
+/* Size of type whose capitals have this height. */
+static double size_of(const struct card *card, double height)
+{
+    return ceil(height / fonts_cap_height(card->fonts) * 10) / 10;
+}
+
+/* Words of the table as large as they can be up to what is preferred, but at least so
+ * large; states, and their pulls, only where nothing else becomes smaller by it. */
+static bool choose_words(const struct card *card, const struct side *side, double least,
+                         struct sizes *sizes)
+{
+    double most = size_of(card, card->ask->preferred);
+    *sizes = (struct sizes){.words = most, .caption = least};
+    for (sizes->key = KEY_PULLS; sizes->key > KEY_NONE; sizes->key--)
+        if (choose_figures(card, side, sizes))
+            return true;
+    for (sizes->words = most; sizes->words > least; sizes->words -= SIZE_STEP)
+        if (choose_figures(card, side, sizes))
+            return true;
+    sizes->words = least;
+    return choose_figures(card, side, sizes);
+}
+
+static bool choose_side(const struct card *card, const struct side *side, struct sizes *sizes)
+{
+    *sizes = (struct sizes){0};
+    if (!side->table || side->back)
+        return choose_figures(card, side, sizes);
+    return choose_words(card, side, size_of(card, card->ask->least), sizes);
+}
+
+static bool choose_sides(const struct card *card, struct sizes sizes[2])
+{
+    bool fit = true;
+    for (size_t i = 0; i < card->side_count; i++)
+        fit &= choose_side(card, &card->sides[i], &sizes[i]);
+    return fit;
+}
+
+static bool better_lying(const struct sizes *lying, const struct sizes *upright)
+{
+    if (lying->words != upright->words)
+        return lying->words > upright->words;
+    return lying->figures >= WORTH_TURNING * upright->figures;
+}
+
+/* Chooses the way the card lies and the sizes. The first aim is that the window table can be
+ * read, then that its figures are large. Both sides stand the same way round: upright, unless
+ * lying is worth it. False when some side does not fit. */
+static bool choose_card(struct card *card, struct sizes sizes[2])
+{
+    struct card lying = *card;
+    struct sizes lying_sizes[2] = {0};
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
+    bool fit = choose_sides(card, sizes);
+    bool lying_fit = choose_sides(&lying, lying_sizes);
+    if (!lying_fit || (fit && !better_lying(&lying_sizes[0], &sizes[0])))
+        return fit;
+    *card = lying;
+    for (size_t i = 0; i < card->side_count; i++)
+        sizes[i] = lying_sizes[i];
+    return true;
+}
+
+/* Then the text and the rows of the table, as far as they can grow beside them. */
+static void choose_rest(const struct card *card, const struct side *side, struct sizes *sizes)
+{
+    double most = side->table ? fmin(LARGEST_BODY, sizes->figures * 0.7) : LARGEST_BODY;
+    for (struct sizes next = *sizes; next.body + SIZE_STEP <= most;) {
+        next.body += SIZE_STEP;
+        if (!fits(card, side, &next))
+            break;
+        *sizes = next;
+    }
+    for (struct sizes next = *sizes; side->table && next.row_pad < MOST_ROW_PAD;) {
+        next.row_pad += ROW_PAD_STEP;
+        if (!fits(card, side, &next))
+            break;
+        *sizes = next;
+    }
+}
+
+/* The largest words that fit on one of the ways to lay the card; 0: none. */
+static double most_words(const struct card *card, const struct side *side)
+{
+    struct card lying = *card;
+    struct sizes sizes = {0};
+    double most = size_of(card, card->ask->least);
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
+    for (sizes.words = most; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
+        sizes.caption = sizes.words;
+        if (choose_figures(card, side, &sizes) || choose_figures(&lying, side, &sizes))
+            return sizes.words;
+    }
+    return 0;
+}
+
+/* Names the card sizes on which the whole could be read. */
+static void name_sizes(const struct card *card, struct buffer *names)
+{
+    buffer_text(names, "");
+    for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
+        struct card other = *card;
+        struct sizes sizes[2] = {0};
+        other.paper = paper_of((enum paper_size)size);
+        other.layout = layout_card(other.paper, card->ask->hole);
+        if (choose_card(&other, sizes))
+            buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
+    }
+}
+
+/* Is there a way to lay the card on which this side fits? */
+static bool fits_some_way(const struct card *card, const struct side *side)
+{
+    struct card lying = *card;
+    struct sizes sizes;
+    lying.layout = layout_card_lying(card->paper, card->ask->hole);
+    return choose_side(card, side, &sizes) || choose_side(&lying, side, &sizes);
+}
+
+/* One side fits upright alone, the other lying alone. */
+static void report_ways(const struct card *card, struct diags *diags)
+{
+    struct sizes sizes;
+    bool upright = choose_side(card, &card->sides[0], &sizes);
+    struct buffer names = {0};
+    name_sizes(card, &names);
+    fault(diags, card->page->root->at,
+          "on %s the card's front fits only %s and its back only %s; shorten the one or the "
+          "other%s%s%s",
+          card->paper->name, upright ? "upright" : "on its side",
+          upright ? "on its side" : "upright",
+          card->ask->hole > 0 ? ", leave the hole out" : "",
+          names.length ? ", or choose a card of " : "", names.bytes);
+    buffer_free(&names);
+}
+
+/* The text does fit, but only in type that cannot be read from there. */
+static void report_small(const struct card *card, double words, struct diags *diags)
+{
+    const struct card_ask *ask = card->ask;
+    double height = words * fonts_cap_height(card->fonts), share = height / ask->least;
+    double distance = floor(ask->distance_mm * share / 10) * 10;
+    struct buffer names = {0};
+    name_sizes(card, &names);
+    fault(diags, ask->at,
+          "the windows on a card of %s would be only %.1f mm high, too small to be read from "
+          "%s; %s%s%shang it at %g mm or nearer (paper.reading-distance)",
+          card->paper->name, height * 25.4 / 72, ask->distance,
+          names.length ? "choose a card of " : "", names.bytes, names.length ? ", or " : "",
+          distance);
+    buffer_free(&names);
+}
+
+static void report_side(const struct card *card, const struct side *side, struct diags *diags)
+{
+    double words = side->table && !side->back ? most_words(card, side) : 0;
+    if (words > 0)
+        report_small(card, words, diags);
+    else
+        fault(diags, side->first ? side->first->at : card->page->root->at,
+              "the card's %s does not fit on %s in type of %g points and more; shorten "
+              "its text and tables, or choose a larger card",
+              side->name, card->paper->name, card->paper->least_body);
+}
+
+/* Says why a card was not fit, and what would do. */
+static void report(const struct card *card, struct diags *diags)
+{
+    bool each_fits = true;
+    for (size_t i = 0; i < card->side_count; i++) {
+        bool fit = fits_some_way(card, &card->sides[i]);
+        if (!fit)
+            report_side(card, &card->sides[i], diags);
+        each_fits &= fit;
+    }
+    if (each_fits)
+        report_ways(card, diags);
+}
+
+/* ---- on paper as it is bought: crop marks, check bars, what to do ---- */
+
+/* Film does not stab or peel where the corners are round. */
+static const double RADIUS = 5 * MM, CUT = 0.25;
+
+/* Radius of a punched hole. */
+static const double HOLE = 3 * MM;
+
+static const double MARK_OFF = 3 * MM, MARK = 5 * MM;
+
+static const double BETWEEN = 11 * MM; /* two cards share the mark between them */
+
+static const double SHEET_SIDE = 29 * MM, SHEET_HEAD = 28 * MM; /* for bars and words */
+
+static const double MARGIN = 6 * MM;
+
+enum { CHORDS = 12 }; /* of a quarter: of 5 mm radius they stay within 0.02 mm of it */
+
+/* A quarter of a circle about (x, y), clockwise as seen, from an angle on. */
+static void quarter(struct drawing *drawing, double x, double y, double radius, double from,
+                    double line)
+{
+    for (int i = 0; i < CHORDS; i++) {
+        double a = from + M_PI / 2 * i / CHORDS, b = from + M_PI / 2 * (i + 1) / CHORDS;
+        drawing_line(drawing, x + radius * cos(a), y + radius * sin(a),
+                     radius * (cos(b) - cos(a)), radius * (sin(b) - sin(a)), line);
+    }
+}
+
+/* A rectangle with round corners, as chords too short to be told from arcs. */
+static void draw_rounded(struct drawing *drawing, double x, double y, double width,
+                         double height, double radius, double line)
+{
+    double right = x + width, low = y + height;
+    drawing_line(drawing, x + radius, y, width - 2 * radius, 0, line);
+    quarter(drawing, right - radius, y + radius, radius, -M_PI / 2, line);
+    drawing_line(drawing, right, y + radius, 0, height - 2 * radius, line);
+    quarter(drawing, right - radius, low - radius, radius, 0, line);
+    drawing_line(drawing, right - radius, low, 2 * radius - width, 0, line);
+    quarter(drawing, x + radius, low - radius, radius, M_PI / 2, line);
+    drawing_line(drawing, x, low - radius, 0, 2 * radius - height, line);
+    quarter(drawing, x + radius, y + radius, radius, M_PI, line);
+}
+
+struct spot {
+    double x, y;
+};
+
+/* Where the cards lie. Their places are the same seen from behind, because the whole
+ * lies in the middle of the sheet. */
+struct imposition {
+    double width, height; /* of the sheet */
+    double card_width, card_height;
+    struct spot spots[2];
+    size_t count;
+};
+
+/* So many cards across and down in the middle of the sheet; false: no room. */
+static bool arrange(struct imposition *imposition, size_t across, size_t down)
+{
+    double width = (double)across * (imposition->card_width + BETWEEN) - BETWEEN;
+    double height = (double)down * (imposition->card_height + BETWEEN) - BETWEEN;
+    double left = (imposition->width - width) / 2, top = (imposition->height - height) / 2;
+    if (left < SHEET_SIDE || top < SHEET_HEAD)
+        return false;
+    imposition->count = across * down;
+    for (size_t i = 0; i < imposition->count; i++) {
+        size_t column = i % across, row = i / across;
+        imposition->spots[i] =
+            (struct spot){left + (double)column * (imposition->card_width + BETWEEN),
+                          top + (double)row * (imposition->card_height + BETWEEN)};
+    }
+    return true;
+}
+
+/* Two cards where two fit, the sheet upright or on its side; else one. */
+static struct imposition choose_imposition(const struct sheet *card, const struct stock *stock)
+{
+    static const size_t ways[][2] = {{1, 2}, {2, 1}, {1, 1}};
+    struct imposition chosen = {.card_width = card->width, .card_height = card->height};
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
+        for (int lying = 0; lying < 2; lying++) {
+            chosen.width = lying ? stock->height : stock->width;
+            chosen.height = lying ? stock->width : stock->height;
+            if (arrange(&chosen, ways[i][0], ways[i][1]))
+                return chosen;
+        }
+    fatal("a card of %g x %g points has no room on %s", card->width, card->height, stock->name);
+}
+
+/* Copies the tags of the card below the document of this print. Gives what to add to
+ * a tag of the card. */
+static int copy_tags(struct drawing *drawing, const struct print *card)
+{
+    struct print *print = drawing->print;
+    int shift = (int)print->tag_count - 1;
+    for (size_t i = 1; i < card->tag_count; i++) {
+        struct tag tag = card->tags[i];
+        tag.parent = tag.parent > 0 ? tag.parent + shift : 0;
+        int copy = print_tag(drawing->arena, print, tag.kind, tag.parent);
+        print->tags[copy] = tag;
+    }
+    return shift;
+}
+
+static void put_card(struct drawing *drawing, const struct print *card, size_t side,
+                     struct spot spot)
+{
+    const struct sheet *from = &card->sheets[side];
+    int shift = copy_tags(drawing, card);
+    for (size_t i = 0; i < from->piece_count; i++) {
+        struct piece piece = from->pieces[i];
+        piece.x += spot.x;
+        piece.y += spot.y;
+        if (piece.tag >= 0)
+            piece.tag = piece.tag > 0 ? piece.tag + shift : 0;
+        sheet_put(drawing->arena, drawing->sheet, piece);
+    }
+}
+
+/* Two marks at each corner, in line with the edges that meet there. */
+static void put_crop_marks(struct drawing *drawing, const struct imposition *imposition,
+                           struct spot spot)
+{
+    for (int right = 0; right < 2; right++)
+        for (int low = 0; low < 2; low++) {
+            double x = spot.x + right * imposition->card_width;
+            double y = spot.y + low * imposition->card_height;
+            double out = MARK_OFF + MARK;
+            drawing_line(drawing, right ? x + MARK_OFF : x - out, y, MARK, 0, CUT);
+            drawing_line(drawing, x, low ? y + MARK_OFF : y - out, 0, MARK, CUT);
+        }
+}
+
+static double put_line(struct drawing *drawing, double y, enum face face, const char *words)
+{
+    struct text_style style = {.face = face, .size = 8, .leading = 10};
+    struct area area = {MARGIN, drawing->sheet->width - 2 * MARGIN};
+    drawing_tag(drawing, TAG_PARAGRAPH);
+    return drawing_words(drawing, area, y, &style, words);
+}
+
+static void put_instructions(struct drawing *drawing, const struct paper *paper, bool two_sides)
+{
+    bool lying = drawing->sheet->width > drawing->sheet->height;
+    const char *sides =
+        !two_sides ? ""
+        : lying    ? " Print on both sides, flip on the short edge: turned like a page, the "
+                     "card then stands upright on both."
+                : " Print on both sides, flip on the long edge: turned like a page, the card "
+                  "then stands upright on both.";
+    double y =
+        put_line(drawing, MARGIN, FACE_BOLD,
+                 "Print at 100 %, \u201cactual size\u201d, never \u201cfit to page\u201d; "
+                 "then measure both bars.");
+    put_line(drawing, y, FACE_REGULAR,
+             arena_format(drawing->arena,
+                          "Cut along the marks and round the corners, then laminate in %s, and "
+                          "never cut into the paper afterwards.%s",
+                          paper->pouch, sides));
+}
+
+static void put_front(struct drawing *drawing, const struct imposition *imposition,
+                      const struct card_ask *ask, bool two_sides)
+{
+    enum bar_unit unit = ask->booklet == PAPER_HALF_LETTER ? BAR_INCH : BAR_MM;
+    double head = imposition->spots[0].y - MARK_OFF - MARK;
+    double bar = imposition->height - head + BAR_ABOVE + 4;
+    put_instructions(drawing, paper_of(ask->size), two_sides);
+    bar_draw(drawing, MARGIN, (imposition->height - bar_length(unit)) / 2, unit, BAR_DOWN);
+    bar_draw(drawing, (imposition->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
+             BAR_ACROSS);
+    for (size_t i = 0; i < imposition->count; i++) {
+        put_crop_marks(drawing, imposition, imposition->spots[i]);
+        draw_rounded(drawing, imposition->spots[i].x, imposition->spots[i].y,
+                     imposition->card_width, imposition->card_height, RADIUS, CUT);
+    }
+}
+
+/* Fronts on the first sheet, backs on the second, two cards where two fit. The card's own
+ * sheets are copied as they are now. */
+static struct print *compose_sheet(struct arena *arena, const struct print *card,
+                                   const struct card_ask *ask, const struct fonts *fonts,
+                                   const struct imprint *imprint)
+{
+    struct print *print = arena_get(arena, sizeof *print);
+    struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print};
+    struct imposition imposition = choose_imposition(&card->sheets[0], stock_of(ask->booklet));
+    print->title = arena_format(arena, "%s: card to cut out", imprint->title);
+    print->flip_short_edge = imposition.width > imposition.height;
+    for (size_t side = 0; side < card->sheet_count; side++) {
+        drawing_sheet(&drawing, imposition.width, imposition.height,
+                      side == 0 ? "front" : "back");
+        if (side == 0)
+            put_front(&drawing, &imposition, ask, card->sheet_count > 1);
+        for (size_t i = 0; i < imposition.count; i++)
+            put_card(&drawing, card, side, imposition.spots[i]);
+    }
+    return print;
+}
+
+/* Where a hole of 6 mm is to be punched, on each side: in the middle, so far from the top edge.
+ * 0: nothing. */
+static void add_hole(struct arena *arena, struct print *card, double hole)
+{
+    for (size_t i = 0; hole > 0 && i < card->sheet_count; i++) {
+        struct sheet *sheet = &card->sheets[i];
+        struct drawing drawing = {.arena = arena, .print = card, .sheet = sheet};
+        double x = sheet->width / 2;
+        draw_rounded(&drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE, CUT);
+        drawing_line(&drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
+        drawing_line(&drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
+    }
+}
+
+/* The line to cut along, round at the corners, on each of the card's sheets. */
+static void add_edge(struct arena *arena, struct print *card)
+{
+    for (size_t i = 0; i < card->sheet_count; i++) {
+        struct sheet *sheet = &card->sheets[i];
+        struct drawing drawing = {.arena = arena, .print = card, .sheet = sheet};
+        draw_rounded(&drawing, CUT / 2, CUT / 2, sheet->width - CUT, sheet->height - CUT,
+                     RADIUS, CUT);
+    }
+}
+
+/* ---- the card ---- */
+
+/* Spreads what is left over between the blocks, so that the side is filled evenly. */
+static void spread_blank(struct flow *flow, size_t first)
+{
+    double least = flow->type->leading / 4, count = 0;
+    double left = flow->height - flow_height(flow, first, flow->strip_count);
+    for (size_t i = first + 1; i < flow->strip_count; i++)
+        count += flow->strips[i].gap > least && flow->strips[i].inset == 0;
+    double more = count > 0 ? fmin(left / count, flow->type->leading * 0.5) : 0;
+    for (size_t i = first + 1; i < flow->strip_count; i++)
+        if (flow->strips[i].gap > least && flow->strips[i].inset == 0)
+            flow->strips[i].gap += more;
+}
+
+static void compose_side(struct flow *flow, const struct card *card, size_t index,
+                         struct sizes sizes, int document)
+{
+    const struct side *side = &card->sides[index];
+    choose_rest(card, side, &sizes);
+    struct type_scale type = card_type(card, &sizes);
+    size_t first = flow->strip_count;
+    flow->type = &type;
+    put_side(flow, card, side, &sizes, document);
+    spread_blank(flow, first);
+    flow_place(flow, &card->layout, first, flow->strip_count);
+}
+
+static const struct node *find_table(const struct side *side)
+{
+    for (const struct node *node = side->first; node && node != side->end; node = node->next)
+        if (node->kind == NODE_TABLE)
+            return node;
+    return NULL;
+}
+
+/* Front and back are parted by the first rule; a card without one has no back. */
+static void find_sides(struct card *card)
+{
+    const struct node *rule = card->page->root->first;
+    while (rule && rule->kind != NODE_RULE)
+        rule = rule->next;
+    card->sides[0] =
+        (struct side){.name = "front", .first = card->page->root->first, .end = rule};
+    card->sides[1] =
+        (struct side){.name = "back", .first = rule ? rule->next : NULL, .back = true};
+    card->side_count = rule ? 2 : 1;
+    for (size_t i = 0; i < card->side_count; i++)
+        card->sides[i].table = find_table(&card->sides[i]);
+}
+
+/* Height of the smallest sign in the table on the front; 0: there is none. */
+static double smallest_height(const struct print *print, const struct fonts *fonts)
+{
+    double smallest = INFINITY;
+    const struct sheet *front = &print->sheets[0];
+    for (size_t i = 0; i < front->piece_count; i++) {
+        const struct piece *piece = &front->pieces[i];
+        if (piece->kind != PIECE_TEXT || piece->tag < 0)
+            continue;
+        enum tag_kind kind = print->tags[piece->tag].kind;
+        if (kind == TAG_CELL || kind == TAG_HEAD_CELL)
+            smallest = fmin(smallest, piece->size);
+    }
+    return isfinite(smallest) ? smallest * fonts_cap_height(fonts) : 0;
+}
+
+static void compose_sides(const struct card *card, struct arena *arena, struct print *print,
+                          const struct sizes sizes[2])
+{
+    struct flow flow = card_flow(card, arena, print);
+    int document = flow_tag(&flow, TAG_DOCUMENT, -1);
+    for (size_t i = 0; i < card->side_count; i++)
+        compose_side(&flow, card, i, sizes[i], document);
+    flow_note_anchors(&flow, 0);
+    flow_resolve_links(&flow);
+    flow_end(&flow);
+}
+
+struct card_prints compose_card(struct arena *arena, const struct page *page,
+                                const struct imprint *imprint, const struct fonts *fonts,
+                                const struct card_ask *ask, struct diags *diags)
+{
+    struct print *print = arena_get(arena, sizeof *print);
+    struct card card = {.page = page,
+                        .imprint = imprint,
+                        .fonts = fonts,
+                        .ask = ask,
+                        .paper = paper_of(ask->size)};
+    struct sizes sizes[2];
+    print->title = imprint->title;
+    card.layout = layout_card(card.paper, ask->hole);
+    find_sides(&card);
+    imprint_check(imprint, fonts, (struct place){.file = page->file}, diags);
+    if (!choose_card(&card, sizes)) {
+        report(&card, diags);
+        return (struct card_prints){.card = print};
+    }
+    compose_sides(&card, arena, print, sizes);
+    print->flip_short_edge = print->sheets[0].width > print->sheets[0].height;
+    struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
+    add_hole(arena, print, ask->hole);
+    prints.sheet = compose_sheet(arena, print, ask, fonts, imprint);
+    add_edge(arena, print);
+    return prints;
+}

@@ -1,0 +1,232 @@
+#include "layout/fonts.h"
+
+#include "base/fatal.h"
+#include "base/file.h"
+#include "base/utf8.h"
+
+#include <errno.h>
+#include <ft2build.h>
+#include <math.h>
+#include <sha512.h>
+#include <string.h>
+#include FT_ADVANCES_H
+#include FT_FREETYPE_H
+#include FT_TRUETYPE_TABLES_H
+
+/* The faces are four files, pinned by their sums. The advance of a code point is looked up in
+ * its face once, and kept in a table by code point. */
+
+/* The PDF library draws no code point above this one. */
+enum { LAST_POINT = 0xFFFF, POINT_COUNT = LAST_POINT + 1 };
+
+/* What a slot of the table of advances holds; an advance is stored behind these. */
+enum { UNKNOWN = 0, MISSING = 1, ADVANCE_ZERO = 2 };
+
+struct one_face {
+    struct file_text file;
+    FT_Face face;
+    uint16_t *advances; /* by code point, filled as they are asked for; 1/1000 em */
+};
+
+struct fonts {
+    FT_Library library;
+    struct one_face faces[FACE_COUNT];
+    double ascent, descent, cap_height;
+};
+
+struct pinned {
+    const char *file, *sha512;
+};
+
+/* SHA-512: on 64-bit machines faster than SHA-256. */
+static const struct pinned pinned[FACE_COUNT] = {
+    [FACE_REGULAR] = {"DejaVuSansCondensed.ttf",
+                      "f143e56540629630f6947cc2f911e338da17d085e0227335c08d227ca45f59e8"
+                      "be3b7f12b3aade670cd383be0f03e442e3eb2acb3b08f8ef79d8db67f6bd115f"},
+    [FACE_BOLD] = {"DejaVuSansCondensed-Bold.ttf",
+                   "b7009b07d0dda9dcea28aec8dd4ab935896b618d3239f5d8ca0aaeedffdb8408"
+                   "6030d1471304627e5745d9ce3a8a906992b059c01c869e64bbc6c0932463001e"},
+    [FACE_OBLIQUE] = {"DejaVuSansCondensed-Oblique.ttf",
+                      "e0f9321826a351e6d0b07b31c2ab4fe79262302485cfd7a378b8c5789c855354"
+                      "e06ad36b7d01d1d1a80fe2bb3d86c490255034e43582115c9daac9377f2922ab"},
+    [FACE_MONO] = {"DejaVuSansMono.ttf",
+                   "67dfe08116eb0e0202d0d0c166f0da2e7bc89aee122ca843f80428a9772bb09a"
+                   "4f285c196cf8cf7219ea5227a5a0fb2faaf52053eeaf9428a85e40073e584d0e"},
+};
+
+/* It brings the monospaced face with it, from fonts-dejavu-core. */
+static const char package[] = "fonts-dejavu-extra";
+
+static bool is_the_pinned(const struct file_text *file, const char *sha512)
+{
+    char found[SHA512_DIGEST_STRING_LENGTH];
+    SHA512Data((const uint8_t *)file->bytes, file->length, found);
+    return strcmp(found, sha512) == 0;
+}
+
+/* Reads a face's file; false after a fault. */
+static bool read_face(struct arena *arena, struct diags *diags, const char *folder,
+                      const struct pinned *want, struct file_text *file)
+{
+    const char *name = arena_format(arena, "%s/%s", folder, want->file);
+    struct place at = {.file = name};
+    if (!file_read_bytes(arena, name, file)) {
+        fault(diags, at,
+              "the font cannot be read (%s); install the Debian package %s, or give the right "
+              "folder with --fonts",
+              strerror(errno), package);
+        return false;
+    }
+    if (!is_the_pinned(file, want->sha512)) {
+        fault(diags, at,
+              "this is not the font file that was tested; take the one of the Debian package "
+              "%s, version 2.37",
+              package);
+        return false;
+    }
+    return true;
+}
+
+static void measure_heights(struct fonts *fonts)
+{
+    FT_Face face = fonts->faces[FACE_REGULAR].face;
+    double em = face->units_per_EM;
+    if (FT_Load_Char(face, 'H', FT_LOAD_NO_SCALE) != 0)
+        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file.name);
+    fonts->ascent = face->ascender / em;
+    fonts->descent = -face->descender / em;
+    fonts->cap_height = (double)face->glyph->metrics.horiBearingY / em;
+}
+
+static void open_face(struct fonts *fonts, struct arena *arena, struct one_face *one,
+                      const struct file_text *file)
+{
+    one->file = *file;
+    one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
+    if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)file->bytes, (FT_Long)file->length,
+                           0, &one->face) != 0)
+        fatal("FreeType does not open %s", file->name);
+    if (!FT_Get_Postscript_Name(one->face)) /* it opens a font without memory for the name */
+        fatal_no_memory();
+}
+
+struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
+{
+    struct file_text files[FACE_COUNT];
+    bool good = true;
+    for (int i = 0; i < FACE_COUNT; i++)
+        good &= read_face(arena, diags, folder, &pinned[i], &files[i]);
+    if (!good)
+        return NULL;
+    struct fonts *fonts = arena_get(arena, sizeof *fonts);
+    if (FT_Init_FreeType(&fonts->library) != 0)
+        fatal("FreeType does not start");
+    for (int i = 0; i < FACE_COUNT; i++)
+        open_face(fonts, arena, &fonts->faces[i], &files[i]);
+    measure_heights(fonts);
+    return fonts;
+}
+
+void fonts_free(struct fonts *fonts)
+{
+    if (!fonts)
+        return;
+    for (int i = 0; i < FACE_COUNT; i++)
+        FT_Done_Face(fonts->faces[i].face);
+    FT_Done_FreeType(fonts->library);
+}
+
+static uint16_t look_up(const struct one_face *one, uint32_t point)
+{
+    FT_UInt glyph = FT_Get_Char_Index(one->face, point);
+    FT_Fixed advance;
+    if (glyph == 0 || FT_Get_Advance(one->face, glyph, FT_LOAD_NO_SCALE, &advance) != 0)
+        return MISSING;
+    return (uint16_t)(ADVANCE_ZERO + advance * 1000 / one->face->units_per_EM);
+}
+
+/* The slot of a code point; looked up in the font the first time only. */
+static uint16_t slot_of(const struct one_face *one, uint32_t point)
+{
+    if (point > LAST_POINT)
+        return MISSING;
+    uint16_t *slot = &one->advances[point];
+    if (*slot == UNKNOWN)
+        *slot = look_up(one, point);
+    return *slot;
+}
+
+bool fonts_has(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    return slot_of(&fonts->faces[face], point) != MISSING;
+}
+
+double fonts_width_of(const struct fonts *fonts, enum face face, double size, const char *text,
+                      size_t length)
+{
+    const struct one_face *one = &fonts->faces[face];
+    const char *end = text + length;
+    long sum = 0;
+    while (text < end) {
+        uint16_t slot = slot_of(one, utf8_next(&text));
+        sum += slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
+    }
+    return (double)sum * size / 1000;
+}
+
+double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text)
+{
+    return fonts_width_of(fonts, face, size, text, strlen(text));
+}
+
+int fonts_advance(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    uint16_t slot = slot_of(&fonts->faces[face], point);
+    return slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
+}
+
+unsigned fonts_glyph(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    return FT_Get_Char_Index(fonts->faces[face].face, point);
+}
+
+const unsigned char *fonts_bytes(const struct fonts *fonts, enum face face, size_t *length)
+{
+    *length = fonts->faces[face].file.length;
+    return (const unsigned char *)fonts->faces[face].file.bytes;
+}
+
+static int thousandths_down(FT_Face face, FT_Pos length)
+{
+    return (int)floor(1000.0 * (double)length / face->units_per_EM);
+}
+
+struct face_facts fonts_facts(const struct fonts *fonts, enum face face)
+{
+    FT_Face at = fonts->faces[face].face;
+    const TT_Postscript *post = FT_Get_Sfnt_Table(at, FT_SFNT_POST);
+    return (struct face_facts){.name = FT_Get_Postscript_Name(at),
+                               .left = thousandths_down(at, at->bbox.xMin),
+                               .bottom = thousandths_down(at, at->bbox.yMin),
+                               .right = -thousandths_down(at, -at->bbox.xMax),
+                               .top = -thousandths_down(at, -at->bbox.yMax),
+                               .ascent = thousandths_down(at, at->ascender),
+                               .descent = thousandths_down(at, at->descender),
+                               .cap_height = (int)(1000 * fonts->cap_height),
+                               .slant = post ? (int)(post->italicAngle / 65536) : 0};
+}
+
+double fonts_ascent(const struct fonts *fonts)
+{
+    return fonts->ascent;
+}
+
+double fonts_descent(const struct fonts *fonts)
+{
+    return fonts->descent;
+}
+
+double fonts_cap_height(const struct fonts *fonts)
+{
+    return fonts->cap_height;
+}

@@ -1,0 +1,126 @@
+/* The forms: each on one sheet, its rows as high as the sheet allows. */
+#include "doc/canvas.h"
+#include "layout/blocks.h"
+#include "layout/cut.h"
+
+#include <math.h>
+
+static const struct type_scale form_type = {
+    .body = 10,
+    .leading = 12.5,
+    .heading = {17, 12, 10.5, 10},
+    .heading_leading = {21, 15, 13, 12.5},
+    .literal = 8,
+    .note = 8,
+    .table_most = 9.5,
+    .table_least = 7,
+    .table_text = 1,
+    .table_head = 1,
+    .table_row_pad = 0.1,
+    .writing_room = 9 * MM,
+};
+
+/* Both sides bear a binder's holes and a thumb. */
+static const double SIDE = 18 * MM, TOP = 9 * MM, BOTTOM = 8 * MM;
+
+/* Rows higher than this would look empty. */
+static const double MOST_ROOM = 13 * MM;
+
+static const double FOOT_SIZE = 7.5;
+
+/* Of the blank between blocks, this share may be taken where a form is too long. */
+static const double MOST_SQUEEZE = 0.6;
+
+static struct layout layout_of(const struct stock *stock)
+{
+    return (struct layout){
+        .width = stock->width, .height = stock->height, .margins = {TOP, BOTTOM, SIDE, SIDE}};
+}
+
+static void put_form(struct flow *flow, const struct page *page, const struct imprint *imprint,
+                     int document)
+{
+    int section = flow_tag(flow, TAG_SECTION, document);
+    flow->page = page;
+    flow->chapter = page->title;
+    flow->gap = 0;
+    flow->cost = BREAK_FREE;
+    flow->turn = TURN_UPRIGHT;
+    flow_anchor(flow, "");
+    blocks_put(flow, page->root->first, NULL, (struct area){.width = flow->width}, section);
+    imprint_foot_put(flow, imprint, FOOT_SIZE, true, section);
+}
+
+/* How high rows to write in may be, so that the form just fills its sheet; tried on
+ * sheets that nobody keeps. */
+static double choose_room(const struct flow *real, const struct page *page,
+                          const struct imprint *imprint)
+{
+    struct print print = {0};
+    struct flow flow = {.arena = real->arena,
+                        .fonts = real->fonts,
+                        .diags = real->diags,
+                        .print = &print,
+                        .type = &form_type,
+                        .width = real->width,
+                        .height = real->height,
+                        .trial = true};
+    flow_begin(&flow);
+    put_form(&flow, page, imprint, flow_tag(&flow, TAG_DOCUMENT, -1));
+    double left = flow.height - flow_height(&flow, 0, flow.strip_count);
+    double more = flow.writing_rows ? left / (double)flow.writing_rows : 0;
+    flow_end(&flow);
+    return fmin(form_type.writing_room + fmax(more, 0), MOST_ROOM);
+}
+
+/* Takes out of the gaps what the strips from first on are too high, as far as may be;
+ * gives what is still over. A longer name of a lathe is no reason to refuse a form. */
+static double squeeze(struct flow *flow, size_t first)
+{
+    double over = flow_height(flow, first, flow->strip_count) - flow->height, gaps = 0;
+    for (size_t i = first + 1; i < flow->strip_count; i++)
+        gaps += flow->strips[i].gap;
+    double taken = fmin(fmax(over, 0), gaps * MOST_SQUEEZE);
+    for (size_t i = first + 1; i < flow->strip_count && taken > 0; i++)
+        flow->strips[i].gap *= 1 - taken / gaps;
+    return over - taken;
+}
+
+static void compose_form(struct flow *flow, const struct layout *layout,
+                         const struct page *page, const struct imprint *imprint, int document)
+{
+    struct type_scale type = form_type;
+    size_t first = flow->strip_count;
+    type.writing_room = choose_room(flow, page, imprint);
+    flow->type = &type;
+    put_form(flow, page, imprint, document);
+    double over = squeeze(flow, first);
+    if (over > 0.01)
+        fault(flow->diags, (struct place){.file = page->file},
+              "the form is %.0f mm too long for one sheet; take out rows or words, or make two "
+              "forms of it",
+              ceil(over / MM));
+    flow_place(flow, layout, first, flow->strip_count);
+}
+
+struct print *compose_forms(struct arena *arena, const struct page *const *pages, size_t count,
+                            const struct imprint *imprint, const struct fonts *fonts,
+                            enum paper_size booklet, struct diags *diags)
+{
+    struct print *print = arena_get(arena, sizeof *print);
+    struct layout layout = layout_of(stock_of(booklet));
+    struct flow flow = {.arena = arena, .fonts = fonts, .diags = diags, .print = print};
+    layout_apply(&layout, &flow, false);
+    flow_begin(&flow);
+    print->title = arena_format(arena, "%s: forms", imprint->title);
+    int document = flow_tag(&flow, TAG_DOCUMENT, -1);
+    for (size_t i = 0; i < count; i++)
+        if (pages[i]->is_form)
+            compose_form(&flow, &layout, pages[i], imprint, document);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        print->sheets[i].label = arena_format(arena, "%zu", i + 1);
+    flow_note_anchors(&flow, 1);
+    flow_resolve_links(&flow);
+    flow_end(&flow);
+    return print;
+}

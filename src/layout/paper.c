@@ -1,0 +1,101 @@
+#include "layout/paper.h"
+
+#include "doc/canvas.h"
+#include "layout/flow.h"
+
+/* The papers, and the columns on them. Sheets of even index are right-hand pages. */
+
+#define IN 72.0
+
+static const struct paper papers[PAPER_SIZES] = {
+    [PAPER_A6] = {"A6",
+                  105 * MM,
+                  148 * MM,
+                  {11 * MM, 16 * MM, 12 * MM, 15 * MM},
+                  6 * MM,
+                  8,
+                  "an A6 pouch, 111 \u00d7 154 mm"},
+    [PAPER_A5] = {"A5",
+                  148 * MM,
+                  210 * MM,
+                  {13 * MM, 18 * MM, 13 * MM, 16 * MM},
+                  8 * MM,
+                  10,
+                  "an A5 pouch, 154 \u00d7 216 mm"},
+    [PAPER_HALF_LETTER] =
+        {"half letter",
+         5.5 * IN,
+         8.5 * IN,
+         {13 * MM, 18 * MM, 12.5 * MM, 15.5 * MM},
+         8 * MM,
+         10,
+         "a letter pouch, 9 \u00d7 11.5 in; cut the film 3 mm outside the card"},
+};
+
+static const struct stock a4 = {"A4", 210 * MM, 297 * MM},
+                          letter = {"letter", 8.5 * IN, 11 * IN};
+
+const struct stock *stock_of(enum paper_size size)
+{
+    return size == PAPER_HALF_LETTER ? &letter : &a4;
+}
+
+const struct paper *paper_of(enum paper_size size)
+{
+    return &papers[size];
+}
+
+static const double NOISE = 1e-6;
+
+/* Of the blank between paragraphs. */
+static const double GIVE = 0.4;
+
+struct layout layout_booklet(const struct paper *paper)
+{
+    return (struct layout){.width = paper->width,
+                           .height = paper->height,
+                           .margins = paper->booklet,
+                           .give = GIVE};
+}
+
+/* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
+static const double HOLE_BLANK = 10 * MM;
+
+struct layout layout_card(const struct paper *paper, double hole)
+{
+    double edge = paper->card_edge;
+    return (struct layout){.width = paper->width,
+                           .height = paper->height,
+                           .margins = {hole > 0 ? hole + HOLE_BLANK : edge, edge, edge, edge}};
+}
+
+struct layout layout_card_lying(const struct paper *paper, double hole)
+{
+    struct layout layout = layout_card(paper, hole);
+    layout.width = paper->height;
+    layout.height = paper->width;
+    return layout;
+}
+
+/* A turned sheet may have any of its upright edges at the fold: its own top and
+ * bottom are blank as far as the inner margin is. */
+void layout_apply(const struct layout *layout, struct flow *flow, bool turning)
+{
+    const struct margins *margins = &layout->margins;
+    flow->width = layout->width - margins->inner - margins->outer;
+    flow->height = layout->height - margins->top - margins->bottom;
+    flow->sideways_width = turning ? layout->height - 2 * margins->outer : 0;
+    flow->sideways_height = turning ? layout->width - margins->inner - margins->bottom : 0;
+}
+
+double layout_left(const struct layout *layout, size_t sheet, bool sideways)
+{
+    if (sideways)
+        return layout->margins.outer;
+    return sheet % 2 == 0 ? layout->margins.inner : layout->margins.outer;
+}
+
+bool sheet_is_sideways(const struct layout *layout, const struct sheet *sheet)
+{
+    return sheet->width > layout->width + NOISE;
+}

@@ -1,0 +1,845 @@
+#include "layout/table.h"
+
+#include "base/memory.h"
+#include "doc/canvas.h"
+#include "layout/fields.h"
+#include "layout/share.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Tables and grids.
+ *
+ * A table is planned at each size of type, and the plan that is worth most is put: every
+ * column has its least and its most width, and what the least ones leave is shared out. A cell
+ * loses a line wherever its column gets as wide as one line less needs; these widths are found
+ * once, and are the steps by which layout/share.h shares.
+ *
+ * A grid is planned once: its columns have the shares that were asked for. Heads, rows and
+ * cells of both are measured and put alike; only the lines about them differ. */
+
+static const double NOISE = 1e-6, SIZE_STEP = 0.5;
+
+/* Rules: over and under a table, and room for the one under the heads; between rows. */
+static const double RULE = 0.8, RULE_ROOM = 1, HAIRLINE = 0.3;
+
+/* Of the rules around a strong row: at least this, and this share of the figures. */
+static const double STRONG_RULE = 1.2, STRONG_SHARE = 0.06;
+
+/* From line to line, share of the size. */
+static const double LEADING = 1.2;
+
+/* A head wider than this many of its own sizes is rather wrapped. */
+static const double WIDE_HEAD = 6;
+
+/* Left and right of each column, share of the words' size; columns come closer in the
+ * smallest type alone, before the sheet is turned. */
+static const double MARGIN = 0.45, TIGHT_MARGIN = 0.35;
+
+/* From one written line to the next: 8 mm leave room for a hand with a pencil. */
+static const double WRITTEN_ROW = 8 * MM;
+
+/* A table with rows of several lines, or with few rows, has a hairline between them; else there
+ * is a rule between two groups, so that the eye keeps its row. */
+enum { FEW_ROWS = 7, GROUP = 5 };
+
+/* Of grids: within a box, sizes of type, lines, and around the whole. */
+static const double GRID_PAD = 3, GRID_HEADS = 8.5, GRID_LEADING = 1.18, SMALLER_CELLS = 0.5;
+
+static const double BOX_RULE = 0.5, BOX_FRAME = 1, GRID_AFTER = 7;
+
+/* ---- what cells look like ---- */
+
+static bool row_is_strong(const struct table *table, size_t row)
+{
+    return !table->no_row_heads && table_cell(table, row, 0)->strong;
+}
+
+/* Is the cell set on the decimal point of its column? */
+static bool is_number(const struct table *table, size_t row, size_t column)
+{
+    const struct cell *cell = table_cell(table, row, column);
+    if (table->columns[column].kind != COLUMN_NUMBER)
+        return false;
+    const char *text = cell->shown;
+    text += strspn(text, "+-");
+    if (strncmp(text, "−", strlen("−")) == 0)
+        text += strlen("−");
+    return cell->has_value || (*text && strchr("0123456789.", *text));
+}
+
+/* Bytes of a number before its decimal point. */
+static size_t whole_length(const char *number)
+{
+    return strcspn(number, ".");
+}
+
+struct text_style table_head_style(const struct table_plan *plan)
+{
+    return (struct text_style){.face = FACE_BOLD,
+                               .size = plan->heads,
+                               .leading = plan->heads * plan->leading,
+                               .narrow = true};
+}
+
+struct text_style table_cell_style(const struct table_plan *plan, size_t row, size_t column)
+{
+    const struct table *table = plan->table;
+    bool number = table->columns[column].kind == COLUMN_NUMBER;
+    bool strong = table_cell(table, row, column)->strong || table->columns[column].strong ||
+                  row_is_strong(table, row);
+    struct text_style style = {.face = strong ? FACE_BOLD : FACE_REGULAR, .narrow = true};
+    style.size = number ? plan->figures : plan->words;
+    style.leading = style.size * plan->leading;
+    return style;
+}
+
+/* Is the row there to be written in? It has blanks of underscores. */
+static bool row_is_written(const struct table *table, size_t row)
+{
+    for (size_t i = 0; i < table->column_count; i++)
+        if (strstr(table_cell(table, row, i)->shown, "___"))
+            return true;
+    return false;
+}
+
+static bool is_tick(const struct cell *cell)
+{
+    return strcmp(cell->shown, "\u25a1") == 0;
+}
+
+/* ---- widths ---- */
+
+/* How finely the least width for some lines is found; points. */
+static const double STEP = 0.25;
+
+static size_t lines_at(struct flow *flow, double width)
+{
+    phrase_break(&flow->phrase, width + NOISE, &flow->lines);
+    return flow->lines.count;
+}
+
+/* Does the text in flow->phrase, whose words have been gathered, fit in so many lines? */
+static bool fits(struct flow *flow, size_t lines, double width)
+{
+    return lines_suffice(flow->lines.words, flow->lines.word_count, width + NOISE, lines);
+}
+
+static bool breaks_well(struct flow *flow, size_t lines, double width)
+{
+    return lines_at(flow, width) <= lines;
+}
+
+typedef bool is_enough(struct flow *flow, size_t lines, double width);
+
+/* Between a width that is too little for so many lines and one that is enough. */
+static double narrow_down(struct flow *flow, size_t lines, double little, double enough,
+                          is_enough *good)
+{
+    while (enough - little > STEP) {
+        double middle = (little + enough) / 2;
+        if (good(flow, lines, middle))
+            enough = middle;
+        else
+            little = middle;
+    }
+    return enough;
+}
+
+/* Where the words fit they nearly always break well, too, which takes longer to find. */
+static double least_for(struct flow *flow, size_t lines, double little, double most)
+{
+    double width = narrow_down(flow, lines, little, most, fits);
+    return breaks_well(flow, lines, width) ? width
+                                           : narrow_down(flow, lines, width, most, breaks_well);
+}
+
+/* The least width of a column for the text in flow->phrase: its longest word stays whole, and
+ * its lines are no higher than this. More than the room where they need more. */
+static double least_width(struct flow *flow, double leading, double room, double height)
+{
+    double least = phrase_least(&flow->phrase);
+    size_t lines = (size_t)(height / leading);
+    if (flow->phrase.count <= lines || lines_at(flow, least) <= lines)
+        return least;
+    double most = phrase_most(&flow->phrase);
+    return fits(flow, lines, room) ? least_for(flow, lines, least, most) : most;
+}
+
+/* The steps of the text in flow->phrase. reach: no wider can the column get. */
+static void find_steps(struct flow *flow, struct share_column *column, size_t row, double reach,
+                       double leading, bool unit)
+{
+    double width = column->least, most = fmax(width, phrase_most(&flow->phrase));
+    size_t lines = lines_at(flow, width);
+    lines = lines ? lines : 1;
+    column->heights[row] = (double)(lines + unit) * leading;
+    while (--lines && fits(flow, lines, reach)) {
+        width = lines > 1 ? least_for(flow, lines, width, most) : most;
+        *HEAP_PUSH(column->steps, column->count) = (struct share_step){
+            width, (double)(lines + unit) * leading, (double)(lines + 1 + unit) * leading, row};
+    }
+}
+
+/* The heads count as a row, the first. */
+static void find_column_steps(struct flow *flow, const struct table_plan *plan, size_t index,
+                              struct share_column *column, double reach)
+{
+    const struct table *table = plan->table;
+    const struct column *head = &table->columns[index];
+    struct text_style style = table_head_style(plan);
+    column->heights = heap_get((table->row_count + 1) * sizeof *column->heights);
+    lines_read_plain(flow, head->quantity, &style, -1);
+    find_steps(flow, column, 0, reach, style.leading, head->unit);
+    for (size_t row = 0; row < table->row_count; row++) {
+        style = table_cell_style(plan, row, index);
+        column->heights[row + 1] = style.leading;
+        if (head->kind == COLUMN_NUMBER)
+            continue;
+        lines_read_plain(flow, table_cell(table, row, index)->shown, &style, -1);
+        find_steps(flow, column, row + 1, reach, style.leading, false);
+    }
+}
+
+/* Sets the widths of the columns, which know their least and most; room: beside the least. */
+static void share_out(struct flow *flow, struct table_plan *plan, double room)
+{
+    size_t count = plan->table->column_count;
+    struct share_column *columns = heap_get(count * sizeof *columns);
+    double wanted = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct column_plan *at = &plan->columns[i];
+        columns[i] =
+            (struct share_column){.least = at->least,
+                                  .most = at->most,
+                                  .last = plan->table->columns[i].kind == COLUMN_NUMBER};
+        wanted += at->most - at->least;
+    }
+    bool enough = wanted <= room + NOISE;
+    for (size_t i = 0; i < count && !enough; i++)
+        find_column_steps(flow, plan, i, &columns[i], columns[i].least + room + STEP);
+    share_width(columns, count, enough ? 0 : plan->table->row_count + 1, room);
+    for (size_t i = 0; i < count; i++) {
+        plan->columns[i].width = columns[i].width;
+        free(columns[i].steps);
+        free(columns[i].heights);
+    }
+    free(columns);
+}
+
+static void widen(double *width, double to)
+{
+    if (to > *width)
+        *width = to;
+}
+
+static void measure_head(struct flow *flow, struct table_plan *plan, size_t column)
+{
+    struct column_plan *at = &plan->columns[column];
+    const struct column *head = &plan->table->columns[column];
+    struct text_style style = table_head_style(plan);
+    lines_read_plain(flow, head->quantity, &style, -1);
+    double least = least_width(flow, style.leading, plan->room, plan->height);
+    double most = phrase_most(&flow->phrase);
+    if (head->unit)
+        widen(&least, fonts_width(flow->fonts, FACE_REGULAR, style.size, head->unit));
+    widen(&at->least, least);
+    widen(&at->most, fmax(least, fmin(most, WIDE_HEAD * style.size)));
+}
+
+static void measure_number(struct flow *flow, struct table_plan *plan, size_t row,
+                           size_t column)
+{
+    const char *shown = table_cell(plan->table, row, column)->shown;
+    struct column_plan *at = &plan->columns[column];
+    struct text_style style = table_cell_style(plan, row, column);
+    double all = fonts_width(flow->fonts, style.face, style.size, shown);
+    double whole =
+        fonts_width_of(flow->fonts, style.face, style.size, shown, whole_length(shown));
+    widen(&at->whole, whole);
+    widen(&at->fraction, all - whole);
+}
+
+static void measure_text(struct flow *flow, struct table_plan *plan, size_t row, size_t column)
+{
+    const struct cell *cell = table_cell(plan->table, row, column);
+    struct column_plan *at = &plan->columns[column];
+    struct text_style style = table_cell_style(plan, row, column);
+    bool whole = plan->table->columns[column].kind == COLUMN_NUMBER || cell->mark != MARK_NONE;
+    lines_read_plain(flow, cell->shown, &style, -1);
+    double most = phrase_most(&flow->phrase);
+    widen(&at->most, most);
+    widen(&at->least,
+          whole ? most : least_width(flow, style.leading, plan->room, plan->height));
+}
+
+static void measure_column(struct flow *flow, struct table_plan *plan, size_t column)
+{
+    const struct table *table = plan->table;
+    struct column_plan *at = &plan->columns[column];
+    *at = (struct column_plan){0};
+    measure_head(flow, plan, column);
+    for (size_t row = 0; row < table->row_count; row++) {
+        if (is_number(table, row, column))
+            measure_number(flow, plan, row, column);
+        else
+            measure_text(flow, plan, row, column);
+    }
+    widen(&at->least, at->whole + at->fraction);
+    widen(&at->most, at->least);
+}
+
+/* Gives every column its least width, and shares what is left. */
+static bool set_widths(struct flow *flow, struct table_plan *plan)
+{
+    double room = plan->room;
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        room -= plan->columns[i].least + 2 * plan->margin;
+    if (room < -NOISE)
+        return false;
+    share_out(flow, plan, fmax(room, 0));
+    double x = plan->x;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        plan->columns[i].x = x + plan->margin;
+        x += plan->columns[i].width + 2 * plan->margin;
+    }
+    plan->width = x - plan->x;
+    return true;
+}
+
+/* Of a text with the unit below it, if any, over the width of a column. */
+static double head_text_height(struct flow *flow, const struct table_plan *plan, size_t column)
+{
+    const struct column *head = &plan->table->columns[column];
+    struct text_style style = table_head_style(plan), regular = style;
+    double width = plan->columns[column].width;
+    double height = lines_measure(flow, head->quantity, &style, width, -1);
+    regular.face = FACE_REGULAR;
+    return head->unit ? height + lines_measure(flow, head->unit, &regular, width, -1) : height;
+}
+
+static void measure_head_height(struct flow *flow, struct table_plan *plan)
+{
+    double most = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        widen(&most, head_text_height(flow, plan, i));
+    plan->head_height = most + 2 * plan->row_pad + (plan->boxed ? 0 : RULE_ROOM);
+}
+
+static double cell_height(struct flow *flow, const struct table_plan *plan, size_t row,
+                          size_t column)
+{
+    const struct cell *cell = table_cell(plan->table, row, column);
+    struct text_style style = table_cell_style(plan, row, column);
+    if (plan->boxed && is_tick(cell))
+        return 0;
+    if (plan->table->columns[column].kind == COLUMN_NUMBER)
+        return style.leading;
+    return lines_measure(flow, cell->shown, &style, plan->columns[column].width, -1);
+}
+
+static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
+{
+    double height = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        double cell = cell_height(flow, plan, row, i);
+        plan->hairlines |= cell > table_cell_style(plan, row, i).leading;
+        widen(&height, cell);
+    }
+    height += 2 * plan->row_pad;
+    if (plan->boxed)
+        return fmax(height, flow->type->writing_room);
+    return row_is_written(plan->table, row) ? fmax(height, WRITTEN_ROW) : height;
+}
+
+/* Heads and rows, once the columns have their widths; false where a row is too tall. */
+static bool measure_heights(struct flow *flow, struct table_plan *plan)
+{
+    measure_head_height(flow, plan);
+    plan->row_heights =
+        arena_get(flow->scratch, plan->table->row_count * sizeof *plan->row_heights);
+    for (size_t row = 0; row < plan->table->row_count; row++) {
+        plan->row_heights[row] = row_height(flow, plan, row);
+        if (plan->row_heights[row] + plan->head_height > plan->height)
+            return false;
+    }
+    return true;
+}
+
+bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct table *table,
+                     double size, struct area area, double height)
+{
+    const struct type_scale *type = flow->type;
+    *plan = (struct table_plan){.table = table,
+                                .room = area.width,
+                                .height = height,
+                                .figures = size,
+                                .leading = LEADING,
+                                .x = area.x};
+    plan->words = fmax(size * type->table_text, type->table_words_least);
+    plan->heads = fmax(size * type->table_head, type->table_words_least);
+    bool last_way = size < type->table_most && size <= type->table_least;
+    plan->margin = (last_way ? TIGHT_MARGIN : MARGIN) * plan->words;
+    plan->row_pad = type->table_row_pad * size;
+    plan->hairlines = table->row_count < FEW_ROWS;
+    plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);
+    for (size_t i = 0; i < table->column_count; i++)
+        measure_column(flow, plan, i);
+    if (!set_widths(flow, plan))
+        return false;
+    return measure_heights(flow, plan);
+}
+
+/* A grid's columns have the widths that were asked for; all rows have room to write. */
+static void plan_grid(struct flow *flow, struct table_plan *plan, const struct table *table,
+                      struct area area)
+{
+    double all = 0, before = 0;
+    *plan = (struct table_plan){.table = table,
+                                .room = area.width,
+                                .height = INFINITY,
+                                .figures = flow->type->body - SMALLER_CELLS,
+                                .words = flow->type->body - SMALLER_CELLS,
+                                .heads = GRID_HEADS,
+                                .leading = GRID_LEADING,
+                                .margin = GRID_PAD,
+                                .row_pad = GRID_PAD,
+                                .x = area.x,
+                                .width = area.width,
+                                .boxed = true};
+    plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);
+    for (size_t i = 0; i < table->column_count; i++)
+        all += table->columns[i].share;
+    for (size_t i = 0; i < table->column_count; i++) {
+        double share = table->columns[i].share;
+        plan->columns[i].x = area.x + area.width * before / all + GRID_PAD;
+        plan->columns[i].width = area.width * share / all - 2 * GRID_PAD;
+        before += share;
+    }
+    measure_heights(flow, plan);
+}
+
+/* ---- heads and rows ---- */
+
+/* A tag below the parent, unless that is decoration, -1. */
+static int tag_below(struct flow *flow, enum tag_kind kind, int parent)
+{
+    return parent < 0 ? -1 : flow_tag(flow, kind, parent);
+}
+
+/* Puts flow->lines into a column, on the right where it is one of figures. */
+static void put_lines(struct flow *flow, const struct table_plan *plan, size_t column,
+                      double top, const struct text_style *style)
+{
+    const struct column_plan *at = &plan->columns[column];
+    bool right = plan->table->columns[column].kind == COLUMN_NUMBER;
+    lines_put_all(flow, (struct area){at->x, at->width}, top, right ? ALIGN_RIGHT : ALIGN_LEFT,
+                  style);
+}
+
+/* Gives how high the text is. */
+static double put_text(struct flow *flow, const struct table_plan *plan, size_t column,
+                       const char *text, const struct text_style *style, double top, int tag)
+{
+    double height = lines_measure(flow, text, style, plan->columns[column].width, tag);
+    put_lines(flow, plan, column, top, style);
+    return height;
+}
+
+/* The heads of a table stand on its rule, those of a grid under the edge of their boxes. */
+static void put_head(struct flow *flow, const struct table_plan *plan, size_t column, int tag)
+{
+    const struct column *head = &plan->table->columns[column];
+    struct text_style style = table_head_style(plan), regular = style;
+    regular.face = FACE_REGULAR;
+    if (plan->boxed) {
+        double top = plan->row_pad - 0.5;
+        top += put_text(flow, plan, column, head->quantity, &style, top, tag);
+        if (head->unit) {
+            flow_blank_after(flow);
+            put_text(flow, plan, column, head->unit, &regular, top, tag);
+        }
+        return;
+    }
+    double bottom = plan->head_height - plan->row_pad;
+    if (head->unit) {
+        bottom -= style.leading;
+        put_text(flow, plan, column, head->unit, &regular, bottom, tag);
+    }
+    double width = plan->columns[column].width;
+    double height = lines_measure(flow, head->quantity, &style, width, tag);
+    put_lines(flow, plan, column, bottom - height, &style);
+}
+
+/* Lines between the columns of a grid, and the one below. */
+static void put_box_rules(struct flow *flow, const struct table_plan *plan, double height,
+                          double below)
+{
+    size_t count = plan->table->column_count;
+    for (size_t i = 0; i <= count; i++) {
+        bool edge = i == 0 || i == count;
+        double x = i < count ? plan->columns[i].x - plan->margin : plan->x + plan->width;
+        flow_line(flow, x, 0, 0, height, edge ? BOX_FRAME : BOX_RULE);
+    }
+    flow_line(flow, plan->x, height, plan->width, 0, below);
+}
+
+/* The heads as a strip. tag: the table's; with -1 they are decoration, as they are where the
+ * table goes on. */
+static void put_heads(struct flow *flow, const struct table_plan *plan, int tag)
+{
+    int row = tag_below(flow, TAG_ROW, tag);
+    flow_strip(flow, plan->head_height);
+    flow_line(flow, plan->x, 0, plan->width, 0, plan->boxed ? BOX_FRAME : RULE);
+    if (plan->boxed)
+        put_box_rules(flow, plan, plan->head_height, BOX_FRAME);
+    else
+        flow_line(flow, plan->x, plan->head_height - RULE / 2, plan->width, 0, RULE / 2);
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        put_head(flow, plan, i, tag_below(flow, TAG_HEAD_CELL, row));
+}
+
+/* Where a text so high begins. Beside figures of its own size it stands on the first line;
+ * below blanks of underscores, for the hand writes above. */
+static double top_of(const struct table_plan *plan, size_t row, double height)
+{
+    double room = plan->row_heights[row];
+    if (plan->boxed)
+        return (room - height) / 2;
+    if (row_is_written(plan->table, row))
+        return room - plan->row_pad - height;
+    return plan->figures - plan->words < NOISE ? plan->row_pad : (room - height) / 2;
+}
+
+static void put_number(struct flow *flow, const struct table_plan *plan, size_t row,
+                       size_t column, int tag)
+{
+    const struct column_plan *at = &plan->columns[column];
+    const char *shown = table_cell(plan->table, row, column)->shown;
+    struct text_style style = table_cell_style(plan, row, column);
+    double point = at->x + at->width - at->fraction;
+    double whole =
+        fonts_width_of(flow->fonts, style.face, style.size, shown, whole_length(shown));
+    double top = top_of(plan, row, style.leading);
+    flow_text(flow, point - whole, top + flow_baseline(flow, &style), &style, tag, shown);
+}
+
+static void put_words(struct flow *flow, const struct table_plan *plan, size_t row,
+                      size_t column, int tag)
+{
+    const char *shown = table_cell(plan->table, row, column)->shown;
+    struct text_style style = table_cell_style(plan, row, column);
+    double height = lines_measure(flow, shown, &style, plan->columns[column].width, tag);
+    put_lines(flow, plan, column, top_of(plan, row, height), &style);
+}
+
+static void put_tick(struct flow *flow, const struct table_plan *plan, size_t row,
+                     size_t column)
+{
+    const struct column_plan *at = &plan->columns[column];
+    flow_box(flow, at->x + (at->width - TICK_SIDE) / 2,
+             (plan->row_heights[row] - TICK_SIDE) / 2, TICK_SIDE, TICK_SIDE, BOX_RULE);
+}
+
+static void put_cell(struct flow *flow, const struct table_plan *plan, size_t row,
+                     size_t column, int row_tag)
+{
+    bool heads = column == 0 && !plan->table->no_row_heads;
+    int tag = tag_below(flow, heads ? TAG_HEAD_CELL : TAG_CELL, row_tag);
+    flow->print->tags[tag].row_head = heads;
+    if (plan->boxed && is_tick(table_cell(plan->table, row, column)))
+        put_tick(flow, plan, row, column);
+    else if (is_number(plan->table, row, column))
+        put_number(flow, plan, row, column, tag);
+    else
+        put_words(flow, plan, row, column, tag);
+}
+
+/* A rule below each group of rows, or a hairline below each row; heavier ones around
+ * the row that the reader looks for. No grey ground: it spoils figures when a sheet
+ * is copied in black and white. */
+static void put_rules(struct flow *flow, const struct table_plan *plan, size_t row)
+{
+    const struct table *table = plan->table;
+    bool strong = row_is_strong(table, row);
+    double heavy = fmax(STRONG_RULE, STRONG_SHARE * plan->figures);
+    bool after_strong = row > 0 && row_is_strong(table, row - 1);
+    if (row > 0 && (strong || after_strong))
+        flow_line(flow, plan->x, 0, plan->width, 0, heavy);
+    else if (row > 0 && (plan->hairlines || row % GROUP == 0))
+        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE);
+    if (row + 1 == table->row_count)
+        flow_line(flow, plan->x, plan->row_heights[row], plan->width, 0, strong ? heavy : RULE);
+}
+
+/* One row, as a strip. */
+static void put_row(struct flow *flow, const struct table_plan *plan, size_t row, int tag)
+{
+    int row_tag = flow_tag(flow, TAG_ROW, tag);
+    bool last = row + 1 == plan->table->row_count;
+    flow_strip(flow, plan->row_heights[row]);
+    if (plan->boxed)
+        put_box_rules(flow, plan, plan->row_heights[row], last ? BOX_FRAME : BOX_RULE);
+    else
+        put_rules(flow, plan, row);
+    for (size_t i = 0; i < plan->table->column_count; i++)
+        put_cell(flow, plan, row, i, row_tag);
+}
+
+/* ---- whole tables ---- */
+
+/* Rows that a divided table has at least on its first and its last sheet. */
+enum { LEAST_FIRST_ROWS = 8, LEAST_LAST_ROWS = 2 };
+
+/* A heading and the line before a table go to the table's turned sheet with it, if
+ * they take no more than this share of the sheet. */
+static const double MOST_LEAD = 0.3;
+
+static double plan_height(const struct table_plan *plan)
+{
+    double height = plan->head_height;
+    for (size_t row = 0; row < plan->table->row_count; row++)
+        height += plan->row_heights[row];
+    return height;
+}
+
+/* Smaller type must save more lines than it loses in size, by half as much again: pages
+ * are there to be read, and a table is read along its rows. */
+static const double SIZE_WORTH = 1.5;
+
+static double plan_cost(const struct table_plan *plan)
+{
+    return plan_height(plan) / plan->figures / pow(plan->figures, SIZE_WORTH);
+}
+
+/* At best each row is one line, in the largest type. */
+static double least_cost(const struct flow *flow, const struct table *table)
+{
+    return (double)table->row_count / pow(flow->type->table_most, SIZE_WORTH);
+}
+
+/* Plans the table at the size of type that is worth most; of equal ones the larger.
+ * False where it fits at none. */
+static bool plan_best(struct flow *flow, struct table_plan *plan, const struct table *table,
+                      struct area area, double height)
+{
+    double least = INFINITY;
+    struct table_plan tried;
+    *plan = (struct table_plan){0};
+    for (double size = flow->type->table_most; size >= flow->type->table_least;
+         size -= SIZE_STEP) {
+        if (!table_plan_make(flow, &tried, table, size, area, height))
+            continue;
+        double cost = plan_cost(&tried);
+        if (cost < least * (1 - NOISE)) {
+            least = cost;
+            *plan = tried;
+        }
+    }
+    return plan->table;
+}
+
+static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
+                         struct area area)
+{
+    return plan_best(flow, plan, table, area, flow->height);
+}
+
+static bool plan_sideways(struct flow *flow, struct table_plan *plan, const struct table *table)
+{
+    struct area area = {.width = flow->sideways_width};
+    if (flow->inset > 0 || area.width <= 0)
+        return false; /* a frame cannot go over to a turned sheet */
+    return plan_best(flow, plan, table, area, flow->sideways_height);
+}
+
+/* Begins a turned sheet; what must not be parted from the table comes along. */
+static void turn_sheet(struct flow *flow)
+{
+    size_t first = flow->strip_count;
+    bool held = flow->cost >= BREAK_LEAD;
+    while (held && first > 0 && flow->strips[first - 1].inset == 0 &&
+           flow->strips[first - 1].turn != TURN_SIDEWAYS) {
+        first--;
+        held = flow->strips[first].cost >= BREAK_LEAD && flow->strips[first].turn == TURN_NONE;
+    }
+    double lead = flow_height(flow, first, flow->strip_count);
+    if (first < flow->strip_count && lead < MOST_LEAD * flow->sideways_height)
+        flow->strips[first].turn = TURN_SIDEWAYS;
+    else
+        flow->turn = TURN_SIDEWAYS;
+}
+
+static struct text_style caption_style(const struct flow *flow)
+{
+    double size =
+        fmax(fmin(flow->type->table_most, flow->type->body), flow->type->table_caption_least);
+    return (struct text_style){.face = FACE_BOLD, .size = size, .leading = size * 1.25};
+}
+
+/* tag: the table's, or -1 for decoration. */
+static void put_caption(struct flow *flow, const char *text, const struct text_style *style,
+                        struct area area, double gap, int tag)
+{
+    size_t first = flow->strip_count;
+    lines_put_plain(flow, text, area, style, tag_below(flow, TAG_CAPTION, tag));
+    flow_hold(flow, first + 1);
+    flow_gap(flow, gap);
+    flow_cost(flow, BREAK_NEVER);
+}
+
+static void put_table_caption(struct flow *flow, const char *text, struct area area, int tag)
+{
+    struct text_style style = caption_style(flow);
+    put_caption(flow, text, &style, area, style.size * 0.3, tag);
+}
+
+/* Moves the strips from first on into one strip beside the flow. */
+static struct strip take_strips(struct flow *flow, size_t first)
+{
+    struct strip whole = flow->strips[first];
+    double y = 0;
+    for (size_t i = first; i < flow->strip_count; i++) {
+        const struct strip *strip = &flow->strips[i];
+        y += i > first ? strip->gap : 0;
+        for (size_t p = 0; p < strip->pieces.count; p++)
+            flow->pieces[strip->pieces.first + p].y += y;
+        y += strip->height;
+    }
+    whole.height = y;
+    whole.pieces.count = flow->piece_count - whole.pieces.first;
+    flow->strip_count = first;
+    return whole;
+}
+
+/* What a sheet begins with on which the table goes on. */
+static const struct repeat *make_repeat(struct flow *flow, const struct table_plan *plan,
+                                        double width)
+{
+    struct repeat *repeat = arena_get(flow->scratch, sizeof *repeat);
+    size_t first = flow->strip_count;
+    put_table_caption(flow, arena_format(flow->scratch, "%s (continued)", plan->table->caption),
+                      (struct area){plan->x, width}, -1);
+    put_heads(flow, plan, -1);
+    repeat->strip = take_strips(flow, first);
+    repeat->x = plan->x;
+    repeat->width = plan->width;
+    return repeat;
+}
+
+/* Where rows stand in groups, a table is best divided between two of them. */
+static enum break_cost row_cost(const struct table_plan *plan, size_t row)
+{
+    const struct table *table = plan->table;
+    if (row == 0)
+        return BREAK_NEVER;
+    if (row < LEAST_FIRST_ROWS || row + LEAST_LAST_ROWS > table->row_count)
+        return BREAK_WIDOW;
+    return !plan->hairlines && row % GROUP ? BREAK_GROUP : BREAK_FREE;
+}
+
+static void put_notes(struct flow *flow, const struct table *table, struct area area, int tag)
+{
+    const struct type_scale *type = flow->type;
+    struct text_style style = {.size = type->note, .leading = type->note * 1.25};
+    flow_gap(flow, style.size * 0.4);
+    for (size_t i = 0; i < table->note_count; i++) {
+        size_t first = flow->strip_count;
+        lines_put_plain(flow, table->notes[i], area, &style, flow_tag(flow, TAG_NOTE, tag));
+        flow_hold(flow, first);
+        flow_gap(flow, style.size * 0.15);
+    }
+}
+
+/* Even a table that fits on one sheet may be divided: when it fills the sheet and a
+ * heading stands before it. */
+static void set_repeats(struct flow *flow, const struct table_plan *plan, size_t first_row,
+                        double width)
+{
+    const struct repeat *repeat = make_repeat(flow, plan, width);
+    for (size_t row = 1; row < plan->table->row_count; row++)
+        flow->strips[first_row + row].repeat = repeat;
+}
+
+static void put_planned(struct flow *flow, const struct table_plan *plan, struct area area,
+                        double room, int tag)
+{
+    const struct table *table = plan->table;
+    size_t first = flow->strip_count;
+    int table_tag = flow_tag(flow, TAG_TABLE, tag);
+    flow_anchor(flow, table->name);
+    put_table_caption(flow, table->caption, area, table_tag);
+    put_heads(flow, plan, table_tag);
+    size_t first_row = flow->strip_count;
+    for (size_t row = 0; row < table->row_count; row++) {
+        flow_cost(flow, row_cost(plan, row));
+        put_row(flow, plan, row, table_tag);
+    }
+    put_notes(flow, table, area, tag);
+    flow_keep(flow, first, room);
+    set_repeats(flow, plan, first_row, area.width);
+}
+
+static void report(struct flow *flow, const struct table *table)
+{
+    flow->failed = true;
+    if (!flow->trial)
+        fault(flow->diags, table->at,
+              "the table '%s' is too wide for the page at every size and even turned; shorten "
+              "its longest words or divide it into two tables",
+              table->name);
+}
+
+/* Turning a booklet is a nuisance: a table stands on a turned sheet where it fits no other,
+ * or where it is so much better there, with half as many lines, say, in larger type. */
+static const double TURN_WORTH = 2;
+
+static void put_sideways(struct flow *flow, const struct table_plan *plan, int tag)
+{
+    turn_sheet(flow);
+    put_planned(flow, plan, (struct area){.width = flow->sideways_width}, flow->sideways_height,
+                tag);
+    flow->turn = TURN_UPRIGHT;
+}
+
+void table_put(struct flow *flow, const struct table *table, struct area area, int tag)
+{
+    struct table_plan upright, sideways;
+    bool fits = plan_upright(flow, &upright, table, area);
+    bool may_turn = !fits || plan_cost(&upright) > TURN_WORTH * least_cost(flow, table);
+    if (may_turn && plan_sideways(flow, &sideways, table) &&
+        (!fits || plan_cost(&upright) > TURN_WORTH * plan_cost(&sideways)))
+        put_sideways(flow, &sideways, tag);
+    else if (fits)
+        put_planned(flow, &upright, area, flow->height, tag);
+    else
+        report(flow, table);
+}
+
+/* No grid is divided or turned: it stands on a form, which has one sheet. */
+void grid_put(struct flow *flow, const struct table *table, struct area area, int tag)
+{
+    struct table_plan plan;
+    struct text_style caption = flow_body_style(flow);
+    int grid = flow_tag(flow, TAG_TABLE, tag);
+    bool failed = flow->failed;
+    caption.face = FACE_BOLD;
+    flow->failed = false;
+    flow_gap(flow, GRID_AFTER);
+    flow_anchor(flow, table->name);
+    put_caption(flow, table->caption, &caption, area, 2, grid);
+    plan_grid(flow, &plan, table, area);
+    put_heads(flow, &plan, grid);
+    flow_cost(flow, BREAK_NEVER);
+    for (size_t row = 0; row < table->row_count; row++)
+        put_row(flow, &plan, row, grid);
+    flow->writing_rows += table->row_count;
+    if (flow->failed && !flow->trial)
+        fault(flow->diags, table->at,
+              "the grid '%s' has a column too narrow for its words; shorten them, or give the "
+              "column a larger share, as in 'remarks *3'",
+              table->name);
+    flow->failed |= failed;
+    flow_gap(flow, GRID_AFTER);
+}

@@ -1,0 +1,202 @@
+#include "physics/physics.h"
+
+#include <math.h>
+
+double drag_radius(double drum_diameter, double cord_diameter)
+{
+    return drag_radius_on_layer(drum_diameter, cord_diameter, 1);
+}
+
+double drag_radius_on_layer(double drum_diameter, double cord_diameter, int layer)
+{
+    if (!above_zero(drum_diameter) || !not_below_zero(cord_diameter) || layer < 1 || layer > 10)
+        return NAN;
+    return (drum_diameter + (2 * layer - 1) * cord_diameter) / 2;
+}
+
+double drag_radius_from_payout(double length, double turns)
+{
+    if (!above_zero(length) || !above_zero(turns))
+        return NAN;
+    return length / (2 * M_PI * turns);
+}
+
+double drag_from_pull(double pull, double radius)
+{
+    if (!not_below_zero(pull) || !above_zero(radius))
+        return NAN;
+    return pull * radius;
+}
+
+double drag_to_pull(double drag, double radius)
+{
+    if (!not_below_zero(drag) || !above_zero(radius))
+        return NAN;
+    return drag / radius;
+}
+
+double drag_pull_at_arm(double pull, double arm, double other_arm)
+{
+    return drag_to_pull(drag_from_pull(pull, arm), other_arm);
+}
+
+struct drag_window drag_window_of(double low, double high)
+{
+    if (!not_below_zero(low) || !above_zero(high) || low > high)
+        return (struct drag_window){NAN, NAN, NAN};
+    return (struct drag_window){.low = low, .aim = low + (high - low) / 2, .high = high};
+}
+
+struct drag_window drag_window_as_pull(struct drag_window drag, double radius)
+{
+    return (struct drag_window){.low = drag_to_pull(drag.low, radius),
+                                .aim = drag_to_pull(drag.aim, radius),
+                                .high = drag_to_pull(drag.high, radius)};
+}
+
+double drag_correction_for_radius(double true_radius, double assumed_radius)
+{
+    if (!above_zero(true_radius) || !above_zero(assumed_radius))
+        return NAN;
+    return true_radius / assumed_radius - 1;
+}
+
+double drag_correction_for_skew(double angle)
+{
+    if (!not_below_zero(angle) || angle >= 90)
+        return NAN;
+    return cos(radians(angle)) - 1;
+}
+
+/* How large a sign looks. */
+
+/* Radians of a minute of arc. */
+static const double MINUTE = M_PI / (180 * 60);
+
+double sight_height(double distance, double minutes)
+{
+    if (!above_zero(distance) || !above_zero(minutes) || minutes >= 180 * 60)
+        return NAN;
+    return 2 * distance * tan(minutes * MINUTE / 2);
+}
+
+double sight_minutes(double height, double distance)
+{
+    if (!above_zero(height) || !above_zero(distance))
+        return NAN;
+    return 2 * atan(height / (2 * distance)) / MINUTE;
+}
+
+/* Paper strips wound around what they measure. A strip of thickness t neither
+ * stretches nor shrinks along its middle, which lies at the diameter D + t when it
+ * is wound once around D. Lengths in metres; source: geometry. */
+
+double tape_position(double diameter, double thickness)
+{
+    if (!above_zero(diameter) || !not_below_zero(thickness))
+        return NAN;
+    return M_PI * (diameter + thickness);
+}
+
+double tape_vernier_space(double division, int parts)
+{
+    if (!above_zero(division) || parts < 2)
+        return NAN;
+    return M_PI * division * (parts - 1) / parts;
+}
+
+double tape_arc(double diameter, double thickness, double degrees)
+{
+    if (!not_below_zero(degrees))
+        return NAN;
+    return tape_position(diameter, thickness) * degrees / 360;
+}
+
+/* A drum to make: its sizes from the radius that is wanted and the cord. Lengths in
+ * metres, above 0 (the cord's also 0); NaN outside that. */
+
+const double drum_flange_thickness = 0.003;
+
+static const double LEAST = 0.003; /* of what a hand or a printer makes well */
+
+static const double SLACK = 1.1;
+
+double drum_land_diameter(double radius, double cord)
+{
+    if (!above_zero(radius) || !not_below_zero(cord) || !(2 * radius > cord))
+        return NAN;
+    return 2 * radius - cord;
+}
+
+double drum_land_width(int turns, double cord, double peg)
+{
+    if (turns < 1 || turns > 100 || !not_below_zero(cord) || !not_below_zero(peg))
+        return NAN;
+    return peg + (turns + 1) * cord * SLACK;
+}
+
+double drum_flange_height(double cord)
+{
+    return not_below_zero(cord) ? fmax(LEAST, 3 * cord) : NAN;
+}
+
+double drum_peg(double cord)
+{
+    return not_below_zero(cord) ? fmax(LEAST, 2 * cord) : NAN;
+}
+
+double drum_notch(double peg)
+{
+    return above_zero(peg) ? 3 * peg : NAN;
+}
+
+/* A turning spindle: how fast the cord runs, and what it costs to speed up what turns. */
+
+double turning_speed(double seconds)
+{
+    return above_zero(seconds) ? 60 / seconds : NAN;
+}
+
+double turning_cord_speed(double radius, double speed)
+{
+    if (!above_zero(radius) || !not_below_zero(speed))
+        return NAN;
+    return 2 * M_PI * radius * speed / 60;
+}
+
+double turning_mass(double density, double diameter, double length)
+{
+    if (!above_zero(density) || !above_zero(diameter) || !above_zero(length))
+        return NAN;
+    return density * M_PI * diameter * diameter * length / 4;
+}
+
+double turning_inertia(double density, double diameter, double length)
+{
+    double radius = diameter / 2;
+    return turning_mass(density, diameter, length) * radius * radius / 2;
+}
+
+double turning_drag_of_change(double inertia, double change, double seconds)
+{
+    if (!not_below_zero(inertia) || !isfinite(change) || !above_zero(seconds))
+        return NAN;
+    return inertia * 2 * M_PI * change / 60 / seconds;
+}
+
+/* The lift test: a bar in the nose, pulled up with F and then with 2 F, an indicator on
+ * the nose. What gives by spring alone gives twice as much for twice the pull; clearance
+ * is taken up by the first pull and is not there for the second. Own reasoning: of a
+ * needle at k F + c and at 2 k F + c the clearance c is 2 first - second. */
+
+double lift_clearance(double first, double second)
+{
+    if (!not_below_zero(first) || !not_below_zero(second))
+        return NAN;
+    return 2 * first - second;
+}
+
+double lift_doubt(double division)
+{
+    return above_zero(division) ? 1.5 * division : NAN;
+}

@@ -1,0 +1,437 @@
+/* The ranges that the functions of src/physics keep to. */
+#ifndef PHYSICS_PHYSICS_H
+#define PHYSICS_PHYSICS_H
+
+#include <math.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+static inline bool above_zero(double value)
+{
+    return isfinite(value) && value > 0;
+}
+
+static inline bool not_below_zero(double value)
+{
+    return isfinite(value) && value >= 0;
+}
+
+/* The trade's mathematics. Pure: doubles in SI in, doubles out, nothing else.
+ *
+ * Lengths in metres, forces in newtons, torques ("drag") in newton-metres,
+ * angles in degrees. Lengths and radii must be above 0, forces and torques not
+ * below 0; outside its range, and for input that is not finite, every function
+ * returns NaN. */
+
+/* Effective radius of a cord on a drum: the line of pull runs along the middle
+ * of the cord, so R = (D + d) / 2.
+ * D drum diameter at the cord's path, d cord diameter under tension (>= 0).
+ * Source: the effective radius of a rope brake, as in mechanics textbooks. */
+double drag_radius(double drum_diameter, double cord_diameter);
+
+/* The same when the cord lies on its own layer number `layer` (1 = on the drum):
+ * each layer below adds one cord diameter, R = (D + (2 layer - 1) d) / 2.
+ * layer 1..10. Turns taken to lie one straight above the other.
+ * Source: geometry. */
+double drag_radius_on_layer(double drum_diameter, double cord_diameter, int layer);
+
+/* Effective radius found without a caliper, from the cord that n whole turns pay
+ * out: R = L / (2 pi n). n > 0. Source: geometry. */
+double drag_radius_from_payout(double length, double turns);
+
+/* Drag from a steady pull square to the spindle: T = F R. Source: definition. */
+double drag_from_pull(double pull, double radius);
+
+/* The pull that a drag asks for: F = T / R. */
+double drag_to_pull(double drag, double radius);
+
+/* The pull that gives at one arm the drag that another pull gives at another arm:
+ * F2 = F1 R1 / R2. For a manual that states its pull at a radius of its own. */
+double drag_pull_at_arm(double pull, double arm, double other_arm);
+
+/* What must be added to a drag worked out as pull times the assumed radius, as a
+ * fraction of it, when the true radius is another: true / assumed - 1. */
+double drag_correction_for_radius(double true_radius, double assumed_radius);
+
+/* The same for a skew pull taken to be square. A pull that leaves the plane square to the
+ * spindle by an angle turns it only with its part in that plane, T = F R cos(angle): so
+ * cos(angle) - 1, never above 0. 0 <= angle < 90 degrees. Source: resolution of a force. */
+double drag_correction_for_skew(double angle);
+
+/* A window of drag, and the same window as pulls on a drum. */
+struct drag_window {
+    double low, aim, high; /* aim: the middle */
+};
+
+struct drag_window drag_window_of(double low, double high);
+struct drag_window drag_window_as_pull(struct drag_window drag, double radius);
+
+/* Angles are in degrees, the C library's functions take radians. */
+
+static inline double radians(double degrees)
+{
+    return degrees * (M_PI / 180);
+}
+
+/* Lengths are in metres. */
+
+/* An inch of them, exactly: agreement of 1959. */
+#define INCH 0.0254
+
+/* How large a sign looks. */
+
+/* What a sign must fill of the eye's field to be read, minutes of arc: at least, and
+ * better. Source: NUREG-0700 revision 3, 11.4.1.5-1. */
+enum { SIGHT_LEAST = 15, SIGHT_PREFERRED = 20 };
+
+/* Height (m) of what fills so many minutes of arc at a distance (m):
+ * 2 d tan(angle / 2). Above 0, angle below 180 degrees; NaN outside that. */
+double sight_height(double distance, double minutes);
+
+/* The other way round: minutes of arc that a height fills at a distance. */
+double sight_minutes(double height, double distance);
+
+/* Paper strips wound around what they measure. A strip of thickness t neither
+ * stretches nor shrinks along its middle, which lies at the diameter D + t when it
+ * is wound once around D. Lengths in metres; source: geometry. */
+
+/* Where the mark for a diameter D stands, from the index line: pi (D + t).
+ * D above 0, t not below 0; NaN outside that. */
+double tape_position(double diameter, double thickness);
+
+/* Distance of two lines of a vernier that divides one division of the diameter
+ * into `parts`: (parts - 1) divisions of the diameter share `parts` spaces, so that
+ * one space is pi division (parts - 1) / parts. parts >= 2. */
+double tape_vernier_space(double division, int parts);
+
+/* How far apart two marks stand that are so many degrees apart on a rim of this
+ * diameter: pi (D + t) degrees / 360. Degrees not below 0. */
+double tape_arc(double diameter, double thickness, double degrees);
+
+/* A drum to make: its sizes from the radius that is wanted and the cord. Lengths in
+ * metres, above 0 (the cord's also 0); NaN outside that. */
+
+/* Outside diameter of the land, on which the cord lies in one layer: the effective radius
+ * is (D + d) / 2, so D = 2 R - d. NaN where nothing is left of it. Source: drag_radius(). */
+double drum_land_diameter(double radius, double cord);
+
+/* Width of the land: the peg, then n whole turns side by side. Those take n + 1 widths of
+ * the cord, because the last turn ends beside where it began; and a tenth more, because
+ * cords do not lie quite close. turns 1..100. The tenth is a rule of ours. */
+double drum_land_width(int turns, double cord, double peg);
+
+/* Height of the flanges over the land: three cords, at least 3 mm, so that no turn climbs
+ * over. A rule of ours. A slope of 45 degrees over it takes as much of the width. */
+double drum_flange_height(double cord);
+
+/* Thickness of the flanges at their rims: 3 mm. A rule of ours. */
+extern const double drum_flange_thickness;
+
+/* Diameter of the peg for the cord's loop: two cords, at least 3 mm. A rule of ours. */
+double drum_peg(double cord);
+
+/* Width of the notch in the flange beside the peg, through which the loop goes on and falls
+ * off: three pegs. A rule of ours. */
+double drum_notch(double peg);
+
+/* A turning spindle: how fast the cord runs, and what it costs to speed up what turns. */
+
+/* Speed (r/min) of one whole turn in so many seconds: 60 / s. */
+double turning_speed(double seconds);
+
+/* Speed of the cord (m/s) at an effective radius (m): 2 pi R n / 60. Source: the
+ * circumference of a circle. */
+double turning_cord_speed(double radius, double speed);
+
+/* A solid cylinder that turns about its axis. Density in kg/m3, diameter and length in
+ * m; mass in kg, moment of inertia in kg m2.
+ *   m = density pi d^2 l / 4,  I = m (d / 2)^2 / 2
+ * Source: the moment of inertia of a disc, mechanics textbooks. */
+double turning_mass(double density, double diameter, double length);
+double turning_inertia(double density, double diameter, double length);
+
+/* Drag (N.m) that the gauge shows too much while the speed (r/min) rises by `change`
+ * within so many seconds: I alpha, alpha = 2 pi change / 60 / s. Below 0 while it falls. */
+double turning_drag_of_change(double inertia, double change, double seconds);
+
+/* The lift test: a bar in the nose, pulled up with F and then with 2 F, an indicator on
+ * the nose. What gives by spring alone gives twice as much for twice the pull; clearance
+ * is taken up by the first pull and is not there for the second. Own reasoning: of a
+ * needle at k F + c and at 2 k F + c the clearance c is 2 first - second. */
+
+/* The clearance that two needle readings mean, in their unit; below zero where the
+ * second pull moved the nose more than the first. Both: not below zero; else NaN. */
+double lift_clearance(double first, double second);
+
+/* How far that may be off, either way, where each reading is good to half a division:
+ * one division for twice the first, half a one for the second. */
+double lift_doubt(double division);
+
+/* What a known mass weighs where it hangs. */
+
+/* Standard gravity, m/s2: exact, 3rd CGPM (1901). The kgf and the lbf rest on it. */
+extern const double standard_gravity;
+
+/* Normal gravity, m/s2, by Somigliana's formula with the constants of WGS 84
+ * (NGA.STND.0036). Latitude -90..90 degrees, north positive; height -1000..10000 m
+ * over the ellipsoid, by the second-order term of the same standard. */
+double gravity_at(double latitude, double height);
+
+/* Force of a mass (kg) hung in air of 1.2 kg/m3; density of the weights 8000
+ * kg/m3 (conventional mass, OIML D 28). */
+double weight_of(double mass, double gravity);
+
+/* The adjusting nut. */
+
+/* Axial travel (m) for a turn (degrees): pitch * degrees / 360. Source: the
+ * definition of a thread's lead, single start. */
+double nut_travel(double pitch, double degrees);
+
+/* Pitch (m) of so many threads per inch: 0.0254 / n. */
+double nut_pitch_of_threads(double per_inch);
+
+/* Length of rim (m) that passes for a turn: pi * diameter * degrees / 360. */
+double nut_rim(double outside_diameter, double degrees);
+
+/* A nut's place (degrees, tightening positive) and the drag found there (N.m). */
+struct nut_point {
+    double angle, drag;
+    double expanded; /* k u: U of the drag, but for */
+    double bias; /* the gauge's known error, which two places share and a rise does not have */
+};
+
+enum nut_advice {
+    NUT_TURN,    /* tighten by .angle degrees */
+    NUT_GOOD,    /* the drag is at the target */
+    NUT_UNLOAD,  /* the drag is over the target: unload, start again from slack */
+    NUT_BACKED,  /* the newer place is the looser: unload, start again from slack */
+    NUT_NO_SLOPE /* the drag did not rise with the nut by more than its doubt */
+};
+
+/* Degrees at once: about 20 micrometres on a pitch of 1.5 mm, already much for a
+ * preload. A rule of thumb of ours. */
+#define NUT_MOST_MOVE 5.0
+
+/* Degrees between two places: no straight line goes through places further apart. A rule
+ * of thumb of ours. */
+#define NUT_FAR_APART 30.0
+
+struct nut_move {
+    enum nut_advice advice;
+    double angle; /* degrees to tighten; never negative */
+    bool capped;  /* the secant asked for more than is safe at once */
+};
+
+/* The next move by the secant through two points, older first:
+ *   angle = (target - T2) (a2 - a1) / (T2 - T1)
+ * never more than twice the last move, since preload stiffens the bearing, never more
+ * than NUT_MOST_MOVE, and always tightening: over the target, or after a backing-off,
+ * one unloads and comes again from the slack side. A rise that is not above its doubt,
+ * the root of the sum of the squares of both U, is none. good: half-width about the
+ * target that counts as there. */
+struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
+                         double good);
+
+/* Oil: how thick it is at a temperature. */
+
+/* Kinematic viscosities in mm2/s, temperatures in degrees Celsius. */
+struct oil {
+    double a, b; /* log10 log10(v + 0.7) = a - b log10(T / K) */
+};
+
+/* From two known points, in either order. Source: ASTM D341, the form with 0.7,
+ * which holds above 2 mm2/s. NaN for v <= 2 or equal temperatures. */
+struct oil oil_from_points(double celsius1, double v1, double celsius2, double v2);
+
+/* Viscosity at a temperature; NaN outside -30..150 degrees. */
+double oil_viscosity(struct oil oil, double celsius);
+
+/* Oil of which only the grade is known: how thick it is when hot. */
+
+/* Viscosity (mm2/s) at 40 degrees Celsius that an oil of a viscosity index of 0 and of
+ * 100 has, for a viscosity (mm2/s) of 2 to 22 at 100 degrees; NaN outside.
+ * Source: the quadratic forms of ASTM D2270, from memory; the first was seen in a public
+ * text. They meet within 0.2 % where one ends and the next begins. */
+double oil_index_zero(double hot);
+double oil_index_hundred(double hot);
+
+/* Viscosity at 100 degrees of an oil with this viscosity at 40 degrees and this index, 0
+ * to 100: zero - index / 100 (zero - hundred) = warm, by halving. NaN where none fits. */
+double oil_hot_of_index(double warm, double index);
+
+/* Rolling-bearing friction in the rough, by Palmgren's model: an order of magnitude,
+ * never a limit. From memory of the textbook form (Palmgren; Harris), which the SI
+ * form in a public thermal-modelling library agrees with. */
+
+/* Drag (N.m) of churning oil. f0: of the bearing and its lubrication; viscosity in
+ * mm2/s at working temperature; speed in r/min; pitch diameter in m.
+ *   v n >= 2000: f0 1e-7 (v n)^(2/3) dm^3, else f0 160e-7 dm^3 (N.mm, mm)
+ * At the branch the two differ by 0.8 %; at hand-pull speed only the second
+ * applies, and it scatters widely. */
+double friction_of_oil(double f0, double viscosity, double speed, double pitch_diameter);
+
+/* The load P1 (N) that an axial load (N) means in a bearing of tapered rollers: P1 = 2 Y Fa
+ * with Y = 0.4 cot a; contact angle a in degrees, 0..90 exclusive. Source: textbooks, from
+ * memory. */
+double friction_bearing_load(double axial_load, double contact_angle);
+
+/* Drag (N.m) of the load: f1 P1 dm. Load in N, pitch diameter in m. */
+double friction_of_load(double f1, double load, double pitch_diameter);
+
+/* What warming does to the fit of two opposed bearings. */
+
+/* Expansions (alpha) per kelvin, rises (dT) in kelvin, lengths in metres; a rise below 0 is a
+ * fall. */
+
+/* Free growth of a length: alpha L dT. Source: the definition of alpha. */
+double growth_of_length(double expansion, double length, double rise);
+
+/* Difference of growth between a spindle and its headstock over the same length:
+ * (alpha_s dT_s - alpha_h dT_h) L; above 0 when the spindle grows more. */
+double growth_difference(double spindle_expansion, double spindle_rise,
+                         double headstock_expansion, double headstock_rise, double length);
+
+struct bearing_pair {
+    bool face_to_face;     /* X: the load lines meet between the bearings; else O, back to
+                            * back: they spread outward */
+    double cup1, cup2;     /* mean cup raceway diameters, m */
+    double angle1, angle2; /* half cup angles, degrees, 0..90 exclusive */
+    double spread;         /* distance between the bearings' middles, m */
+};
+
+/* How much end play is lost (m; negative: gained) when the spindle with its cones
+ * is warmer than the headstock by `rise`: by geometry,
+ *   alpha dT [ (D1/2) cot a1 + (D2/2) cot a2 - L ]  for O, + L for X.
+ * Radial growth comes first while warming up: set spread to 0 for that. NaN where a cup is not
+ * above 0 or an angle is out of range. */
+double growth_end_play_lost(const struct bearing_pair *pair, double expansion, double rise);
+
+/* Numbers that are taken again and again. */
+
+/* A series in brief. For fewer than two values sd is NaN, for none all are. */
+struct series {
+    size_t count;
+    double mean;
+    double sd; /* sample standard deviation, divisor n - 1 (GUM 4.2.2) */
+    double least, most;
+};
+
+/* Two passes over deviations from the mean, so that nearly equal large numbers
+ * keep their digits. Values that are not finite make everything NaN. */
+struct series series_of(const double *values, size_t count);
+
+/* Spread over mean: (most - least) / mean; NaN where the mean is 0. */
+double series_relative_range(const struct series *series);
+
+/* Student's t distribution. */
+
+/* The share of 0.9545 (two standard deviations of a normal distribution) that an
+ * expanded uncertainty covers here, so that its factor comes down to 2 for many
+ * degrees of freedom. */
+extern const double student_coverage;
+
+/* Two-sided factor t_p(nu): a share p of the distribution lies within -t..t.
+ * 0 < p < 1; nu >= 1, need not be whole; an infinite nu gives the normal
+ * distribution. NaN outside. Nine digits are right for p from 0.1 up. Source: GUM G.3,
+ * table G.2 (= NIST TN 1297 table B.1); worked out here by way of the incomplete beta
+ * function. */
+double student_factor(double p, double nu);
+
+/* A straight line through points, by least squares. */
+
+/* y = intercept + slope x, with standard errors and their covariance. */
+struct line {
+    size_t count;
+    double intercept, slope;
+    double intercept_se, slope_se, covariance;
+    double sd;      /* of the residuals, divisor n - 2 */
+    double squares; /* sum of squared residuals */
+};
+
+/* At least three points, not all at one x; else all NaN. Source: the usual normal
+ * equations, worked about the mean; NIST StRD data sets check them. */
+struct line line_through(const double *x, const double *y, size_t count);
+
+/* The same, forced through the origin: at least two points; divisor n - 1. */
+struct line line_through_origin(const double *x, const double *y, size_t count);
+double line_at(const struct line *line, double x);
+
+/* Standard error of the line's own height at x (not of a new point). */
+double line_se_at(const struct line *line, double x);
+
+/* Two measurements of what should be the same, side by side. */
+
+/* The expanded uncertainty of a difference, sqrt(U1^2 + U2^2): a difference beyond it is
+ * one (the En number of ISO 13528, above 1). What both share, as the drum's own error,
+ * counts twice here and would in truth cancel: on the side of calling less a change.
+ * before, now: the two U, not below zero; else NaN. */
+double change_doubt(double before, double now);
+
+/* Whether the two ways round differ by more than the pulls of one way among themselves:
+ * the means lie further apart than the wider of the two ranges, and than one step of
+ * the gauge. A rule of thumb of ours. Both series: at least two pulls; else false. */
+bool directions_differ(const struct series *usual, const struct series *other, double step);
+
+/* How sure a drag is: the GUM's rules for T = F (D + d) / 2 (JCGM 100:2008). */
+
+/* One source of doubt. u: its standard uncertainty in the result's unit; nu: its
+ * degrees of freedom, infinite where it rests on a limit and not on a sample. */
+struct doubt {
+    double u, nu;
+};
+
+struct uncertainty {
+    double standard; /* combined, u_c */
+    double nu;       /* effective degrees of freedom, not truncated */
+    double factor;   /* k = t_95.45(nu truncated downward) */
+    double bias;     /* a known error that was not taken off; not below 0 */
+    double expanded; /* U = k u_c + bias */
+};
+
+/* Half-width of a range in which every value is as likely -> a / sqrt(3)
+ * (GUM 4.3.7). */
+double doubt_rectangular(double half_width);
+
+/* A display that moves in steps: the truth is within half a step, step / (2 sqrt 3)
+ * (GUM F.2.2.1). */
+double doubt_of_step(double step);
+
+/* Root of the sum of squares (GUM 5.1.2) with the effective degrees of freedom of
+ * Welch and Satterthwaite, u_c^4 / sum(u_i^4 / nu_i) (GUM G.4.1). Without a bias. */
+struct uncertainty uncertainty_of(const struct doubt *doubts, size_t count);
+
+/* What is known of a pull and of the drum. SI units. */
+struct pull_doubts {
+    double pull;                 /* F, mean */
+    double sd_of_mean;           /* of n pulls; 0 where none were taken */
+    double pulls_nu;             /* n - 1 */
+    double step;                 /* of the gauge */
+    double gauge_half_width;     /* what the gauge's error may be at this pull, either way */
+    double gauge_bias;           /* its size, where it is known and not taken off */
+    double gauge_u;              /* standard uncertainty of what is known of that error */
+    double gauge_nu;             /* its degrees of freedom; counts where gauge_u is above 0 */
+    double drum, drum_tolerance; /* D */
+    double cord, cord_tolerance; /* d */
+    double skew;                 /* the most that the pull may be askew, degrees */
+};
+
+enum doubt_source {
+    DOUBT_REPEAT,
+    DOUBT_STEP,
+    DOUBT_ZERO,
+    DOUBT_GAUGE,
+    DOUBT_DRUM,
+    DOUBT_CORD,
+    DOUBT_SKEW,
+    DOUBT_SOURCES
+};
+
+/* The drag's uncertainty; each source's share goes to doubts[DOUBT_SOURCES].
+ * The step counts twice: once for the reading, once for the zero. A pull up to
+ * `skew` askew has lost up to T (1 - cos skew), taken as a range either way. A known error
+ * that is left in the reading is no doubt: its size is added to U whole (GUM F.2.4.5 allows
+ * an enlarged U where a known effect is not corrected; the sum k u_c + |b| is from memory of
+ * Phillips, Eberhardt and Parry, J. Res. NIST 102, 1997). */
+struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt *doubts);
+
+#endif

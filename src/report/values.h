@@ -1,0 +1,41 @@
+/* When a text is printed: on forms and on the card it may begin with a condition in braces,
+ * as in "{with-limits}State". */
+#ifndef REPORT_VALUES_H
+#define REPORT_VALUES_H
+
+#include "shop/shop.h"
+
+struct condition {
+    const char *name;
+    const char *meaning; /* for docs/formats.md, which lists them all */
+    bool (*holds)(const struct shop *shop);
+};
+
+/* Every condition in turn from 0 on; NULL at the end. */
+const struct condition *condition_at(size_t index);
+
+/* The text without the condition at its head, or NULL where that does not hold; a text
+ * without one as it is. Where the shop is NULL every condition holds. */
+const char *condition_take(const struct shop *shop, const char *text);
+
+/* Values that a form carries already when it is printed: each has a name, to be written
+ * in braces. All come from the records of the shop by way of src/judge and src/physics. */
+
+struct known_value {
+    const char *name;
+    const char *meaning; /* for docs/formats.md, which lists them all */
+    bool of_limits;      /* asked for only where there are limits; else the words say so */
+    /* The text as it is printed, owned by the arena; "" where the settings do not say. */
+    const char *(*text)(struct arena *arena, const struct shop *shop);
+};
+
+/* Every value in turn from 0 on; NULL at the end. */
+const struct known_value *known_at(size_t index);
+
+/* The text with every "{name}" in it replaced, by nothing where the shop is NULL. A name
+ * that is not known, or a brace that is not closed, is a fault at the place; then the text
+ * is given back as it is. */
+const char *known_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
+                       const char *text, struct place at);
+
+#endif

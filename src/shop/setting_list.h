@@ -1,0 +1,50 @@
+/* A settings file flattened: one entry a value, named by its whole path, such as
+ * limits.bands.2.high (rows count from 1), with the place where it stands. */
+#ifndef SHOP_SETTING_LIST_H
+#define SHOP_SETTING_LIST_H
+
+#include "base/file.h"
+
+#include <stdbool.h>
+
+struct setting {
+    const char *path;
+    const char *value;
+    struct place at; /* of the value */
+    bool cut;        /* a remark, "# ...", stands behind it on its line */
+};
+
+/* What holds other entries, such as limits.bands.2, and where it begins. */
+struct setting_section {
+    const char *path;
+    struct place at;
+};
+
+struct setting_list {
+    const char *file;
+    struct setting *items;
+    size_t count;
+    struct setting_section *sections;
+    size_t section_count;
+};
+
+/* Reads YAML 1.1 through libyaml: mappings, sequences and plain or quoted values;
+ * no anchors, tags or second document. Faults go to diags. What could be read is
+ * in the list even then. Only yaml.c includes yaml.h. */
+void setting_list_read(struct arena *arena, struct diags *diags, const struct file_text *text,
+                       struct setting_list *list);
+
+/* The entry with this path, or NULL. */
+struct setting *setting_list_find(const struct setting_list *list, const char *path);
+
+/* Replaces or adds one value, as "path=value" on the command line asks. Without
+ * a "=" or a path: false. */
+bool setting_list_replace(struct arena *arena, struct setting_list *list,
+                          const char *assignment);
+
+/* The first eight hex digits of the SHA-256 of all entries in order of path, and of
+ * the text of the gauge's check behind them. out has FINGERPRINT_TEXT bytes (shop/shop.h). */
+void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
+                              char *out);
+
+#endif

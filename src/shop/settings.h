@@ -1,0 +1,32 @@
+/* Words for a key that is not known and for one that is missing: what the writer may
+ * have meant. */
+#ifndef SHOP_SETTINGS_H
+#define SHOP_SETTINGS_H
+
+#include "shop/fields.h"
+#include "shop/setting_list.h"
+#include "shop/shop.h"
+
+struct setting_faults {
+    struct arena *arena;
+    struct diags *diags;
+    const struct setting_list *list;
+};
+
+/* The settings file, and what of it was replaced for this run -> the workshop. */
+
+/* The names of a lathe's files where they have a folder to themselves. */
+#define SETTINGS_NAME  "settings.yaml"
+#define PULL_LOG_NAME  "readings.csv"
+#define GAUGE_LOG_NAME "gauge-check.csv"
+
+/* Where a log of those settings lies: beside them; and where they have a name of their own,
+ * behind that, as in bay-1-readings.csv for bay-1.yaml. Owned by the arena. */
+const char *settings_log(struct arena *arena, const char *file, const char *log);
+
+/* Reads, fills and checks the shop. replacements: "path=value", count of them.
+ * Every fault goes to diags; the shop may be used only when there is none. */
+void settings_read(struct arena *arena, struct diags *diags, const char *file,
+                   const char *const *replacements, size_t count, struct shop *shop);
+
+#endif
