@@ -43,7 +43,7 @@ struct bench_question {
 };
 
 /* Whatever is told becomes rows. */
-extern const struct teller bench_teller;
+extern const struct row_sink bench_rows;
 
 static const struct shop *bench_shop(void);
 static void bench_settings(const struct bench_question *question);
@@ -118,7 +118,7 @@ static void tell_row(void *to, const char *name, const char *label, const char *
     bench_row(name, label, value, unit);
 }
 
-const struct teller bench_teller = {.row = tell_row};
+const struct row_sink bench_rows = {.row = tell_row};
 
 /* The text of a key; "" where it is not there. */
 static const char *bench_text(const struct bench_question *question, const char *key)
@@ -389,7 +389,7 @@ static void tell_limits(const struct band *band)
 /* The verbs. */
 static void bench_settings(const struct bench_question *question)
 {
-    static const struct listener listener = {.hear = hear};
+    static const struct remark_sink listener = {.remark = hear};
     size_t kept = 0;
     is_good = false;
     memset(bands, 0, sizeof bands);
@@ -408,7 +408,7 @@ static void bench_settings(const struct bench_question *question)
         tell_limits(&own.limits.bands[i]);
     if (!shop_has_limits(&own))
         bench_row("limit", "limits", NO_LIMIT_ON_FILE, "");
-    remarks_tell(&own, &listener);
+    remark_on_settings(&own, &listener);
 }
 
 /* The same with one setting replaced, checked as a whole; false after a fault, which
@@ -655,22 +655,23 @@ static void draw_line(const struct shop *shop, const struct judgement *judgement
 {
     struct decimal low = pulled_limit(shop, &judgement->band->low);
     struct decimal high = pulled_limit(shop, &judgement->band->high);
-    struct decimal good_low = decimal_add(&low, &judgement->sureness.exact);
-    struct decimal good_high = decimal_subtract(&high, &judgement->sureness.exact);
+    struct decimal good_low = decimal_add(&low, &judgement->shown_u.exact);
+    struct decimal good_high = decimal_subtract(&high, &judgement->shown_u.exact);
     draw("draw-low", decimal_to_double(&low));
     draw("draw-high", decimal_to_double(&high));
     draw("draw-good-low", decimal_to_double(&good_low));
     draw("draw-good-high", decimal_to_double(&good_high));
     draw("draw-drag", judgement->drag);
-    draw("draw-u", decimal_to_double(&judgement->sureness.exact));
+    draw("draw-u", decimal_to_double(&judgement->shown_u.exact));
     if (given(&shop->limits.never_exceed))
         draw("draw-never", pulled_limit_near(shop, &shop->limits.never_exceed));
 }
 
-typedef bool taken_reader(const char *text, struct taken *taken, struct quantity_fault *fault);
+typedef bool taken_reader(const char *text, struct pull_conditions *taken,
+                          struct quantity_fault *fault);
 
 static bool read_as(const struct bench_question *question, const char *key, taken_reader *read,
-                    struct taken *taken)
+                    struct pull_conditions *taken)
 {
     struct quantity_fault wrong;
     bool good = read(bench_text(question, key), taken, &wrong);
@@ -681,11 +682,11 @@ static bool read_as(const struct bench_question *question, const char *key, take
 
 /* warmth, direction, and the lock under a key: how the drag was measured. */
 static bool read_taken(const struct bench_question *question, const char *lock_key,
-                       struct taken *taken)
+                       struct pull_conditions *taken)
 {
-    bool lock = read_as(question, lock_key, taken_lock_read, taken);
-    bool warmth = read_as(question, "warmth", taken_warmth_read, taken);
-    bool direction = read_as(question, "direction", taken_direction_read, taken);
+    bool lock = read_as(question, lock_key, conditions_read_lock, taken);
+    bool warmth = read_as(question, "warmth", conditions_read_warmth, taken);
+    bool direction = read_as(question, "direction", conditions_read_direction, taken);
     return lock && warmth && direction;
 }
 
@@ -717,20 +718,20 @@ static void bench_judge(const struct bench_question *question)
         bench_fault("breakaway", wrong.offset, wrong.message);
         has_breakaway = false;
     }
-    struct taken taken;
+    struct pull_conditions taken;
     double lock_added;
     bool taken_known = read_taken(question, "lock", &taken);
     bool lock_known = read_lock_added(question, &lock_added);
     size_t count = read_pulls(question, pulls);
     if (!count || !taken_known || !lock_known)
         return;
-    struct rig rig = shop_rig(shop);
+    struct drum_setup setup = shop_drum_setup(shop);
     struct judgement judgement =
-        judge_pulls(shop, shop_own_band(shop), &rig, &taken, pulls, count);
-    tell_judgement(&bench_teller, shop, &judgement, pulls, lock_added);
-    tell_guarded(&bench_teller, shop, &judgement);
+        judge_pulls(shop, shop_own_band(shop), &setup, &taken, pulls, count);
+    report_judgement(&bench_rows, shop, &judgement, pulls, lock_added);
+    report_good_drags(&bench_rows, shop, &judgement);
     if (has_breakaway)
-        tell_breakaway(&bench_teller, &judgement, &breakaway);
+        report_breakaway(&bench_rows, &judgement, &breakaway);
     if (judgement.band)
         draw_line(shop, &judgement);
 }
@@ -753,7 +754,7 @@ static void bench_window(const struct bench_question *question)
     const struct band *band;
     bool good = asked_band(question, &band);
     if (bench_shop_with("drum.diameter", "drum", bench_text(question, "drum"), &shop) && good)
-        tell_window(&bench_teller, &shop, band);
+        report_window(&bench_rows, &shop, band);
 }
 
 /* speed: a row for every common drum and the fitted one. */
@@ -761,7 +762,7 @@ static void bench_drums(const struct bench_question *question)
 {
     const struct band *band;
     if (asked_band(question, &band))
-        tell_drums(&bench_teller, bench_shop(), band);
+        report_drums(&bench_rows, bench_shop(), band);
 }
 
 /* ---- the nut ---- */
@@ -780,14 +781,14 @@ static void bench_nut(const struct bench_question *question)
             points[i] = nut_point_of_drag(shop, angle.base, drag.base);
     }
     struct quantity_fault wrong;
-    struct taken taken;
+    struct pull_conditions taken;
     double lock_added;
     read_taken(question, "nut-lock", &taken);
     read_lock_added(question, &lock_added);
     if (bench_fault_count() == 0 && !nut_points_allowed(points, &wrong))
         bench_fault("angle-2", 0, wrong.message);
     if (bench_fault_count() == 0)
-        tell_nut(&bench_teller, shop, shop_own_band(shop), points, &taken, lock_added);
+        report_nut_move(&bench_rows, shop, shop_own_band(shop), points, &taken, lock_added);
 }
 
 /* The verbs that convert units. */

@@ -86,7 +86,7 @@ static const char *gauge_words(struct book *book)
     const struct band *own = shop_own_band(shop);
     double pull = own ? pull_window_of(shop, own).aim : gauge_usual_pull(shop);
     double error = gauge_within_at(shop, pull);
-    struct sureness shown = sureness_in(error, unit);
+    struct shown_uncertainty shown = uncertainty_shown_in(error, unit);
     return arena_format(book->arena,
                         "\u00b1\u00a0%s\u00a0%s at %s, from %s; readings are "
                         "not corrected",
@@ -113,7 +113,7 @@ static const char *made_words(struct book *book)
 /* Words with values of the settings in them. */
 static const char *with_values(struct book *book, const char *text)
 {
-    return known_fill(book->arena, book->diags, &book->shop, text, (struct place){0});
+    return form_values_fill(book->arena, book->diags, &book->shop, text, (struct place){0});
 }
 
 static void add_facts(struct book *book, struct card_ask *ask)

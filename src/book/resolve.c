@@ -169,7 +169,8 @@ struct filler {
 
 static const char *fill(const struct filler *filler, const char *text, struct place at)
 {
-    return text ? known_fill(filler->arena, filler->book->diags, filler->shop, text, at) : NULL;
+    return text ? form_values_fill(filler->arena, filler->book->diags, filler->shop, text, at)
+                : NULL;
 }
 
 /* As above, but what the settings do not say is left to the pencil. */

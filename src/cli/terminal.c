@@ -176,10 +176,11 @@ static bool words_band(const struct question *question, struct diags *diags,
     return good;
 }
 
-typedef bool taken_reader(const char *text, struct taken *taken, struct quantity_fault *fault);
+typedef bool taken_reader(const char *text, struct pull_conditions *taken,
+                          struct quantity_fault *fault);
 
 static bool read_taken(const char *option, const char *text, taken_reader *read,
-                       struct taken *taken, struct diags *diags)
+                       struct pull_conditions *taken, struct diags *diags)
 {
     struct quantity_fault wrong = {.message =
                                        "a word is missing; write it, or leave the option out"};
@@ -191,12 +192,13 @@ static bool read_taken(const char *option, const char *text, taken_reader *read,
 
 /* How the drag was measured; what was not said stays as it is. False after a fault. */
 static bool words_taken(const struct question *question, struct diags *diags,
-                        struct taken *taken)
+                        struct pull_conditions *taken)
 {
-    bool lock = read_taken("--lock", question->lock, taken_lock_read, taken, diags);
-    bool warmth = read_taken("--warmth", question->warmth, taken_warmth_read, taken, diags);
+    bool lock = read_taken("--lock", question->lock, conditions_read_lock, taken, diags);
+    bool warmth =
+        read_taken("--warmth", question->warmth, conditions_read_warmth, taken, diags);
     bool direction =
-        read_taken("--direction", question->direction, taken_direction_read, taken, diags);
+        read_taken("--direction", question->direction, conditions_read_direction, taken, diags);
     return lock && warmth && direction;
 }
 
@@ -224,9 +226,9 @@ static void add_row(void *to, const char *name, const char *label, const char *v
 }
 
 /* Adds whatever is told as rows of the answer. */
-static struct teller answer_teller(struct answer *answer)
+static struct row_sink answer_rows(struct answer *answer)
 {
-    return (struct teller){.row = add_row, .to = answer};
+    return (struct row_sink){.row = add_row, .to = answer};
 }
 
 /* spindlebook gauge: what is known of the gauge at the pulls of your band. */
@@ -390,11 +392,11 @@ static bool lock_alone_is_said(const struct question *question, struct diags *di
 static bool may_be_tightened(const struct judgement *judgement)
 {
     return judgement->state != STATE_GOOD && judgement->state != STATE_BACKED_OFF &&
-           judgement->state != STATE_UNLOADED && judgement->side != STATE_CLEARLY_HIGH &&
+           judgement->state != STATE_UNLOADED && judgement->by_number != STATE_CLEARLY_HIGH &&
            !judgement->over_never;
 }
 
-static void tell_no_second_place(const struct teller *teller)
+static void tell_no_second_place(const struct row_sink *rows)
 {
     char text[240];
     snprintf(
@@ -403,43 +405,44 @@ static void tell_no_second_place(const struct teller *teller)
         "two places of it, at most %g degrees apart, that were taken alike. Where it is to "
         "be tightened: by 1 to 2 degrees, then measure",
         NUT_FAR_APART);
-    tell(teller, "note", "Note", text, "");
+    put_row(rows, "note", "Note", text, "");
 }
 
 /* What the log holds beside it. */
-static void tell_rest(const struct teller *teller, const struct shop *shop,
+static void tell_rest(const struct row_sink *rows, const struct shop *shop,
                       const struct by_log *by_log)
 {
     const struct pull_series *end = shop->readings.items + shop->readings.count;
     if (by_log->last + 1 < end)
-        tell(teller, "note", "Note",
-             "later rows of the log are left out: warm where the limits are for cold, or cold "
-             "where for warm; turned the other way; or without the nut's place",
-             "");
+        put_row(
+            rows, "note", "Note",
+            "later rows of the log are left out: warm where the limits are for cold, or cold "
+            "where for warm; turned the other way; or without the nut's place",
+            "");
     if (!by_log->before && may_be_tightened(&by_log->judgement))
-        tell_no_second_place(teller);
+        tell_no_second_place(rows);
 }
 
 static bool answer_by_log(const struct question *question, struct diags *diags,
                           const struct band *band, double lock_added,
-                          const struct teller *teller)
+                          const struct row_sink *rows)
 {
     struct by_log by_log;
     const struct shop *shop = question->shop;
     if (!find_last(question, diags, &by_log))
         return false;
-    struct taken taken = series_taken(by_log.last);
+    struct pull_conditions taken = series_conditions(by_log.last);
     if (!lock_alone_is_said(question, diags) || !words_taken(question, diags, &taken))
         return false;
     by_log.judgement = judge_series_as(shop, band, &taken, by_log.last);
     if (by_log.before && state_turns_nut(by_log.judgement.state)) {
         const struct nut_point points[2] = {nut_point_of_series(shop, by_log.before),
                                             nut_point_of_series(shop, by_log.last)};
-        tell_nut(teller, shop, band, points, &taken, lock_added);
+        report_nut_move(rows, shop, band, points, &taken, lock_added);
     } else {
-        tell_state(teller, shop, "The last in the log", &by_log.judgement, lock_added);
+        report_state(rows, shop, "The last in the log", &by_log.judgement, lock_added);
     }
-    tell_rest(teller, shop, &by_log);
+    tell_rest(rows, shop, &by_log);
     return true;
 }
 
@@ -448,18 +451,18 @@ bool terminal_nut(const struct question *question, struct diags *diags, struct a
     struct nut_point points[2];
     const struct band *band;
     double lock_added;
-    struct taken taken = {LOCK_UNSAID, SAID_NOTHING, false};
-    struct teller teller = answer_teller(answer);
+    struct pull_conditions taken = {LOCK_UNSAID, SAID_NOTHING, false};
+    struct row_sink rows = answer_rows(answer);
     bool band_known = words_band(question, diags, &band);
     bool lock_known = words_lock_added(question, diags, &lock_added);
     if (!question->word_count)
         return band_known && lock_known &&
-               answer_by_log(question, diags, band, lock_added, &teller);
+               answer_by_log(question, diags, band, lock_added, &rows);
     bool taken_known = words_taken(question, diags, &taken);
     bool known = read_points(question, diags, points);
     if (!band_known || !lock_known || !taken_known || !known)
         return false;
-    tell_nut(&teller, question->shop, band, points, &taken, lock_added);
+    report_nut_move(&rows, question->shop, band, points, &taken, lock_added);
     return true;
 }
 
@@ -492,16 +495,17 @@ bool terminal_pull(const struct question *question, struct diags *diags, struct 
     struct quantity pulls[MOST_PULLS];
     size_t count = read_pulls(question, diags, pulls);
     const struct band *band;
-    struct taken taken = {LOCK_UNSAID, SAID_NOTHING, false};
+    struct pull_conditions taken = {LOCK_UNSAID, SAID_NOTHING, false};
     double lock_added;
     bool taken_known = words_taken(question, diags, &taken);
     bool lock_known = words_lock_added(question, diags, &lock_added);
     if (!words_band(question, diags, &band) || !count || !taken_known || !lock_known)
         return false;
-    struct rig rig = shop_rig(question->shop);
-    struct judgement judgement = judge_pulls(question->shop, band, &rig, &taken, pulls, count);
-    struct teller teller = answer_teller(answer);
-    tell_judgement(&teller, question->shop, &judgement, pulls, lock_added);
+    struct drum_setup setup = shop_drum_setup(question->shop);
+    struct judgement judgement =
+        judge_pulls(question->shop, band, &setup, &taken, pulls, count);
+    struct row_sink rows = answer_rows(answer);
+    report_judgement(&rows, question->shop, &judgement, pulls, lock_added);
     return true;
 }
 
@@ -516,9 +520,9 @@ bool terminal_window(const struct question *question, struct diags *diags,
         return false;
     }
     const struct band *band;
-    struct teller teller = answer_teller(answer);
+    struct row_sink rows = answer_rows(answer);
     if (!words_band(question, diags, &band))
         return false;
-    tell_window(&teller, question->shop, band);
+    report_window(&rows, question->shop, band);
     return true;
 }

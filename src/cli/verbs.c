@@ -31,9 +31,9 @@ static void print_remark(void *to, const char *remark)
 
 static void print_remarks(const struct book *book)
 {
-    struct listener listener = {print_remark, stdout};
-    remarks_tell(&book->shop, &listener);
-    log_remarks_tell(&book->shop, &listener);
+    struct remark_sink listener = {print_remark, stdout};
+    remark_on_settings(&book->shop, &listener);
+    remark_on_logs(&book->shop, &listener);
 }
 
 static enum status run_book(const struct book_paths *paths)

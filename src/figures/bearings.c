@@ -385,17 +385,17 @@ static double y_at(const struct rim *rim, double degrees, double radius)
     return TOP + rim->radius - radius * cos(radians(degrees));
 }
 
-static const char *way_text(struct arena *arena, const struct nut_way *way)
+static const char *way_text(struct arena *arena, const struct nut_distance *way)
 {
-    return arena_format(arena, "%s\u00a0%s", show_way(way, 0).text, way->unit);
+    return arena_format(arena, "%s\u00a0%s", show_distance(way, 0).text, way->unit);
 }
 
 /* "1.1 mm of rim", "4.2 µm along the spindle": what is known of a turn, as in the table. */
 static const char *turn_words(const struct rim *rim, double degrees)
 {
     struct arena *arena = rim->ask->arena;
-    struct nut_way passed = nut_rim_way(rim->nut, degrees);
-    struct nut_way travel = nut_travel_way(rim->nut, degrees);
+    struct nut_distance passed = nut_rim_distance(rim->nut, degrees);
+    struct nut_distance travel = nut_travel_distance(rim->nut, degrees);
     const char *text = arena_format(arena, "%.0f°", degrees);
     if (rim->known)
         text = arena_format(arena, "%s: %s of rim", text, way_text(arena, &passed));

@@ -237,8 +237,9 @@ struct nut_drag_plot {
 
 static bool is_shown(const struct shop *shop, const struct pull_series *series)
 {
-    struct taken taken = series_taken(series);
-    return series->nut.unit && taken_as_limits(shop, &taken) && !series_unloaded(shop, series);
+    struct pull_conditions taken = series_conditions(series);
+    return series->nut.unit && conditions_suit_limits(shop, &taken) &&
+           !series_unloaded(shop, series);
 }
 
 static const struct pull_series *next_shown(const struct shop *shop,
@@ -557,7 +558,7 @@ static const char *drag_words(const struct years_plot *years_plot,
     struct judgement judgement = judge_series(years_plot->drags.ask->shop, series);
     double drag = unit_from_base(judgement.drag, years_plot->drags.unit);
     return arena_format(years_plot->drags.ask->arena, "%s\u00a0%s on %s, %s",
-                        show_places(drag, judgement.sureness.places).text,
+                        show_places(drag, judgement.shown_u.places).text,
                         years_plot->drags.unit->shown, series->date,
                         state_words(judgement.state));
 }

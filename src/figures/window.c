@@ -181,10 +181,10 @@ static void describe(const struct window_line *window_line)
 
 void draw_window_line(const struct figure_ask *ask, struct canvas *canvas)
 {
-    struct rig rig = shop_rig(ask->shop);
+    struct drum_setup setup = shop_drum_setup(ask->shop);
     struct window_line window_line = {
         .ask = ask, .canvas = canvas, .unit = ask->shop->gauge.step.q.unit};
-    window_line.window = guarded_window_on(ask->shop, shop_own_band(ask->shop), &rig);
+    window_line.window = guarded_window_on(ask->shop, shop_own_band(ask->shop), &setup);
     find_zones(&window_line);
     draw_zones(&window_line);
     name_states(&window_line);

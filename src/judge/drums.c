@@ -135,12 +135,12 @@ void fitness_words(const struct shop *shop, const struct fitness *fitness,
 struct fitness fitness_on(const struct shop *shop, const struct band *band,
                           const struct quantity *drum)
 {
-    struct rig rig = shop_rig(shop);
-    rig.drum = drum;
-    struct pull_window window = pull_window_on(shop, band, drum, rig.cord);
+    struct drum_setup setup = shop_drum_setup(shop);
+    setup.drum = drum;
+    struct pull_window window = pull_window_on(shop, band, drum, setup.cord);
     struct fitness fitness = {.most = most_pull_of(shop, &window)};
     double half = (band->high.q.base - band->low.q.base) / 2;
-    fitness.ratio = half / sure_of_pull(shop, &rig, window.aim, NULL, NULL).expanded;
+    fitness.ratio = half / pull_uncertainty(shop, &setup, window.aim, NULL, NULL).expanded;
     fitness.fit = fitness.most.beyond ? FIT_BEYOND : fit_of(fitness.ratio);
     return fitness;
 }
@@ -161,14 +161,14 @@ struct drum_rating drum_rating_of(const struct shop *shop, const struct band *ba
                                   const struct quantity *drum)
 {
     struct doubt doubts[DOUBT_SOURCES];
-    struct rig rig = shop_rig(shop);
+    struct drum_setup setup = shop_drum_setup(shop);
     double drag = nut_aim(shop, band);
-    rig.drum = drum;
+    setup.drum = drum;
     struct drum_rating rating = {.drum = drum};
-    rating.pull = drag_to_pull(drag, effective_radius(drum, rig.cord));
-    rating.expanded = sure_of_pull(shop, &rig, rating.pull, NULL, NULL).expanded;
+    rating.pull = drag_to_pull(drag, effective_radius(drum, setup.cord));
+    rating.expanded = pull_uncertainty(shop, &setup, rating.pull, NULL, NULL).expanded;
     rating.fitness = fitness_on(shop, band, drum);
-    struct uncertainty sum = sure_evenly(shop, &rig, rating.pull, doubts);
+    struct uncertainty sum = pull_uncertainty_even(shop, &setup, rating.pull, doubts);
     rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
     rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
     rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);

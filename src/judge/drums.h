@@ -93,7 +93,7 @@ struct drum_rating {
     double expanded; /* U of the drag there, N.m */
     struct fitness fitness;
     /* The standard uncertainty as % of the drag, half of the gauge's known error in it
-     * (sure_evenly()); and of it, */
+     * (pull_uncertainty_even()); and of it, */
     double whole;
     double pulls;  /* what comes from the scatter of the pulls, */
     double gauge;  /* from the gauge, */

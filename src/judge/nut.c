@@ -47,7 +47,7 @@ bool lock_added_known(const struct shop *shop, struct quantity *added)
     char text[QUANTITY_TEXT];
     struct quantity_fault ignored;
     struct judgement judgement = judge_series(shop, &items[at]);
-    snprintf(text, sizeof text, "%.*f %s", judgement.sureness.places,
+    snprintf(text, sizeof text, "%.*f %s", judgement.shown_u.places,
              unit_from_base(found, judgement.unit), judgement.unit->symbol);
     return quantity_parse(text, KIND_TORQUE, added, &ignored);
 }
@@ -83,34 +83,34 @@ bool nut_thread_in_inches(const struct nut *nut)
     return given(&nut->threads) || in_inches(&nut->pitch);
 }
 
-struct nut_way nut_rim_way(const struct nut *nut, double degrees)
+struct nut_distance nut_rim_distance(const struct nut *nut, double degrees)
 {
     const struct measure *diameter = &nut->outside_diameter;
     double rim = given(diameter) ? nut_rim(diameter->q.base, degrees) : NAN;
-    return nut_rim_in_inches(nut) ? (struct nut_way){rim / INCH, 3, "in", true}
-                                  : (struct nut_way){1000 * rim, 1, "mm", false};
+    return nut_rim_in_inches(nut) ? (struct nut_distance){rim / INCH, 3, "in", true}
+                                  : (struct nut_distance){1000 * rim, 1, "mm", false};
 }
 
 static const double micrometres = 1e6; /* in a metre */
 
-static struct nut_way travel_in(const struct nut *nut, double degrees, bool inches)
+static struct nut_distance travel_in(const struct nut *nut, double degrees, bool inches)
 {
     double travel = micrometres * nut_travel(nut_pitch_given(nut), degrees);
-    return inches ? (struct nut_way){travel / (micrometres * INCH), 4, "in", true}
-                  : (struct nut_way){travel, 1, "µm", false};
+    return inches ? (struct nut_distance){travel / (micrometres * INCH), 4, "in", true}
+                  : (struct nut_distance){travel, 1, "µm", false};
 }
 
-struct nut_way nut_travel_way(const struct nut *nut, double degrees)
+struct nut_distance nut_travel_distance(const struct nut *nut, double degrees)
 {
     return travel_in(nut, degrees, nut_thread_in_inches(nut));
 }
 
-struct nut_way nut_travel_other(const struct nut *nut, double degrees)
+struct nut_distance nut_travel_other_unit(const struct nut *nut, double degrees)
 {
     return travel_in(nut, degrees, !nut_thread_in_inches(nut));
 }
 
-struct shown show_way(const struct nut_way *way, int more)
+struct shown show_distance(const struct nut_distance *way, int more)
 {
     return show_places(way->value, way->places + more);
 }
@@ -127,8 +127,8 @@ const struct pull_series *nut_last_place(const struct shop *shop)
 
 bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
 {
-    struct taken taken = series_taken(series);
-    return series->nut.unit && (!shop_has_limits(shop) || taken_as_limits(shop, &taken));
+    struct pull_conditions taken = series_conditions(series);
+    return series->nut.unit && (!shop_has_limits(shop) || conditions_suit_limits(shop, &taken));
 }
 
 const struct pull_series *nut_last_steering(const struct shop *shop)
@@ -180,9 +180,9 @@ struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_
 
 struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag)
 {
-    struct rig rig = shop_rig(shop);
-    double pull = drag / effective_radius(rig.drum, rig.cord);
-    struct uncertainty uncertainty = sure_of_pull(shop, &rig, pull, NULL, NULL);
+    struct drum_setup setup = shop_drum_setup(shop);
+    double pull = drag / effective_radius(setup.drum, setup.cord);
+    struct uncertainty uncertainty = pull_uncertainty(shop, &setup, pull, NULL, NULL);
     return point_of(angle, drag, &uncertainty);
 }
 

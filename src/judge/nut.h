@@ -29,7 +29,7 @@ double nut_pitch_given(const struct nut *nut);
 bool nut_thread_in_inches(const struct nut *nut);
 
 /* A way as it is told. places: digits behind the point where nothing finer is wanted. */
-struct nut_way {
+struct nut_distance {
     double value; /* NAN: the settings do not say */
     int places;
     const char *unit; /* "in", "mm", "µm" */
@@ -37,14 +37,14 @@ struct nut_way {
 };
 
 /* What passes of the rim for so many degrees: inches or millimetres. */
-struct nut_way nut_rim_way(const struct nut *nut, double degrees);
+struct nut_distance nut_rim_distance(const struct nut *nut, double degrees);
 
 /* How far the nut goes: inches or micrometres; and the same in the other system. */
-struct nut_way nut_travel_way(const struct nut *nut, double degrees);
-struct nut_way nut_travel_other(const struct nut *nut, double degrees);
+struct nut_distance nut_travel_distance(const struct nut *nut, double degrees);
+struct nut_distance nut_travel_other_unit(const struct nut *nut, double degrees);
 
 /* Digits, with so many more of them behind the point. */
-struct shown show_way(const struct nut_way *way, int more);
+struct shown show_distance(const struct nut_distance *way, int more);
 
 /* Places of the nut: those of the log, and where to go from two of them. */
 

@@ -10,11 +10,11 @@
 /* How a series was taken, and whether the limits may judge it at all. They hold for the
  * locked nut, for a spindle as warm as the manual says, turned the usual way. */
 
-struct taken series_taken(const struct pull_series *series)
+struct pull_conditions series_conditions(const struct pull_series *series)
 {
-    return (struct taken){.lock = series->lock,
-                          .warmth = series->warm ? SAID_WARM : SAID_COLD,
-                          .other_way = series->other_way};
+    return (struct pull_conditions){.lock = series->lock,
+                                    .warmth = series->warm ? SAID_WARM : SAID_COLD,
+                                    .other_way = series->other_way};
 }
 
 /* ---- what is typed ---- */
@@ -37,7 +37,8 @@ static int choose(const char *text, const char *const words[3], const char *what
     return -1;
 }
 
-bool taken_lock_read(const char *text, struct taken *taken, struct quantity_fault *fault)
+bool conditions_read_lock(const char *text, struct pull_conditions *taken,
+                          struct quantity_fault *fault)
 {
     static const char *const words[3] = {"before", "after", "unloaded"};
     static const enum lock locks[] = {LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER, LOCK_UNLOADED};
@@ -46,7 +47,8 @@ bool taken_lock_read(const char *text, struct taken *taken, struct quantity_faul
     return chosen >= 0;
 }
 
-bool taken_warmth_read(const char *text, struct taken *taken, struct quantity_fault *fault)
+bool conditions_read_warmth(const char *text, struct pull_conditions *taken,
+                            struct quantity_fault *fault)
 {
     static const char *const words[3] = {"cold", "warm"};
     int chosen = choose(text, words, "how the spindle was when pulled", fault);
@@ -54,7 +56,8 @@ bool taken_warmth_read(const char *text, struct taken *taken, struct quantity_fa
     return chosen >= 0;
 }
 
-bool taken_direction_read(const char *text, struct taken *taken, struct quantity_fault *fault)
+bool conditions_read_direction(const char *text, struct pull_conditions *taken,
+                               struct quantity_fault *fault)
 {
     static const char *const words[3] = {"usual", "other"};
     int chosen = choose(text, words, "which way round the spindle was turned", fault);
@@ -64,23 +67,24 @@ bool taken_direction_read(const char *text, struct taken *taken, struct quantity
 
 /* ---- what the limits are for ---- */
 
-static bool of_other_warmth(const struct shop *shop, const struct taken *taken)
+static bool of_other_warmth(const struct shop *shop, const struct pull_conditions *taken)
 {
     return taken->warmth == (shop->limits.warmth == WARMTH_WARM ? SAID_COLD : SAID_WARM);
 }
 
-bool taken_as_limits(const struct shop *shop, const struct taken *taken)
+bool conditions_suit_limits(const struct shop *shop, const struct pull_conditions *taken)
 {
     return !taken->other_way && taken->lock != LOCK_UNLOADED && !of_other_warmth(shop, taken);
 }
 
 /* And with the nut locked: then it may be judged. */
-static bool taken_to_judge(const struct shop *shop, const struct taken *taken)
+static bool taken_to_judge(const struct shop *shop, const struct pull_conditions *taken)
 {
-    return taken_as_limits(shop, taken) && taken->lock == LOCK_AFTER;
+    return conditions_suit_limits(shop, taken) && taken->lock == LOCK_AFTER;
 }
 
-enum state state_as_taken(const struct shop *shop, const struct taken *taken, enum state side)
+enum state state_under_conditions(const struct shop *shop, const struct pull_conditions *taken,
+                                  enum state side)
 {
     if (side == STATE_REJECTED || side == STATE_NO_PULL || side == STATE_NO_LIMIT)
         return side;
@@ -99,7 +103,7 @@ enum state state_as_taken(const struct shop *shop, const struct taken *taken, en
 
 static bool may_close(const struct shop *shop, const struct pull_series *series)
 {
-    struct taken taken = series_taken(series);
+    struct pull_conditions taken = series_conditions(series);
     return taken_to_judge(shop, &taken);
 }
 
@@ -316,7 +320,7 @@ bool good_by_few(const struct judgement *judgement)
 bool drag_below_slack(const struct shop *shop, const struct judgement *judgement)
 {
     return judgement->band && shop->limits.basis == BASIS_INCREASE &&
-           judgement->taken.lock != LOCK_UNLOADED && judgement->pulls.most > 0 &&
+           judgement->conditions.lock != LOCK_UNLOADED && judgement->pulls.most > 0 &&
            judgement->drag < shop->limits.slack_drag.q.base;
 }
 
@@ -335,10 +339,10 @@ static struct decimal times(const struct decimal *a, int64_t factor)
 }
 
 /* The mean drag times 2 n, exactly: the sum of the pulls times (D + d). */
-static struct decimal scaled_drag(const struct rig *rig, const struct quantity *pulls,
+static struct decimal scaled_drag(const struct drum_setup *setup, const struct quantity *pulls,
                                   size_t count)
 {
-    struct decimal sum = decimal_of(0, 0), span = double_radius(rig->drum, rig->cord);
+    struct decimal sum = decimal_of(0, 0), span = double_radius(setup->drum, setup->cord);
     for (size_t i = 0; i < count; i++)
         sum = decimal_add(&sum, &pulls[i].exact);
     return decimal_multiply(&sum, &span);
@@ -375,19 +379,19 @@ static bool scatter_leads(const struct doubt *doubts, double bias)
     return bias / 2 <= doubts[DOUBT_REPEAT].u; /* halved as a doubt is, before it is doubled */
 }
 
-static void decide(const struct shop *shop, const struct rig *rig, const struct quantity *pulls,
-                   struct judgement *judgement)
+static void decide(const struct shop *shop, const struct drum_setup *setup,
+                   const struct quantity *pulls, struct judgement *judgement)
 {
     int64_t scale = 2 * (int64_t)judgement->pulls.count;
-    struct decimal drag = scaled_drag(rig, pulls, judgement->pulls.count);
+    struct decimal drag = scaled_drag(setup, pulls, judgement->pulls.count);
     struct decimal low = pulled_limit(shop, &judgement->band->low);
     struct decimal high = pulled_limit(shop, &judgement->band->high);
-    struct decimal expanded = times(&judgement->sureness.exact, scale);
+    struct decimal expanded = times(&judgement->shown_u.exact, scale);
     low = times(&low, scale);
     high = times(&high, scale);
-    judgement->side = state_of(&drag, &low, &high, &expanded);
-    if (judgement->side == STATE_UNDECIDED && judgement->scattered)
-        judgement->side = STATE_SCATTERED;
+    judgement->by_number = state_of(&drag, &low, &high, &expanded);
+    if (judgement->by_number == STATE_UNDECIDED && judgement->scattered)
+        judgement->by_number = STATE_SCATTERED;
     if (given(&shop->limits.never_exceed)) {
         struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
         struct decimal most = decimal_add(&drag, &expanded);
@@ -397,26 +401,27 @@ static void decide(const struct shop *shop, const struct rig *rig, const struct 
 }
 
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
-                             const struct rig *rig, const struct taken *taken,
-                             const struct quantity *pulls, size_t count)
+                             const struct drum_setup *setup,
+                             const struct pull_conditions *taken, const struct quantity *pulls,
+                             size_t count)
 {
     struct doubt doubts[DOUBT_SOURCES];
     struct judgement judgement = {
-        .band = band, .taken = *taken, .pulls = series_of_pulls(pulls, count)};
+        .band = band, .conditions = *taken, .pulls = series_of_pulls(pulls, count)};
     double mean = judgement.pulls.mean;
-    judgement.drag = drag_from_pull(mean, effective_radius(rig->drum, rig->cord));
-    judgement.uncertainty = sure_of_pull(shop, rig, mean, &judgement.pulls, doubts);
+    judgement.drag = drag_from_pull(mean, effective_radius(setup->drum, setup->cord));
+    judgement.uncertainty = pull_uncertainty(shop, setup, mean, &judgement.pulls, doubts);
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
-    judgement.sureness = sureness_in(judgement.uncertainty.expanded, judgement.unit);
+    judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
     judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
-    judgement.side = STATE_NO_LIMIT;
+    judgement.by_number = STATE_NO_LIMIT;
     if (judgement.pulls.most <= 0)
-        judgement.side = STATE_NO_PULL;
+        judgement.by_number = STATE_NO_PULL;
     else if (pulls_too_wide(shop, pulls, count))
-        judgement.side = STATE_REJECTED;
+        judgement.by_number = STATE_REJECTED;
     else if (band)
-        decide(shop, rig, pulls, &judgement);
-    judgement.state = state_as_taken(shop, taken, judgement.side);
+        decide(shop, setup, pulls, &judgement);
+    judgement.state = state_under_conditions(shop, taken, judgement.by_number);
     return judgement;
 }
 
@@ -427,13 +432,14 @@ static bool is_said_of_backed_off(enum state state)
 }
 
 struct judgement judge_series_as(const struct shop *shop, const struct band *band,
-                                 const struct taken *taken, const struct pull_series *series)
+                                 const struct pull_conditions *taken,
+                                 const struct pull_series *series)
 {
-    struct rig rig = shop_rig(shop);
-    rig.drum = &series->drum;
-    rig.cord = &series->cord;
+    struct drum_setup setup = shop_drum_setup(shop);
+    setup.drum = &series->drum;
+    setup.cord = &series->cord;
     struct judgement judgement =
-        judge_pulls(shop, band, &rig, taken, series->pulls, series->pull_count);
+        judge_pulls(shop, band, &setup, taken, series->pulls, series->pull_count);
     judgement.backed_off = series_backed_off(shop, series);
     if (judgement.backed_off && is_said_of_backed_off(judgement.state))
         judgement.state = STATE_BACKED_OFF;
@@ -442,7 +448,7 @@ struct judgement judge_series_as(const struct shop *shop, const struct band *ban
 
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
 {
-    struct taken taken = series_taken(series);
+    struct pull_conditions taken = series_conditions(series);
     return judge_series_as(shop, shop_own_band(shop), &taken, series);
 }
 

@@ -7,22 +7,26 @@
 #include "shop/shop.h"
 
 /* As a row of the log says it. */
-struct taken series_taken(const struct pull_series *series);
+struct pull_conditions series_conditions(const struct pull_series *series);
 
 /* From the words of the log's columns: lock is "before", "after", "unloaded" or ""; warmth
  * "cold", "warm" or ""; direction "usual", "other" or "", which is the usual one. "" is: not
  * said. False for any other text, and *fault says why. */
-bool taken_lock_read(const char *text, struct taken *taken, struct quantity_fault *fault);
-bool taken_warmth_read(const char *text, struct taken *taken, struct quantity_fault *fault);
-bool taken_direction_read(const char *text, struct taken *taken, struct quantity_fault *fault);
+bool conditions_read_lock(const char *text, struct pull_conditions *taken,
+                          struct quantity_fault *fault);
+bool conditions_read_warmth(const char *text, struct pull_conditions *taken,
+                            struct quantity_fault *fault);
+bool conditions_read_direction(const char *text, struct pull_conditions *taken,
+                               struct quantity_fault *fault);
 
 /* Whether it was turned the usual way, the nut not unloaded, as warm as the limits say (cold
  * without limits). A warmth that was not said is that of the limits. */
-bool taken_as_limits(const struct shop *shop, const struct taken *taken);
+bool conditions_suit_limits(const struct shop *shop, const struct pull_conditions *taken);
 
 /* What may be said where the drag alone would have this state: that state, or why there
  * is none. Pulls that say nothing of the drag stay what they are. */
-enum state state_as_taken(const struct shop *shop, const struct taken *taken, enum state side);
+enum state state_under_conditions(const struct shop *shop, const struct pull_conditions *taken,
+                                  enum state side);
 
 /* What the years compare: the series that close a job in the log. */
 
@@ -96,7 +100,7 @@ const char *state_next(enum state state); /* what to do, one or two sentences */
 /* How a series was taken. */
 enum said_warmth { SAID_NOTHING, SAID_COLD, SAID_WARM };
 
-struct taken {
+struct pull_conditions {
     enum lock lock;
     enum said_warmth warmth;
     bool other_way;
@@ -104,16 +108,16 @@ struct taken {
 
 /* A judged series of pulls. SI units. */
 struct judgement {
-    const struct band *band;        /* NULL without limits on file */
-    const struct unit *unit;        /* of the band's high limit; shop_drag_unit() without */
-    struct series pulls;            /* N */
-    double drag;                    /* N.m */
-    struct uncertainty uncertainty; /* N.m */
-    struct sureness sureness;       /* of the drag, in that unit */
+    const struct band *band;          /* NULL without limits on file */
+    const struct unit *unit;          /* of the band's high limit; shop_drag_unit() without */
+    struct series pulls;              /* N */
+    double drag;                      /* N.m */
+    struct uncertainty uncertainty;   /* N.m */
+    struct shown_uncertainty shown_u; /* of the drag, in that unit */
     bool scattered; /* the scatter of the pulls is the largest part of the doubt */
-    struct taken taken;
-    enum state side;  /* by the numbers alone: what to do next goes by it */
-    enum state state; /* what may be said: the same, or why it is not judged */
+    struct pull_conditions conditions;
+    enum state by_number; /* by the numbers alone: what to do next goes by it */
+    enum state state;     /* what may be said: the same, or why it is not judged */
     const struct pull_series
         *backed_off; /* in the log: from that row, and not unloaded; or NULL */
     bool over_never; /* T + U is above never-exceed, however it was taken; not told of pulls
@@ -125,11 +129,12 @@ enum { MOST_PULLS = 100 };
 /* The pulls in brief, N; at most MOST_PULLS of them. */
 struct series series_of_pulls(const struct quantity *pulls, size_t count);
 
-/* Judges pulls (1..MOST_PULLS of them) against a band on a rig, as they were taken. Decided
+/* Judges pulls (1..MOST_PULLS of them) against a band on a setup, as they were taken. Decided
  * exactly, with U as it is shown. band: NULL without limits on file. */
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
-                             const struct rig *rig, const struct taken *taken,
-                             const struct quantity *pulls, size_t count);
+                             const struct drum_setup *setup,
+                             const struct pull_conditions *taken, const struct quantity *pulls,
+                             size_t count);
 
 /* A series of the log against the lathe's own band, on the drum and cord of its day
  * (with the tolerances of today's). */
@@ -138,7 +143,8 @@ struct judgement judge_series(const struct shop *shop, const struct pull_series 
 /* The same against another band, NULL without limits on file, and said to be taken
  * otherwise than its row says. */
 struct judgement judge_series_as(const struct shop *shop, const struct band *band,
-                                 const struct taken *taken, const struct pull_series *series);
+                                 const struct pull_conditions *taken,
+                                 const struct pull_series *series);
 
 /* Said of a drag that is not judged, and by its number is clearly high. */
 #define HIGH_UNJUDGED                                                                          \

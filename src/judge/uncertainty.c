@@ -12,10 +12,10 @@
 
 enum { UNCERTAINTY_DIGITS = 2 };
 
-struct rig shop_rig(const struct shop *shop)
+struct drum_setup shop_drum_setup(const struct shop *shop)
 {
-    return (struct rig){&shop->drum.diameter.q, &shop->drum.tolerance.q, &shop->cord.diameter.q,
-                        &shop->cord.tolerance.q};
+    return (struct drum_setup){&shop->drum.diameter.q, &shop->drum.tolerance.q,
+                               &shop->cord.diameter.q, &shop->cord.tolerance.q};
 }
 
 static double value_or(const struct measure *measure, double other)
@@ -76,39 +76,41 @@ static struct uncertainty with_gauge(const struct shop *shop, const struct pull_
     return other;
 }
 
-static struct uncertainty sure_with(const struct shop *shop, const struct rig *rig, double pull,
-                                    const struct series *series, bool even,
+static struct uncertainty sure_with(const struct shop *shop, const struct drum_setup *setup,
+                                    double pull, const struct series *series, bool even,
                                     struct doubt *doubts)
 {
     struct doubt parts[DOUBT_SOURCES];
     struct pull_doubts known = {.pull = pull,
                                 .step = shop->gauge.step.q.base,
-                                .drum = rig->drum->base,
-                                .drum_tolerance = rig->drum_tolerance->base,
-                                .cord = rig->cord->base,
-                                .cord_tolerance = rig->cord_tolerance->base,
+                                .drum = setup->drum->base,
+                                .drum_tolerance = setup->drum_tolerance->base,
+                                .cord = setup->cord->base,
+                                .cord_tolerance = setup->cord_tolerance->base,
                                 .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
     add_scatter(shop, series, &known);
     return with_gauge(shop, &known, even, doubts ? doubts : parts);
 }
 
-struct uncertainty sure_of_pull(const struct shop *shop, const struct rig *rig, double pull,
-                                const struct series *series, struct doubt *doubts)
+struct uncertainty pull_uncertainty(const struct shop *shop, const struct drum_setup *setup,
+                                    double pull, const struct series *series,
+                                    struct doubt *doubts)
 {
-    return sure_with(shop, rig, pull, series, false, doubts);
+    return sure_with(shop, setup, pull, series, false, doubts);
 }
 
-struct uncertainty sure_evenly(const struct shop *shop, const struct rig *rig, double pull,
-                               struct doubt *doubts)
+struct uncertainty pull_uncertainty_even(const struct shop *shop,
+                                         const struct drum_setup *setup, double pull,
+                                         struct doubt *doubts)
 {
-    return sure_with(shop, rig, pull, NULL, true, doubts);
+    return sure_with(shop, setup, pull, NULL, true, doubts);
 }
 
-struct sureness sureness_in(double base, const struct unit *unit)
+struct shown_uncertainty uncertainty_shown_in(double base, const struct unit *unit)
 {
     double value = unit_from_base(base, unit);
     if (!(value > 0))
-        return (struct sureness){.places = 0};
+        return (struct shown_uncertainty){.places = 0};
     struct decimal place = step_of_digits(value, UNCERTAINTY_DIGITS);
     int64_t count = (int64_t)ceil(value / decimal_to_double(&place));
     if (count == 100) { /* 0.0999 is 0.10, not 0.100 */
@@ -116,8 +118,8 @@ struct sureness sureness_in(double base, const struct unit *unit)
         place = decimal_of(1, place.exponent + 1);
     }
     struct decimal factor = unit_factor(unit), many = decimal_of(count, 0);
-    struct sureness sureness = {.typed = decimal_multiply(&many, &place),
-                                .places = decimal_places(&place)};
+    struct shown_uncertainty sureness = {.typed = decimal_multiply(&many, &place),
+                                         .places = decimal_places(&place)};
     sureness.exact = decimal_multiply(&sureness.typed, &factor);
     return sureness;
 }
@@ -125,26 +127,28 @@ struct sureness sureness_in(double base, const struct unit *unit)
 /* What a doubt leaves of a pull window: the guarded window, limit plus U at the low
  * end, limit minus U at the high end (ISO 14253-1, JCGM 106). */
 
-static struct sureness sureness_at(const struct shop *shop, const struct rig *rig, double pull,
-                                   const struct unit *unit)
+static struct shown_uncertainty sureness_at(const struct shop *shop,
+                                            const struct drum_setup *setup, double pull,
+                                            const struct unit *unit)
 {
-    return sureness_in(sure_of_pull(shop, rig, pull, NULL, NULL).expanded, unit);
+    return uncertainty_shown_in(pull_uncertainty(shop, setup, pull, NULL, NULL).expanded, unit);
 }
 
 struct guarded_window guarded_window_on(const struct shop *shop, const struct band *band,
-                                        const struct rig *rig)
+                                        const struct drum_setup *setup)
 {
-    struct guarded_window window = {.plain = pull_window_on(shop, band, rig->drum, rig->cord)};
-    double radius = effective_radius(rig->drum, rig->cord);
-    window.low_sureness = sureness_at(shop, rig, window.plain.low, band->low.q.unit);
-    window.high_sureness = sureness_at(shop, rig, window.plain.high, band->high.q.unit);
+    struct guarded_window window = {.plain =
+                                        pull_window_on(shop, band, setup->drum, setup->cord)};
+    double radius = effective_radius(setup->drum, setup->cord);
+    window.low_u = sureness_at(shop, setup, window.plain.low, band->low.q.unit);
+    window.high_u = sureness_at(shop, setup, window.plain.high, band->high.q.unit);
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    low = decimal_add(&low, &window.low_sureness.exact);
-    high = decimal_subtract(&high, &window.high_sureness.exact);
+    low = decimal_add(&low, &window.low_u.exact);
+    high = decimal_subtract(&high, &window.high_u.exact);
     window.low = drag_to_pull(decimal_to_double(&low), radius);
     window.high =
         decimal_to_double(&high) / radius; /* below 0 where U is larger than the limit */
-    struct decimal span = double_radius(rig->drum, rig->cord);
+    struct decimal span = double_radius(setup->drum, setup->cord);
     window.low_steps = steps_not_below(shop, &span, &low);
     window.high_steps = steps_not_above(shop, &span, &high);
     window.closed = window.low_steps > window.high_steps;
@@ -153,6 +157,6 @@ struct guarded_window guarded_window_on(const struct shop *shop, const struct ba
 
 struct guarded_window guarded_window_own(const struct shop *shop)
 {
-    struct rig rig = shop_rig(shop);
-    return guarded_window_on(shop, shop_own_band(shop), &rig);
+    struct drum_setup setup = shop_drum_setup(shop);
+    return guarded_window_on(shop, shop_own_band(shop), &setup);
 }

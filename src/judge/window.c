@@ -141,8 +141,9 @@ struct pull_window pull_window_at_arm(const struct shop *shop, const struct band
     return window_for(shop, band, &span, arm->base);
 }
 
-int side_of_reading(const struct shop *shop, const struct band *band,
-                    const struct quantity *drum, const struct quantity *cord, int64_t steps)
+int reading_against_limits(const struct shop *shop, const struct band *band,
+                           const struct quantity *drum, const struct quantity *cord,
+                           int64_t steps)
 {
     struct decimal span = double_radius(drum, cord);
     struct decimal step = doubled_step_drag(shop, &span);
@@ -157,7 +158,7 @@ int side_of_reading(const struct shop *shop, const struct band *band,
 }
 
 struct shown show_limit_in(const struct quantity *limit, const struct unit *unit,
-                           enum limit_side side)
+                           enum limit_end side)
 {
     if (limit->base == 0)
         return show_places(0, 0);

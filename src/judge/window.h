@@ -58,13 +58,14 @@ struct pull_window pull_window_at_arm(const struct shop *shop, const struct band
 
 /* Where a gauge reading of so many whole steps lies against a band's limits on a
  * drum: -1 below, 0 inside (limits belong), 1 above. Decided exactly. */
-int side_of_reading(const struct shop *shop, const struct band *band,
-                    const struct quantity *drum, const struct quantity *cord, int64_t steps);
+int reading_against_limits(const struct shop *shop, const struct band *band,
+                           const struct quantity *drum, const struct quantity *cord,
+                           int64_t steps);
 
 /* A drag limit in another unit, inward at four significant digits. */
-enum limit_side { LIMIT_LOW, LIMIT_HIGH };
+enum limit_end { LIMIT_LOW, LIMIT_HIGH };
 
 struct shown show_limit_in(const struct quantity *limit, const struct unit *unit,
-                           enum limit_side side);
+                           enum limit_end side);
 
 #endif

@@ -15,7 +15,7 @@
 /* Who takes what is found, one sentence after another. */
 
 /* "file:line: date: " before each; without the date where that is NULL. */
-static struct speaker speaker_at(const struct listener *listener, struct place at,
+static struct speaker speaker_at(const struct remark_sink *listener, struct place at,
                                  const char *date)
 {
     struct speaker speaker = {.listener = listener};
@@ -33,7 +33,7 @@ static void speaker_say(const struct speaker *speaker, const char *format, ...)
     va_start(args, format);
     vsnprintf(text + used, sizeof text - (size_t)used, format, args);
     va_end(args);
-    speaker->listener->hear(speaker->listener->to, text);
+    speaker->listener->remark(speaker->listener->to, text);
 }
 
 /* What looks unwise in a shop without being a fault: said by `check` and `book`. */
@@ -178,7 +178,7 @@ static void tell_unused_slack(const struct shop *shop, const struct speaker *spe
             "limits what the nut adds, write increase there; else leave it out");
 }
 
-void remarks_tell(const struct shop *shop, const struct listener *listener)
+void remark_on_settings(const struct shop *shop, const struct remark_sink *listener)
 {
     struct speaker speaker = {.listener = listener};
     tell_cut_texts(shop, &speaker);
@@ -206,7 +206,7 @@ static const double high_breakaway = 2; /* times the mean: a rule of thumb of ou
 
 struct notes {
     const struct shop *shop;
-    const struct listener *listener;
+    const struct remark_sink *listener;
     bool as_remarks;        /* with file and line, as faults have them */
     struct speaker speaker; /* of the row */
     size_t pairs, apart;    /* series that have their like the other way round */
@@ -314,7 +314,7 @@ static void note_unjudged(const struct notes *notes, const struct pull_series *s
             &notes->speaker,
             "before or after locking is not said: not judged, and no closing check. Write "
             "before or after into the column lock.");
-    if (judgement->side == STATE_CLEARLY_HIGH && judgement->state != judgement->side)
+    if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
         speaker_say(&notes->speaker, "not judged, but " HIGH_UNJUDGED ".");
 }
 
@@ -430,10 +430,10 @@ static void note_directions(struct notes *notes, const struct pull_series *serie
 struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now)
 {
     struct drag_change change = {.change = now->drag - before->drag};
-    double doubt = change_doubt(decimal_to_double(&before->sureness.exact),
-                                decimal_to_double(&now->sureness.exact));
-    change.doubt = sureness_in(doubt, now->unit);
-    change.clear = fabs(change.change) > decimal_to_double(&change.doubt.exact);
+    double doubt = change_doubt(decimal_to_double(&before->shown_u.exact),
+                                decimal_to_double(&now->shown_u.exact));
+    change.u = uncertainty_shown_in(doubt, now->unit);
+    change.clear = fabs(change.change) > decimal_to_double(&change.u.exact);
     return change;
 }
 
@@ -525,11 +525,11 @@ static void tell_pairs(const struct notes *notes)
         "Series compared with the other way round (same day, place, lock and warmth): %zu; "
         "further apart than the wider of the two ranges: %zu (a rule of thumb of ours).",
         notes->pairs, notes->apart);
-    notes->listener->hear(notes->listener->to,
-                          notes->pairs ? text
-                                       : "No series has its like the other way round on the "
-                                         "same day: what drags one way alone was not looked "
-                                         "for.");
+    notes->listener->remark(notes->listener->to,
+                            notes->pairs ? text
+                                         : "No series has its like the other way round on the "
+                                           "same day: what drags one way alone was not looked "
+                                           "for.");
 }
 
 static void tell_series(struct notes *notes, const struct pull_series *series)
@@ -550,7 +550,7 @@ static void tell_series(struct notes *notes, const struct pull_series *series)
     note_change(notes, series, &judgement);
 }
 
-void log_notes_tell(const struct shop *shop, const struct listener *listener)
+void note_on_pull_log(const struct shop *shop, const struct remark_sink *listener)
 {
     struct notes notes = {.shop = shop, .listener = listener};
     for (size_t i = 0; i < shop->readings.count; i++)
@@ -560,7 +560,7 @@ void log_notes_tell(const struct shop *shop, const struct listener *listener)
 }
 
 /* The same findings as remarks, "file:line: date: finding", without the count. */
-static void log_notes_remark(const struct shop *shop, const struct listener *listener)
+static void log_notes_remark(const struct shop *shop, const struct remark_sink *listener)
 {
     struct notes notes = {.shop = shop, .listener = listener, .as_remarks = true};
     for (size_t i = 0; i < shop->readings.count; i++)
@@ -580,7 +580,7 @@ static bool load_is_beyond(const struct shop *shop, const struct weighing *weigh
 }
 
 static void tell_one_beyond(const struct weighing *weighing, const char *what,
-                            const struct quantity *capacity, const struct listener *listener)
+                            const struct quantity *capacity, const struct remark_sink *listener)
 {
     struct speaker speaker = speaker_at(listener, weighing->at, weighing->date);
     speaker_say(
@@ -590,7 +590,7 @@ static void tell_one_beyond(const struct weighing *weighing, const char *what,
         what, capacity->digits, capacity->unit->symbol);
 }
 
-static void tell_beyond(const struct shop *shop, const struct listener *listener)
+static void tell_beyond(const struct shop *shop, const struct remark_sink *listener)
 {
     const struct quantity *capacity = &shop->gauge.capacity.q;
     for (size_t i = 0; i < shop->weighings.count; i++) {
@@ -601,7 +601,7 @@ static void tell_beyond(const struct shop *shop, const struct listener *listener
     }
 }
 
-static void tell_slope(const struct shop *shop, const struct listener *listener)
+static void tell_slope(const struct shop *shop, const struct remark_sink *listener)
 {
     char text[SLOPE_TEXT];
     struct gauge_check check = gauge_check_of(shop);
@@ -611,7 +611,7 @@ static void tell_slope(const struct shop *shop, const struct listener *listener)
     speaker_say(&speaker, "%s", text);
 }
 
-static void tell_age(const struct shop *shop, const struct listener *listener)
+static void tell_age(const struct shop *shop, const struct remark_sink *listener)
 {
     const struct weighing *last = shop_last_weighing(shop);
     if (!last || !shop->readings.count)
@@ -628,7 +628,7 @@ static void tell_age(const struct shop *shop, const struct listener *listener)
                 pulled);
 }
 
-void log_remarks_tell(const struct shop *shop, const struct listener *listener)
+void remark_on_logs(const struct shop *shop, const struct remark_sink *listener)
 {
     log_notes_remark(shop, listener);
     tell_beyond(shop, listener);

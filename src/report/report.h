@@ -9,7 +9,7 @@
 
 /* Takes the rows, one after another. The texts last only for the call; unit is ""
  * where there is none. */
-struct teller {
+struct row_sink {
     void (*row)(void *to, const char *name, const char *label, const char *value,
                 const char *unit);
     void *to;
@@ -22,43 +22,46 @@ struct teller {
  * too far apart, off the gauge's steps, or judged for another band than the lathe's own.
  * Before locking what to do next goes by the drag that is to be expected once locked.
  * lock_added: what locking added the last time, N.m; NAN: not known. */
-void tell_judgement(const struct teller *teller, const struct shop *shop,
-                    const struct judgement *judgement, const struct quantity *pulls,
-                    double lock_added);
+void report_judgement(const struct row_sink *rows, const struct shop *shop,
+                      const struct judgement *judgement, const struct quantity *pulls,
+                      double lock_added);
 
 /* The state under a label, and what to do next. */
-void tell_state(const struct teller *teller, const struct shop *shop, const char *label,
-                const struct judgement *judgement, double lock_added);
+void report_state(const struct row_sink *rows, const struct shop *shop, const char *label,
+                  const struct judgement *judgement, double lock_added);
 
 /* How much harder the first pull was than the steady ones, where one was taken. */
-void tell_breakaway(const struct teller *teller, const struct judgement *judgement,
-                    const struct quantity *breakaway);
+void report_breakaway(const struct row_sink *rows, const struct judgement *judgement,
+                      const struct quantity *breakaway);
 
 /* The drags that are good with U taken off: the limits moved inward by U, at U's own place. */
-void tell_guarded(const struct teller *teller, const struct shop *shop,
-                  const struct judgement *judgement);
+void report_good_drags(const struct row_sink *rows, const struct shop *shop,
+                       const struct judgement *judgement);
 
 /* Which drum: every common size and the fitted one, from small to large. For each a row
  * "drum" (label: its size; value: a remark, or ""; unit: "fitted", or ""), then "low"
  * and "high" where a step of the gauge lies between the limits. */
-void tell_drums(const struct teller *teller, const struct shop *shop, const struct band *band);
+void report_drums(const struct row_sink *rows, const struct shop *shop,
+                  const struct band *band);
 
 /* What the gauge may read on the shop's own drum. */
-void tell_window(const struct teller *teller, const struct shop *shop, const struct band *band);
+void report_window(const struct row_sink *rows, const struct shop *shop,
+                   const struct band *band);
 
 /* How far to turn the nut next, from two places and drags, the older first. Within a
  * tenth of the window of its middle counts as there.
  * taken: how both drags were measured. Drags that were not taken as the limits ask give no
  * move. Unless it was after locking, the move aims lower by what locking added; where that
  * is not known, it is said. A lock that eased the nut raises no aim. */
-void tell_nut(const struct teller *teller, const struct shop *shop, const struct band *band,
-              const struct nut_point points[2], const struct taken *taken, double lock_added);
+void report_nut_move(const struct row_sink *rows, const struct shop *shop,
+                     const struct band *band, const struct nut_point points[2],
+                     const struct pull_conditions *taken, double lock_added);
 
 /* What those who tell share. */
 
 /* One row; unit is "" where there is none. */
-void tell(const struct teller *teller, const char *name, const char *label, const char *value,
-          const char *unit);
+void put_row(const struct row_sink *rows, const char *name, const char *label,
+             const char *value, const char *unit);
 
 /* The log's last series that a new one compares with, and what is said of the two where there
  * is no limit to judge by. */
@@ -66,24 +69,25 @@ void tell(const struct teller *teller, const char *name, const char *label, cons
 /* The last series of the log on the shop's own drum and cord, taken like that; what was not
  * said is locked, cold, the usual way round, and so is all where taken is NULL. NULL: there
  * is none. */
-const struct pull_series *last_alike(const struct shop *shop, const struct taken *taken);
+const struct pull_series *last_alike(const struct shop *shop,
+                                     const struct pull_conditions *taken);
 
 /* "2026-05-03: 11.00 N, 0.346 N·m"; false where there is none. */
 enum { LAST_ALIKE_TEXT = 200 };
 
-bool last_alike_words(const struct shop *shop, const struct taken *taken,
+bool last_alike_words(const struct shop *shop, const struct pull_conditions *taken,
                       char text[LAST_ALIKE_TEXT]);
 
 /* That, and by how much the judged drag is more or less: a row, or none. */
-void tell_last_alike(const struct teller *teller, const struct shop *shop,
-                     const struct judgement *judgement);
+void report_last_alike(const struct row_sink *rows, const struct shop *shop,
+                       const struct judgement *judgement);
 
 /* What is said of a drag that was measured before the nut was locked: what locking is
  * expected to make of it. Never a verdict: only a locked nut is judged. */
 
 struct expected {
-    double drag;              /* N.m */
-    struct sureness sureness; /* of it, in the judgement's unit */
+    double drag;                      /* N.m */
+    struct shown_uncertainty shown_u; /* of it, in the judgement's unit */
     enum state state;
 };
 

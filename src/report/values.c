@@ -258,7 +258,7 @@ static const char *good_to(struct arena *arena, const struct shop *shop)
     return good_text(arena, shop, guarded_window_own(shop).high_steps);
 }
 
-static const char *sureness_text(struct arena *arena, const struct sureness *sureness,
+static const char *sureness_text(struct arena *arena, const struct shown_uncertainty *sureness,
                                  const struct quantity *limit)
 {
     char digits[DECIMAL_TEXT];
@@ -269,13 +269,13 @@ static const char *sureness_text(struct arena *arena, const struct sureness *sur
 static const char *u_low(struct arena *arena, const struct shop *shop)
 {
     struct guarded_window good = guarded_window_own(shop);
-    return sureness_text(arena, &good.low_sureness, &shop_own_band(shop)->low.q);
+    return sureness_text(arena, &good.low_u, &shop_own_band(shop)->low.q);
 }
 
 static const char *u_high(struct arena *arena, const struct shop *shop)
 {
     struct guarded_window good = guarded_window_own(shop);
-    return sureness_text(arena, &good.high_sureness, &shop_own_band(shop)->high.q);
+    return sureness_text(arena, &good.high_u, &shop_own_band(shop)->high.q);
 }
 
 static const char *window_words(struct arena *arena, const struct shop *shop)
@@ -346,16 +346,18 @@ static const char *pull_count(struct arena *arena, const struct shop *shop)
 
 /* ---- the nut ---- */
 
-static const char *way_text(struct arena *arena, const struct nut_way *way, int more,
+static const char *way_text(struct arena *arena, const struct nut_distance *way, int more,
                             const char *where)
 {
-    return arena_format(arena, "%s\u00a0%s %s", show_way(way, more).text, way->unit, where);
+    return arena_format(arena, "%s\u00a0%s %s", show_distance(way, more).text, way->unit,
+                        where);
 }
 
 /* One degree is little: a place more than usual, but for what is fine enough. */
 static const char *degree(struct arena *arena, const struct shop *shop)
 {
-    struct nut_way rim = nut_rim_way(&shop->nut, 1), travel = nut_travel_way(&shop->nut, 1);
+    struct nut_distance rim = nut_rim_distance(&shop->nut, 1),
+                        travel = nut_travel_distance(&shop->nut, 1);
     const char *text = "";
     if (isfinite(rim.value))
         text = way_text(arena, &rim, rim.inches ? 0 : 1, "at the rim");
@@ -445,7 +447,7 @@ STAGE(stage_10, 9)
 
 /* ---- all of them ---- */
 
-static const struct known_value values[] = {
+static const struct form_value values[] = {
     {"lathe", "lathe.name", false, lathe},
     {"workshop", "lathe.workshop", false, workshop},
     {"top-speed", "lathe.top-speed", false, top_speed},
@@ -502,12 +504,12 @@ static const struct known_value values[] = {
 
 enum { VALUES = sizeof values / sizeof values[0] };
 
-const struct known_value *known_at(size_t index)
+const struct form_value *form_value_at(size_t index)
 {
     return index < VALUES ? &values[index] : NULL;
 }
 
-static const struct known_value *find(const char *name, size_t length)
+static const struct form_value *find(const char *name, size_t length)
 {
     for (size_t i = 0; i < VALUES; i++)
         if (strlen(values[i].name) == length && memcmp(values[i].name, name, length) == 0)
@@ -525,14 +527,14 @@ static void fault_unknown(struct diags *diags, const char *name, size_t length, 
     buffer_free(&known);
 }
 
-const char *known_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
-                       const char *text, struct place at)
+const char *form_values_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
+                             const char *text, struct place at)
 {
     struct buffer filled = {0};
     const char *rest = text;
     for (const char *brace; (brace = strchr(rest, '{'));) {
         size_t length = strcspn(brace + 1, "}");
-        const struct known_value *value = find(brace + 1, length);
+        const struct form_value *value = find(brace + 1, length);
         if (!value || brace[1 + length] != '}') {
             fault_unknown(diags, brace + 1, length, at);
             buffer_free(&filled);

@@ -21,7 +21,7 @@ const char *condition_take(const struct shop *shop, const char *text);
 /* Values that a form carries already when it is printed: each has a name, to be written
  * in braces. All come from the records of the shop by way of src/judge and src/physics. */
 
-struct known_value {
+struct form_value {
     const char *name;
     const char *meaning; /* for docs/formats.md, which lists them all */
     bool of_limits;      /* asked for only where there are limits; else the words say so */
@@ -30,12 +30,12 @@ struct known_value {
 };
 
 /* Every value in turn from 0 on; NULL at the end. */
-const struct known_value *known_at(size_t index);
+const struct form_value *form_value_at(size_t index);
 
 /* The text with every "{name}" in it replaced, by nothing where the shop is NULL. A name
  * that is not known, or a brace that is not closed, is a fault at the place; then the text
  * is given back as it is. */
-const char *known_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
-                       const char *text, struct place at);
+const char *form_values_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
+                             const char *text, struct place at);
 
 #endif

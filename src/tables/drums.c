@@ -35,7 +35,7 @@ static void add_row(const struct builder *b, size_t index)
     struct arena *arena = b->ask->arena;
     const char *word = fit_word(choice->fitness.fit);
     double pull = unit_from_base(choice->pull, gauge);
-    struct sureness sureness = sureness_in(choice->expanded, drag);
+    struct shown_uncertainty sureness = uncertainty_shown_in(choice->expanded, drag);
     char digits[DECIMAL_TEXT];
     struct cell *cell = table_row(b->table);
     decimal_print(&sureness.typed, sureness.places, digits);

@@ -35,7 +35,7 @@ static void put_added(struct builder *b, struct cell *cell, const struct pull_se
         return;
     }
     double shown = unit_from_base(added, judgement->unit);
-    put_number(b->ask->arena, cell, shown, show_places(shown, judgement->sureness.places).text);
+    put_number(b->ask->arena, cell, shown, show_places(shown, judgement->shown_u.places).text);
 }
 
 static const char *spindle_words(const struct pull_series *series)
@@ -55,8 +55,7 @@ static void add_row(struct builder *b, const struct pull_series *series)
     put_text(cell + 1, quantity_text(b->ask->arena, &series->nut));
     put_text(cell + 2, series_lock_word(series->lock));
     put_text(cell + 3, spindle_words(series));
-    put_number(b->ask->arena, cell + 4, drag,
-               show_places(drag, judgement.sureness.places).text);
+    put_number(b->ask->arena, cell + 4, drag, show_places(drag, judgement.shown_u.places).text);
     put_slope(b, cell + 5, series, drag);
     put_added(b, cell + 6, series, &judgement);
     b->last = series;
@@ -105,9 +104,9 @@ static const double turns[] = {1, 2, 3, 5, 10, 15, 30, 45, 90};
 
 enum { TURNS = sizeof turns / sizeof turns[0] };
 
-static void put_way(const struct table_ask *ask, struct cell *cell, struct nut_way way)
+static void put_way(const struct table_ask *ask, struct cell *cell, struct nut_distance way)
 {
-    put_number(ask->arena, cell, way.value, show_way(&way, 0).text);
+    put_number(ask->arena, cell, way.value, show_distance(&way, 0).text);
 }
 
 static void nut_travel_add_row(const struct table_ask *ask, struct table *table, double degrees)
@@ -116,9 +115,9 @@ static void nut_travel_add_row(const struct table_ask *ask, struct table *table,
     struct cell *cell = table_row(table);
     put_text(cell++, arena_format(ask->arena, "%.0f°", degrees));
     if (given(&nut->outside_diameter))
-        put_way(ask, cell++, nut_rim_way(nut, degrees));
-    put_way(ask, cell, nut_travel_way(nut, degrees));
-    put_way(ask, cell + 1, nut_travel_other(nut, degrees));
+        put_way(ask, cell++, nut_rim_distance(nut, degrees));
+    put_way(ask, cell, nut_travel_distance(nut, degrees));
+    put_way(ask, cell + 1, nut_travel_other_unit(nut, degrees));
 }
 
 /* The system of the thread comes first, the rim is in that of its diameter. */
@@ -127,9 +126,9 @@ static void add_rows(const struct table_ask *ask, struct table *table)
     const struct nut *nut = &ask->shop->nut;
     table_column(table, COLUMN_TEXT, "turn", NULL);
     if (given(&nut->outside_diameter))
-        table_column(table, COLUMN_NUMBER, "at the rim", nut_rim_way(nut, 0).unit);
-    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_way(nut, 0).unit);
-    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_other(nut, 0).unit);
+        table_column(table, COLUMN_NUMBER, "at the rim", nut_rim_distance(nut, 0).unit);
+    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_distance(nut, 0).unit);
+    table_column(table, COLUMN_NUMBER, "along the spindle", nut_travel_other_unit(nut, 0).unit);
     for (size_t i = 0; i < TURNS; i++)
         nut_travel_add_row(ask, table, turns[i]);
 }

@@ -67,8 +67,8 @@ static void put_series_drag(const struct table_ask *ask, struct cell *cell,
     const struct unit *unit = judgement->unit;
     double drag = unit_from_base(judgement->drag, unit);
     char digits[DECIMAL_TEXT];
-    put_number(ask->arena, cell, drag, show_places(drag, judgement->sureness.places).text);
-    decimal_print(&judgement->sureness.typed, judgement->sureness.places, digits);
+    put_number(ask->arena, cell, drag, show_places(drag, judgement->shown_u.places).text);
+    decimal_print(&judgement->shown_u.typed, judgement->shown_u.places, digits);
     put_number(ask->arena, cell + 1, unit_from_base(judgement->uncertainty.expanded, unit),
                digits);
 }
@@ -169,7 +169,7 @@ struct table *make_pull_log(const struct table_ask *ask)
     add_columns(ask, table);
     for (size_t i = 0; i < shop->readings.count; i++)
         add_row(ask, table, &shop->readings.items[i]);
-    log_notes_tell(shop, &(struct listener){add_note, table});
+    note_on_pull_log(shop, &(struct remark_sink){add_note, table});
     note_log_reach(table, shop);
     table_note(table,
                "Every row of the log stands here. Compare cold with cold and warm with warm.");
@@ -229,9 +229,9 @@ static void put_change(const struct builder *b, struct cell *cell,
     struct drag_change change = drag_change_of(&b->last_judgement, judgement);
     double amount = unit_from_base(change.change, judgement->unit);
     char digits[DECIMAL_TEXT];
-    decimal_print(&change.doubt.typed, change.doubt.places, digits);
-    put_number(b->ask->arena, cell, amount, show_places(amount, change.doubt.places).text);
-    put_number(b->ask->arena, cell + 1, decimal_to_double(&change.doubt.typed), digits);
+    decimal_print(&change.u.typed, change.u.places, digits);
+    put_number(b->ask->arena, cell, amount, show_places(amount, change.u.places).text);
+    put_number(b->ask->arena, cell + 1, decimal_to_double(&change.u.typed), digits);
     put_text(cell + 2, words_of(b, &change, series));
 }
 

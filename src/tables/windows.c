@@ -40,7 +40,7 @@ static void add_columns(const struct builder *b)
 
 /* The maker's own digits in the maker's unit; inward in any other. */
 static void put_limit(const struct builder *b, struct cell *cell, const struct quantity *limit,
-                      const struct unit *unit, enum limit_side side)
+                      const struct unit *unit, enum limit_end side)
 {
     double value = quantity_in(limit, unit);
     if (limit->unit == unit)
@@ -246,11 +246,11 @@ static void sure_windows_add_columns(const struct sure_windows_builder *b)
 
 /* U as it decided; rounded up once more where the column has another unit. */
 static void put_sureness(const struct sure_windows_builder *b, struct cell *cell,
-                         const struct sureness *sureness, const struct unit *of)
+                         const struct shown_uncertainty *sureness, const struct unit *of)
 {
     const struct unit *unit = b->ask->shop->limits.bands[0].high.q.unit;
     double base = decimal_to_double(&sureness->exact);
-    struct sureness shown = of == unit ? *sureness : sureness_in(base, unit);
+    struct shown_uncertainty shown = of == unit ? *sureness : uncertainty_shown_in(base, unit);
     char digits[DECIMAL_TEXT];
     decimal_print(&shown.typed, shown.places, digits);
     put_number(b->ask->arena, cell, unit_from_base(base, unit), digits);
@@ -284,8 +284,8 @@ static void put_plain(struct sure_windows_builder *b, struct cell *low, struct c
 static void sure_windows_add_row(struct sure_windows_builder *b, const struct band *band)
 {
     const struct shop *shop = b->ask->shop;
-    struct rig rig = shop_rig(shop);
-    struct guarded_window window = guarded_window_on(shop, band, &rig);
+    struct drum_setup setup = shop_drum_setup(shop);
+    struct guarded_window window = guarded_window_on(shop, band, &setup);
     struct cell *row = table_row(b->table);
     b->least = fmin(b->least, window.plain.low);
     b->most = fmax(b->most, window.plain.high);
@@ -293,8 +293,8 @@ static void sure_windows_add_row(struct sure_windows_builder *b, const struct ba
     row->strong = band == shop_own_band(shop);
     put_plain(b, row + 1, row + 4, &window.plain);
     put_good(b, row + 2, &window);
-    put_sureness(b, row + 5, &window.low_sureness, band->low.q.unit);
-    put_sureness(b, row + 6, &window.high_sureness, band->high.q.unit);
+    put_sureness(b, row + 5, &window.low_u, band->low.q.unit);
+    put_sureness(b, row + 6, &window.high_u, band->high.q.unit);
 }
 
 static void note_sources(const struct sure_windows_builder *b)
@@ -458,7 +458,8 @@ static void reading_to_drag_add_row(const struct reading_to_drag_builder *b, int
     for (size_t i = 0; i < b->drum_count; i++) {
         double drag = unit_from_base(drag_from_pull(pull, effective_radius(b->drums[i], cord)),
                                      b->drag_unit);
-        int side = b->band ? side_of_reading(shop, b->band, b->drums[i], cord, steps) : 0;
+        int side =
+            b->band ? reading_against_limits(shop, b->band, b->drums[i], cord, steps) : 0;
         put_number(b->ask->arena, cell++, drag, show_drag(b, drag, side).text);
         if (b->band)
             put_state(cell++, side);

@@ -43,6 +43,6 @@ static inline struct shop shop_of(const char *drum, const char *cord, const char
 }
 
 /* A series as the limits of most test shops ask: locked, cold, turned the usual way. */
-static const struct taken as_limits = {LOCK_AFTER, SAID_COLD, false};
+static const struct pull_conditions as_limits = {LOCK_AFTER, SAID_COLD, false};
 
 #endif

@@ -10,7 +10,7 @@
 
 static char said[4000];
 
-/* Hears a remark: for struct listener. */
+/* Hears a remark: for struct remark_sink. */
 static inline void keep_remark(void *to, const char *remark)
 {
     (void)to;
@@ -39,7 +39,7 @@ static inline void keep_row(void *to, const char *name, const char *label, const
     snprintf(said + used, sizeof said - used, "%s=%s %s|", name, value, unit);
 }
 
-static const struct teller teller = {.row = keep_row};
+static const struct row_sink rows_kept = {.row = keep_row};
 
 /* A drum of 50 mm without a cord: 1 N is 0.025 N.m. */
 static inline struct shop plain_shop(struct band *band)

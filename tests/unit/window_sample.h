@@ -7,7 +7,8 @@
 
 static inline int side(const struct shop *shop, const struct band *band, int64_t steps)
 {
-    return side_of_reading(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q, steps);
+    return reading_against_limits(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q,
+                                  steps);
 }
 
 /* The reading on each limit's inner and outer side. */

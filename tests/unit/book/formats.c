@@ -414,7 +414,7 @@ static void test_every_value(void **state)
     (void)state;
     struct doc_table values = doc_table(formats, "## content/form-*.md", "| value |");
     size_t count = 0;
-    for (const struct known_value *value; (value = known_at(count)); count++) {
+    for (const struct form_value *value; (value = form_value_at(count)); count++) {
         struct doc_row *row = doc_find(&values, value->name);
         if (!row)
             fail_msg("the value %s is not in %s", value->name, formats);

@@ -16,7 +16,7 @@ static struct decimal decimal_of_double(double value)
 
 /* A limit as it is shown in a unit, read back exactly. */
 static struct quantity shown_limit(const struct quantity *limit, const struct made_unit *unit,
-                                   enum limit_side side)
+                                   enum limit_end side)
 {
     const struct unit *to = unit_find(unit->symbol, strlen(unit->symbol));
     char text[DECIMAL_TEXT + 16];
@@ -53,7 +53,8 @@ static void check_shown_u(void)
 {
     const struct unit *unit = unit_find("lbf.in", 6);
     double u = between(1e-6, 1e4), more = u * (1 + 0.2 * share());
-    struct sureness shown = sureness_in(u, unit), larger = sureness_in(more, unit);
+    struct shown_uncertainty shown = uncertainty_shown_in(u, unit),
+                             larger = uncertainty_shown_in(more, unit);
     double typed = decimal_to_double(&shown.typed), amount = unit_from_base(u, unit);
     HOLDS(typed >= amount * (1 - 4e-16));
     HOLDS(typed < amount * 1.1);

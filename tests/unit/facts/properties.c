@@ -54,11 +54,11 @@ static void check_nesting(void)
 {
     struct band band;
     struct shop shop = made_shop(&band);
-    struct rig rig = shop_rig(&shop);
-    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
     struct decimal low = pulled_limit(&shop, &band.low), high = pulled_limit(&shop, &band.high);
     struct decimal none = decimal_of(0, 0);
-    struct decimal less = decimal_subtract(&none, &window.high_sureness.exact);
+    struct decimal less = decimal_subtract(&none, &window.high_u.exact);
     HOLDS(window.low_steps >= window.plain.low_steps);
     HOLDS(window.high_steps <= window.plain.high_steps);
     HOLDS(window.low >= window.plain.low && window.high <= window.plain.high);
@@ -66,8 +66,8 @@ static void check_nesting(void)
     HOLDS(compare_steps(&shop, window.plain.low_steps - 1, &low, &none) < 0);
     HOLDS(compare_steps(&shop, window.plain.high_steps, &high, &none) <= 0);
     HOLDS(compare_steps(&shop, window.plain.high_steps + 1, &high, &none) > 0);
-    HOLDS(compare_steps(&shop, window.low_steps, &low, &window.low_sureness.exact) >= 0);
-    HOLDS(compare_steps(&shop, window.low_steps - 1, &low, &window.low_sureness.exact) < 0);
+    HOLDS(compare_steps(&shop, window.low_steps, &low, &window.low_u.exact) >= 0);
+    HOLDS(compare_steps(&shop, window.low_steps - 1, &low, &window.low_u.exact) < 0);
     HOLDS(compare_steps(&shop, window.high_steps, &high, &less) <= 0);
     HOLDS(compare_steps(&shop, window.high_steps + 1, &high, &less) > 0);
 }
@@ -149,8 +149,8 @@ static void check_judged_order(void)
 {
     struct band band;
     struct shop shop = made_shop(&band);
-    struct rig rig = shop_rig(&shop);
-    struct pull_window window = pull_window_on(&shop, &band, rig.drum, rig.cord);
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct pull_window window = pull_window_on(&shop, &band, setup.drum, setup.cord);
     int before = 0;
     shop.gauge.checked_error = measure_of("0.02 N", KIND_FORCE);
     for (int i = 0; i < 8; i++) {
@@ -158,9 +158,9 @@ static void check_judged_order(void)
         snprintf(text, sizeof text, "%.6f N", window.aim * (0.2 + 0.23 * i));
         struct quantity pull = quantity_of(text, KIND_FORCE);
         struct quantity pulls[] = {pull, pull};
-        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 2);
+        struct judgement found = judge_pulls(&shop, &band, &setup, &as_limits, pulls, 2);
         double u = unit_from_base(found.uncertainty.expanded, band.high.q.unit);
-        HOLDS(decimal_to_double(&found.sureness.typed) >= u * (1 - 1e-15));
+        HOLDS(decimal_to_double(&found.shown_u.typed) >= u * (1 - 1e-15));
         HOLDS(found.state == STATE_UNDECIDED || order_of(found.state) >= before);
         before = found.state == STATE_UNDECIDED ? before : order_of(found.state);
     }
@@ -287,8 +287,8 @@ static double draw_error(gsl_rng *rng, const struct shop *shop)
 /* The share of many shops whose U, after so many pulls, covers the true drag. */
 static double cover(const struct shop *shop, size_t count)
 {
-    struct rig rig = shop_rig(shop);
-    double radius = (rig.drum->base + rig.cord->base) / 2;
+    struct drum_setup setup = shop_drum_setup(shop);
+    double radius = (setup.drum->base + setup.cord->base) / 2;
     int within = 0;
     gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
     gsl_rng_set(rng, 20261125 + count);
@@ -297,7 +297,7 @@ static double cover(const struct shop *shop, size_t count)
         for (size_t j = 0; j < count; j++)
             pulls[j] = truth + error + gsl_ran_gaussian(rng, scatter * truth);
         struct series series = series_of(pulls, count);
-        double u = sure_of_pull(shop, &rig, series.mean, &series, NULL).expanded;
+        double u = pull_uncertainty(shop, &setup, series.mean, &series, NULL).expanded;
         within += fabs(series.mean - truth) * radius <= u;
     }
     gsl_rng_free(rng);

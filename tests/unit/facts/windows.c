@@ -127,7 +127,7 @@ static wide read_shown(const char *text, int *places)
 }
 
 static void check_limit(const struct made *limit, const struct made_unit *to,
-                        enum limit_side limit_side)
+                        enum limit_end limit_side)
 {
     int places;
     struct quantity quantity = quantity_of(limit->text, KIND_TORQUE);

@@ -287,8 +287,8 @@ static void test_the_window_line_shows_the_tables_numbers(void **state)
             assert_string_equal(number_of(figure, sure[k]),
                                 cell_in(good, strong_row(good), sure[k]));
         bool closed = strcmp(number_of(figure, "good from"), "none") == 0;
-        struct rig rig = shop_rig(&shop);
-        struct guarded_window window = guarded_window_on(&shop, shop_own_band(&shop), &rig);
+        struct drum_setup setup = shop_drum_setup(&shop);
+        struct guarded_window window = guarded_window_on(&shop, shop_own_band(&shop), &setup);
         assert_int_equal(shows(figure, "◇"), window.low > window.high);
         assert_int_equal(shows(figure, "●"), !shows(figure, "◇"));
         none += closed;

@@ -160,14 +160,14 @@ static void test_an_error_carried_on(void **state)
 
 static double u_at(const struct shop *shop, double pull)
 {
-    struct rig rig = shop_rig(shop);
-    return sure_of_pull(shop, &rig, pull, NULL, NULL).expanded;
+    struct drum_setup setup = shop_drum_setup(shop);
+    return pull_uncertainty(shop, &setup, pull, NULL, NULL).expanded;
 }
 
 static double even_at(const struct shop *shop, double pull)
 {
-    struct rig rig = shop_rig(shop);
-    return sure_evenly(shop, &rig, pull, NULL).expanded;
+    struct drum_setup setup = shop_drum_setup(shop);
+    return pull_uncertainty_even(shop, &setup, pull, NULL).expanded;
 }
 
 static void assert_no_fall(const struct shop *shop, double (*u)(const struct shop *, double))
@@ -186,7 +186,7 @@ static void test_the_even_doubt(void **state)
 {
     (void)state;
     struct shop shop = shop_of("62 mm", "0.8 mm", "0.05 N");
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct weighing three[3];
     static const char *const readings[] = {"9.3 N", "18.6 N", "27.9 N"};
     for (int i = 0; i < 3; i++)
@@ -196,12 +196,12 @@ static void test_the_even_doubt(void **state)
                                      .reading = quantity_of(readings[i], KIND_FORCE)};
     shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
     shop.drum.tolerance = shop.cord.tolerance = measure_of("0.05 mm", KIND_LENGTH);
-    struct uncertainty sum = sure_evenly(&shop, &rig, 20, NULL);
+    struct uncertainty sum = pull_uncertainty_even(&shop, &setup, 20, NULL);
     assert_within(sum.factor, 2, 0);
     assert_within(sum.bias, 0, 0);
     assert_within(sum.expanded, 2 * sum.standard, 1e-15);
     shop.weighings = (struct weighings){three, 3};
-    sum = sure_evenly(&shop, &rig, 20, NULL);
+    sum = pull_uncertainty_even(&shop, &setup, 20, NULL);
     assert_within(sum.bias, 1.4 * 0.0314, 1e-9); /* 7 % of 20 N, at 31.4 mm */
     assert_within(sum.expanded, 2 * sum.standard + 1.4 * 0.0314, 1e-9);
 }
@@ -311,9 +311,9 @@ static void test_degrees_of_freedom_of_the_check(void **state)
     shop.drum.diameter.q = quantity_of("100 mm", KIND_LENGTH);
     shop.drum.tolerance.q = shop.cord.diameter.q = shop.cord.tolerance.q =
         quantity_of("0 mm", KIND_LENGTH);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct doubt doubts[DOUBT_SOURCES];
-    sure_of_pull(&shop, &rig, 20, NULL, doubts);
+    pull_uncertainty(&shop, &setup, 20, NULL, doubts);
     assert_within(doubts[DOUBT_GAUGE].nu, 1, 1e-6);
     assert_within(doubts[DOUBT_GAUGE].u, 0.05 * sqrt(0.06 * (1 + 1 / 3.0)), 1e-9);
 }

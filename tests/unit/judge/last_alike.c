@@ -30,9 +30,10 @@ static void test_which_is_alike(void **state)
     rows[4].other_way = true;
     rows[5].drum = quantity_of("60 mm", KIND_LENGTH);
     rows[6].cord = quantity_of("1 mm", KIND_LENGTH);
-    struct taken unsaid = {LOCK_UNSAID, SAID_NOTHING, false};
-    struct taken unlocked = {LOCK_BEFORE, SAID_COLD, false};
-    struct taken warm = {LOCK_AFTER, SAID_WARM, false}, other = {LOCK_AFTER, SAID_COLD, true};
+    struct pull_conditions unsaid = {LOCK_UNSAID, SAID_NOTHING, false};
+    struct pull_conditions unlocked = {LOCK_BEFORE, SAID_COLD, false};
+    struct pull_conditions warm = {LOCK_AFTER, SAID_WARM, false},
+                           other = {LOCK_AFTER, SAID_COLD, true};
     assert_null(last_alike(&shop, NULL));
     shop.readings = (struct pull_series_log){rows, 7};
     assert_ptr_equal(last_alike(&shop, NULL), &rows[0]);
@@ -49,10 +50,10 @@ static void tell_of(const struct shop *shop, const char *pull)
 {
     struct quantity pulls[] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE),
                                quantity_of(pull, KIND_FORCE)};
-    struct rig rig = shop_rig(shop);
-    struct judgement judgement = judge_pulls(shop, NULL, &rig, &as_limits, pulls, 3);
+    struct drum_setup setup = shop_drum_setup(shop);
+    struct judgement judgement = judge_pulls(shop, NULL, &setup, &as_limits, pulls, 3);
     said[0] = '\0';
-    tell_last_alike(&teller, shop, &judgement);
+    report_last_alike(&rows_kept, shop, &judgement);
 }
 
 static void test_change_told(void **state)

@@ -283,7 +283,7 @@ static void test_notes_without_limits(void **state)
 static void remark_on(const struct shop *shop)
 {
     said[0] = '\0';
-    log_remarks_tell(shop, &(struct listener){.hear = keep_remark});
+    remark_on_logs(shop, &(struct remark_sink){.remark = keep_remark});
 }
 
 static void test_remarks_on_the_log(void **state)
@@ -403,20 +403,20 @@ static void test_change(void **state)
     (void)state;
     struct judgement before = {.drag = 0.5, .unit = unit_find("N.m", 3)};
     struct judgement now = {.drag = 0.5501, .unit = before.unit};
-    before.sureness = sureness_in(0.03, before.unit);
-    now.sureness = sureness_in(0.04, before.unit);
+    before.shown_u = uncertainty_shown_in(0.03, before.unit);
+    now.shown_u = uncertainty_shown_in(0.04, before.unit);
     struct drag_change change = drag_change_of(&before, &now);
     assert_within(change.change, 0.0501, 1e-12);
-    assert_within(decimal_to_double(&change.doubt.exact), 0.05, 1e-12);
+    assert_within(decimal_to_double(&change.u.exact), 0.05, 1e-12);
     assert_true(change.clear);
     now.drag = 0.45 + 1e-9;
     assert_false(drag_change_of(&before, &now).clear);
     now.drag = 0.4499;
     change = drag_change_of(&before, &now);
     assert_true(change.clear && change.change < 0);
-    now.sureness = sureness_in(0.041, before.unit); /* 0.0508 is 0.051 */
+    now.shown_u = uncertainty_shown_in(0.041, before.unit); /* 0.0508 is 0.051 */
     change = drag_change_of(&before, &now);
-    assert_within(decimal_to_double(&change.doubt.exact), 0.051, 1e-12);
+    assert_within(decimal_to_double(&change.u.exact), 0.051, 1e-12);
 }
 
 static const struct CMUnitTest tests[] = {

@@ -43,7 +43,7 @@ static inline struct pull_series *add(struct shop *shop, const char *date, const
 static inline void note_on(const struct shop *shop)
 {
     said[0] = '\0';
-    log_notes_tell(shop, &(struct listener){.hear = keep_remark});
+    note_on_pull_log(shop, &(struct remark_sink){.remark = keep_remark});
 }
 
 #endif

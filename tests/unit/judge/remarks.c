@@ -7,7 +7,7 @@
 static void remark_on(const struct shop *shop)
 {
     said[0] = '\0';
-    remarks_tell(shop, &(struct listener){.hear = keep_remark});
+    remark_on_settings(shop, &(struct remark_sink){.remark = keep_remark});
 }
 
 /* The top speed is 800 r/min. Told without limits too. */

@@ -64,7 +64,8 @@ static void test_sureness(void **state)
                 {250, "250"},       {251, "260"},  {9.91, "10"},     {0, "0"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char text[DECIMAL_TEXT];
-        struct sureness sureness = sureness_in(rows[i].base, unit_find("N.m", 3));
+        struct shown_uncertainty sureness =
+            uncertainty_shown_in(rows[i].base, unit_find("N.m", 3));
         decimal_print(&sureness.typed, sureness.places, text);
         assert_string_equal(text, rows[i].shown);
     }
@@ -96,10 +97,10 @@ static struct judgement judge(const struct shop *shop)
     static const char *const texts[] = {"4.62 lbf", "4.70 lbf", "4.58 lbf", "4.66 lbf",
                                         "4.64 lbf"};
     struct quantity pulls[5];
-    struct rig rig = shop_rig(shop);
+    struct drum_setup setup = shop_drum_setup(shop);
     for (int i = 0; i < 5; i++)
         pulls[i] = of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, &band, &rig, &as_limits, pulls, 5);
+    return judge_pulls(shop, &band, &setup, &as_limits, pulls, 5);
 }
 
 /* Mean 4.640 lbf, s 0.0447 lbf; with a gauge good to 0.03 lbf the drag of 9.371
@@ -169,20 +170,20 @@ static void test_one_pull(void **state)
     (void)state;
     struct shop shop = example_shop();
     shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct doubt doubts[DOUBT_SOURCES];
     struct series one = {.count = 1, .mean = 20};
-    sure_of_pull(&shop, &rig, 20, &one, doubts);
+    pull_uncertainty(&shop, &setup, 20, &one, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 * 0.0513, 1e-12);
     struct series six = {.count = 6, .mean = 20, .sd = 0.3};
-    sure_of_pull(&shop, &rig, 20, &six, doubts);
+    pull_uncertainty(&shop, &setup, 20, &six, doubts);
     assert_within(doubts[DOUBT_REPEAT].nu, 5, 0); /* its own, not the shop's usual 4 */
     assert_within(doubts[DOUBT_REPEAT].u, 0.3 / sqrt(6) * 0.0513, 1e-12);
-    sure_of_pull(&shop, &rig, 20, NULL, doubts);
+    pull_uncertainty(&shop, &setup, 20, NULL, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
     struct series three = {.count = 3, .mean = 20, .sd = 0.5};
-    sure_of_pull(&shop, &rig, 20, &three, doubts);
+    pull_uncertainty(&shop, &setup, 20, &three, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.5 / sqrt(3) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 2, 0); /* n - 1 */
 }
@@ -193,20 +194,20 @@ static void test_few_pulls(void **state)
     (void)state;
     struct shop shop = example_shop();
     shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct doubt doubts[DOUBT_SOURCES];
     for (size_t count = 2; count < 5; count++) {
         struct series few = {.count = count, .mean = 20, .sd = 0.01};
-        sure_of_pull(&shop, &rig, 20, &few, doubts);
+        pull_uncertainty(&shop, &setup, 20, &few, doubts);
         assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt((double)count) * 0.0513, 1e-12);
         assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
     }
     struct series five = {.count = 5, .mean = 20, .sd = 0.01};
-    sure_of_pull(&shop, &rig, 20, &five, doubts);
+    pull_uncertainty(&shop, &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.01 / sqrt(5) * 0.0513, 1e-12);
     shop.pulls.count = 6;
     shop.pulls.scatter = (struct measure){.q = of("3 %", KIND_RATIO)};
-    sure_of_pull(&shop, &rig, 20, &five, doubts);
+    pull_uncertainty(&shop, &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.03 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 5, 0);
 }
@@ -214,8 +215,8 @@ static void test_few_pulls(void **state)
 static struct judgement judge_two(const struct shop *shop, const char *one, const char *two)
 {
     const struct quantity pulls[] = {of(one, KIND_FORCE), of(two, KIND_FORCE)};
-    struct rig rig = shop_rig(shop);
-    return judge_pulls(shop, &band, &rig, &as_limits, pulls, 2);
+    struct drum_setup setup = shop_drum_setup(shop);
+    return judge_pulls(shop, &band, &setup, &as_limits, pulls, 2);
 }
 
 /* Who is at fault where nothing can be decided. s of two pulls is their distance over
@@ -286,11 +287,11 @@ static void test_guarded_window(void **state)
     (void)state;
     struct shop shop = example_shop();
     shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
-    struct rig rig = shop_rig(&shop);
-    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
     double step = 0.02, radius = 2.0196850393700787; /* in */
-    double low_expanded = decimal_to_double(&window.low_sureness.typed);
-    double high_expanded = decimal_to_double(&window.high_sureness.typed);
+    double low_expanded = decimal_to_double(&window.low_u.typed);
+    double high_expanded = decimal_to_double(&window.high_u.typed);
     assert_false(window.closed);
     assert_true((double)window.low_steps * step * radius >= 8 + low_expanded);
     assert_true((double)(window.low_steps - 1) * step * radius < 8 + low_expanded);
@@ -299,7 +300,7 @@ static void test_guarded_window(void **state)
     assert_true(window.low_steps > window.plain.low_steps);
     assert_true(window.high_steps < window.plain.high_steps);
     shop.gauge.checked_error.q = of("2 lbf", KIND_FORCE);
-    assert_true(guarded_window_on(&shop, &band, &rig).closed);
+    assert_true(guarded_window_on(&shop, &band, &setup).closed);
 }
 
 /* A window that a single step just fills is open. */
@@ -311,13 +312,13 @@ static void test_window_of_one_step(void **state)
     shop.pulls.scatter.q = of("0 %", KIND_RATIO);
     shop.drum.tolerance.q = shop.cord.tolerance.q = of("0 mm", KIND_LENGTH);
     shop.gauge.step.q = of("0.001 lbf", KIND_FORCE);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     bool seen = false;
     for (int i = 0; i < 400 && !seen; i++) {
         char text[32];
         snprintf(text, sizeof text, "8.%04d lbf.in", i);
         band.high.q = of(text, KIND_TORQUE);
-        struct guarded_window window = guarded_window_on(&shop, &band, &rig);
+        struct guarded_window window = guarded_window_on(&shop, &band, &setup);
         seen = window.low_steps == window.high_steps;
         assert_int_equal(window.closed, window.low_steps > window.high_steps);
     }

@@ -8,8 +8,8 @@
 static enum state of(enum lock lock, enum said_warmth warmth, bool other_way, int limits_for)
 {
     struct shop shop = {.limits.warmth = limits_for};
-    struct taken taken = {lock, warmth, other_way};
-    return state_as_taken(&shop, &taken, STATE_CLEARLY_LOW);
+    struct pull_conditions taken = {lock, warmth, other_way};
+    return state_under_conditions(&shop, &taken, STATE_CLEARLY_LOW);
 }
 
 static void test_why_not(void **state)
@@ -44,33 +44,34 @@ static void test_refused_first(void **state)
 {
     (void)state;
     struct shop shop = {.limits.warmth = WARMTH_COLD};
-    struct taken taken = {LOCK_UNSAID, SAID_WARM, true};
+    struct pull_conditions taken = {LOCK_UNSAID, SAID_WARM, true};
     static const enum state sides[] = {STATE_REJECTED, STATE_NO_PULL, STATE_NO_LIMIT};
     for (size_t i = 0; i < 3; i++)
-        assert_int_equal(state_as_taken(&shop, &taken, sides[i]), sides[i]);
-    assert_int_equal(state_as_taken(&shop, &taken, STATE_UNDECIDED), STATE_FOR_COLD);
-    assert_int_equal(state_as_taken(&shop, &taken, STATE_SCATTERED), STATE_FOR_COLD);
+        assert_int_equal(state_under_conditions(&shop, &taken, sides[i]), sides[i]);
+    assert_int_equal(state_under_conditions(&shop, &taken, STATE_UNDECIDED), STATE_FOR_COLD);
+    assert_int_equal(state_under_conditions(&shop, &taken, STATE_SCATTERED), STATE_FOR_COLD);
 }
 
 static void test_words_read(void **state)
 {
     (void)state;
-    struct taken taken;
+    struct pull_conditions taken;
     struct quantity_fault wrong;
-    assert_true(taken_lock_read("before", &taken, &wrong) && taken.lock == LOCK_BEFORE);
-    assert_true(taken_lock_read("after", &taken, &wrong) && taken.lock == LOCK_AFTER);
-    assert_true(taken_lock_read("unloaded", &taken, &wrong) && taken.lock == LOCK_UNLOADED);
-    assert_true(taken_lock_read("", &taken, &wrong) && taken.lock == LOCK_UNSAID);
-    assert_true(taken_warmth_read("cold", &taken, &wrong) && taken.warmth == SAID_COLD);
-    assert_true(taken_warmth_read("warm", &taken, &wrong) && taken.warmth == SAID_WARM);
-    assert_true(taken_warmth_read("", &taken, &wrong) && taken.warmth == SAID_NOTHING);
-    assert_true(taken_direction_read("other", &taken, &wrong) && taken.other_way);
-    assert_true(taken_direction_read("usual", &taken, &wrong) && !taken.other_way);
-    assert_false(taken_lock_read("warm", &taken, &wrong));
+    assert_true(conditions_read_lock("before", &taken, &wrong) && taken.lock == LOCK_BEFORE);
+    assert_true(conditions_read_lock("after", &taken, &wrong) && taken.lock == LOCK_AFTER);
+    assert_true(conditions_read_lock("unloaded", &taken, &wrong) &&
+                taken.lock == LOCK_UNLOADED);
+    assert_true(conditions_read_lock("", &taken, &wrong) && taken.lock == LOCK_UNSAID);
+    assert_true(conditions_read_warmth("cold", &taken, &wrong) && taken.warmth == SAID_COLD);
+    assert_true(conditions_read_warmth("warm", &taken, &wrong) && taken.warmth == SAID_WARM);
+    assert_true(conditions_read_warmth("", &taken, &wrong) && taken.warmth == SAID_NOTHING);
+    assert_true(conditions_read_direction("other", &taken, &wrong) && taken.other_way);
+    assert_true(conditions_read_direction("usual", &taken, &wrong) && !taken.other_way);
+    assert_false(conditions_read_lock("warm", &taken, &wrong));
     assert_non_null(strstr(wrong.message, "write before, after or unloaded: "));
-    assert_false(taken_warmth_read("hot", &taken, &wrong));
+    assert_false(conditions_read_warmth("hot", &taken, &wrong));
     assert_non_null(strstr(wrong.message, "write cold or warm: "));
-    assert_false(taken_direction_read("Usual", &taken, &wrong));
+    assert_false(conditions_read_direction("Usual", &taken, &wrong));
 }
 
 /* 40 N on 25 mm is 1 N.m, above the high limit of 0.7 by far; the caution outlives that it
@@ -80,24 +81,24 @@ static void test_high_all_the_same(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
-    struct taken warm = {LOCK_AFTER, SAID_WARM, false},
-                 unsaid = {LOCK_AFTER, SAID_NOTHING, false};
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct pull_conditions warm = {LOCK_AFTER, SAID_WARM, false},
+                           unsaid = {LOCK_AFTER, SAID_NOTHING, false};
     const struct quantity pulls[] = {quantity_of("40 N", KIND_FORCE),
                                      quantity_of("40 N", KIND_FORCE)};
     shop.limits.never_exceed = measure_of("0.9 N.m", KIND_TORQUE);
-    struct judgement found = judge_pulls(&shop, &band, &rig, &warm, pulls, 2);
-    assert_int_equal(found.side, STATE_CLEARLY_HIGH);
+    struct judgement found = judge_pulls(&shop, &band, &setup, &warm, pulls, 2);
+    assert_int_equal(found.by_number, STATE_CLEARLY_HIGH);
     assert_int_equal(found.state, STATE_FOR_COLD);
     assert_true(found.over_never);
     said[0] = '\0';
-    tell_judgement(&teller, &shop, &found, pulls, NAN);
+    report_judgement(&rows_kept, &shop, &found, pulls, NAN);
     assert_said("state=– not judged: limits are for cold |never-exceed=passed");
     assert_said("caution=by its number the drag is clearly high");
     assert_not_said("note=this holds");
-    found = judge_pulls(&shop, &band, &rig, &unsaid, pulls, 2);
+    found = judge_pulls(&shop, &band, &setup, &unsaid, pulls, 2);
     said[0] = '\0';
-    tell_judgement(&teller, &shop, &found, pulls, NAN);
+    report_judgement(&rows_kept, &shop, &found, pulls, NAN);
     assert_not_said("caution=");
     assert_said("state=▲ clearly high |");
     assert_said("note=this holds if the spindle is cold: that was not said |");
@@ -113,14 +114,14 @@ static void test_good_above_the_aim(void **state)
                  {"24.1 N", "next=Good, above the aim:"}};
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     for (size_t i = 0; i < 2; i++) {
         const struct quantity pull = quantity_of(cases[i].pull, KIND_FORCE);
         const struct quantity pulls[] = {pull, pull, pull};
-        struct judgement found = judge_pulls(&shop, &band, &rig, &as_limits, pulls, 3);
+        struct judgement found = judge_pulls(&shop, &band, &setup, &as_limits, pulls, 3);
         assert_int_equal(found.state, STATE_GOOD);
         said[0] = '\0';
-        tell_judgement(&teller, &shop, &found, pulls, NAN);
+        report_judgement(&rows_kept, &shop, &found, pulls, NAN);
         assert_said(cases[i].next);
     }
 }
@@ -132,14 +133,14 @@ static void test_no_move(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     const struct nut_point points[2] = {{0, 0.3, 0, 0}, {3, 0.45, 0, 0}};
-    struct taken taken = {LOCK_AFTER, SAID_WARM, false};
+    struct pull_conditions taken = {LOCK_AFTER, SAID_WARM, false};
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &taken, NAN);
+    report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
     assert_said("state=– not judged: limits are for cold |next=Let the spindle cool");
     assert_not_said("turn=");
-    taken = (struct taken){LOCK_AFTER, SAID_COLD, true};
+    taken = (struct pull_conditions){LOCK_AFTER, SAID_COLD, true};
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &taken, NAN);
+    report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
     assert_said("state=– not judged: other way round |");
     assert_not_said("turn=");
 }

@@ -251,7 +251,7 @@ static void test_limits_in_other_units(void **state)
     (void)state;
     static const struct {
         const char *limit, *unit;
-        enum limit_side side;
+        enum limit_end side;
         const char *shown;
     } rows[] = {
         {"5 lbf.in", "N.m", LIMIT_LOW, "0.5650"},     /* 0.564924 */

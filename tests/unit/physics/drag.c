@@ -273,8 +273,8 @@ static struct shop two_band_shop(struct band *bands)
 
 static int side(const struct shop *shop, double speed, int hundredths)
 {
-    return side_of_reading(shop, shop_band_at(shop, speed), &shop->drum.diameter.q,
-                           &shop->cord.diameter.q, hundredths);
+    return reading_against_limits(shop, shop_band_at(shop, speed), &shop->drum.diameter.q,
+                                  &shop->cord.diameter.q, hundredths);
 }
 
 /* Common practice, no source: 5.5 lbf at 1 in is too tight, 0.6 too slack, 1.2
@@ -305,10 +305,10 @@ static void test_common_limits(void **state)
 static struct judgement judge(const struct shop *shop, const char *const *texts, size_t count)
 {
     struct quantity pulls[MOST_PULLS];
-    struct rig rig = shop_rig(shop);
+    struct drum_setup setup = shop_drum_setup(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, shop->limits.bands, &rig, &as_limits, pulls, count);
+    return judge_pulls(shop, shop->limits.bands, &setup, &as_limits, pulls, count);
 }
 
 /* Common practice, no source: the steady pull counts, not the breakaway. A spindle

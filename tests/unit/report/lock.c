@@ -7,11 +7,11 @@
 static void judge_lock(struct shop *shop, const char *pull, enum lock when, double added)
 {
     struct quantity pulls[2] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE)};
-    struct rig rig = shop_rig(shop);
-    struct taken taken = {when, SAID_COLD, false};
-    struct judgement found = judge_pulls(shop, shop->limits.bands, &rig, &taken, pulls, 2);
+    struct drum_setup setup = shop_drum_setup(shop);
+    struct pull_conditions taken = {when, SAID_COLD, false};
+    struct judgement found = judge_pulls(shop, shop->limits.bands, &setup, &taken, pulls, 2);
     said[0] = '\0';
-    tell_judgement(&teller, shop, &found, pulls, added);
+    report_judgement(&rows_kept, shop, &found, pulls, added);
 }
 
 /* The limits are 0.50 and 0.70 N.m; 0.1 N.m is 4 N. */
@@ -61,10 +61,11 @@ static void test_expected_doubt(void **state)
     struct shop shop = plain_shop(&band);
     struct quantity pulls[2] = {quantity_of("20 N", KIND_FORCE),
                                 quantity_of("20 N", KIND_FORCE)};
-    struct rig rig = shop_rig(&shop);
-    struct judgement found = judge_pulls(&shop, shop.limits.bands, &rig, &as_limits, pulls, 2);
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct judgement found =
+        judge_pulls(&shop, shop.limits.bands, &setup, &as_limits, pulls, 2);
     struct expected expected = expected_once_locked(&shop, &found, 0.1);
-    double u = decimal_to_double(&expected.sureness.exact);
+    double u = decimal_to_double(&expected.shown_u.exact);
     assert_within(expected.drag, 0.6, 1e-12);
     assert_within(u / (found.uncertainty.expanded * 1.7320508), 1, 0.1);
     assert_true(u >= found.uncertainty.expanded * 1.7320508);

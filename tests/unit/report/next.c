@@ -18,7 +18,7 @@ static void begin(void)
 }
 
 /* So many pulls about a mean, each a step from the last. */
-static void judge(double mean, int count, struct taken taken, double lock_added)
+static void judge(double mean, int count, struct pull_conditions taken, double lock_added)
 {
     struct quantity pulls[5];
     char text[40];
@@ -26,10 +26,11 @@ static void judge(double mean, int count, struct taken taken, double lock_added)
         snprintf(text, sizeof text, "%.2f N", mean + 0.1 * (i % 2));
         pulls[i] = quantity_of(text, KIND_FORCE);
     }
-    struct rig rig = shop_rig(&shop);
-    struct judgement judgement = judge_pulls(&shop, &band, &rig, &taken, pulls, (size_t)count);
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct judgement judgement =
+        judge_pulls(&shop, &band, &setup, &taken, pulls, (size_t)count);
     said[0] = '\0';
-    tell_judgement(&teller, &shop, &judgement, pulls, lock_added);
+    report_judgement(&rows_kept, &shop, &judgement, pulls, lock_added);
 }
 
 static void test_too_high_whatever_was_not_said(void **state)
@@ -37,27 +38,28 @@ static void test_too_high_whatever_was_not_said(void **state)
     (void)state;
     begin();
     for (enum lock lock = LOCK_UNSAID; lock <= LOCK_BEFORE; lock++) {
-        judge(40, 3, (struct taken){lock, SAID_NOTHING, false}, NAN);
+        judge(40, 3, (struct pull_conditions){lock, SAID_NOTHING, false}, NAN);
         assert_said(AWAY);
         assert_not_said("If before: lock");
     }
-    judge(40, 3, (struct taken){LOCK_AFTER, SAID_COLD, false}, NAN);
+    judge(40, 3, (struct pull_conditions){LOCK_AFTER, SAID_COLD, false}, NAN);
     assert_said(AGAIN);
-    judge(40, 3, (struct taken){LOCK_AFTER, SAID_WARM, false}, NAN); /* it may be the warmth */
+    judge(40, 3, (struct pull_conditions){LOCK_AFTER, SAID_WARM, false},
+          NAN); /* it may be the warmth */
     assert_said("next=Let the spindle cool");
-    judge(24, 3, (struct taken){LOCK_UNSAID, SAID_NOTHING, false}, NAN);
+    judge(24, 3, (struct pull_conditions){LOCK_UNSAID, SAID_NOTHING, false}, NAN);
     assert_said("next=Say whether you pulled before or after");
     shop.limits.never_exceed = measure_of("0.8 N.m", KIND_TORQUE);
-    judge(40, 3, (struct taken){LOCK_AFTER, SAID_WARM, false}, NAN);
+    judge(40, 3, (struct pull_conditions){LOCK_AFTER, SAID_WARM, false}, NAN);
     assert_said(AGAIN);
-    judge(40, 3, (struct taken){LOCK_BEFORE, SAID_WARM, true}, NAN);
+    judge(40, 3, (struct pull_conditions){LOCK_BEFORE, SAID_WARM, true}, NAN);
     assert_said(AWAY);
 }
 
 static void test_good_by_few(void **state)
 {
     (void)state;
-    static const struct taken locked = {LOCK_AFTER, SAID_COLD, false};
+    static const struct pull_conditions locked = {LOCK_AFTER, SAID_COLD, false};
     begin();
     for (int count = 1; count <= 2; count++) {
         judge(23, count, locked, NAN);
@@ -74,9 +76,9 @@ static void test_good_by_few(void **state)
 static void nut(double drag, enum lock lock, double lock_added)
 {
     struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0.01, 0}};
-    struct taken taken = {lock, SAID_COLD, false};
+    struct pull_conditions taken = {lock, SAID_COLD, false};
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &taken, lock_added);
+    report_nut_move(&rows_kept, &shop, &band, points, &taken, lock_added);
 }
 
 static void test_places_of_the_locked_nut(void **state)
@@ -120,7 +122,7 @@ static void test_a_lock_that_eased(void **state)
     assert_said("note=a lock that eased the nut is not counted on");
     nut(0.4, LOCK_BEFORE, 0.1);
     assert_not_said("eased");
-    judge(20, 3, (struct taken){LOCK_BEFORE, SAID_COLD, false}, -0.1);
+    judge(20, 3, (struct pull_conditions){LOCK_BEFORE, SAID_COLD, false}, -0.1);
     assert_said("note=a lock that eased the nut is not counted on");
 }
 
@@ -130,12 +132,12 @@ static void test_range(void **state)
     (void)state;
     begin();
     shop.gauge.step = measure_of("1 N", KIND_FORCE);
-    judge(20.1, 2, (struct taken){LOCK_AFTER, SAID_COLD, false}, NAN);
+    judge(20.1, 2, (struct pull_conditions){LOCK_AFTER, SAID_COLD, false}, NAN);
     assert_said("range=0.10 N");
-    judge(20.1, 1, (struct taken){LOCK_AFTER, SAID_COLD, false}, NAN);
+    judge(20.1, 1, (struct pull_conditions){LOCK_AFTER, SAID_COLD, false}, NAN);
     assert_said("range=0 N");
     shop.gauge.step = measure_of("0.1 N", KIND_FORCE);
-    judge(20.1, 2, (struct taken){LOCK_AFTER, SAID_COLD, false}, NAN);
+    judge(20.1, 2, (struct pull_conditions){LOCK_AFTER, SAID_COLD, false}, NAN);
     assert_said("range=0.1 N");
 }
 
@@ -143,7 +145,7 @@ static void test_range(void **state)
 static void test_slack_drag(void **state)
 {
     (void)state;
-    static const struct taken locked = {LOCK_AFTER, SAID_COLD, false};
+    static const struct pull_conditions locked = {LOCK_AFTER, SAID_COLD, false};
     begin();
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("0.120 N.m", KIND_TORQUE);
@@ -158,7 +160,7 @@ static void test_slack_drag(void **state)
     assert_not_said("below the slack drag");
     judge(4.8, 3, locked, NAN); /* 0.1208 */
     assert_said("note=the drag is below the slack drag");
-    judge(4.8, 3, (struct taken){LOCK_UNLOADED, SAID_COLD, false}, NAN);
+    judge(4.8, 3, (struct pull_conditions){LOCK_UNLOADED, SAID_COLD, false}, NAN);
     assert_not_said("below the slack drag");
     shop.limits.basis = BASIS_ABSOLUTE;
     judge(4.8, 3, locked, NAN);

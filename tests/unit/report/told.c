@@ -10,7 +10,8 @@ static void tell_of(struct shop *shop, double a1, double t1, double a2, double t
 {
     struct nut_point points[] = {{a1, t1, 0, 0}, {a2, t2, 0, 0}};
     said[0] = '\0';
-    tell_nut(&teller, shop, shop->limits.bands, points, &as_limits, 0.1); /* locked: no more */
+    report_nut_move(&rows_kept, shop, shop->limits.bands, points, &as_limits,
+                    0.1); /* locked: no more */
 }
 
 /* Aim 0.6, there within 0.02: a tenth of the window either way. */
@@ -43,10 +44,10 @@ static void test_nut_points(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-27, 0.4, 0, 0}};
     struct quantity_fault wrong;
-    assert_within(points[0].expanded, sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded,
+    assert_within(points[0].expanded, pull_uncertainty(&shop, &setup, 20, NULL, NULL).expanded,
                   1e-12);
     assert_true(points[0].expanded > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
     assert_true(nut_points_allowed(points, &wrong));
@@ -59,8 +60,8 @@ static void tell_nut_before_lock(struct shop *shop, double drag, double lock_add
 {
     struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0, 0}};
     said[0] = '\0';
-    struct taken taken = {LOCK_BEFORE, SAID_COLD, false};
-    tell_nut(&teller, shop, shop->limits.bands, points, &taken, lock_added);
+    struct pull_conditions taken = {LOCK_BEFORE, SAID_COLD, false};
+    report_nut_move(&rows_kept, shop, shop->limits.bands, points, &taken, lock_added);
 }
 
 /* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
@@ -113,16 +114,16 @@ static void test_nut_in_other_words(void **state)
 static void judge(struct shop *shop, const char *const *texts, size_t count)
 {
     struct quantity pulls[3];
-    struct rig rig = shop_rig(shop);
+    struct drum_setup setup = shop_drum_setup(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
     struct judgement found =
-        judge_pulls(shop, shop->limits.bands, &rig, &as_limits, pulls, count);
+        judge_pulls(shop, shop->limits.bands, &setup, &as_limits, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     said[0] = '\0';
-    tell_judgement(&teller, shop, &found, pulls, 0.1);
-    tell_guarded(&teller, shop, &found);
-    tell_breakaway(&teller, &found, &breakaway);
+    report_judgement(&rows_kept, shop, &found, pulls, 0.1);
+    report_good_drags(&rows_kept, shop, &found);
+    report_breakaway(&rows_kept, &found, &breakaway);
 }
 
 static void test_judgement(void **state)
@@ -187,29 +188,29 @@ static void test_good_with_u_taken_off(void **state)
     struct band band = band_of("0.5 N.m", "0.7 N.m");
     struct shop shop = {0};
     struct judgement judgement = {.band = &band, .unit = band.high.q.unit};
-    judgement.sureness = sureness_in(0.0123, band.high.q.unit); /* 0.013 */
+    judgement.shown_u = uncertainty_shown_in(0.0123, band.high.q.unit); /* 0.013 */
     said[0] = '\0';
-    tell_guarded(&teller, &shop, &judgement);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_string_equal(said, "good-from=0.513 N·m|good-to=0.687 N·m|");
     band.low = measure_of("0.5001 N.m", KIND_TORQUE); /* inward: 0.5131 is 0.514 */
     band.high = measure_of("0.6999 N.m", KIND_TORQUE);
     said[0] = '\0';
-    tell_guarded(&teller, &shop, &judgement);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_string_equal(said, "good-from=0.514 N·m|good-to=0.686 N·m|");
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("1 N.m", KIND_TORQUE);
     said[0] = '\0';
-    tell_guarded(&teller, &shop, &judgement);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_string_equal(said, "good-from=1.514 N·m|good-to=1.686 N·m|");
-    judgement.sureness = sureness_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
+    judgement.shown_u = uncertainty_shown_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
     said[0] = '\0';
-    tell_guarded(&teller, &shop, &judgement);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_string_equal(said, "good=none: this gauge and drum cannot decide |");
-    judgement.sureness = sureness_in(0.0995, band.high.q.unit); /* 0.10 */
+    judgement.shown_u = uncertainty_shown_in(0.0995, band.high.q.unit); /* 0.10 */
     band.low = measure_of("0.5001 N.m", KIND_TORQUE);
     band.high = measure_of("0.7009 N.m", KIND_TORQUE); /* 1.6001 to 1.6009: no hundredth */
     said[0] = '\0';
-    tell_guarded(&teller, &shop, &judgement);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_said("good=none");
 }
 
@@ -224,14 +225,14 @@ static void test_drums(void **state)
     shop.drum_sizes = (struct measures){sizes, 2};
     shop.gauge.capacity = measure_of("42 N", KIND_FORCE);
     said[0] = '\0';
-    tell_drums(&teller, &shop, &band);
+    report_drums(&rows_kept, &shop, &band);
     assert_string_equal(said, "drum=beyond the gauge |"
                               "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
                               "drum= |low=16.7 N|high=23.3 N|");
     shop.drum_sizes.count = 0;
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
     said[0] = '\0';
-    tell_drums(&teller, &shop, &band);
+    report_drums(&rows_kept, &shop, &band);
     assert_string_equal(said,
                         "drum=none: no step of this gauge lies between the limits fitted|");
 }
@@ -243,7 +244,7 @@ static void test_window(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     said[0] = '\0';
-    tell_window(&teller, &shop, &band);
+    report_window(&rows_kept, &shop, &band);
     assert_string_equal(
         said, "drum=50 mm|cord=0 mm|radius=25.000 mm|"
               "limits-for=running drag, whole drag, new bearings, cold |"
@@ -251,7 +252,7 @@ static void test_window(void **state)
     shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
     said[0] = '\0';
-    tell_window(&teller, &shop, &band);
+    report_window(&rows_kept, &shop, &band);
     assert_said("window=none: no step of this gauge");
     assert_not_said("low=");
     assert_said("never-exceed=30 N|");
@@ -266,11 +267,11 @@ static void test_the_nut_near_never_exceed(void **state)
     struct nut_point points[2] = {{0, 0.3, 0.01, 0}, {2, 0.72, 0.02, 0}};
     shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
+    report_nut_move(&rows_kept, &shop, &band, points, &as_limits, NAN);
     assert_not_said("never-exceed=");
     points[1].expanded = 0.04;
     said[0] = '\0';
-    tell_nut(&teller, &shop, &band, points, &as_limits, NAN);
+    report_nut_move(&rows_kept, &shop, &band, points, &as_limits, NAN);
     assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
 }
 
@@ -313,17 +314,17 @@ static void test_each_limit_has_its_own_u(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error.q.unit = NULL;
     shop.gauge.reading_error = measure_of("5 %", KIND_RATIO);
-    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
-    double low = sure_of_pull(&shop, &rig, 20, NULL, NULL).expanded;
-    double high = sure_of_pull(&shop, &rig, 28, NULL, NULL).expanded;
-    struct sureness low_sureness = sureness_in(low, band.low.q.unit);
-    struct sureness high_sureness = sureness_in(high, band.high.q.unit);
+    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+    double low = pull_uncertainty(&shop, &setup, 20, NULL, NULL).expanded;
+    double high = pull_uncertainty(&shop, &setup, 28, NULL, NULL).expanded;
+    struct shown_uncertainty low_u = uncertainty_shown_in(low, band.low.q.unit);
+    struct shown_uncertainty high_u = uncertainty_shown_in(high, band.high.q.unit);
     assert_true(high > 1.3 * low);
-    assert_int_equal(decimal_compare(&window.low_sureness.exact, &low_sureness.exact), 0);
-    assert_int_equal(decimal_compare(&window.high_sureness.exact, &high_sureness.exact), 0);
+    assert_int_equal(decimal_compare(&window.low_u.exact, &low_u.exact), 0);
+    assert_int_equal(decimal_compare(&window.high_u.exact, &high_u.exact), 0);
 }
 
 /* A doubt larger than the low limit leaves a high pull below zero, and no window. */
@@ -332,14 +333,13 @@ static void test_guarded_beyond_nothing(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
-    struct guarded_window window = guarded_window_on(&shop, &band, &rig);
-    double expanded = decimal_to_double(&window.high_sureness.exact);
+    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+    double expanded = decimal_to_double(&window.high_u.exact);
     assert_true(window.closed && expanded > 0.7);
     assert_within(window.high, (0.7 - expanded) / 0.025, 1e-9);
-    assert_within(window.low, (0.5 + decimal_to_double(&window.low_sureness.exact)) / 0.025,
-                  1e-9);
+    assert_within(window.low, (0.5 + decimal_to_double(&window.low_u.exact)) / 0.025, 1e-9);
 }
 
 /* The manual is lost: no window, aim or state, and no number that could pass for one.
@@ -349,15 +349,16 @@ static void test_without_limits(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct rig rig = shop_rig(&shop);
+    struct drum_setup setup = shop_drum_setup(&shop);
     struct quantity pulls[] = {quantity_of("20 N", KIND_FORCE),
                                quantity_of("20 N", KIND_FORCE)};
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
-    struct taken unlocked = {LOCK_BEFORE, SAID_WARM, true}; /* nothing is expected either */
+    struct pull_conditions unlocked = {LOCK_BEFORE, SAID_WARM,
+                                       true}; /* nothing is expected either */
     said[0] = '\0';
-    struct judgement judgement = judge_pulls(&shop, NULL, &rig, &unlocked, pulls, 2);
-    tell_judgement(&teller, &shop, &judgement, pulls, 0.1);
-    tell_guarded(&teller, &shop, &judgement);
+    struct judgement judgement = judge_pulls(&shop, NULL, &setup, &unlocked, pulls, 2);
+    report_judgement(&rows_kept, &shop, &judgement, pulls, 0.1);
+    report_good_drags(&rows_kept, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
     assert_said("drag=0.500 N·m|uncertainty=");
     assert_said("|state=– no limit on file: trend only |next=Write it down");
@@ -365,11 +366,11 @@ static void test_without_limits(void **state)
     assert_not_said("band-from=");
     assert_not_said("good");
     said[0] = '\0';
-    tell_window(&teller, &shop, NULL);
+    report_window(&rows_kept, &shop, NULL);
     assert_said("radius=25.000 mm|window=no limit on file: trend only |");
     assert_not_said("aim=");
     said[0] = '\0';
-    tell_drums(&teller, &shop, NULL);
+    report_drums(&rows_kept, &shop, NULL);
     assert_string_equal(said, "drum=no limit on file: trend only fitted|");
     tell_of(&shop, 0, 0.3, 3, 0.45);
     assert_said("aim=no limit on file: trend only |slope=0.050 N·m/°|next=set the nut by end");

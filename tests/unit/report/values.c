@@ -9,8 +9,8 @@
 /* No-break spaces are written as blanks here. */
 static void assert_filled(const struct shop *shop, const char *text, const char *want)
 {
-    const char *got =
-        known_fill(arena, diags, shop, text, (struct place){.file = "form.md", .line = 5});
+    const char *got = form_values_fill(arena, diags, shop, text,
+                                       (struct place){.file = "form.md", .line = 5});
     char *plain = arena_text(arena, got), *to = plain;
     for (const char *at = got; *at; at++)
         if (strncmp(at, "\u00a0", 2) == 0)
@@ -113,12 +113,12 @@ static void test_every_value_without_limits(void **state)
     struct shop shop;
     settings_read(arena, diags, "tests/data/no-limit.yaml", NULL, 0, &shop);
     assert_int_equal(diags_count(diags), 0);
-    for (size_t i = 0; known_at(i); i++) {
-        const char *text = arena_format(arena, "{%s}", known_at(i)->name);
-        if (known_at(i)->of_limits)
+    for (size_t i = 0; form_value_at(i); i++) {
+        const char *text = arena_format(arena, "{%s}", form_value_at(i)->name);
+        if (form_value_at(i)->of_limits)
             assert_filled(&shop, text, "no limit on file");
         else
-            assert_non_null(known_fill(arena, diags, &shop, text, (struct place){0}));
+            assert_non_null(form_values_fill(arena, diags, &shop, text, (struct place){0}));
     }
     assert_filled(&shop, "{load-half}", "");
     assert_int_equal(diags_count(diags), 0);
