@@ -247,16 +247,14 @@ def try_shop(program, seed):
             return None, f"seed {seed}: {failure}\n{text}"
 
 
-def tables_of_program():
-    """The names in the program's own list of tables."""
-    with open(os.path.join(here, "..", "src", "tables", "registry.c"), encoding="utf-8") as file:
-        kinds = file.read().split("table_kind kinds[] = {", 1)[1].split("\n};", 1)[0]
-    return re.findall(r'^    \{"([a-z-]+)"', kinds, re.M)
+def tables_of_program(out):
+    """The names of all tables that the program made."""
+    return sorted(name.removesuffix(".csv") for name in os.listdir(os.path.join(out, "tables")))
 
 
-def shortcomings(cells, numbers, count):
+def shortcomings(out, cells, numbers, count):
     """What the comparison left out, though nothing disagreed."""
-    known = tables_of_program()
+    known = tables_of_program(out)
     missing = sorted(set(known) ^ set(oracle.TABLES))
     words = [f"the oracle and the program do not have the same tables: {missing}"] if missing else []
     words += [f"no table {name} in any shop" for name in known if not cells[name]]
@@ -279,7 +277,7 @@ def main():
     failures = [failure for _, failure in results if failure]
     cells, numbers = (sum((found[i] for found, _ in results if found), collections.Counter())
                       for i in (0, 1))
-    failures = failures or shortcomings(cells, numbers, count)
+    failures = failures or shortcomings(sys.argv[1], cells, numbers, count)
     for failure in failures[:5]:
         print(f"FAILED {failure}")
     print(f"{count} shops from seed {seed}: {sum(cells.values())} computed cells of {len(cells)} tables agree, "
