@@ -46,14 +46,15 @@ void book_read_templates(struct book *book, const char *folder)
 /* What is read for the screen, and what its pages say beside the content. */
 
 static const struct html_extra extra_pages[EXTRA_PAGES] = {
-    [EXTRA_FIND] = {.file = "find.html",
+    [EXTRA_FIND] = {.name = "find",
                     .title = "Index of tables and words",
                     .brief = "Index",
-                    .style_file = "find.css"},
-    [EXTRA_BENCH] = {.file = "bench.html",
+                    .paint = find_paint},
+    [EXTRA_BENCH] = {.name = "bench",
                      .title = "At the bench",
                      .brief = "Bench",
-                     .style_file = "bench.css"},
+                     .paint = bench_page_paint,
+                     .has_engine = true},
 };
 
 /* ---- reading ---- */
@@ -90,13 +91,10 @@ static void read_engine(struct book *book, const char *file)
     book->screen.engine_length = engine.length;
 }
 
-/* "find" of "find.html" */
 static bool is_taken(const char *name)
 {
-    size_t length = strlen(name);
     for (size_t i = 0; i < EXTRA_PAGES; i++)
-        if (strncmp(extra_pages[i].file, name, length) == 0 &&
-            strcmp(extra_pages[i].file + length, ".html") == 0)
+        if (strcmp(extra_pages[i].name, name) == 0)
             return true;
     return false;
 }
@@ -125,22 +123,10 @@ void book_read_screen(struct book *book, const struct book_paths *paths)
 
 /* ---- what the pages say ---- */
 
-static void paint_find(struct buffer *out, const struct html_site *site, const void *find)
-{
-    find_paint(out, site, find);
-}
-
-static void paint_bench(struct buffer *out, const struct html_site *site, const void *parts)
-{
-    (void)site;
-    bench_page_paint(out, parts);
-}
-
 static void set_up_find(struct book *book)
 {
     struct html_extra *extra = &book->extras[EXTRA_FIND];
     book->find = find_new();
-    extra->paint = paint_find;
     extra->with = book->find;
     extra->script = book->screen.find_script;
     extra->style = book->screen.find_style;
@@ -158,11 +144,9 @@ static void set_up_bench(struct book *book)
                                   .fingerprint = book->shop.fingerprint,
                                   .engine = book->screen.engine,
                                   .engine_length = book->screen.engine_length};
-    extra->paint = paint_bench;
     extra->with = parts;
     extra->script = book->screen.bench_script;
     extra->style = book->screen.bench_style;
-    extra->has_engine = true;
 }
 
 void book_set_up_site(struct book *book)
@@ -401,7 +385,7 @@ static void write_rest(struct book *book, struct outset *set)
         write_page(book, set, site->page_count + i);
     outset_write(set, "site/style.css", book->style, book->style_length);
     for (size_t i = 0; i < site->extra_count; i++)
-        outset_write(set, arena_format(book->arena, "site/%s", site->extras[i].style_file),
+        outset_write(set, arena_format(book->arena, "site/%s.css", site->extras[i].name),
                      site->extras[i].style, strlen(site->extras[i].style));
 }
 

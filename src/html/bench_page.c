@@ -1,7 +1,6 @@
 #include "html/bench_page.h"
 
-#include "html/html.h"
-#include "html/policy.h"
+#include "html/markup.h"
 
 #include <string.h>
 
@@ -19,32 +18,18 @@ static void add_without_comments(struct buffer *out, const char *html)
     buffer_text(out, html);
 }
 
-static void add_settings(struct buffer *out, const struct bench_parts *parts)
+void bench_page_paint(struct buffer *out, const struct html_site *site, const void *with)
 {
-    buffer_text(out, "<ul hidden id=\"bench_settings\" data-fingerprint=\"");
-    escape_text(out, parts->fingerprint);
-    buffer_text(out, "\">\n");
-    for (size_t i = 0; i < parts->setting_count; i++) {
-        buffer_text(out, "<li data-key=\"");
-        escape_text(out, parts->settings[i].key);
-        buffer_text(out, "\">");
-        escape_text(out, parts->settings[i].text);
-        buffer_text(out, "</li>\n");
-    }
-    buffer_text(out, "</ul>\n");
-}
-
-/* A script element of a type that no browser runs: a block of data. */
-static void add_engine(struct buffer *out, const struct bench_parts *parts)
-{
-    buffer_text(out, "<script type=\"text/plain\" id=\"bench_engine\">");
+    const struct bench_parts *parts = with;
+    (void)site;
+    add_without_comments(out, parts->html);
+    markup(out, "<ul hidden id=\"bench_settings\" data-fingerprint=\"%s\">\n",
+           parts->fingerprint);
+    for (size_t i = 0; i < parts->setting_count; i++)
+        markup(out, "<li data-key=\"%s\">%s</li>\n", parts->settings[i].key,
+               parts->settings[i].text);
+    /* A script element of a type that no browser runs: a block of data. */
+    buffer_text(out, "</ul>\n<script type=\"text/plain\" id=\"bench_engine\">");
     base64_add(out, parts->engine, parts->engine_length);
     buffer_text(out, "</script>\n");
-}
-
-void bench_page_paint(struct buffer *out, const struct bench_parts *parts)
-{
-    add_without_comments(out, parts->html);
-    add_settings(out, parts);
-    add_engine(out, parts);
 }

@@ -2,10 +2,7 @@
 #ifndef HTML_BENCH_PAGE_H
 #define HTML_BENCH_PAGE_H
 
-#include "base/buffer.h"
-
-#include <stdbool.h>
-#include <stddef.h>
+#include "html/html.h"
 
 /* A setting as it is written in the settings file. */
 struct bench_setting {
@@ -21,7 +18,7 @@ struct bench_parts {
     size_t engine_length;
 };
 
-/* The HTML of the page below its heading. */
-void bench_page_paint(struct buffer *out, const struct bench_parts *parts);
+/* Paints the extra page (struct html_extra) of a struct bench_parts. */
+void bench_page_paint(struct buffer *out, const struct html_site *site, const void *parts);
 
 #endif

@@ -5,10 +5,7 @@
 /* Blanks at an end are quoted too: some readers would trim them. */
 static bool needs_quotes(const char *text)
 {
-    size_t length = strlen(text);
-    if (length == 0)
-        return false;
-    return text[0] == ' ' || text[length - 1] == ' ' || strpbrk(text, "\",\r\n");
+    return *text && (*text == ' ' || text[strlen(text) - 1] == ' ' || strpbrk(text, "\",\r\n"));
 }
 
 /* A spreadsheet takes a cell that begins so for a formula, unless it is a number. */
@@ -28,12 +25,6 @@ static bool looks_like_formula(const char *text)
     return whole + part == 0 || text[part] != '\0';
 }
 
-static void add_doubling(struct buffer *out, const char *text)
-{
-    for (; *text; text++)
-        buffer_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
-}
-
 static void add_field(struct buffer *out, const char *text, size_t column)
 {
     if (column > 0)
@@ -44,7 +35,8 @@ static void add_field(struct buffer *out, const char *text, size_t column)
         return;
     }
     buffer_text(out, is_formula ? "\"'" : "\"");
-    add_doubling(out, text);
+    for (; *text; text++)
+        buffer_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
     buffer_text(out, "\"");
 }
 

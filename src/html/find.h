@@ -13,8 +13,9 @@ void find_free(struct find *find); /* NULL is allowed */
  * order. */
 void find_add(struct find *find, const struct page *page);
 
-/* The HTML of the index below its heading: all tables and figures in order; headings
- * and the row heads of hand-written tables from A to Z. Links name the pages' files. */
-void find_paint(struct buffer *out, const struct html_site *site, const struct find *find);
+/* Paints the extra page (struct html_extra) of a struct find: all tables and figures in order;
+ * headings and the row heads of hand-written tables from A to Z. Links name the pages' files.
+ */
+void find_paint(struct buffer *out, const struct html_site *site, const void *find);
 
 #endif

@@ -1,6 +1,6 @@
 #include "html/svg.h"
 
-#include "html/html.h"
+#include "html/markup.h"
 
 #include <math.h>
 #include <stdlib.h>

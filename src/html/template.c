@@ -1,23 +1,25 @@
 /* Reads the page template. Its slots are HTML's own <slot name="...">, so that the
  * template is a page that opens in a browser, with sample text in every slot. */
 #include "base/file.h"
-#include "html/html.h"
+#include "html/page.h"
 
 #include <string.h>
 
-static const struct {
-    const char *name;
-    bool may_repeat;
-} slots[SLOT_COUNT] = {
-    [SLOT_POLICY] = {"policy", false},   [SLOT_STYLE] = {"style", false},
-    [SLOT_SCRIPTS] = {"scripts", false}, [SLOT_TITLE] = {"title", true},
-    [SLOT_BOOK] = {"book", true},        [SLOT_SHEET] = {"sheet", false},
-    [SLOT_NOTICE] = {"notice", false},   [SLOT_SHORTCUTS] = {"shortcuts", false},
-    [SLOT_HEADING] = {"heading", false}, [SLOT_CONTENTS] = {"contents", false},
-    [SLOT_MAIN] = {"main", false},       [SLOT_PREVIOUS] = {"previous", false},
-    [SLOT_NEXT] = {"next", false},       [SLOT_NAVIGATION] = {"navigation", false},
-    [SLOT_INPUTS] = {"inputs", false},   [SLOT_FINGERPRINT] = {"fingerprint", false},
+static const char *const names[SLOT_COUNT] = {
+    [SLOT_POLICY] = "policy",   [SLOT_STYLE] = "style",
+    [SLOT_SCRIPTS] = "scripts", [SLOT_TITLE] = "title",
+    [SLOT_BOOK] = "book",       [SLOT_SHEET] = "sheet",
+    [SLOT_NOTICE] = "notice",   [SLOT_SHORTCUTS] = "shortcuts",
+    [SLOT_HEADING] = "heading", [SLOT_CONTENTS] = "contents",
+    [SLOT_MAIN] = "main",       [SLOT_PREVIOUS] = "previous",
+    [SLOT_NEXT] = "next",       [SLOT_NAVIGATION] = "navigation",
+    [SLOT_INPUTS] = "inputs",   [SLOT_FINGERPRINT] = "fingerprint",
 };
+
+static bool may_repeat(enum slot slot)
+{
+    return slot == SLOT_TITLE || slot == SLOT_BOOK;
+}
 
 struct scan {
     struct arena *arena;
@@ -51,18 +53,18 @@ static void add_piece(struct scan *scan, const char *end, enum slot slot)
 static enum slot slot_named(const char *name, size_t length)
 {
     for (enum slot slot = 0; slot < SLOT_COUNT; slot++)
-        if (strlen(slots[slot].name) == length && memcmp(slots[slot].name, name, length) == 0)
+        if (strlen(names[slot]) == length && memcmp(names[slot], name, length) == 0)
             return slot;
     return SLOT_NONE;
 }
 
 static const char *all_names(struct arena *arena)
 {
-    struct buffer names = {0};
+    struct buffer list = {0};
     for (enum slot slot = 0; slot < SLOT_COUNT; slot++)
-        buffer_print(&names, "%s%s", slot ? ", " : "", slots[slot].name);
-    char *text = arena_slice(arena, names.bytes, names.length);
-    buffer_free(&names);
+        buffer_print(&list, "%s%s", slot ? ", " : "", names[slot]);
+    char *text = arena_slice(arena, list.bytes, list.length);
+    buffer_free(&list);
     return text;
 }
 
@@ -106,9 +108,9 @@ static enum slot read_slot_name(struct scan *scan, const char *open)
 
 static void note_slot(struct scan *scan, const char *open, enum slot slot)
 {
-    if (scan->first_line[slot] && !slots[slot].may_repeat)
+    if (scan->first_line[slot] && !may_repeat(slot))
         fault(scan->diags, place_of(scan, open),
-              "the slot '%s' already stands on line %d; keep one of the two", slots[slot].name,
+              "the slot '%s' already stands on line %d; keep one of the two", names[slot],
               scan->first_line[slot]);
     else if (!scan->first_line[slot])
         scan->first_line[slot] = place_of(scan, open).line;
@@ -181,7 +183,7 @@ static void check_missing(struct scan *scan)
         if (!scan->first_line[slot])
             fault(scan->diags, place_of(scan, end),
                   "the slot '%s' is missing; write <slot name=\"%s\"></slot> where it belongs",
-                  slots[slot].name, slots[slot].name);
+                  names[slot], names[slot]);
 }
 
 struct html_template *html_template_read(struct arena *arena, struct diags *diags,

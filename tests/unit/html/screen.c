@@ -2,6 +2,7 @@
  * page's frame. */
 #include "html/bench_page.h"
 #include "html/find.h"
+#include "html/markup.h"
 #include "html/policy.h"
 #include "html_sample.h"
 
@@ -34,10 +35,11 @@ static void test_base64(void **state)
     check_base64("\xff\xfb\xbf", "//u/");
 }
 
-static void check_policy(const struct policy *policy, const char *wanted)
+static void check_policy(const struct html_extra *extras, size_t count, const char *style,
+                         const char *wanted)
 {
     struct buffer out = {0};
-    policy_paint(&out, policy);
+    policy_paint(&out, extras, count, style);
     const char *start = strstr(out.bytes, "content=\"") + strlen("content=\"");
     assert_int_equal(strncmp(start, wanted, strlen(wanted)), 0);
     assert_string_equal(start + strlen(wanted), "; base-uri 'none'; form-action 'none'\">");
@@ -50,13 +52,14 @@ static void check_policy(const struct policy *policy, const char *wanted)
 static void test_policy(void **state)
 {
     (void)state;
-    check_policy(&(struct policy){0}, "default-src 'none'; style-src 'self' file:");
-    check_policy(&(struct policy){.scripts = {"abc"}, .script_count = 1},
+    static const struct html_extra extras[] = {
+        {.script = "abc"}, {0}, {.script = "a\rbc", .has_engine = true}};
+    check_policy(NULL, 0, NULL, "default-src 'none'; style-src 'self' file:");
+    check_policy(extras, 1, NULL,
                  "default-src 'none'; style-src 'self' file:; script-src " ABC);
-    check_policy(
-        &(struct policy){
-            .scripts = {"a\rbc", "abc"}, .script_count = 2, .style = "abc", .has_engine = true},
-        "default-src 'none'; style-src " ABC "; script-src " ABC " " ABC " 'wasm-unsafe-eval'");
+    check_policy(extras, 3, "abc",
+                 "default-src 'none'; style-src " ABC "; script-src " ABC " " ABC
+                 " 'wasm-unsafe-eval'");
 }
 
 /* What is hashed is what stands there. */
@@ -144,14 +147,13 @@ static int open_world(void **state)
     world.pages[0] = first;
     world.pages[1] = second;
     second->number = 1;
-    world.extra = (struct html_extra){.file = "find.html",
+    world.extra = (struct html_extra){.name = "find",
                                       .title = "Find",
                                       .brief = "F & i",
                                       .paint = paint_extra,
                                       .with = extra_main,
                                       .script = "abc",
-                                      .style = "i{}",
-                                      .style_file = "find.css"};
+                                      .style = "i{}"};
     world.site = (struct html_site){
         .template = read_template(world.arena, diags_new(world.arena), frame),
         .pages = world.pages,
@@ -263,8 +265,7 @@ static void test_single_policy(void **state)
     struct world *world = *state;
     struct buffer policy = {0};
     html_paint_single(&world->out, &world->site);
-    policy_paint(&policy,
-                 &(struct policy){.scripts = {"abc"}, .script_count = 1, .style = "b{}i{}"});
+    policy_paint(&policy, &world->extra, 1, "b{}i{}");
     check_holds(world, policy.bytes);
     check_holds(world, "<style>b{}i{}</style>");
     check_lacks(world, "<link");
@@ -338,7 +339,7 @@ static void test_bench_page(void **state)
 {
     struct world *world = *state;
     struct bench_setting settings[] = {{"lathe.name", "<b>&\"'"}, {"drum.diameter", "62 mm"}};
-    bench_page_paint(&world->out,
+    bench_page_paint(&world->out, &world->site,
                      &(struct bench_parts){.html = "<!-- a -->\n<p>x</p><!--b-->\n",
                                            .settings = settings,
                                            .setting_count = 2,

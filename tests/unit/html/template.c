@@ -1,5 +1,5 @@
 /* Escaping of users' text, and the faults of the page template. */
-#include "html/html.h"
+#include "html/markup.h"
 #include "html_sample.h"
 #include "printed.h"
 

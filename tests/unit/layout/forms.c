@@ -1,7 +1,7 @@
 /* Forms: what the blocks read, the sheets that they become. */
 #include "doc/canvas.h"
 #include "form_sample.h"
-#include "html/html.h"
+#include "html/page.h"
 #include "tables/tables.h"
 
 #include <math.h>
@@ -265,8 +265,7 @@ static void test_places_on_the_site(void **state)
     struct buffer out = {0};
     struct html_page page = {.out = &out};
     struct node *root = node_new(arena, NODE_PAGE, (struct place){.file = "form.md"});
-    html_paint_form(&page,
-                    add_block(root, "boxes", "A & B = <1> *2 | C / N | D \u25a1 e\n")->form);
+    html_paint_node(&page, add_block(root, "boxes", "A & B = <1> *2 | C / N | D \u25a1 e\n"));
     assert_string_equal(
         out.bytes,
         "<div class=\"form boxes\">\n<dl>\n"
