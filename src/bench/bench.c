@@ -667,14 +667,11 @@ static void draw_line(const struct shop *shop, const struct judgement *judgement
         draw("draw-never", pulled_limit_near(shop, &shop->limits.never_exceed));
 }
 
-typedef bool taken_reader(const char *text, struct pull_conditions *taken,
-                          struct quantity_fault *fault);
-
-static bool read_as(const struct bench_question *question, const char *key, taken_reader *read,
-                    struct pull_conditions *taken)
+static bool read_condition(const struct bench_question *question, enum pull_column column,
+                           const char *key, struct pull_conditions *conditions)
 {
     struct quantity_fault wrong;
-    bool good = read(bench_text(question, key), taken, &wrong);
+    bool good = conditions_read(column, bench_text(question, key), conditions, &wrong);
     if (!good)
         bench_fault(key, wrong.offset, wrong.message);
     return good;
@@ -684,9 +681,9 @@ static bool read_as(const struct bench_question *question, const char *key, take
 static bool read_taken(const struct bench_question *question, const char *lock_key,
                        struct pull_conditions *taken)
 {
-    bool lock = read_as(question, lock_key, conditions_read_lock, taken);
-    bool warmth = read_as(question, "warmth", conditions_read_warmth, taken);
-    bool direction = read_as(question, "direction", conditions_read_direction, taken);
+    bool lock = read_condition(question, PULL_LOCK, lock_key, taken);
+    bool warmth = read_condition(question, PULL_WARMTH, "warmth", taken);
+    bool direction = read_condition(question, PULL_DIRECTION, "direction", taken);
     return lock && warmth && direction;
 }
 

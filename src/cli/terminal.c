@@ -176,15 +176,12 @@ static bool words_band(const struct question *question, struct diags *diags,
     return good;
 }
 
-typedef bool taken_reader(const char *text, struct pull_conditions *taken,
-                          struct quantity_fault *fault);
-
-static bool read_taken(const char *option, const char *text, taken_reader *read,
+static bool read_taken(const char *option, const char *text, enum pull_column column,
                        struct pull_conditions *taken, struct diags *diags)
 {
     struct quantity_fault wrong = {.message =
                                        "a word is missing; write it, or leave the option out"};
-    if (!text || (text[0] && read(text, taken, &wrong)))
+    if (!text || (text[0] && conditions_read(column, text, taken, &wrong)))
         return true;
     fault(diags, (struct place){.file = option}, "%s", wrong.message);
     return false;
@@ -194,11 +191,10 @@ static bool read_taken(const char *option, const char *text, taken_reader *read,
 static bool words_taken(const struct question *question, struct diags *diags,
                         struct pull_conditions *taken)
 {
-    bool lock = read_taken("--lock", question->lock, conditions_read_lock, taken, diags);
-    bool warmth =
-        read_taken("--warmth", question->warmth, conditions_read_warmth, taken, diags);
+    bool lock = read_taken("--lock", question->lock, PULL_LOCK, taken, diags);
+    bool warmth = read_taken("--warmth", question->warmth, PULL_WARMTH, taken, diags);
     bool direction =
-        read_taken("--direction", question->direction, conditions_read_direction, taken, diags);
+        read_taken("--direction", question->direction, PULL_DIRECTION, taken, diags);
     return lock && warmth && direction;
 }
 

@@ -2,7 +2,6 @@
 
 #include "judge/window.h"
 #include "physics/physics.h"
-#include "shop/shop.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -19,50 +18,23 @@ struct pull_conditions series_conditions(const struct pull_series *series)
 
 /* ---- what is typed ---- */
 
-/* The place of the text in a list of two or three, from 1 on; 0 where it is empty, below where
- * it is none of them. */
-static int choose(const char *text, const char *const words[3], const char *what,
-                  struct quantity_fault *fault)
+bool conditions_read(enum pull_column column, const char *text,
+                     struct pull_conditions *conditions, struct quantity_fault *fault)
 {
-    if (!text[0])
-        return 0;
-    for (int i = 0; i < 3 && words[i]; i++)
-        if (strcmp(text, words[i]) == 0)
-            return i + 1;
-    fault->offset = 0;
-    snprintf(fault->message, sizeof fault->message,
-             "'%.40s' cannot stand here; write %s%s%s or %s: %s", text, words[0],
-             words[2] ? ", " : "", words[2] ? words[1] : "", words[2] ? words[2] : words[1],
-             what);
-    return -1;
-}
-
-bool conditions_read_lock(const char *text, struct pull_conditions *taken,
-                          struct quantity_fault *fault)
-{
-    static const char *const words[3] = {"before", "after", "unloaded"};
-    static const enum lock locks[] = {LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER, LOCK_UNLOADED};
-    int chosen = choose(text, words, "how the nut stood when pulled", fault);
-    taken->lock = locks[chosen > 0 ? chosen : 0];
-    return chosen >= 0;
-}
-
-bool conditions_read_warmth(const char *text, struct pull_conditions *taken,
-                            struct quantity_fault *fault)
-{
-    static const char *const words[3] = {"cold", "warm"};
-    int chosen = choose(text, words, "how the spindle was when pulled", fault);
-    taken->warmth = chosen == 1 ? SAID_COLD : chosen == 2 ? SAID_WARM : SAID_NOTHING;
-    return chosen >= 0;
-}
-
-bool conditions_read_direction(const char *text, struct pull_conditions *taken,
-                               struct quantity_fault *fault)
-{
-    static const char *const words[3] = {"usual", "other"};
-    int chosen = choose(text, words, "which way round the spindle was turned", fault);
-    taken->other_way = chosen == 2;
-    return chosen >= 0;
+    int word = text[0] ? column_word(&pull_columns[column], text, fault) : -1;
+    bool good = !text[0] || word >= 0;
+    if (column == PULL_LOCK)
+        conditions->lock = word < 0 ? LOCK_UNSAID : (enum lock)word;
+    else if (column == PULL_WARMTH)
+        conditions->warmth = (enum said_warmth)(word + 1);
+    else
+        conditions->other_way = word == 1;
+    if (!good) {
+        size_t used = strlen(fault->message);
+        snprintf(fault->message + used, sizeof fault->message - used, ": %s",
+                 pull_columns[column].meaning);
+    }
+    return good;
 }
 
 /* ---- what the limits are for ---- */

@@ -4,20 +4,15 @@
 #define JUDGE_SERIES_H
 
 #include "judge/uncertainty.h"
-#include "shop/shop.h"
+#include "shop/logs.h"
 
 /* As a row of the log says it. */
 struct pull_conditions series_conditions(const struct pull_series *series);
 
-/* From the words of the log's columns: lock is "before", "after", "unloaded" or ""; warmth
- * "cold", "warm" or ""; direction "usual", "other" or "", which is the usual one. "" is: not
- * said. False for any other text, and *fault says why. */
-bool conditions_read_lock(const char *text, struct pull_conditions *taken,
-                          struct quantity_fault *fault);
-bool conditions_read_warmth(const char *text, struct pull_conditions *taken,
-                            struct quantity_fault *fault);
-bool conditions_read_direction(const char *text, struct pull_conditions *taken,
-                               struct quantity_fault *fault);
+/* Takes a word of the log's column PULL_LOCK, PULL_WARMTH or PULL_DIRECTION; "" is: not said,
+ * and of the direction the usual one. False for any other text, and *fault says why. */
+bool conditions_read(enum pull_column column, const char *text,
+                     struct pull_conditions *conditions, struct quantity_fault *fault);
 
 /* Whether it was turned the usual way, the nut not unloaded, as warm as the limits say (cold
  * without limits). A warmth that was not said is that of the limits. */

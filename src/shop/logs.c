@@ -1,78 +1,108 @@
+/* The logs: columns of a table, told from heads; then a row at a time. Whatever is wrong is a
+ * fault at its sign, and reading goes on behind it. */
 #include "shop/logs.h"
 
-#include "base/file.h"
 #include "base/utf8.h"
-#include "number/quantity.h"
-#include "shop/shop.h"
 
 #include <string.h>
 
-/* Texts of the user's that may be printed, from the settings and from the logs. */
+/* A column of any text, or of quantities. */
+#define TEXT(name, required)                                                                   \
+    {                                                                                          \
+        (name), (required), KIND_NONE, NULL, NULL, {NULL}, NULL                                \
+    }
+#define QUANTITY(name, required, kind, least, most)                                            \
+    {                                                                                          \
+        (name), (required), (kind), (least), (most), {NULL}, NULL                              \
+    }
+#define WORDS(name, required, meaning, ...)                                                    \
+    {                                                                                          \
+        (name), (required), KIND_NONE, NULL, NULL, {__VA_ARGS__, NULL}, (meaning)              \
+    }
 
-enum { LONGEST_TEXT = 300 };
+const struct record_column pull_columns[PULL_COLUMNS] = {
+    [PULL_DATE] = TEXT("date", true),
+    [PULL_DRUM] = QUANTITY("drum", false, KIND_LENGTH, "2 mm", "2 m"),
+    [PULL_CORD] = QUANTITY("cord", false, KIND_LENGTH, "0 mm", "20 mm"),
+    [PULL_NUT] = QUANTITY("nut", false, KIND_ANGLE, "-36000 deg", "36000 deg"),
+    [PULL_LOCK] = WORDS("lock", false, "how the nut stood when pulled", "", "before", "after",
+                        "unloaded"),
+    [PULL_DIRECTION] =
+        WORDS("direction", true, "which way round the spindle was turned", "usual", "other"),
+    [PULL_WARMTH] = WORDS("warmth", true, "how the spindle was when pulled", "cold", "warm"),
+    [PULL_TEMPERATURE] =
+        QUANTITY("temperature", false, KIND_TEMPERATURE, "-40 degC", "150 degC"),
+    [PULL_BREAKAWAY] = QUANTITY("breakaway", false, KIND_FORCE, "0 N", "10000 N"),
+    [PULL_PULLS] = QUANTITY("pulls", true, KIND_FORCE, "0 N", "10000 N"),
+    [PULL_NOTE] = TEXT("note", false),
+};
 
-static bool has_control(const char *text)
+enum { DATE, DIRECTION, LOAD, READING, BY, NOTE, COLUMNS };
+
+static const struct record_column check_columns[COLUMNS] = {
+    [DATE] = TEXT("date", true),
+    [DIRECTION] = WORDS("direction", true, NULL, "up", "down"),
+    [LOAD] = QUANTITY("load", true, KIND_FORCE, "0 N", "10000 N"),
+    [READING] = QUANTITY("reading", true, KIND_FORCE, "-100 N", "10000 N"),
+    [BY] = TEXT("by", false),
+    [NOTE] = TEXT("note", false),
+};
+
+/* A load may also be written as a mass. */
+static const struct record_column mass = QUANTITY("load", true, KIND_MASS, "0 kg", "1000 kg");
+
+int column_word(const struct record_column *column, const char *text,
+                struct quantity_fault *fault)
 {
-    for (; *text; text++)
-        if ((unsigned char)*text < 0x20 || *text == 0x7F)
-            return true;
-    return false;
+    const char *const *words = column->words;
+    for (int i = 0; words[i]; i++)
+        if (strcmp(words[i], text) == 0)
+            return i;
+    words += !words[0][0]; /* "or leave it blank" goes without saying */
+    size_t used = (size_t)snprintf(fault->message, sizeof fault->message,
+                                   "'%.40s' cannot stand here; write %s", text, words[0]);
+    for (int i = 1; words[i]; i++)
+        used += (size_t)snprintf(fault->message + used, sizeof fault->message - used, "%s%s",
+                                 words[i + 1] ? ", " : " or ", words[i]);
+    fault->offset = 0;
+    return -1;
 }
 
-bool text_keep(struct arena *arena, struct diags *diags, struct shop *shop, const char *name,
-               struct typed_text typed)
-{
-    bool control = has_control(typed.text);
-    bool fits = utf8_count(typed.text, strlen(typed.text)) <= LONGEST_TEXT;
-    if (control)
-        fault(diags, typed.at,
-              "%s holds a line end or another control character; write it on one line", name);
-    else if (!fits)
-        fault(diags, typed.at, "%s is longer than %d characters; shorten it", name,
-              LONGEST_TEXT);
-    else
-        *ARENA_PUSH(arena, shop->texts, shop->text_count) = typed;
-    return fits && !control;
-}
+/* ---- heads ---- */
 
-/* Rows of a log with a fixed set of named columns. */
-
-static void list_names(struct buffer *out, const struct record_column *columns, size_t count)
+static void find_heads(struct diags *diags, struct records *records)
 {
-    for (size_t i = 0; i < count; i++)
-        buffer_print(out, "%s%s", i ? ", " : "", columns[i].name);
-}
-
-static void find_heads(struct diags *diags, const struct record_column *columns, size_t count,
-                       struct records *records, const char *names)
-{
+    struct buffer names = {0};
+    for (size_t i = 0; i < records->column_count; i++)
+        buffer_print(&names, "%s%s", i ? ", " : "", records->columns[i].name);
     for (size_t at = 0; at < records->csv.column_count; at++) {
         const struct csv_cell *head = &records->csv.cells[at];
         size_t column = 0;
-        while (column < count && strcmp(columns[column].name, head->text) != 0)
+        while (column < records->column_count &&
+               strcmp(records->columns[column].name, head->text) != 0)
             column++;
         if (head->text[strspn(head->text, " \t")] == '\0')
             continue; /* csv_read() has told of it */
-        if (column == count)
+        if (column == records->column_count)
             fault(diags, head->at, "there is no column '%s'; the columns are %s", head->text,
-                  names);
+                  names.bytes);
         else if (records->where[column] >= 0)
             fault(diags, head->at, "the column '%s' stands here a second time; delete one",
                   head->text);
         else
             records->where[column] = (int)at;
     }
+    buffer_free(&names);
 }
 
-static bool has_heads(struct diags *diags, struct place at, const struct record_column *columns,
-                      size_t count, const struct records *records)
+static bool has_heads(struct diags *diags, struct place at, const struct records *records)
 {
     bool all = true;
-    for (size_t i = 0; i < count; i++)
-        if (columns[i].required && records->where[i] < 0) {
+    for (size_t i = 0; i < records->column_count; i++)
+        if (records->columns[i].required && records->where[i] < 0) {
             all = false;
             fault(diags, at, "the column '%s' is missing; add it to the first line",
-                  columns[i].name);
+                  records->columns[i].name);
         }
     return all;
 }
@@ -105,8 +135,7 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
                   const struct record_column *columns, size_t count, struct records *records)
 {
     struct place start = {.file = text->name, .line = 1, .column = 1};
-    struct buffer names = {0};
-    *records = (struct records){0};
+    *records = (struct records){.columns = columns, .column_count = count};
     for (size_t i = 0; i < count; i++)
         records->where[i] = -1;
     if (!parted_by_commas(diags, text))
@@ -115,13 +144,13 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
     csv_read(arena, diags, text->bytes, start, &records->csv);
     if (records->csv.row_count == 0 && diags_count(diags) > before)
         return false; /* the heads themselves could not be read */
-    list_names(&names, columns, count);
-    find_heads(diags, columns, count, records, names.bytes);
-    buffer_free(&names);
+    find_heads(diags, records);
     records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
     limit_rows(diags, records);
-    return has_heads(diags, start, columns, count, records);
+    return has_heads(diags, start, records);
 }
+
+/* ---- cells ---- */
 
 const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column)
 {
@@ -129,32 +158,6 @@ const struct csv_cell *records_cell(const struct records *records, size_t row, s
         return NULL;
     size_t at = (row + 1) * records->csv.column_count + (size_t)records->where[column];
     return &records->csv.cells[at];
-}
-
-/* Whether a quantity keeps to its column's range; else a fault at the place. */
-static bool records_in_range(struct diags *diags, struct place at,
-                             const struct record_column *column,
-                             const struct quantity *quantity)
-{
-    if (quantity_between(quantity, column->least, column->most))
-        return true;
-    fault(diags, at, "%s must lie between %s and %s, not %s %s", column->name, column->least,
-          column->most, quantity->digits, quantity->unit->symbol);
-    return false;
-}
-
-/* The cell as a quantity of its column; a fault at the very sign, and false, where it
- * is none or out of range. */
-static bool records_quantity(struct diags *diags, const struct csv_cell *cell,
-                             const struct record_column *column, struct quantity *quantity)
-{
-    struct quantity_fault wrong;
-    if (quantity_parse(cell->text, column->kind, quantity, &wrong))
-        return records_in_range(diags, cell->at, column, quantity);
-    struct place at = cell->at;
-    at.column += (int)utf8_count(cell->text, wrong.offset);
-    fault(diags, at, "%s", wrong.message);
-    return false;
 }
 
 bool records_date(struct diags *diags, const struct csv_cell *cell)
@@ -166,69 +169,107 @@ bool records_date(struct diags *diags, const struct csv_cell *cell)
     return false;
 }
 
-/* content/gauge-check.csv: known weights hung on the gauge, and what it read.
- *
- *   date,direction,load,reading,by,note
- *
- * direction: up or down; load: a mass or a force; by and note may be left out. */
+/* One row of a log, while it is read. */
+struct row {
+    struct arena *arena;
+    struct diags *diags;
+    const struct records *records;
+    size_t number; /* from 0, below the heads */
+};
+
+static const struct csv_cell *cell_of(const struct row *row, size_t column)
+{
+    return records_cell(row->records, row->number, column);
+}
+
+/* "" where the column is missing. */
+static const char *text_of(const struct row *row, size_t column)
+{
+    const struct csv_cell *cell = cell_of(row, column);
+    return cell ? cell->text : "";
+}
+
+/* The same without blanks at its start. */
+static const char *words_of(const struct row *row, size_t column)
+{
+    const char *text = text_of(row, column);
+    return text + strspn(text, " ");
+}
+
+static struct place place_in(const struct csv_cell *cell, size_t byte)
+{
+    struct place place = cell->at;
+    place.column += (int)utf8_count(cell->text, byte);
+    return place;
+}
+
+/* Whether a quantity keeps to its column's range; else a fault at the place. */
+static bool in_range(const struct row *row, struct place at, const struct record_column *column,
+                     const struct quantity *quantity)
+{
+    if (quantity_between(quantity, column->least, column->most))
+        return true;
+    fault(row->diags, at, "%s must lie between %s and %s, not %s %s", column->name,
+          column->least, column->most, quantity->digits, quantity->unit->symbol);
+    return false;
+}
+
+/* A fault at the very sign where the cell is no quantity of its column. */
+static void read_as(const struct row *row, const struct csv_cell *cell,
+                    const struct record_column *column, struct quantity *quantity)
+{
+    struct quantity_fault wrong;
+    if (quantity_parse(cell->text, column->kind, quantity, &wrong))
+        in_range(row, cell->at, column, quantity);
+    else
+        fault(row->diags, place_in(cell, wrong.offset), "%s", wrong.message);
+}
+
+/* A cell of an optional column may be blank; then the quantity is left as it is. */
+static void read_quantity(const struct row *row, size_t column, struct quantity *quantity)
+{
+    const struct record_column *kind = &row->records->columns[column];
+    if (kind->required || words_of(row, column)[0])
+        read_as(row, cell_of(row, column), kind, quantity);
+}
+
+/* The number of the cell's word; 0 after a fault. */
+static int read_word(const struct row *row, size_t column)
+{
+    struct quantity_fault wrong;
+    int word = column_word(&row->records->columns[column], words_of(row, column), &wrong);
+    if (word < 0)
+        fault(row->diags, cell_of(row, column)->at, "%s", wrong.message);
+    return word < 0 ? 0 : word;
+}
+
+/* ---- the gauge's check ---- */
 
 _Static_assert((int)MOST_RECORD_ROWS <= (int)MOST_WEIGHINGS, "every row of the log must count");
 
-enum { DATE, DIRECTION, LOAD, READING, BY, NOTE, COLUMNS };
-
-static const struct record_column columns[COLUMNS] = {
-    [DATE] = RECORD_WORDS("date", true),
-    [DIRECTION] = RECORD_WORDS("direction", true),
-    [LOAD] = {"load", true, KIND_FORCE, "0 N", "10000 N"},
-    [READING] = {"reading", true, KIND_FORCE, "-100 N", "10000 N"},
-    [BY] = RECORD_WORDS("by", false),
-    [NOTE] = RECORD_WORDS("note", false),
-};
-
-/* A load may also be written as a mass. */
-static const struct record_column mass = {"load", true, KIND_MASS, "0 kg", "1000 kg"};
-
-static void read_direction(struct diags *diags, const struct csv_cell *cell, bool *down)
+static void read_weighing(const struct row *row, struct shop *shop)
 {
-    *down = strcmp(cell->text, "down") == 0;
-    if (*down || strcmp(cell->text, "up") == 0)
-        return;
-    fault(diags, cell->at, "the direction cannot be '%.40s'; write up or down", cell->text);
-}
-
-/* A mass where the unit is one of mass, else a force. */
-static void read_load(struct diags *diags, const struct csv_cell *cell, struct quantity *load)
-{
+    struct weighings *log = &shop->weighings;
+    struct weighing *weighing = ARENA_PUSH(row->arena, log->items, log->count);
+    const struct csv_cell *load = cell_of(row, LOAD), *by = cell_of(row, BY);
+    const char *direction = text_of(row, DIRECTION);
     struct quantity_fault ignored;
-    bool is_mass = quantity_parse(cell->text, KIND_MASS, load, &ignored);
-    records_quantity(diags, cell, is_mass ? &mass : &columns[LOAD], load);
-}
-
-/* Who weighed: the certificate names him. */
-static void keep_name(struct arena *arena, struct diags *diags, struct shop *shop,
-                      const struct csv_cell *cell)
-{
-    if (cell)
-        text_keep(arena, diags, shop, "the name",
-                  (struct typed_text){cell->text, cell->at, false});
-}
-
-static void read_row(struct diags *diags, const struct records *records, size_t row,
-                     struct weighing *weighing)
-{
-    const struct csv_cell *load = records_cell(records, row, LOAD);
-    const struct csv_cell *date = records_cell(records, row, DATE);
     weighing->at = load->at;
-    const struct csv_cell *by = records_cell(records, row, BY);
-    const struct csv_cell *note = records_cell(records, row, NOTE);
-    weighing->date = date->text;
-    weighing->by = by ? by->text : "";
-    weighing->note = note ? note->text : "";
-    records_date(diags, date);
-    read_direction(diags, records_cell(records, row, DIRECTION), &weighing->down);
-    read_load(diags, load, &weighing->load);
-    records_quantity(diags, records_cell(records, row, READING), &columns[READING],
-                     &weighing->reading);
+    weighing->date = text_of(row, DATE);
+    weighing->by = text_of(row, BY);
+    weighing->note = text_of(row, NOTE);
+    records_date(row->diags, cell_of(row, DATE));
+    int word = column_word(&check_columns[DIRECTION], direction, &ignored);
+    weighing->down = word == 1;
+    if (word < 0)
+        fault(row->diags, cell_of(row, DIRECTION)->at,
+              "the direction cannot be '%.40s'; write up or down", direction);
+    bool is_mass = quantity_parse(load->text, KIND_MASS, &weighing->load, &ignored);
+    read_as(row, load, is_mass ? &mass : &check_columns[LOAD], &weighing->load);
+    read_quantity(row, READING, &weighing->reading);
+    if (by) /* the certificate names him */
+        shop_keep_text(shop, row->arena, row->diags, "the name",
+                       (struct typed_text){by->text, by->at, false});
 }
 
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
@@ -239,111 +280,19 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
     *text = (struct file_text){.name = file, .bytes = ""};
     if (!file_is_there(file) || !file_read_text(arena, diags, file, text))
         return;
-    if (!records_read(arena, diags, text, columns, COLUMNS, &records))
+    if (!records_read(arena, diags, text, check_columns, COLUMNS, &records))
         return;
-    struct weighings *log = &shop->weighings;
-    for (size_t row = 0; row < records.row_count; row++) {
-        read_row(diags, &records, row, ARENA_PUSH(arena, log->items, log->count));
-        keep_name(arena, diags, shop, records_cell(&records, row, BY));
-    }
-    if (log->count > 0 && log->count < 3 && diags_count(diags) == before)
+    for (size_t i = 0; i < records.row_count; i++)
+        read_weighing(&(struct row){arena, diags, &records, i}, shop);
+    size_t count = shop->weighings.count;
+    if (count > 0 && count < 3 && diags_count(diags) == before)
         fault(
             diags, (struct place){.file = file, .line = 1},
             "a check needs at least three weighings; hang weights of about half, once and one "
             "and a half times the pull");
 }
 
-/* content/readings.csv: the log of pulls, kept by the user, one series a row.
- *
- *   date,drum,cord,nut,lock,direction,warmth,temperature,breakaway,pulls,note
- *
- * Needed: date, direction (usual or other), warmth (cold or warm), pulls (with blanks
- * between them, each with its unit, or one unit behind the last). */
-
-enum {
-    PULL_LOG_DATE,
-    DRUM,
-    CORD,
-    NUT,
-    LOCK,
-    PULL_LOG_DIRECTION,
-    WARMTH,
-    TEMPERATURE,
-    BREAKAWAY,
-    PULLS,
-    PULL_LOG_NOTE,
-    PULL_LOG_COLUMNS
-};
-
-static const struct record_column pull_log_columns[PULL_LOG_COLUMNS] = {
-    [PULL_LOG_DATE] = RECORD_WORDS("date", true),
-    [DRUM] = {"drum", false, KIND_LENGTH, "2 mm", "2 m"},
-    [CORD] = {"cord", false, KIND_LENGTH, "0 mm", "20 mm"},
-    [NUT] = {"nut", false, KIND_ANGLE, "-36000 deg", "36000 deg"},
-    [LOCK] = RECORD_WORDS("lock", false),
-    [PULL_LOG_DIRECTION] = RECORD_WORDS("direction", true),
-    [WARMTH] = RECORD_WORDS("warmth", true),
-    [TEMPERATURE] = {"temperature", false, KIND_TEMPERATURE, "-40 degC", "150 degC"},
-    [BREAKAWAY] = {"breakaway", false, KIND_FORCE, "0 N", "10000 N"},
-    [PULLS] = {"pulls", true, KIND_FORCE, "0 N", "10000 N"},
-    [PULL_LOG_NOTE] = RECORD_WORDS("note", false),
-};
-
-struct row {
-    struct arena *arena;
-    struct diags *diags;
-    const struct records *records;
-    size_t number;
-};
-
-/* The cell's text without blanks at its start; "" where the column is missing. */
-static const char *text_of(const struct row *row, size_t column)
-{
-    const struct csv_cell *cell = records_cell(row->records, row->number, column);
-    return cell ? cell->text + strspn(cell->text, " ") : "";
-}
-
-/* A cell that may be blank; then the quantity is left as it is. */
-static void read_optional(const struct row *row, size_t column, struct quantity *quantity)
-{
-    if (text_of(row, column)[0])
-        records_quantity(row->diags, records_cell(row->records, row->number, column),
-                         &pull_log_columns[column], quantity);
-}
-
-/* One of two words; *second tells which. */
-static void read_word(const struct row *row, size_t column, const char *first,
-                      const char *other, bool *second)
-{
-    const char *text = text_of(row, column);
-    *second = strcmp(text, other) == 0;
-    if (*second || strcmp(text, first) == 0)
-        return;
-    fault(row->diags, records_cell(row->records, row->number, column)->at,
-          "'%.40s' cannot stand here; write %s or %s", text, first, other);
-}
-
-static enum lock read_lock(const struct row *row)
-{
-    static const char *const words[] = {[LOCK_UNSAID] = "",
-                                        [LOCK_BEFORE] = "before",
-                                        [LOCK_AFTER] = "after",
-                                        [LOCK_UNLOADED] = "unloaded"};
-    const char *text = text_of(row, LOCK);
-    for (int lock = LOCK_UNSAID; lock <= LOCK_UNLOADED; lock++)
-        if (strcmp(text, words[lock]) == 0)
-            return (enum lock)lock;
-    fault(row->diags, records_cell(row->records, row->number, LOCK)->at,
-          "'%.40s' cannot stand here; write before, after or unloaded", text);
-    return LOCK_UNSAID;
-}
-
-static struct place place_in(const struct csv_cell *cell, const char *at)
-{
-    struct place place = cell->at;
-    place.column += (int)utf8_count(cell->text, (size_t)(at - cell->text));
-    return place;
-}
+/* ---- the log of pulls ---- */
 
 /* Of a word of at least one sign. */
 static bool begins_number(const char *word)
@@ -379,7 +328,7 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
                      size_t length, struct pull_series *series)
 {
     struct quantity_fault wrong;
-    struct place place = place_in(cell, at);
+    struct place place = place_in(cell, (size_t)(at - cell->text));
     size_t minus = quantity_minus(at);
     bool bare = minus + strspn(at + minus, "-0123456789.") >= length;
     const char *text = arena_format(row->arena, "%.*s%s", (int)length, at,
@@ -391,7 +340,7 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
         fault(row->diags, place, "%s", wrong.message);
     else if (pull->exact.negative)
         fault(row->diags, place, "a pull is below zero; write the steady pull");
-    else if (records_in_range(row->diags, place, &pull_log_columns[PULLS], pull))
+    else if (in_range(row, place, &pull_columns[PULL_PULLS], pull))
         series->pull_count++;
 }
 
@@ -400,7 +349,7 @@ static void check_unit(const struct row *row, const struct csv_cell *cell, const
                        size_t length, bool may_stand)
 {
     if (!may_stand || !is_unit(at, length))
-        fault(row->diags, place_in(cell, at),
+        fault(row->diags, place_in(cell, (size_t)(at - cell->text)),
               "'%.*s' is neither a pull nor its unit; write them as in 18.2 18.3 18.15 N",
               length < 40 ? (int)length : 40, at);
 }
@@ -413,7 +362,7 @@ static bool weighed_in_mass(const struct row *row, const struct csv_cell *cell)
         size_t length = strcspn(letters, " ");
         const struct unit *unit = unit_find_as(letters, length, KIND_FORCE);
         if (unit && unit->kind == KIND_MASS) {
-            fault(row->diags, place_in(cell, letters),
+            fault(row->diags, place_in(cell, (size_t)(letters - cell->text)),
                   "%s is a mass; a gauge's %s is typed %sf, as in 3.1 3.2 3.1 %sf",
                   unit->symbol, unit->symbol, unit->symbol, unit->symbol);
             return true;
@@ -429,7 +378,7 @@ enum { MOST_WORDS = 2 * SERIES_PULLS };
 /* "18.2 18.3 18.15 N" or "18.2N 18.3N" or "18.2 N 18.3 N". */
 static void read_pulls(const struct row *row, struct pull_series *series)
 {
-    const struct csv_cell *cell = records_cell(row->records, row->number, PULLS);
+    const struct csv_cell *cell = cell_of(row, PULL_PULLS);
     size_t numbers = 0, words = 0;
     bool after_number = false;
     if (weighed_in_mass(row, cell))
@@ -438,8 +387,8 @@ static void read_pulls(const struct row *row, struct pull_series *series)
         size_t length = strcspn(at, " ");
         bool number = begins_number(at);
         if ((number && numbers == SERIES_PULLS) || words++ == MOST_WORDS) {
-            fault(row->diags, place_in(cell, at), "more than %d pulls; write two series",
-                  SERIES_PULLS);
+            fault(row->diags, place_in(cell, (size_t)(at - cell->text)),
+                  "more than %d pulls; write two series", SERIES_PULLS);
             return;
         }
         numbers += number;
@@ -457,7 +406,7 @@ static void read_pulls(const struct row *row, struct pull_series *series)
 /* Only where the row gives one of them: the settings' own are looked at elsewhere. */
 static void check_thickness(const struct row *row, const struct pull_series *series)
 {
-    if ((text_of(row, DRUM)[0] || text_of(row, CORD)[0]) && series->drum.unit &&
+    if ((words_of(row, PULL_DRUM)[0] || words_of(row, PULL_CORD)[0]) && series->drum.unit &&
         series->cord.unit && decimal_compare(&series->cord.exact, &series->drum.exact) >= 0)
         fault(row->diags, series->at,
               "the cord (%s %s) is not thinner than the drum (%s %s); correct one of the two",
@@ -465,24 +414,24 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               series->drum.unit->symbol);
 }
 
-static void pull_log_read_row(const struct row *row, const struct shop *shop,
-                              struct pull_series *series)
+static void read_series(const struct row *row, const struct shop *shop,
+                        struct pull_series *series)
 {
     size_t before = diags_count(row->diags);
-    const struct csv_cell *date = records_cell(row->records, row->number, PULL_LOG_DATE);
+    const struct csv_cell *date = cell_of(row, PULL_DATE);
     series->at = date->at;
     series->date = records_date(row->diags, date) ? date->text : NULL;
-    series->note = text_of(row, PULL_LOG_NOTE);
+    series->note = words_of(row, PULL_NOTE);
     series->drum = shop->drum.diameter.q;
     series->cord = shop->cord.diameter.q;
-    read_optional(row, DRUM, &series->drum);
-    read_optional(row, CORD, &series->cord);
-    read_optional(row, NUT, &series->nut);
-    read_optional(row, TEMPERATURE, &series->temperature);
-    read_optional(row, BREAKAWAY, &series->breakaway);
-    series->lock = read_lock(row);
-    read_word(row, PULL_LOG_DIRECTION, "usual", "other", &series->other_way);
-    read_word(row, WARMTH, "cold", "warm", &series->warm);
+    read_quantity(row, PULL_DRUM, &series->drum);
+    read_quantity(row, PULL_CORD, &series->cord);
+    read_quantity(row, PULL_NUT, &series->nut);
+    read_quantity(row, PULL_TEMPERATURE, &series->temperature);
+    read_quantity(row, PULL_BREAKAWAY, &series->breakaway);
+    series->lock = (enum lock)read_word(row, PULL_LOCK);
+    series->other_way = read_word(row, PULL_DIRECTION);
+    series->warm = read_word(row, PULL_WARMTH);
     read_pulls(row, series);
     if (diags_count(row->diags) == before)
         check_thickness(row, series);
@@ -504,12 +453,11 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
     struct records records;
     if (!file_is_there(file) || !file_read_text(arena, diags, file, &text))
         return;
-    if (!records_read(arena, diags, &text, pull_log_columns, PULL_LOG_COLUMNS, &records))
+    if (!records_read(arena, diags, &text, pull_columns, PULL_COLUMNS, &records))
         return;
     struct pull_series_log *log = &shop->readings;
-    for (size_t i = 0; i < records.row_count; i++) {
-        struct row row = {arena, diags, &records, i};
-        pull_log_read_row(&row, shop, ARENA_PUSH(arena, log->items, log->count));
-    }
+    for (size_t i = 0; i < records.row_count; i++)
+        read_series(&(struct row){arena, diags, &records, i}, shop,
+                    ARENA_PUSH(arena, log->items, log->count));
     check_order(diags, log);
 }

@@ -1,4 +1,5 @@
-/* Texts of the user's that may be printed, from the settings and from the logs. */
+/* The logs: CSV files of named columns, kept by the user. What a column may hold stands in
+ * one table for each log; who reads a row, writes one or asks for the same words goes by it. */
 #ifndef SHOP_LOGS_H
 #define SHOP_LOGS_H
 
@@ -8,32 +9,49 @@
 #include "number/quantity.h"
 #include "shop/shop.h"
 
-/* Notes a text of one line and fitting length in the shop, with its place: whether every
- * sign can be printed is only known later. Else false, with a fault that calls it by the
- * given name. */
-bool text_keep(struct arena *arena, struct diags *diags, struct shop *shop, const char *name,
-               struct typed_text typed);
-
-/* Rows of a log with a fixed set of named columns. */
-
-enum { MOST_RECORD_COLUMNS = 24, MOST_RECORD_ROWS = 1000 };
-
-/* One column that a log may have. */
+/* One column that a log may have: quantities, one of some words, or any text. */
 struct record_column {
     const char *name;
     bool required;
     enum kind kind;           /* of a column of quantities; */
     const char *least, *most; /* their range, ends belonging to it; else NULL */
+    const char *words[5];     /* NULL-ended, "" among them where it may be blank */
+    const char *meaning;      /* of the words, where they are asked for elsewhere */
 };
 
-/* A column of words. */
-#define RECORD_WORDS(name, required)                                                           \
-    {                                                                                          \
-        (name), (required), KIND_NONE, NULL, NULL                                              \
-    }
+/* content/readings.csv: the log of pulls, one series a row.
+ *
+ * Needed: date, direction, warmth, pulls (with blanks between them, each with its unit, or
+ * one unit behind the last). The numbers of the words are those of enum lock and, for
+ * direction and warmth, false and true of struct pull_series. */
+enum pull_column {
+    PULL_DATE,
+    PULL_DRUM,
+    PULL_CORD,
+    PULL_NUT,
+    PULL_LOCK,
+    PULL_DIRECTION,
+    PULL_WARMTH,
+    PULL_TEMPERATURE,
+    PULL_BREAKAWAY,
+    PULL_PULLS,
+    PULL_NOTE,
+    PULL_COLUMNS
+};
+
+extern const struct record_column pull_columns[PULL_COLUMNS];
+
+/* The number of a text among the column's words, from 0; -1 where it is none of them, and
+ * *fault says so. */
+int column_word(const struct record_column *column, const char *text,
+                struct quantity_fault *fault);
+
+enum { MOST_RECORD_COLUMNS = 24, MOST_RECORD_ROWS = 1000 };
 
 /* A log whose heads are known. */
 struct records {
+    const struct record_column *columns;
+    size_t column_count;
     struct csv csv;
     int where[MOST_RECORD_COLUMNS]; /* index in the file, or -1 */
     size_t row_count;               /* without the heads */
@@ -52,22 +70,10 @@ const struct csv_cell *records_cell(const struct records *records, size_t row, s
 /* The cell as a date, YYYY-MM-DD (ISO 8601) of the years 1900 to 2199. */
 bool records_date(struct diags *diags, const struct csv_cell *cell);
 
-/* content/gauge-check.csv: known weights hung on the gauge, and what it read.
- *
- *   date,direction,load,reading,by,note
- *
- * direction: up or down; load: a mass or a force; by and note may be left out. */
-
-/* Fills shop->weighings. The file need not be there; then *text is empty. */
+/* content/gauge-check.csv: known weights hung on the gauge, and what it read. Fills
+ * shop->weighings. The file need not be there; then *text is empty. */
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop);
-
-/* content/readings.csv: the log of pulls, kept by the user, one series a row.
- *
- *   date,drum,cord,nut,lock,direction,warmth,temperature,breakaway,pulls,note
- *
- * Needed: date, direction (usual or other), warmth (cold or warm), pulls (with blanks
- * between them, each with its unit, or one unit behind the last). */
 
 /* Fills shop->readings, in order of date. The file need not be there. No row is passed
  * over: what cannot be read is a fault. The shop's settings may have faults: a drum or a

@@ -329,7 +329,7 @@ static void fill_text(const struct filler *filler, const struct field *field,
 {
     const char *name = arena_format(filler->arena, "%s (%s)", setting->path, field->meaning);
     struct typed_text typed = {setting->value, setting->at, setting->cut};
-    if (text_keep(filler->arena, filler->diags, filler->shop, name, typed))
+    if (shop_keep_text(filler->shop, filler->arena, filler->diags, name, typed))
         *text = setting->value;
 }
 

@@ -257,6 +257,12 @@ struct shop {
     char fingerprint[FINGERPRINT_TEXT]; /* of settings and gauge check, in hex digits */
 };
 
+/* Notes a text of one line and fitting length in the shop, with its place: whether every
+ * character can be printed is only known later. Else false, with a fault that calls it by the
+ * given name. */
+bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
+                    const char *name, struct typed_text typed);
+
 /* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below
  * high, nothing above never-exceed, the gauge's step below its capacity, and so on. Every fault
  * goes to diags. Sorts the bands, the lathe's speeds, the drum sizes and the arms. */

@@ -57,21 +57,26 @@ static void test_words_read(void **state)
     (void)state;
     struct pull_conditions taken;
     struct quantity_fault wrong;
-    assert_true(conditions_read_lock("before", &taken, &wrong) && taken.lock == LOCK_BEFORE);
-    assert_true(conditions_read_lock("after", &taken, &wrong) && taken.lock == LOCK_AFTER);
-    assert_true(conditions_read_lock("unloaded", &taken, &wrong) &&
+    assert_true(conditions_read(PULL_LOCK, "before", &taken, &wrong) &&
+                taken.lock == LOCK_BEFORE);
+    assert_true(conditions_read(PULL_LOCK, "after", &taken, &wrong) &&
+                taken.lock == LOCK_AFTER);
+    assert_true(conditions_read(PULL_LOCK, "unloaded", &taken, &wrong) &&
                 taken.lock == LOCK_UNLOADED);
-    assert_true(conditions_read_lock("", &taken, &wrong) && taken.lock == LOCK_UNSAID);
-    assert_true(conditions_read_warmth("cold", &taken, &wrong) && taken.warmth == SAID_COLD);
-    assert_true(conditions_read_warmth("warm", &taken, &wrong) && taken.warmth == SAID_WARM);
-    assert_true(conditions_read_warmth("", &taken, &wrong) && taken.warmth == SAID_NOTHING);
-    assert_true(conditions_read_direction("other", &taken, &wrong) && taken.other_way);
-    assert_true(conditions_read_direction("usual", &taken, &wrong) && !taken.other_way);
-    assert_false(conditions_read_lock("warm", &taken, &wrong));
+    assert_true(conditions_read(PULL_LOCK, "", &taken, &wrong) && taken.lock == LOCK_UNSAID);
+    assert_true(conditions_read(PULL_WARMTH, "cold", &taken, &wrong) &&
+                taken.warmth == SAID_COLD);
+    assert_true(conditions_read(PULL_WARMTH, "warm", &taken, &wrong) &&
+                taken.warmth == SAID_WARM);
+    assert_true(conditions_read(PULL_WARMTH, "", &taken, &wrong) &&
+                taken.warmth == SAID_NOTHING);
+    assert_true(conditions_read(PULL_DIRECTION, "other", &taken, &wrong) && taken.other_way);
+    assert_true(conditions_read(PULL_DIRECTION, "usual", &taken, &wrong) && !taken.other_way);
+    assert_false(conditions_read(PULL_LOCK, "warm", &taken, &wrong));
     assert_non_null(strstr(wrong.message, "write before, after or unloaded: "));
-    assert_false(conditions_read_warmth("hot", &taken, &wrong));
+    assert_false(conditions_read(PULL_WARMTH, "hot", &taken, &wrong));
     assert_non_null(strstr(wrong.message, "write cold or warm: "));
-    assert_false(conditions_read_direction("Usual", &taken, &wrong));
+    assert_false(conditions_read(PULL_DIRECTION, "Usual", &taken, &wrong));
 }
 
 /* 40 N on 25 mm is 1 N.m, above the high limit of 0.7 by far; the caution outlives that it

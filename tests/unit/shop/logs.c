@@ -2,8 +2,8 @@
 #include "shop/logs.h"
 #include "reader_fixture.h"
 
-static const struct record_column columns[] = {RECORD_WORDS("date", true),
-                                               RECORD_WORDS("note", false)};
+static const struct record_column columns[] = {{.name = "date", .required = true},
+                                               {.name = "note"}};
 
 static bool read_records(const char *text, struct records *records)
 {
