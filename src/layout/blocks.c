@@ -1,19 +1,15 @@
+/* Blocks of a tree into the flow: headings, paragraphs, lists, quotes, literal lines, figures,
+ * cautions, places to write in; tables are put by a file of their own. Blocks hold blocks, so
+ * blocks_put() is called again by what it calls; the reader lets few nest. */
 #include "layout/blocks.h"
 
 #include "layout/drawing.h"
-#include "layout/fields.h"
 #include "layout/table.h"
 
 #include <math.h>
 #include <string.h>
 
-/* Blocks of a tree into the flow: headings, paragraphs, lists, quotes, literal lines, figures,
- * cautions; tables and places to write in are put by files of their own. Blocks hold blocks, so
- * blocks_put() is called again by what it calls; the reader lets few nest. */
-
 static const double LEAST_MEASURE = 90; /* points: some four words */
-
-static const double QUOTE_PAD = 1;
 
 /* The area without `left` at its left and `right` at its right; so deep in a nest that little
  * is left, it goes no further in. */
@@ -29,28 +25,31 @@ static struct area area_within(struct area area, double left, double right)
     return inner;
 }
 
+/* Blocks in another area, below another tag. */
+static void put_within(struct flow *flow, const struct node *first, struct area area, int tag)
+{
+    struct area outer = flow->area;
+    int outer_tag = flow->tag;
+    flow->area = area;
+    flow->tag = tag;
+    blocks_put(flow, first, NULL);
+    flow->area = outer;
+    flow->tag = outer_tag;
+}
+
 /* ---- headings and paragraphs ---- */
 
 /* Blank above and below a heading, as shares of the body's leading. */
 static const double above[] = {1.5, 1.5, 1, 0.75}, below[] = {0.75, 0.5, 0.25, 0.25};
 
-/* A heading over a thin rule, where it opens a chapter. */
-static void put_heading_rule(struct flow *flow, struct area area)
-{
-    flow_cost(flow, BREAK_NEVER);
-    flow->gap = 0;
-    flow_strip(flow, flow->type->leading / 4);
-    flow_line(flow, area.x, flow->type->leading / 4, area.width, 0, 0.8);
-}
-
-static void heading_put(struct flow *flow, const struct node *node, struct area area, int tag)
+static void heading_put(struct flow *flow, const struct node *node)
 {
     int level = node->level < 1 ? 1 : node->level > 4 ? 4 : node->level;
     const struct type_scale *type = flow->type;
     struct text_style style = {.face = FACE_BOLD,
                                .size = type->heading[level - 1],
                                .leading = type->heading_leading[level - 1]};
-    int heading = flow_tag(flow, TAG_HEADING, tag);
+    int heading = flow_tag(flow, TAG_HEADING, flow->tag);
     flow->print->tags[heading].level = (unsigned char)level;
     flow_gap(flow, above[level - 1] * type->leading);
     struct flow_anchor *anchor = flow_anchor(flow, node->anchor ? node->anchor : "");
@@ -58,10 +57,14 @@ static void heading_put(struct flow *flow, const struct node *node, struct area 
     anchor->title = node_plain_text(flow->arena, node);
     size_t first = flow->strip_count;
     lines_read(flow, node, &style, heading);
-    lines_put(flow, area, &style);
+    lines_put(flow, &style);
     flow_hold(flow, first + 1);
-    if (level == 1)
-        put_heading_rule(flow, area);
+    if (level == 1) { /* it opens a chapter, over a thin rule */
+        flow_cost(flow, BREAK_NEVER);
+        flow->gap = 0;
+        flow_strip(flow, type->leading / 4);
+        flow_line(flow, flow->area.x, type->leading / 4, flow->area.width, 0, 0.8);
+    }
     flow_gap(flow, below[level - 1] * type->leading);
     flow_cost(flow, BREAK_HEADING);
 }
@@ -74,15 +77,15 @@ static bool ends_with_colon(const struct node *node)
     return node->kind == NODE_TEXT && length && node->text[length - 1] == ':';
 }
 
-static bool is_led_to(const struct node *node)
-{
-    return node->kind == NODE_LIST || node->kind == NODE_TABLE || node->kind == NODE_LITERAL ||
-           node->kind == NODE_QUOTE || node->kind == NODE_FIGURE;
-}
-
 static bool is_table_or_figure(const struct node *node)
 {
     return node->kind == NODE_TABLE || node->kind == NODE_FIGURE;
+}
+
+static bool is_led_to(const struct node *node)
+{
+    return node->kind == NODE_LIST || node->kind == NODE_LITERAL || node->kind == NODE_QUOTE ||
+           is_table_or_figure(node);
 }
 
 /* What is read next: behind the last item of a list, what stands behind the list. */
@@ -110,93 +113,61 @@ static enum break_cost hold_of(const struct node *node, bool below_heading)
     return below_heading ? BREAK_LEAD : BREAK_NEAR;
 }
 
-static void paragraph_put(struct flow *flow, const struct node *node, struct area area, int tag)
+static void paragraph_put(struct flow *flow, const struct node *node)
 {
     struct text_style style = flow_body_style(flow);
     bool below_heading = flow->cost == BREAK_HEADING;
     flow_gap(flow, style.leading / 2);
-    lines_read(flow, node, &style, flow_tag(flow, TAG_PARAGRAPH, tag));
-    lines_put(flow, area, &style);
+    lines_read(flow, node, &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag));
+    lines_put(flow, &style);
     flow_gap(flow, style.leading / 2);
     flow_cost(flow, hold_of(node, below_heading));
 }
 
 /* ---- lists ---- */
 
-static int item_count(const struct node *list)
-{
-    int count = 0;
-    for (const struct node *item = list->first; item; item = item->next)
-        count++;
-    return count;
-}
-
-static bool is_ordered(const struct node *list)
-{
-    return list->level > 0;
-}
-
 /* Lists in lists take turns with their bullets. */
-static const char *bullet_of(const struct node *list)
+static const char *label_text(struct flow *flow, const struct node *list, int index)
 {
     int depth = 0;
+    if (list->level > 0)
+        return arena_format(flow->arena, "%d.", list->level + index);
     for (const struct node *up = list->parent; up; up = up->parent)
-        depth += up->kind == NODE_LIST && !is_ordered(up);
+        depth += up->kind == NODE_LIST && up->level == 0;
     return depth % 2 ? "–" : "•";
 }
 
-static const char *label_text(struct flow *flow, const struct node *list, int index)
-{
-    return is_ordered(list) ? arena_format(flow->arena, "%d.", list->level + index)
-                            : bullet_of(list);
-}
-
-/* How far the items stand in: room for the widest label. */
-static double indent_of(struct flow *flow, const struct node *list)
-{
-    double size = flow->type->body;
-    const char *widest = label_text(flow, list, item_count(list) - 1);
-    return fonts_width(flow->fonts, FACE_REGULAR, size, widest) + 0.9 * size;
-}
-
-static void add_label(struct flow *flow, const char *text, double right, int item)
-{
-    struct label *label = ARENA_PUSH(flow->scratch, flow->labels, flow->label_count);
-    *label = (struct label){
-        .text = text, .right = right, .tag = flow_tag(flow, TAG_ITEM_LABEL, item)};
-}
-
 static void put_item(struct flow *flow, const struct node *item, const char *text,
-                     struct area area, int tag)
+                     struct area area, int list)
 {
-    struct text_style style = flow_body_style(flow);
-    int item_tag = flow_tag(flow, TAG_ITEM, tag);
-    add_label(flow, text, area.x - 0.5 * style.size, item_tag);
-    blocks_put(flow, item->first, NULL, area, flow_tag(flow, TAG_ITEM_BODY, item_tag));
-    lines_flush_labels(flow, &style);
+    int tag = flow_tag(flow, TAG_ITEM, list);
+    *ARENA_PUSH(flow->scratch, flow->labels, flow->label_count) =
+        (struct label){.text = text,
+                       .right = area.x - 0.5 * flow->type->body,
+                       .tag = flow_tag(flow, TAG_ITEM_LABEL, tag)};
+    put_within(flow, item->first, area, flow_tag(flow, TAG_ITEM_BODY, tag));
+    lines_flush_labels(flow);
 }
 
-/* Items of a tight list follow each other more closely than paragraphs do. */
-static void close_gap(struct flow *flow, const struct node *list, size_t first, double gap)
+/* The items stand in, so that the widest label has room. Those of a tight list follow each
+ * other more closely than paragraphs do. */
+static void list_put(struct flow *flow, const struct node *node)
 {
-    if (list->tight && first < flow->strip_count)
-        flow->strips[first].gap = gap;
-}
-
-static void list_put(struct flow *flow, const struct node *node, struct area area, int tag)
-{
-    double leading = flow->type->leading;
-    int list = flow_tag(flow, TAG_LIST, tag), index = 0;
-    int count = item_count(node);
-    struct area inner = area_within(area, indent_of(flow, node), 0);
+    double leading = flow->type->leading, size = flow->type->body;
+    int list = flow_tag(flow, TAG_LIST, flow->tag), index = 0, count = 0;
+    for (const struct node *item = node->first; item; item = item->next)
+        count++;
+    const char *widest = label_text(flow, node, count - 1);
+    double indent = fonts_width(flow->fonts, FACE_REGULAR, size, widest) + 0.9 * size;
+    struct area inner = area_within(flow->area, indent, 0);
     flow_gap(flow, leading / 4);
     for (const struct node *item = node->first; item; item = item->next, index++) {
         size_t first = flow->strip_count;
         if (index == 1 || (index > 0 && index + 1 == count))
             flow_cost(flow, BREAK_NEAR);
         put_item(flow, item, label_text(flow, node, index), inner, list);
-        if (index > 0)
-            close_gap(flow, node, first, leading / 8);
+        if (index > 0 && node->tight && first < flow->strip_count)
+            flow->strips[first].gap = leading / 8;
     }
     flow_gap(flow, leading / 2);
 }
@@ -234,9 +205,9 @@ static void put_literal_line(struct flow *flow, const struct text_style *style,
             flow_cost(flow, BREAK_NEVER);
         flow_strip(flow, style->leading);
         if (indent > 0)
-            flow_text(flow, area.x + 0.4 * style->size, y, style, -1, goes_on);
+            flow_text(flow, area.x + 0.4 * style->size, y, ALIGN_LEFT, style, -1, goes_on);
         if (fits)
-            flow_text(flow, area.x + indent, y, style, tag,
+            flow_text(flow, area.x + indent, y, ALIGN_LEFT, style, tag,
                       arena_slice(flow->arena, text, fits));
         text += fits;
         length -= fits;
@@ -244,25 +215,24 @@ static void put_literal_line(struct flow *flow, const struct text_style *style,
     } while (length);
 }
 
-static double widest_line(const struct flow *flow, const struct text_style *style,
-                          const char *text)
+/* The next line of a text, whose length it gives; NULL behind the last. */
+static const char *next_line(const char **text, size_t *length)
 {
-    double widest = 0;
-    while (*text) {
-        size_t length = strcspn(text, "\n");
-        widest =
-            fmax(widest, fonts_width_of(flow->fonts, style->face, style->size, text, length));
-        text += length + (text[length] == '\n');
-    }
-    return widest;
+    const char *line = *text;
+    *length = strcspn(line, "\n");
+    *text += *length + (line[*length] == '\n');
+    return *line ? line : NULL;
 }
 
 /* The largest style in which no line is divided; the plain one where there is none. */
 static struct text_style style_for(const struct flow *flow, const char *text, double measure)
 {
-    double size = flow->type->literal, least = size - SMALLER;
+    double size = flow->type->literal, least = size - SMALLER, widest = 0;
     struct text_style style = {.face = FACE_MONO, .size = size, .leading = size * 1.4};
-    double widest = widest_line(flow, &style, text) / size;
+    size_t length;
+    for (const char *line; (line = next_line(&text, &length));)
+        widest = fmax(widest, fonts_width_of(flow->fonts, FACE_MONO, size, line, length));
+    widest /= size;
     while (size > least && widest * size > measure)
         size -= LITERAL_STEP;
     if (widest * size <= measure)
@@ -270,42 +240,29 @@ static struct text_style style_for(const struct flow *flow, const char *text, do
     return style;
 }
 
-static void put_literal(struct flow *flow, const struct text_style *style, const char *text,
-                        struct area area, int tag)
-{
-    while (*text) {
-        size_t length = strcspn(text, "\n");
-        put_literal_line(flow, style, text, length, area, tag);
-        text += length + (text[length] == '\n');
-    }
-}
-
 /* Both of the first and of the last lines stay together, few lines all of them, and what is
  * left of a divided line stays with its beginning. */
-static void set_literal_costs(struct flow *flow, size_t first)
+static void literal_put(struct flow *flow, const struct node *node)
 {
-    size_t count = flow->strip_count - first;
-    for (size_t i = 1; i < count; i++)
-        if ((i == 1 || i + 1 == count || count <= FEW_LINES) &&
-            flow->strips[first + i].cost < BREAK_WIDOW)
-            flow->strips[first + i].cost = BREAK_WIDOW;
-}
-
-static void literal_put(struct flow *flow, const struct node *node, struct area area, int tag)
-{
-    const struct type_scale *type = flow->type;
-    struct area inner = area_within(area, PAD_X, PAD_X);
+    struct area inner = area_within(flow->area, PAD_X, PAD_X);
     struct text_style style = style_for(flow, node->text, inner.width);
-    int literal = flow_tag(flow, TAG_LITERAL, tag);
-    flow_gap(flow, type->leading / 2);
-    size_t frame = flow_frame_open(flow, FRAME_LITERAL, area, PAD_Y);
-    size_t first = flow->strip_count;
-    put_literal(flow, &style, node->text, inner, literal);
-    set_literal_costs(flow, first);
-    if (first < flow->strip_count)
-        flow->strips[first].cost = BREAK_NEVER;
+    int literal = flow_tag(flow, TAG_LITERAL, flow->tag);
+    flow_gap(flow, flow->type->leading / 2);
+    size_t frame = flow_frame_open(flow, FRAME_LITERAL, PAD_Y), first = flow->strip_count;
+    const char *text = node->text;
+    size_t length;
+    for (const char *line; (line = next_line(&text, &length));)
+        put_literal_line(flow, &style, line, length, inner, literal);
+    size_t count = flow->strip_count - first;
+    for (size_t i = 0; i < count; i++) {
+        enum break_cost *cost = &flow->strips[first + i].cost;
+        if (i == 0)
+            *cost = BREAK_NEVER;
+        else if ((i == 1 || i + 1 == count || count <= FEW_LINES) && *cost < BREAK_WIDOW)
+            *cost = BREAK_WIDOW;
+    }
     flow_frame_close(flow, frame);
-    flow_gap(flow, type->leading / 2);
+    flow_gap(flow, flow->type->leading / 2);
 }
 
 /* ---- figures: as wide as the column, the caption below; not divided ---- */
@@ -313,34 +270,10 @@ static void literal_put(struct flow *flow, const struct node *node, struct area 
 /* Lines and texts should look alike in all figures: none is made much larger. */
 static const double MOST_SCALE = 1.15;
 
-static double scale_of(const struct figure *figure, double width)
+static void put_drawing(struct flow *flow, const struct figure *figure, double scale)
 {
-    return figure->to_scale ? 1 : fmin(MOST_SCALE, width / figure->width);
-}
-
-static double least_text(const struct figure *figure)
-{
-    double least = INFINITY;
-    for (size_t i = 0; i < figure->text_count; i++)
-        least = fmin(least, figure->texts[i].size);
-    return least;
-}
-
-static void put_figure_caption(struct flow *flow, const char *text, struct area area, int tag)
-{
-    double size = fmax(flow->type->note, FIGURE_LEAST_TEXT);
-    struct text_style style = {.size = size, .leading = size * 1.25};
-    size_t first = flow->strip_count;
-    flow_gap(flow, style.size * 0.5);
-    lines_put_plain(flow, text, area, &style, flow_tag(flow, TAG_CAPTION, tag));
-    flow_hold(flow, first);
-}
-
-static void put_drawing(struct flow *flow, const struct figure *figure, struct area area,
-                        double scale, int tag)
-{
-    double x = area.x + fmax(0, (area.width - scale * figure->width) / 2);
-    int drawing = flow_tag(flow, TAG_FIGURE, tag);
+    double x = flow->area.x + fmax(0, (flow->area.width - scale * figure->width) / 2);
+    int drawing = flow_tag(flow, TAG_FIGURE, flow->tag);
     flow->print->tags[drawing].alternative = arena_text(flow->arena, figure->description);
     flow_strip(flow, scale * figure->height);
     size_t count;
@@ -350,8 +283,23 @@ static void put_drawing(struct flow *flow, const struct figure *figure, struct a
         flow_piece(flow, pieces[i]);
 }
 
-static void report_figure(struct flow *flow, const struct figure *figure)
+static void figure_put(struct flow *flow, const struct figure *figure)
 {
+    double scale = figure->to_scale ? 1 : fmin(MOST_SCALE, flow->area.width / figure->width);
+    double size = fmax(flow->type->note, FIGURE_LEAST_TEXT), least = INFINITY;
+    struct text_style caption = {.size = size, .leading = size * 1.25};
+    size_t first = flow->strip_count;
+    flow_anchor(flow, figure->name);
+    put_drawing(flow, figure, scale);
+    flow_gap(flow, size * 0.5);
+    lines_put_plain(flow, TAG_CAPTION, figure->caption, &caption);
+    flow_hold(flow, first + 1);
+    for (size_t i = 0; i < figure->text_count; i++)
+        least = fmin(least, figure->texts[i].size);
+    if (scale * figure->width <= flow->area.width + 0.01 &&
+        scale * least >= FIGURE_LEAST_TEXT &&
+        flow_height(flow, first, flow->strip_count) <= flow->height)
+        return;
     flow->failed = true;
     if (!flow->trial)
         fault(flow->diags, figure->at,
@@ -360,38 +308,21 @@ static void report_figure(struct flow *flow, const struct figure *figure)
               figure->name);
 }
 
-static void figure_put(struct flow *flow, const struct figure *figure, struct area area,
-                       int tag)
-{
-    double scale = scale_of(figure, area.width);
-    size_t first = flow->strip_count;
-    flow_anchor(flow, figure->name);
-    put_drawing(flow, figure, area, scale, tag);
-    put_figure_caption(flow, figure->caption, area, tag);
-    if (scale * figure->width > area.width + 0.01 ||
-        scale * least_text(figure) < FIGURE_LEAST_TEXT ||
-        flow_height(flow, first, flow->strip_count) > flow->height)
-        report_figure(flow, figure);
-}
-
-/* ---- cautions: a box with a thick black rule and a black bar over it, which copies well ----
- */
+/* ---- cautions: a box with a thick black rule and a black bar over it, which copies well
+ * ---- */
 
 static const double CAUTION_PAD = 6, CAUTION_SIDE = 9;
 
-static const char *bar_text(struct flow *flow, const struct node *node)
-{
-    bool titled = node->text && node->text[0];
-    return titled ? arena_format(flow->scratch, "CAUTION: %s", node->text) : "CAUTION";
-}
-
-static void put_bar(struct flow *flow, const struct node *node, struct area area, int tag)
+static void put_bar(struct flow *flow, const char *title, int tag)
 {
     const struct type_scale *type = flow->type;
+    struct area area = flow->area;
     struct text_style white = {
         .face = FACE_BOLD, .size = type->body * 1.05, .leading = type->leading, .grey = 1};
     struct area inner = {area.x + CAUTION_SIDE, area.width - 2 * CAUTION_SIDE};
-    lines_read_plain(flow, bar_text(flow, node), &white, flow_tag(flow, TAG_PARAGRAPH, tag));
+    const char *words =
+        title && *title ? arena_format(flow->scratch, "CAUTION: %s", title) : "CAUTION";
+    lines_read_plain(flow, words, &white, flow_tag(flow, TAG_PARAGRAPH, tag));
     phrase_break(&flow->phrase, inner.width, &flow->lines);
     double height = (double)flow->lines.count * white.leading;
     flow_strip(flow, height);
@@ -400,158 +331,301 @@ static void put_bar(struct flow *flow, const struct node *node, struct area area
     flow_cost(flow, BREAK_NEVER);
 }
 
-static void caution_put(struct flow *flow, const struct node *node, struct area area, int tag)
+static void caution_put(struct flow *flow, const struct node *node)
 {
     double leading = flow->type->leading;
-    int section = flow_tag(flow, TAG_SECTION, tag);
+    int section = flow_tag(flow, TAG_SECTION, flow->tag);
     size_t first = flow->strip_count;
     flow_gap(flow, leading * 0.75);
-    size_t frame = flow_frame_open(flow, FRAME_CAUTION, area, CAUTION_PAD);
-    put_bar(flow, node, area, section);
+    size_t frame = flow_frame_open(flow, FRAME_CAUTION, CAUTION_PAD);
+    put_bar(flow, node->text, section);
     flow_gap(flow, leading * 0.6);
-    blocks_put(flow, node->first, NULL, area_within(area, CAUTION_SIDE, CAUTION_SIDE), section);
+    put_within(flow, node->first, area_within(flow->area, CAUTION_SIDE, CAUTION_SIDE), section);
     flow_frame_close(flow, frame);
     flow_keep(flow, first, flow->height);
     flow_gap(flow, leading * 0.75);
+}
+
+/* ---- places to write in: rows of boxes with a label in their corner, or of ruled lines ----
+ */
+
+static const double TICK_LINE = 0.8, BEFORE_WORDS = 4, BETWEEN = 11, TICK_PITCH = TICK_SIDE + 4;
+
+static const double FIELD_PAD = 3, LABEL_SIZE = 8, FIELD_RULE = 0.8, FIELD_AFTER = 7;
+
+static const double LINE_GAP = 4, LINE_BETWEEN = 12, LINE_DROP = 5;
+
+/* Boxes to tick, each before its words, from y downward in the strip that is there; or, not
+ * put, only measured. Gives how high their lines are. Words wider than the area make
+ * flow->failed. */
+static double ticks(struct flow *flow, const struct form_field *field, struct area area,
+                    double top, int tag, bool put)
+{
+    struct text_style style = flow_body_style(flow);
+    double baseline = (TICK_SIDE + fonts_cap_height(flow->fonts) * style.size) / 2;
+    double x = 0, y = 0;
+    for (size_t i = 0; i < field->choice_count; i++) {
+        const char *words = field->choices[i];
+        double width = TICK_SIDE + BEFORE_WORDS +
+                       fonts_width(flow->fonts, FACE_REGULAR, style.size, words);
+        flow->failed |= width > area.width;
+        if (x > 0 && x + width > area.width) {
+            x = 0;
+            y += TICK_PITCH;
+        }
+        if (put) {
+            flow_box(flow, area.x + x, top + y, TICK_SIDE, TICK_SIDE, TICK_LINE);
+            flow_text(flow, area.x + x + TICK_SIDE + BEFORE_WORDS, top + y + baseline,
+                      ALIGN_LEFT, &style, tag, words);
+            flow_blank_after(flow);
+        }
+        x += width + BETWEEN;
+    }
+    return y + TICK_SIDE;
+}
+
+static struct text_style label_style(void)
+{
+    return (struct text_style){.size = LABEL_SIZE, .leading = LABEL_SIZE * 1.2};
+}
+
+static struct text_style value_style(const struct flow *flow)
+{
+    struct text_style style = flow_body_style(flow);
+    style.face = FACE_BOLD;
+    return style;
+}
+
+static double put_field_text(struct flow *flow, const char *text,
+                             const struct text_style *style, struct area area, double y,
+                             int tag)
+{
+    double height = lines_measure(flow, text, style, area.width, tag);
+    lines_put_all(flow, area, y, ALIGN_LEFT, style);
+    if (flow->lines.count)
+        flow_blank_after(flow);
+    return y + height;
+}
+
+static double box_height(struct flow *flow, const struct form_field *field, double width)
+{
+    struct text_style label = label_style(), value = value_style(flow);
+    double height = lines_measure(flow, field->label, &label, width, -1);
+    if (field->value)
+        height += lines_measure(flow, field->value, &value, width, -1);
+    else if (field->choice_count)
+        height += FIELD_PAD + ticks(flow, field, (struct area){.width = width}, 0, -1, false);
+    else
+        height += flow->type->writing_room - 2 * FIELD_PAD - 1;
+    return height + 2 * FIELD_PAD;
+}
+
+static void put_box(struct flow *flow, const struct form_field *field, struct area area,
+                    double height, int tag)
+{
+    struct text_style label = label_style(), value = value_style(flow);
+    struct area inner = {area.x + FIELD_PAD, area.width - 2 * FIELD_PAD};
+    double y = put_field_text(flow, field->label, &label, inner, FIELD_PAD - 1, tag);
+    flow_box(flow, area.x, 0, area.width, height, FIELD_RULE);
+    if (field->value)
+        put_field_text(flow, field->value, &value, inner, y, tag);
+    else if (field->choice_count)
+        ticks(flow, field, inner, y + FIELD_PAD, tag, true);
+    else if (field->unit)
+        flow_text(flow, inner.x + inner.width, height - FIELD_PAD - 1, ALIGN_RIGHT, &label, tag,
+                  field->unit);
+}
+
+static void put_line(struct flow *flow, const struct form_field *field, struct area area,
+                     double y, int tag)
+{
+    struct text_style style = flow_body_style(flow), value = value_style(flow);
+    double from = area.x, to = area.x + area.width;
+    if (*field->label) {
+        flow_text(flow, from, y, ALIGN_LEFT, &style, tag, field->label);
+        from += fonts_width(flow->fonts, style.face, style.size, field->label) + LINE_GAP;
+    }
+    if (field->unit) {
+        flow_text(flow, to, y, ALIGN_RIGHT, &style, tag, field->unit);
+        to -= fonts_width(flow->fonts, style.face, style.size, field->unit) + LINE_GAP;
+    }
+    if (field->value) {
+        flow_text(flow, from, y, ALIGN_LEFT, &value, tag, field->value);
+        flow->failed |= from + fonts_width(flow->fonts, value.face, value.size, field->value) >
+                        area.x + area.width;
+    } else {
+        flow->failed |= to - from < flow->type->writing_room;
+        flow_line(flow, from, y + 1, to - from, 0, FIELD_RULE);
+    }
+}
+
+/* One row, its places as wide as they were given shares; between two lines is a blank. */
+static void put_fields(struct flow *flow, const struct form_row *row, bool ruled)
+{
+    double between = ruled ? LINE_BETWEEN : 0, x = flow->area.x, all = 0;
+    double height = ruled ? flow->type->writing_room : 0;
+    bool writing = ruled;
+    for (size_t i = 0; i < row->count; i++)
+        all += row->fields[i].share;
+    for (size_t i = 0; i < row->count && !ruled; i++) {
+        const struct form_field *field = &row->fields[i];
+        double width = flow->area.width * field->share / all - 2 * FIELD_PAD;
+        height = fmax(height, box_height(flow, field, width));
+        writing |= !field->value && field->choice_count == 0;
+    }
+    flow->writing_rows += writing;
+    flow_strip(flow, height);
+    for (size_t i = 0; i < row->count; i++) {
+        double width = (flow->area.width + between) * row->fields[i].share / all;
+        struct area area = {x, width - between};
+        int tag = flow_tag(flow, TAG_PARAGRAPH, flow->tag);
+        if (ruled)
+            put_line(flow, &row->fields[i], area, height - LINE_DROP, tag);
+        else
+            put_box(flow, &row->fields[i], area, height, tag);
+        x += width;
+    }
+}
+
+/* A text too wide for its place is told once, when the sheet is really laid out. */
+static void fields_put(struct flow *flow, const struct node *node)
+{
+    bool failed = flow->failed;
+    flow_gap(flow, FIELD_AFTER);
+    for (size_t i = 0; i < node->form->count; i++) {
+        const struct form_row *row = &node->form->rows[i];
+        flow->failed = false;
+        put_fields(flow, row, node->form->ruled);
+        if (flow->failed && !flow->trial)
+            fault(flow->diags, row->at,
+                  "a label, a value or words to tick are wider than their place; shorten them, "
+                  "or put fewer places into the row");
+        failed |= flow->failed;
+    }
+    flow->failed = failed;
+    flow_gap(flow, FIELD_AFTER);
 }
 
 /* ---- what sheets say of themselves ---- */
 
 static const double BOX_PAD = 5, BOX_SIDE = 8;
 
-void imprint_notice_put(struct flow *flow, const struct imprint *imprint, int tag)
+void imprint_notice_put(struct flow *flow, const struct imprint *imprint)
 {
     if (!imprint->notice)
         return;
     double size = flow->type->body * 1.1;
     struct text_style style = {.face = FACE_BOLD, .size = size, .leading = size * 1.3};
-    struct area area = {.width = flow->width};
+    struct area outer = flow->area;
     flow_gap(flow, flow->type->leading);
-    size_t frame = flow_frame_open(flow, FRAME_NOTICE, area, BOX_PAD);
-    lines_put_plain(flow, imprint->notice, area_within(area, BOX_SIDE, BOX_SIDE), &style,
-                    flow_tag(flow, TAG_PARAGRAPH, tag));
+    size_t frame = flow_frame_open(flow, FRAME_NOTICE, BOX_PAD);
+    flow->area = area_within(outer, BOX_SIDE, BOX_SIDE);
+    lines_put_plain(flow, TAG_PARAGRAPH, imprint->notice, &style);
+    flow->area = outer;
     flow_frame_close(flow, frame);
     flow_gap(flow, flow->type->leading);
 }
 
-static void put_imprint_line(struct flow *flow, const char *text, double size, enum face face,
-                             int tag)
-{
-    struct text_style style = {.face = face, .size = size, .leading = size * 1.25};
-    lines_put_plain(flow, text, (struct area){.width = flow->width}, &style,
-                    flow_tag(flow, TAG_PARAGRAPH, tag));
-}
-
 void imprint_foot_put(struct flow *flow, const struct imprint *imprint, double size,
-                      bool with_notice, int tag)
+                      bool with_notice)
 {
+    struct text_style style = {.size = size, .leading = size * 1.25};
+    struct text_style bold = {
+        .face = FACE_BOLD, .size = size * 1.15, .leading = size * 1.15 * 1.25};
     size_t first = flow->strip_count;
     flow_gap(flow, size);
     flow->at_foot = true;
     flow_strip(flow, size * 0.4);
     flow_line(flow, 0, 0, flow->width, 0, 0.4);
     if (with_notice && imprint->notice)
-        put_imprint_line(flow, imprint->notice, size * 1.15, FACE_BOLD, tag);
-    put_imprint_line(flow, imprint_inputs(flow->arena, imprint), size, FACE_REGULAR, tag);
+        lines_put_plain(flow, TAG_PARAGRAPH, imprint->notice, &bold);
+    lines_put_plain(flow, TAG_PARAGRAPH, imprint_inputs(flow->arena, imprint), &style);
     flow_hold(flow, first + 1);
 }
 
 /* ---- all blocks ---- */
 
-static void quote_put(struct flow *flow, const struct node *node, struct area area, int tag)
+static const double QUOTE_PAD = 1;
+
+static void quote_put(struct flow *flow, const struct node *node)
 {
     double half = flow->type->leading / 2;
     flow_gap(flow, half);
-    size_t frame = flow_frame_open(flow, FRAME_QUOTE, area, QUOTE_PAD);
-    size_t first = flow->strip_count;
-    blocks_put(flow, node->first, NULL, area_within(area, half * 2, half), tag);
+    size_t frame = flow_frame_open(flow, FRAME_QUOTE, QUOTE_PAD), first = flow->strip_count;
+    put_within(flow, node->first, area_within(flow->area, half * 2, half), flow->tag);
     if (first < flow->strip_count)
         flow->strips[first].gap = 0;
     flow_frame_close(flow, frame);
     flow_gap(flow, half);
 }
 
-static void rule_put(struct flow *flow, struct area area)
+/* A table or figure has the whole width, but within a frame. */
+static void put_wide(struct flow *flow, const struct node *node)
+{
+    struct area outer = flow->area;
+    double leading = flow->type->leading;
+    if (flow->inset == 0)
+        flow->area = (struct area){.width = flow->width};
+    flow_gap(flow, node->kind == NODE_TABLE ? leading * 0.75 : leading);
+    if (node->kind == NODE_FIGURE)
+        figure_put(flow, node->figure);
+    else if (node->table->blank)
+        grid_put(flow, node->table);
+    else
+        table_put(flow, node->table);
+    flow_gap(flow, leading);
+    flow->area = outer;
+}
+
+static void block_put(struct flow *flow, const struct node *node)
 {
     double leading = flow->type->leading;
-    flow_strip(flow, leading);
-    flow_line(flow, area.x, leading / 2, area.width, 0, 0.5);
-}
-
-static void table_node_put(struct flow *flow, const struct node *node, struct area area,
-                           int tag)
-{
-    if (!node->table)
-        return;
-    bool framed = flow->inset > 0;
-    struct area whole = {.width = flow->width};
-    flow_gap(flow, flow->type->leading * 0.75);
-    if (node->table->blank)
-        grid_put(flow, node->table, framed ? area : whole, tag);
-    else
-        table_put(flow, node->table, framed ? area : whole, tag);
-    flow_gap(flow, flow->type->leading);
-}
-
-static void figure_node_put(struct flow *flow, const struct node *node, struct area area,
-                            int tag)
-{
-    struct area whole = {.width = flow->width};
-    if (!node->figure)
-        return;
-    flow_gap(flow, flow->type->leading);
-    figure_put(flow, node->figure, flow->inset > 0 ? area : whole, tag);
-    flow_gap(flow, flow->type->leading);
-}
-
-static void block_put(struct flow *flow, const struct node *node, struct area area, int tag)
-{
-    struct text_style style = flow_body_style(flow);
     switch (node->kind) {
     case NODE_HEADING:
-        heading_put(flow, node, area, tag);
+        heading_put(flow, node);
         break;
     case NODE_PARAGRAPH:
-        paragraph_put(flow, node, area, tag);
+        paragraph_put(flow, node);
         break;
     case NODE_LIST:
-        list_put(flow, node, area, tag);
+        list_put(flow, node);
         break;
     case NODE_QUOTE:
-        quote_put(flow, node, area, tag);
+        quote_put(flow, node);
         break;
     case NODE_CAUTION:
-        lines_flush_labels(flow, &style);
-        caution_put(flow, node, area, tag);
+        lines_flush_labels(flow);
+        caution_put(flow, node);
         break;
     case NODE_TABLE:
-        lines_flush_labels(flow, &style);
-        table_node_put(flow, node, area, tag);
+        lines_flush_labels(flow);
+        if (node->table)
+            put_wide(flow, node);
         break;
     case NODE_FIGURE:
-        lines_flush_labels(flow, &style);
-        figure_node_put(flow, node, area, tag);
+        lines_flush_labels(flow);
+        if (node->figure)
+            put_wide(flow, node);
         break;
     case NODE_FIELDS:
-        lines_flush_labels(flow, &style);
-        fields_put(flow, node, area, tag);
+        lines_flush_labels(flow);
+        fields_put(flow, node);
         break;
     case NODE_LITERAL:
-        lines_flush_labels(flow, &style);
-        literal_put(flow, node, area, tag);
+        lines_flush_labels(flow);
+        literal_put(flow, node);
         break;
     case NODE_RULE:
-        rule_put(flow, area);
+        flow_strip(flow, leading);
+        flow_line(flow, flow->area.x, leading / 2, flow->area.width, 0, 0.5);
         break;
     default: /* pages and items are met by those that hold them; inlines by lines_read() */
         break;
     }
 }
 
-/* Blocks hold blocks, so this recurses; the reader lets few nest. */
-void blocks_put(struct flow *flow, const struct node *first, const struct node *end,
-                struct area area, int tag)
+void blocks_put(struct flow *flow, const struct node *first, const struct node *end)
 {
     for (const struct node *node = first; node && node != end; node = node->next)
-        block_put(flow, node, area, tag);
+        block_put(flow, node);
 }

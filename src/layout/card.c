@@ -6,7 +6,6 @@
 #include "base/fatal.h"
 #include "doc/canvas.h"
 #include "layout/blocks.h"
-#include "layout/cut.h"
 #include "layout/drawing.h"
 
 #include <math.h>
@@ -49,43 +48,38 @@ static const double SECOND_LINE = 1.2;
 
 static const double CELL_LINE = 0.6, GOOD_LINE = 2;
 
-static double words_width(const struct card *card, double size, const char *words)
+static double words_width(const struct flow *flow, double size, const char *words)
 {
-    return fonts_width(card->fonts, FACE_REGULAR, size, words);
+    return fonts_width(flow->fonts, FACE_REGULAR, size, words);
 }
 
 /* Without the blank on both sides. */
-static double cell_width(const struct card *card, enum card_key key, double size,
+static double cell_width(const struct flow *flow, enum card_key key, double size,
                          const struct state_cell *cell)
 {
-    double second = key == KEY_PULLS ? words_width(card, size, cell->pulls) : 0;
-    return fmax(words_width(card, size, cell->words), second);
+    double second = key == KEY_PULLS ? words_width(flow, size, cell->pulls) : 0;
+    return fmax(words_width(flow, size, cell->words), second);
 }
 
-static double key_width(const struct card *card, enum card_key key, double size)
+static double key_width(const struct flow *flow, const struct card_ask *ask, enum card_key key,
+                        double size)
 {
     double width = 0;
-    for (size_t i = 0; i < card->ask->key_count; i++)
-        width += cell_width(card, key, size, &card->ask->key[i]);
+    for (size_t i = 0; i < ask->key_count; i++)
+        width += cell_width(flow, key, size, &ask->key[i]);
     return width;
 }
 
-static double key_height(enum card_key key, double size)
+/* About the middle of a cell. */
+static void put_in_cell(struct flow *flow, const struct text_style *style, const char *words,
+                        double middle, double baseline)
 {
-    return size * (key == KEY_PULLS ? CELL_HEIGHT + SECOND_LINE : CELL_HEIGHT);
-}
-
-/* In the middle of a cell from x on. */
-static void put_in_cell(struct flow *flow, const struct card *card,
-                        const struct text_style *style, const char *words, double x,
-                        double width, double baseline, int tag)
-{
-    double left = x + (width - words_width(card, style->size, words)) / 2;
     if (words[0])
-        flow_text(flow, left, baseline, style, flow_tag(flow, TAG_PARAGRAPH, tag), words);
+        flow_text(flow, middle, baseline, ALIGN_MIDDLE, style,
+                  flow_tag(flow, TAG_PARAGRAPH, flow->tag), words);
 }
 
-static void put_frame(struct flow *flow, double x, double width, double height, bool good)
+static void put_cell_frame(struct flow *flow, double x, double width, double height, bool good)
 {
     double line = good ? GOOD_LINE : CELL_LINE, half = good ? GOOD_LINE / 2 : 0;
     flow_line(flow, x, half, width, 0, line);
@@ -94,57 +88,49 @@ static void put_frame(struct flow *flow, double x, double width, double height, 
     flow_line(flow, x + width - half, 0, 0, height, line);
 }
 
-/* One cell beside the other over the whole width, each as wide as its words want. */
-static void put_cells(struct flow *flow, const struct card *card, enum card_key key,
-                      const struct text_style *style, int tag)
+/* The states, one cell beside the other over the whole width, each as wide as its words want,
+ * in type of up to the body's size; a flow on trial fails where they are too wide. */
+static void put_key(struct flow *flow, const struct card *card, enum card_key key)
 {
-    size_t count = card->ask->key_count;
-    double size = style->size, height = key_height(key, size), x = 0;
-    double pad = (flow->width - key_width(card, key, size)) / (2 * (double)count);
-    double baseline = size * (CELL_HEIGHT + fonts_cap_height(card->fonts)) / 2;
-    for (size_t i = 0; i < count; i++) {
-        const struct state_cell *cell = &card->ask->key[i];
-        double width = cell_width(card, key, size, cell) + 2 * pad;
-        put_in_cell(flow, card, style, cell->words, x, width, baseline, tag);
+    const struct card_ask *ask = card->ask;
+    double count = (double)ask->key_count, x = 0;
+    if (ask->key_count == 0 || key == KEY_NONE)
+        return;
+    double at_one = key_width(flow, ask, key, 1) + 2 * LEAST_PAD * count;
+    struct text_style style = {.size = fmin(flow->type->body, flow->width / at_one)};
+    double size = style.size;
+    double height = size * (key == KEY_PULLS ? CELL_HEIGHT + SECOND_LINE : CELL_HEIGHT);
+    double pad = (flow->width - key_width(flow, ask, key, size)) / (2 * count);
+    double baseline = size * (CELL_HEIGHT + fonts_cap_height(flow->fonts)) / 2;
+    flow->failed |= size < card->paper->least_body;
+    flow_gap(flow, flow->type->leading * 0.5);
+    flow_strip(flow, height);
+    for (size_t i = 0; i < ask->key_count; i++) {
+        const struct state_cell *cell = &ask->key[i];
+        double width = cell_width(flow, key, size, cell) + 2 * pad, middle = x + width / 2;
+        put_in_cell(flow, &style, cell->words, middle, baseline);
         if (key == KEY_PULLS)
-            put_in_cell(flow, card, style, cell->pulls, x, width, baseline + size * SECOND_LINE,
-                        tag);
-        put_frame(flow, x, width, height, 2 * i + 1 == count); /* good is the middle one */
+            put_in_cell(flow, &style, cell->pulls, middle, baseline + size * SECOND_LINE);
+        /* good is the middle one */
+        put_cell_frame(flow, x, width, height, 2 * i + 1 == ask->key_count);
         x += width;
     }
-}
-
-/* The states, in type of up to this size; a flow on trial fails where they are too wide. */
-static void put_key(struct flow *flow, const struct card *card, enum card_key key, double size,
-                    int tag)
-{
-    size_t count = card->ask->key_count;
-    if (count == 0 || key == KEY_NONE)
-        return;
-    double at_one = key_width(card, key, 1) + 2 * LEAST_PAD * (double)count;
-    struct text_style style = {.size = fmin(size, flow->width / at_one)};
-    if (style.size < card->paper->least_body)
-        flow->failed = true;
-    flow_gap(flow, flow->type->leading * 0.5);
-    flow_strip(flow, key_height(key, style.size));
-    put_cells(flow, card, key, &style, tag);
     flow_gap(flow, flow->type->leading * 0.75);
 }
 
 /* Facts, one a line. */
-static void put_facts(struct flow *flow, const struct card *card, int tag)
+static void put_facts(struct flow *flow, const struct card *card)
 {
-    struct text_style style = {.size = card->paper->least_body};
-    style.leading = style.size * 1.25;
+    double size = card->paper->least_body;
+    struct text_style style = {.face = FACE_BOLD, .size = size, .leading = size * 1.25};
     flow_gap(flow, flow->type->leading * 0.75);
     for (size_t i = 0; i < card->ask->fact_count; i++) {
         const struct fact *fact = &card->ask->facts[i];
-        int paragraph = flow_tag(flow, TAG_PARAGRAPH, tag);
-        style.face = FACE_BOLD;
+        int paragraph = flow_tag(flow, TAG_PARAGRAPH, flow->tag);
         lines_read_plain(flow, fact->name, &style, paragraph);
         phrase_blank(&flow->phrase);
         phrase_add(&flow->phrase, fact->value, (struct pen){.link = -1, .tag = paragraph});
-        lines_put(flow, (struct area){.width = flow->width}, &style);
+        lines_put(flow, &style);
     }
 }
 
@@ -190,25 +176,23 @@ static struct flow card_flow(const struct card *card, struct arena *arena, struc
                         .print = print,
                         .page = card->page,
                         .trial = true};
-    layout_apply(&card->layout, &flow, false);
-    flow_begin(&flow);
+    flow_begin(&flow, &card->layout);
     return flow;
 }
 
 static void put_side(struct flow *flow, const struct card *card, const struct side *side,
-                     const struct sizes *sizes, int document)
+                     const struct sizes *sizes)
 {
-    int section = flow_tag(flow, TAG_SECTION, document);
     double inputs = fmax(LEAST_INPUTS, card->paper->least_body * 0.75);
-    struct area area = {.width = flow->width};
     const struct node *behind = side->table ? side->table->next : side->first;
+    flow->tag = flow_tag(flow, TAG_SECTION, DOCUMENT);
     if (side->table)
-        blocks_put(flow, side->first, behind, area, section);
-    put_key(flow, card, sizes->key, flow->type->body, section);
-    blocks_put(flow, behind, side->end, area, section);
+        blocks_put(flow, side->first, behind);
+    put_key(flow, card, sizes->key);
+    blocks_put(flow, behind, side->end);
     if (side->back)
-        put_facts(flow, card, section);
-    imprint_foot_put(flow, card->imprint, inputs, true, section);
+        put_facts(flow, card);
+    imprint_foot_put(flow, card->imprint, inputs, true);
 }
 
 static bool fits(const struct card *card, const struct side *side, const struct sizes *sizes)
@@ -218,7 +202,7 @@ static bool fits(const struct card *card, const struct side *side, const struct 
     struct type_scale type = card_type(card, sizes);
     struct flow flow = card_flow(card, arena, &print);
     flow.type = &type;
-    put_side(&flow, card, side, sizes, flow_tag(&flow, TAG_DOCUMENT, -1));
+    put_side(&flow, card, side, sizes);
     bool fit = !flow.failed && flow_height(&flow, 0, flow.strip_count) <= flow.height;
     flow_end(&flow);
     arena_free(arena);
@@ -280,6 +264,14 @@ static bool choose_sides(const struct card *card, struct sizes sizes[2])
     return fit;
 }
 
+/* The same card on its side. */
+static struct card lying_of(const struct card *card)
+{
+    struct card lying = *card;
+    lying.layout = layout_card(card->paper, card->ask->hole, true);
+    return lying;
+}
+
 static bool better_lying(const struct sizes *lying, const struct sizes *upright)
 {
     if (lying->words != upright->words)
@@ -292,9 +284,8 @@ static bool better_lying(const struct sizes *lying, const struct sizes *upright)
  * lying is worth it. False when some side does not fit. */
 static bool choose_card(struct card *card, struct sizes sizes[2])
 {
-    struct card lying = *card;
+    struct card lying = lying_of(card);
     struct sizes lying_sizes[2] = {0};
-    lying.layout = layout_card_lying(card->paper, card->ask->hole);
     bool fit = choose_sides(card, sizes);
     bool lying_fit = choose_sides(&lying, lying_sizes);
     if (!lying_fit || (fit && !better_lying(&lying_sizes[0], &sizes[0])))
@@ -305,31 +296,26 @@ static bool choose_card(struct card *card, struct sizes sizes[2])
     return true;
 }
 
-/* Then the text and the rows of the table, as far as they can grow beside them. */
-static void choose_rest(const struct card *card, const struct side *side, struct sizes *sizes)
+/* Lets one size grow to the most, as long as the side fits. */
+static void grow(const struct card *card, const struct side *side, struct sizes *sizes,
+                 double *size, double step, double most)
 {
-    double most = side->table ? fmin(LARGEST_BODY, sizes->figures * 0.7) : LARGEST_BODY;
-    for (struct sizes next = *sizes; next.body + SIZE_STEP <= most;) {
-        next.body += SIZE_STEP;
-        if (!fits(card, side, &next))
-            break;
-        *sizes = next;
-    }
-    for (struct sizes next = *sizes; side->table && next.row_pad < MOST_ROW_PAD;) {
-        next.row_pad += ROW_PAD_STEP;
-        if (!fits(card, side, &next))
-            break;
-        *sizes = next;
+    while (*size + step <= most) {
+        double before = *size;
+        *size += step;
+        if (!fits(card, side, sizes)) {
+            *size = before;
+            return;
+        }
     }
 }
 
 /* The largest words that fit on one of the ways to lay the card; 0: none. */
 static double most_words(const struct card *card, const struct side *side)
 {
-    struct card lying = *card;
+    struct card lying = lying_of(card);
     struct sizes sizes = {0};
     double most = size_of(card, card->ask->least);
-    lying.layout = layout_card_lying(card->paper, card->ask->hole);
     for (sizes.words = most; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
         sizes.caption = sizes.words;
         if (choose_figures(card, side, &sizes) || choose_figures(&lying, side, &sizes))
@@ -346,7 +332,7 @@ static void name_sizes(const struct card *card, struct buffer *names)
         struct card other = *card;
         struct sizes sizes[2] = {0};
         other.paper = paper_of((enum paper_size)size);
-        other.layout = layout_card(other.paper, card->ask->hole);
+        other.layout = layout_card(other.paper, card->ask->hole, false);
         if (choose_card(&other, sizes))
             buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
     }
@@ -355,9 +341,8 @@ static void name_sizes(const struct card *card, struct buffer *names)
 /* Is there a way to lay the card on which this side fits? */
 static bool fits_some_way(const struct card *card, const struct side *side)
 {
-    struct card lying = *card;
+    struct card lying = lying_of(card);
     struct sizes sizes;
-    lying.layout = layout_card_lying(card->paper, card->ask->hole);
     return choose_side(card, side, &sizes) || choose_side(&lying, side, &sizes);
 }
 
@@ -518,10 +503,9 @@ static int copy_tags(struct drawing *drawing, const struct print *card)
     struct print *print = drawing->print;
     int shift = (int)print->tag_count - 1;
     for (size_t i = 1; i < card->tag_count; i++) {
-        struct tag tag = card->tags[i];
-        tag.parent = tag.parent > 0 ? tag.parent + shift : 0;
-        int copy = print_tag(drawing->arena, print, tag.kind, tag.parent);
-        print->tags[copy] = tag;
+        struct tag *tag = ARENA_PUSH(drawing->arena, print->tags, print->tag_count);
+        *tag = card->tags[i];
+        tag->parent += tag->parent > 0 ? shift : 0;
     }
     return shift;
 }
@@ -535,8 +519,7 @@ static void put_card(struct drawing *drawing, const struct print *card, size_t s
         struct piece piece = from->pieces[i];
         piece.x += spot.x;
         piece.y += spot.y;
-        if (piece.tag >= 0)
-            piece.tag = piece.tag > 0 ? piece.tag + shift : 0;
+        piece.tag += piece.tag > 0 ? shift : 0;
         sheet_put(drawing->arena, drawing->sheet, piece);
     }
 }
@@ -622,36 +605,23 @@ static struct print *compose_sheet(struct arena *arena, const struct print *card
     return print;
 }
 
-/* Where a hole of 6 mm is to be punched, on each side: in the middle, so far from the top edge.
- * 0: nothing. */
-static void add_hole(struct arena *arena, struct print *card, double hole)
+/* A hole of 6 mm to punch, in the middle, so far from the top edge; 0: nothing. */
+static void add_hole(struct drawing *drawing, double hole)
 {
-    for (size_t i = 0; hole > 0 && i < card->sheet_count; i++) {
-        struct sheet *sheet = &card->sheets[i];
-        struct drawing drawing = {.arena = arena, .print = card, .sheet = sheet};
-        double x = sheet->width / 2;
-        draw_rounded(&drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE, CUT);
-        drawing_line(&drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
-        drawing_line(&drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
-    }
-}
-
-/* The line to cut along, round at the corners, on each of the card's sheets. */
-static void add_edge(struct arena *arena, struct print *card)
-{
-    for (size_t i = 0; i < card->sheet_count; i++) {
-        struct sheet *sheet = &card->sheets[i];
-        struct drawing drawing = {.arena = arena, .print = card, .sheet = sheet};
-        draw_rounded(&drawing, CUT / 2, CUT / 2, sheet->width - CUT, sheet->height - CUT,
-                     RADIUS, CUT);
-    }
+    double x = drawing->sheet->width / 2;
+    if (hole <= 0)
+        return;
+    draw_rounded(drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE, CUT);
+    drawing_line(drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
+    drawing_line(drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
 }
 
 /* ---- the card ---- */
 
 /* Spreads what is left over between the blocks, so that the side is filled evenly. */
-static void spread_blank(struct flow *flow, size_t first)
+static void spread_blank(struct flow *flow)
 {
+    size_t first = flow->placed_count;
     double least = flow->type->leading / 4, count = 0;
     double left = flow->height - flow_height(flow, first, flow->strip_count);
     for (size_t i = first + 1; i < flow->strip_count; i++)
@@ -662,40 +632,39 @@ static void spread_blank(struct flow *flow, size_t first)
             flow->strips[i].gap += more;
 }
 
-static void compose_side(struct flow *flow, const struct card *card, size_t index,
-                         struct sizes sizes, int document)
+/* Text and rows of the table grow beside the figures, as far as they can. */
+static void compose_side(struct flow *flow, const struct card *card, const struct side *side,
+                         struct sizes sizes)
 {
-    const struct side *side = &card->sides[index];
-    choose_rest(card, side, &sizes);
+    double most = side->table ? fmin(LARGEST_BODY, sizes.figures * 0.7) : LARGEST_BODY;
+    grow(card, side, &sizes, &sizes.body, SIZE_STEP, most);
+    if (side->table)
+        grow(card, side, &sizes, &sizes.row_pad, ROW_PAD_STEP, MOST_ROW_PAD);
     struct type_scale type = card_type(card, &sizes);
-    size_t first = flow->strip_count;
     flow->type = &type;
-    put_side(flow, card, side, &sizes, document);
-    spread_blank(flow, first);
-    flow_place(flow, &card->layout, first, flow->strip_count);
+    put_side(flow, card, side, &sizes);
+    spread_blank(flow);
+    flow_place(flow);
 }
 
-static const struct node *find_table(const struct side *side)
-{
-    for (const struct node *node = side->first; node && node != side->end; node = node->next)
-        if (node->kind == NODE_TABLE)
-            return node;
-    return NULL;
-}
-
-/* Front and back are parted by the first rule; a card without one has no back. */
+/* Front and back are parted by the first rule; a card without one has no back. The first table
+ * of a side is its window table. */
 static void find_sides(struct card *card)
 {
-    const struct node *rule = card->page->root->first;
+    const struct node *first = card->page->root->first, *rule = first;
     while (rule && rule->kind != NODE_RULE)
         rule = rule->next;
-    card->sides[0] =
-        (struct side){.name = "front", .first = card->page->root->first, .end = rule};
+    card->sides[0] = (struct side){.name = "front", .first = first, .end = rule};
     card->sides[1] =
         (struct side){.name = "back", .first = rule ? rule->next : NULL, .back = true};
     card->side_count = rule ? 2 : 1;
-    for (size_t i = 0; i < card->side_count; i++)
-        card->sides[i].table = find_table(&card->sides[i]);
+    for (size_t i = 0; i < card->side_count; i++) {
+        struct side *side = &card->sides[i];
+        const struct node *node = side->first;
+        while (node && node != side->end && node->kind != NODE_TABLE)
+            node = node->next;
+        side->table = node != side->end ? node : NULL;
+    }
 }
 
 /* Height of the smallest sign in the table on the front; 0: there is none. */
@@ -714,18 +683,6 @@ static double smallest_height(const struct print *print, const struct fonts *fon
     return isfinite(smallest) ? smallest * fonts_cap_height(fonts) : 0;
 }
 
-static void compose_sides(const struct card *card, struct arena *arena, struct print *print,
-                          const struct sizes sizes[2])
-{
-    struct flow flow = card_flow(card, arena, print);
-    int document = flow_tag(&flow, TAG_DOCUMENT, -1);
-    for (size_t i = 0; i < card->side_count; i++)
-        compose_side(&flow, card, i, sizes[i], document);
-    flow_note_anchors(&flow, 0);
-    flow_resolve_links(&flow);
-    flow_end(&flow);
-}
-
 struct card_prints compose_card(struct arena *arena, const struct page *page,
                                 const struct imprint *imprint, const struct fonts *fonts,
                                 const struct card_ask *ask, struct diags *diags)
@@ -738,18 +695,26 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
                         .paper = paper_of(ask->size)};
     struct sizes sizes[2];
     print->title = imprint->title;
-    card.layout = layout_card(card.paper, ask->hole);
+    card.layout = layout_card(card.paper, ask->hole, false);
     find_sides(&card);
     imprint_check(imprint, fonts, (struct place){.file = page->file}, diags);
     if (!choose_card(&card, sizes)) {
         report(&card, diags);
         return (struct card_prints){.card = print};
     }
-    compose_sides(&card, arena, print, sizes);
+    struct flow flow = card_flow(&card, arena, print);
+    for (size_t i = 0; i < card.side_count; i++)
+        compose_side(&flow, &card, &card.sides[i], sizes[i]);
+    flow_resolve(&flow, 0);
+    flow_end(&flow);
     print->flip_short_edge = print->sheets[0].width > print->sheets[0].height;
     struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
-    add_hole(arena, print, ask->hole);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        add_hole(&(struct drawing){arena, fonts, print, &print->sheets[i], -1}, ask->hole);
     prints.sheet = compose_sheet(arena, print, ask, fonts, imprint);
-    add_edge(arena, print);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        draw_rounded(&(struct drawing){arena, fonts, print, &print->sheets[i], -1}, CUT / 2,
+                     CUT / 2, print->sheets[i].width - CUT, print->sheets[i].height - CUT,
+                     RADIUS, CUT);
     return prints;
 }

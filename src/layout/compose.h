@@ -29,7 +29,7 @@ void imprint_check(const struct imprint *imprint, const struct fonts *fonts, str
                    struct diags *diags);
 
 /* The booklet: title page (the first page's tree), contents, then every page of
- * the rest, each on a new sheet or below the short end of the one before (layout/cut.h). A
+ * the rest, each on a new sheet or below the short end of the one before (layout/cut.c). A
  * table that fits at no size is a fault. */
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,

@@ -33,10 +33,8 @@ static void draw_box(struct drawing *drawing, double x, double y, double width, 
 void drawing_text(struct drawing *drawing, double x, double y, enum align align,
                   const struct text_style *style, const char *text)
 {
-    double width = fonts_width(drawing->fonts, style->face, style->size, text);
-    double share = align == ALIGN_LEFT ? 0 : align == ALIGN_MIDDLE ? 0.5 : 1;
     sheet_put(drawing->arena, drawing->sheet,
-              text_piece(drawing->fonts, x - share * width, y, style, drawing->tag, text));
+              text_piece(drawing->fonts, x, y, align, style, drawing->tag, text));
 }
 
 double drawing_words(struct drawing *drawing, struct area area, double y,
@@ -45,7 +43,7 @@ double drawing_words(struct drawing *drawing, struct area area, double y,
     struct phrase phrase = {.fonts = drawing->fonts};
     struct lines lines = {0};
     double drop = (style->leading + fonts_cap_height(drawing->fonts) * style->size) / 2;
-    phrase_begin(&phrase, style->size);
+    phrase_begin(&phrase, style);
     phrase_add(&phrase, text, (struct pen){.face = style->face, .link = -1, .tag = -1});
     phrase_break(&phrase, area.width, &lines);
     for (size_t i = 0; i < lines.count; i++) {
@@ -61,42 +59,36 @@ double drawing_words(struct drawing *drawing, struct area area, double y,
     return y;
 }
 
-static size_t path_pieces(const struct figure_path *path, struct piece piece,
-                          struct piece *pieces)
-{
-    size_t count = 0;
-    piece.kind = PIECE_PATH;
-    piece.path = path;
-    if (path->fill != FILL_NONE) {
-        pieces[count] = piece;
-        pieces[count].filled = true;
-        pieces[count++].grey = path->fill == FILL_PAPER ? 1 : 0;
-    }
-    if (path->stroke != STROKE_NONE) {
-        pieces[count] = piece;
-        pieces[count++].line = piece.scale * figure_line(path->stroke);
-    }
-    return count;
-}
-
 struct piece *figure_pieces(struct arena *arena, const struct fonts *fonts,
                             const struct figure *figure, double x, double y, double scale,
                             int tag, size_t *count)
 {
-    struct piece at = {.tag = tag, .x = x, .y = y, .scale = scale};
     struct piece *pieces =
         arena_get(arena, (2 * figure->path_count + figure->text_count) * sizeof *pieces);
-    *count = 0;
-    for (size_t i = 0; i < figure->path_count; i++)
-        *count += path_pieces(&figure->paths[i], at, pieces + *count);
+    struct piece *next = pieces;
+    for (size_t i = 0; i < figure->path_count; i++) {
+        const struct figure_path *path = &figure->paths[i];
+        struct piece piece = {
+            .kind = PIECE_PATH, .tag = tag, .x = x, .y = y, .scale = scale, .path = path};
+        if (path->fill != FILL_NONE) {
+            *next = piece;
+            next->filled = true;
+            next++->grey = path->fill == FILL_PAPER ? 1 : 0;
+        }
+        if (path->stroke != STROKE_NONE) {
+            *next = piece;
+            next++->line = scale * figure_line(path->stroke);
+        }
+    }
     for (size_t i = 0; i < figure->text_count; i++) {
         const struct figure_text *text = &figure->texts[i];
         struct text_style style = {.face = text->bold ? FACE_BOLD : FACE_REGULAR,
                                    .size = scale * text->size};
-        pieces[*count] = text_piece(fonts, x + scale * figure_text_left(text),
-                                    y + scale * text->y, &style, tag, text->text);
-        pieces[(*count)++].blank_after = true; /* they are not one word */
+        *next = text_piece(fonts, x + scale * figure_text_left(text), y + scale * text->y,
+                           ALIGN_LEFT, &style, tag, text->text);
+        next++->blank_after = true; /* they are not one word */
     }
+    *count = (size_t)(next - pieces);
     return pieces;
 }
 
@@ -134,19 +126,6 @@ double bar_length(enum bar_unit unit)
     return bars[unit].division * bars[unit].count;
 }
 
-static void draw_ticks(struct drawing *drawing, double x, double y, enum bar_unit unit,
-                       enum bar_way way)
-{
-    for (int i = 0; i <= bars[unit].count; i++) {
-        double at = i * bars[unit].division;
-        double tick = i == 0 || i == bars[unit].count ? END_TICK : TICK;
-        if (way == BAR_ACROSS)
-            drawing_line(drawing, x + at, y - tick, 0, tick, LINE);
-        else
-            drawing_line(drawing, x, y + at, tick, 0, LINE);
-    }
-}
-
 static void draw_across(struct drawing *drawing, double x, double y, enum bar_unit unit,
                         const struct text_style *style)
 {
@@ -177,7 +156,14 @@ void bar_draw(struct drawing *drawing, double x, double y, enum bar_unit unit, e
 {
     struct text_style style = {.size = SIZE};
     drawing_tag(drawing, TAG_PARAGRAPH);
-    draw_ticks(drawing, x, y, unit, way);
+    for (int i = 0; i <= bars[unit].count; i++) {
+        double at = i * bars[unit].division;
+        double tick = i == 0 || i == bars[unit].count ? END_TICK : TICK;
+        if (way == BAR_ACROSS)
+            drawing_line(drawing, x + at, y - tick, 0, tick, LINE);
+        else
+            drawing_line(drawing, x, y + at, tick, 0, LINE);
+    }
     if (way == BAR_ACROSS)
         draw_across(drawing, x, y, unit, &style);
     else

@@ -8,10 +8,22 @@
 
 static const double NOISE = 1e-6;
 
-void flow_begin(struct flow *flow)
+/* A turned sheet may have any of its upright edges at the fold: its own top and bottom are
+ * blank as far as the inner margin is. */
+void flow_begin(struct flow *flow, const struct layout *layout)
 {
+    const struct margins *margins = &layout->margins;
+    flow->layout = layout;
+    flow->width = layout->width - margins->inner - margins->outer;
+    flow->height = layout->height - margins->top - margins->bottom;
+    if (layout->turning) {
+        flow->sideways_width = layout->height - 2 * margins->outer;
+        flow->sideways_height = layout->width - margins->inner - margins->bottom;
+    }
+    flow->area = (struct area){.width = flow->width};
     flow->phrase.fonts = flow->fonts;
     flow->scratch = arena_new();
+    flow->tag = print_tag(flow->arena, flow->print, TAG_DOCUMENT, -1);
 }
 
 void flow_end(struct flow *flow)
@@ -19,8 +31,6 @@ void flow_end(struct flow *flow)
     phrase_free(&flow->phrase);
     lines_free(&flow->lines);
     arena_free(flow->scratch);
-    free(flow->placed);
-    free(flow->targets);
 }
 
 void flow_gap(struct flow *flow, double gap)
@@ -61,17 +71,10 @@ void flow_piece(struct flow *flow, struct piece piece)
     *ARENA_PUSH(flow->scratch, flow->pieces, flow->piece_count) = piece;
 }
 
-void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
-               const char *text)
+void flow_text(struct flow *flow, double x, double y, enum align align,
+               const struct text_style *style, int tag, const char *text)
 {
-    flow_piece(flow, text_piece(flow->fonts, x, y, style, tag, text));
-}
-
-void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,
-                     int tag, const char *text)
-{
-    double width = fonts_width(flow->fonts, style->face, style->size, text);
-    flow_text(flow, x - width, y, style, tag, text);
+    flow_piece(flow, text_piece(flow->fonts, x, y, align, style, tag, text));
 }
 
 void flow_line(struct flow *flow, double x, double y, double width, double height, double line)
@@ -99,26 +102,19 @@ struct flow_anchor *flow_anchor(struct flow *flow, const char *name)
     return anchor;
 }
 
-/* A blank strip inside a frame, at its upper or lower edge. */
-static void add_pad(struct flow *flow, double pad)
+size_t flow_frame_open(struct flow *flow, enum frame_kind kind, double pad)
 {
+    *ARENA_PUSH(flow->scratch, flow->frames, flow->frame_count) =
+        (struct frame){.kind = kind,
+                       .first = flow->strip_count,
+                       .x = flow->area.x,
+                       .width = flow->area.width,
+                       .pad = pad,
+                       .outer = flow->inset};
     flow_strip(flow, pad);
     flow_cost(flow, BREAK_NEVER);
-}
-
-size_t flow_frame_open(struct flow *flow, enum frame_kind kind, struct area area, double pad)
-{
-    size_t index = flow->frame_count;
-    struct frame *frame = ARENA_PUSH(flow->scratch, flow->frames, flow->frame_count);
-    *frame = (struct frame){.kind = kind,
-                            .first = flow->strip_count,
-                            .x = area.x,
-                            .width = area.width,
-                            .pad = pad,
-                            .outer = flow->inset};
-    add_pad(flow, pad);
     flow->inset += pad;
-    return index;
+    return flow->frame_count - 1;
 }
 
 void flow_frame_close(struct flow *flow, size_t frame)
@@ -155,7 +151,7 @@ void flow_hold(struct flow *flow, size_t first)
 
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent)
 {
-    return print_tag(flow->arena, flow->print, kind, parent);
+    return parent < 0 ? -1 : print_tag(flow->arena, flow->print, kind, parent);
 }
 
 struct text_style flow_body_style(const struct flow *flow)
@@ -171,168 +167,102 @@ double flow_baseline(const struct flow *flow, const struct text_style *style)
 
 /* ---- lines of text ---- */
 
-static struct pen plain_pen(const struct text_style *style, int tag)
-{
-    return (struct pen){.face = style->face, .link = -1, .tag = tag};
-}
-
-static int add_link(struct flow *flow, const struct node *node, int tag)
-{
-    struct flow_link *link = ARENA_PUSH(flow->scratch, flow->links, flow->link_count);
-    *link = (struct flow_link){.uri = node->to_page ? NULL : node->target,
-                               .to_page = node->to_page,
-                               .to_anchor = node->to_anchor ? node->to_anchor : "",
-                               .tag = tag};
-    return (int)flow->link_count - 1;
-}
-
 /* The look of what stands below an inline node. */
 static struct pen pen_below(struct flow *flow, const struct node *node, struct pen pen)
 {
-    switch (node->kind) {
-    case NODE_STRONG:
+    if (node->kind == NODE_STRONG)
         pen.face = FACE_BOLD;
-        break;
-    case NODE_EMPHASIS:
-        if (pen.face == FACE_REGULAR)
-            pen.face = FACE_OBLIQUE; /* there is no bold oblique among the faces */
-        break;
-    case NODE_LINK:
-        pen.tag = pen.tag < 0 ? -1 : flow_tag(flow, TAG_LINK, pen.tag);
-        pen.link = add_link(flow, node, pen.tag);
-        break;
-    default:
-        break;
+    if (node->kind == NODE_EMPHASIS && pen.face == FACE_REGULAR)
+        pen.face = FACE_OBLIQUE; /* there is no bold oblique among the faces */
+    if (node->kind == NODE_LINK) {
+        pen.tag = flow_tag(flow, TAG_LINK, pen.tag);
+        pen.link = (int)flow->link_count;
+        *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) =
+            (struct flow_link){.uri = node->to_page ? NULL : node->target,
+                               .to_page = node->to_page,
+                               .to_anchor = node->to_anchor ? node->to_anchor : "",
+                               .tag = pen.tag};
     }
     return pen;
-}
-
-static void read_leaf(struct flow *flow, const struct node *node, struct pen pen)
-{
-    struct phrase *phrase = &flow->phrase;
-    switch (node->kind) {
-    case NODE_TEXT:
-        phrase_add(phrase, node->text, pen);
-        break;
-    case NODE_CODE:
-        pen.face = FACE_MONO;
-        phrase_add(phrase, node->text, pen);
-        break;
-    case NODE_SPACE:
-        phrase_blank(phrase);
-        break;
-    case NODE_BREAK:
-        phrase_line_end(phrase);
-        break;
-    default:
-        break;
-    }
 }
 
 /* Recursion is as deep as inline nodes nest; the reader lets few nest. */
 static void read_children(struct flow *flow, const struct node *parent, struct pen pen)
 {
+    struct pen mono = pen;
+    mono.face = FACE_MONO;
     for (const struct node *node = parent->first; node; node = node->next) {
         if (node->first)
             read_children(flow, node, pen_below(flow, node, pen));
-        else
-            read_leaf(flow, node, pen);
+        else if (node->kind == NODE_TEXT || node->kind == NODE_CODE)
+            phrase_add(&flow->phrase, node->text, node->kind == NODE_CODE ? mono : pen);
+        else if (node->kind == NODE_SPACE)
+            phrase_blank(&flow->phrase);
+        else if (node->kind == NODE_BREAK)
+            phrase_line_end(&flow->phrase);
     }
 }
 
 void lines_read(struct flow *flow, const struct node *parent, const struct text_style *style,
                 int tag)
 {
-    flow->phrase.narrow = style->narrow;
-    phrase_begin(&flow->phrase, style->size);
-    read_children(flow, parent, plain_pen(style, tag));
+    phrase_begin(&flow->phrase, style);
+    read_children(flow, parent, (struct pen){.face = style->face, .link = -1, .tag = tag});
 }
 
 void lines_read_plain(struct flow *flow, const char *text, const struct text_style *style,
                       int tag)
 {
-    flow->phrase.narrow = style->narrow;
-    phrase_begin(&flow->phrase, style->size);
-    phrase_add(&flow->phrase, text, plain_pen(style, tag));
-}
-
-/* Bits of one line and one look, drawn as one piece. */
-struct run {
-    size_t first, end;
-    bool blank_before, blank_after;
-};
-
-static struct run find_run(const struct phrase *phrase, size_t first, size_t line_first,
-                           size_t line_end)
-{
-    const struct bit *bits = phrase->bits;
-    struct run run = {.first = first, .end = first + 1};
-    while (run.end < line_end && pen_same(&bits[run.end].pen, &bits[first].pen))
-        run.end++;
-    run.blank_before =
-        first > line_first && bits[first].join == JOIN_BLANK && bits[first].blank_is_mine;
-    run.blank_after =
-        run.end < line_end && bits[run.end].join == JOIN_BLANK && !bits[run.end].blank_is_mine;
-    return run;
+    phrase_begin(&flow->phrase, style);
+    phrase_add(&flow->phrase, text, (struct pen){.face = style->face, .link = -1, .tag = tag});
 }
 
 /* Every line of a link is an area of its own, with the link's target. */
-static void put_link(struct flow *flow, const struct run *run, double x, double y, double width,
+static void put_link(struct flow *flow, int index, double x, double y, double width,
                      double size)
 {
-    struct flow_link *link = &flow->links[flow->phrase.bits[run->first].pen.link];
     struct strip *strip = &flow->strips[flow->strip_count - 1];
-    struct flow_link area = *link;
+    struct flow_link link = flow->links[index];
     double ascent = fonts_ascent(flow->fonts) * size;
-    area.x = x;
-    area.y = y - ascent;
-    area.width = width;
-    area.height = ascent + fonts_descent(flow->fonts) * size;
-    if (strip->links.count == 0)
+    link.x = x;
+    link.y = y - ascent;
+    link.width = width;
+    link.height = ascent + fonts_descent(flow->fonts) * size;
+    if (strip->links.count++ == 0)
         strip->links.first = flow->link_count;
-    strip->links.count++;
-    *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) = area;
+    *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) = link;
     flow_line(flow, x, y + 0.14 * size, width, 0, 0.4);
 }
 
-static void put_run(struct flow *flow, const struct run *run, double x, double y, double width,
-                    const struct text_style *style)
-{
-    const struct bit *first = &flow->phrase.bits[run->first];
-    if (first->pen.link >= 0)
-        put_link(flow, run, x, y, width, style->size);
-    struct text_style look = *style;
-    look.face = first->pen.face;
-    look.size = phrase_size(look.face, style->size);
-    double blank = run->blank_before ? first->blank : 0;
-    flow_text(flow, x - blank, y, &look, first->pen.tag,
-              phrase_text(&flow->phrase, run->first, run->end, run->blank_before,
-                          run->blank_after, flow->arena));
-}
-
-/* Puts line `index` of flow->lines into the strip that is there; y: the baseline. */
+/* Puts line `index` of flow->lines into the strip that is there; y: the baseline. Neighbouring
+ * bits of one look are one piece; the blank between two pieces is drawn with either. */
 static void put_line(struct flow *flow, size_t index, double x, double y,
                      const struct text_style *style)
 {
     const struct phrase *phrase = &flow->phrase;
-    size_t first = flow->lines.starts[index], end = flow->lines.starts[index + 1];
-    for (size_t at = first; at < end;) {
-        struct run run = find_run(phrase, at, first, end);
-        double width = phrase_width(phrase, run.first, run.end);
-        if (at > first)
-            x += phrase->bits[at].blank;
-        put_run(flow, &run, x, y, width, style);
+    const struct bit *bits = phrase->bits;
+    struct text_style look = *style;
+    size_t line = flow->lines.starts[index], line_end = flow->lines.starts[index + 1];
+    for (size_t first = line, end; first < line_end; first = end) {
+        for (end = first + 1; end < line_end && pen_same(&bits[end].pen, &bits[first].pen);)
+            end++;
+        bool blank_before =
+            first > line && bits[first].join == JOIN_BLANK && bits[first].blank_is_mine;
+        bool blank_after =
+            end < line_end && bits[end].join == JOIN_BLANK && !bits[end].blank_is_mine;
+        double width = phrase_width(phrase, first, end);
+        x += first > line ? bits[first].blank : 0;
+        if (bits[first].pen.link >= 0)
+            put_link(flow, bits[first].pen.link, x, y, width, style->size);
+        look.face = bits[first].pen.face;
+        look.size = phrase_size(look.face, style->size);
+        flow_text(flow, x - (blank_before ? bits[first].blank : 0), y, ALIGN_LEFT, &look,
+                  bits[first].pen.tag,
+                  phrase_text(phrase, first, end, blank_before, blank_after, flow->arena));
         x += width;
-        at = run.end;
     }
-    if (end < phrase->count && phrase->bits[end].join >= JOIN_BLANK)
+    if (line_end < phrase->count && bits[line_end].join >= JOIN_BLANK)
         flow_blank_after(flow);
-}
-
-/* Of n lines, neither the first nor the last may be parted from its neighbour. */
-static enum break_cost cost_of_line(size_t index, size_t count)
-{
-    return index == 1 || index + 1 == count ? BREAK_WIDOW : BREAK_FREE;
 }
 
 double lines_measure(struct flow *flow, const char *text, const struct text_style *style,
@@ -357,39 +287,42 @@ void lines_put_all(struct flow *flow, struct area area, double y, enum align ali
     }
 }
 
-static void put_labels(struct flow *flow, double y, const struct text_style *style)
+static void put_labels(struct flow *flow, double y, double size)
 {
-    struct text_style look = {.face = FACE_REGULAR, .size = style->size};
+    struct text_style look = {.size = size};
     for (size_t i = 0; i < flow->label_count; i++)
-        flow_text_right(flow, flow->labels[i].right, y, &look, flow->labels[i].tag,
-                        flow->labels[i].text);
+        flow_text(flow, flow->labels[i].right, y, ALIGN_RIGHT, &look, flow->labels[i].tag,
+                  flow->labels[i].text);
     flow->label_count = 0;
 }
 
-void lines_put(struct flow *flow, struct area area, const struct text_style *style)
+/* Of several lines, neither the first nor the last may be parted from its neighbour. */
+void lines_put(struct flow *flow, const struct text_style *style)
 {
-    phrase_break(&flow->phrase, area.width, &flow->lines);
+    phrase_break(&flow->phrase, flow->area.width, &flow->lines);
     double baseline = flow_baseline(flow, style);
-    for (size_t i = 0; i < flow->lines.count; i++) {
+    size_t count = flow->lines.count;
+    for (size_t i = 0; i < count; i++) {
         if (i > 0)
-            flow_cost(flow, cost_of_line(i, flow->lines.count));
+            flow_cost(flow, i == 1 || i + 1 == count ? BREAK_WIDOW : BREAK_FREE);
         flow_strip(flow, style->leading);
-        put_labels(flow, baseline, style);
-        put_line(flow, i, area.x, baseline, style);
+        put_labels(flow, baseline, style->size);
+        put_line(flow, i, flow->area.x, baseline, style);
     }
 }
 
-void lines_put_plain(struct flow *flow, const char *text, struct area area,
-                     const struct text_style *style, int tag)
+void lines_put_plain(struct flow *flow, enum tag_kind kind, const char *text,
+                     const struct text_style *style)
 {
-    lines_read_plain(flow, text, style, tag);
-    lines_put(flow, area, style);
+    lines_read_plain(flow, text, style, flow_tag(flow, kind, flow->tag));
+    lines_put(flow, style);
 }
 
-void lines_flush_labels(struct flow *flow, const struct text_style *style)
+void lines_flush_labels(struct flow *flow)
 {
+    struct text_style style = flow_body_style(flow);
     if (flow->label_count == 0)
         return;
-    flow_strip(flow, style->leading);
-    put_labels(flow, flow_baseline(flow, style), style);
+    flow_strip(flow, style.leading);
+    put_labels(flow, flow_baseline(flow, &style), style.size);
 }

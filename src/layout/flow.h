@@ -7,6 +7,7 @@
 #define LAYOUT_FLOW_H
 
 #include "layout/compose.h"
+#include "layout/paper.h"
 #include "layout/text.h"
 
 /* What it costs to begin a sheet with this strip; the dearer, the less willingly. */
@@ -41,7 +42,8 @@ struct strip {
     const struct repeat *repeat; /* what a sheet that begins with this strip begins with */
     const char *chapter;
     size_t sheet; /* where it was placed: index in print.sheets, */
-    double y;     /* and its top there */
+    double x, y;  /* its upper left corner there, */
+    size_t mark;  /* and its first piece among the sheet's */
 };
 
 /* The head of a table that goes on. */
@@ -57,23 +59,8 @@ struct flow_link {
     const char *to_anchor; /* "" for the page's beginning */
     int tag;
     double x, y, width, height;
-    bool numbered;       /* the page's number is to be written into number_piece, */
-    size_t number_piece; /* whose right end is at number_right */
-    double number_right;
-};
-
-/* A link whose strip was placed: x and y of its area, number_piece and number_right are now
- * those of the sheet. */
-struct placed_link {
-    struct flow_link link;
-    size_t sheet;
-};
-
-/* A place that can be led to, once its strip was placed. */
-struct placed_anchor {
-    const char *file, *name; /* "" for the page's beginning */
-    size_t sheet;
-    double y;
+    bool numbered; /* the page's number is to be written, its right end at the right of all, */
+    size_t number; /* into this piece of its strip */
 };
 
 /* A place that can be led to. */
@@ -123,14 +110,19 @@ struct flow {
     struct diags *diags;
     struct print *print; /* its tags grow while the flow does */
     const struct type_scale *type;
+    const struct layout *layout;
     const struct page *page;                /* whose tree is being laid out */
     double width, height;                   /* of the column on an upright sheet */
     double sideways_width, sideways_height; /* 0: sheets are not turned here */
     bool trial; /* what does not fit sets `failed` in place of a fault */
     bool failed;
 
+    /* where blocks and lines go, and what they are part of: -1 for decoration */
+    struct area area;
+    int tag;
+
     struct strip *strips;
-    size_t strip_count;
+    size_t strip_count, placed_count; /* the first strips are on their sheets already */
     struct piece *pieces;
     size_t piece_count;
     struct flow_link *links;
@@ -139,10 +131,6 @@ struct flow {
     size_t anchor_count;
     struct frame *frames;
     size_t frame_count;
-    struct placed_link *placed;
-    size_t placed_count;
-    struct placed_anchor *targets;
-    size_t target_count;
     size_t open_frame; /* frames before this one are drawn to their end */
 
     /* for the next strip */
@@ -159,7 +147,11 @@ struct flow {
     size_t writing_rows; /* rows to write in, so far */
 };
 
-void flow_begin(struct flow *flow);
+/* The tag of the whole. */
+enum { DOCUMENT };
+
+/* Begins with the column of this layout over its whole width, and the tag of the document. */
+void flow_begin(struct flow *flow, const struct layout *layout);
 void flow_end(struct flow *flow); /* frees what is not the arena's */
 
 /* Asks for at least this much blank before the next strip. */
@@ -170,12 +162,10 @@ void flow_cost(struct flow *flow, enum break_cost cost);
 
 /* Adds a strip below; the pieces put from now on are in it. */
 struct strip *flow_strip(struct flow *flow, double height);
-void flow_text(struct flow *flow, double x, double y, const struct text_style *style, int tag,
-               const char *text);
 
-/* The same with its right end at x. */
-void flow_text_right(struct flow *flow, double x, double y, const struct text_style *style,
-                     int tag, const char *text);
+/* A text whose baseline's left end, middle or right end is at (x, y). */
+void flow_text(struct flow *flow, double x, double y, enum align align,
+               const struct text_style *style, int tag, const char *text);
 void flow_line(struct flow *flow, double x, double y, double width, double height, double line);
 
 /* A frame of so thick a line, or with line 0 a black ground. */
@@ -190,8 +180,8 @@ void flow_blank_after(struct flow *flow);
 /* Marks the next strip as a place to be led to. */
 struct flow_anchor *flow_anchor(struct flow *flow, const char *name);
 
-/* Strips between these two have the frame around them. */
-size_t flow_frame_open(struct flow *flow, enum frame_kind kind, struct area area, double pad);
+/* Strips between these two have the frame around them, as wide as flow->area. */
+size_t flow_frame_open(struct flow *flow, enum frame_kind kind, double pad);
 void flow_frame_close(struct flow *flow, size_t frame);
 
 /* Height of the strips from first to before end, without the gap above the first. */
@@ -202,6 +192,8 @@ void flow_keep(struct flow *flow, size_t first, double room);
 
 /* Parts none of the strips from first on from what is before it. */
 void flow_hold(struct flow *flow, size_t first);
+
+/* Adds a tag below this one; below decoration there is none. */
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent);
 
 /* The look of plain text here. */
@@ -217,10 +209,11 @@ void lines_read(struct flow *flow, const struct node *parent, const struct text_
 void lines_read_plain(struct flow *flow, const char *text, const struct text_style *style,
                       int tag);
 
-/* Breaks flow->phrase and puts each line into a strip of its own; the same of a text. */
-void lines_put(struct flow *flow, struct area area, const struct text_style *style);
-void lines_put_plain(struct flow *flow, const char *text, struct area area,
-                     const struct text_style *style, int tag);
+/* Breaks flow->phrase to flow->area and puts each line into a strip of its own; the same of a
+ * text, in a tag of this kind below flow->tag. */
+void lines_put(struct flow *flow, const struct text_style *style);
+void lines_put_plain(struct flow *flow, enum tag_kind kind, const char *text,
+                     const struct text_style *style);
 
 /* What every cell, box and bar is measured by: reads a text and breaks it to a width into
  * flow->lines. Gives how high they are; a word that is wider makes flow->failed. */
@@ -233,6 +226,17 @@ void lines_put_all(struct flow *flow, struct area area, double y, enum align ali
                    const struct text_style *style);
 
 /* Puts labels that no line has taken into a strip of their own. */
-void lines_flush_labels(struct flow *flow, const struct text_style *style);
+void lines_flush_labels(struct flow *flow);
+
+/* Places the strips that are not on sheets yet, from a new sheet on. Of the ways to cut them it
+ * takes one that parts what belongs together least, then one with few sheets, no bare ones
+ * among them, and little taken from the gaps. A strip that is too tall for any sheet has one of
+ * its own. */
+void flow_place(struct flow *flow);
+
+/* Once all is placed and the sheets have their labels: gives every link its area, writes page
+ * numbers where they are asked for, and lists headings down to this level in the print's
+ * outline, 0: none. */
+void flow_resolve(struct flow *flow, int lowest);
 
 #endif

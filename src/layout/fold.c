@@ -63,13 +63,14 @@ struct sheet fold_notes(struct arena *arena, const struct fonts *fonts, double w
 {
     const struct text_style title = {.face = FACE_BOLD, .size = 12}, small = {.size = SMALL};
     struct sheet sheet = {.width = width, .height = height};
-    sheet_put(arena, &sheet, text_piece(fonts, MARGIN, MARGIN + 4 * MM, &title, -1, "Notes"));
+    sheet_put(arena, &sheet,
+              text_piece(fonts, MARGIN, MARGIN + 4 * MM, ALIGN_LEFT, &title, -1, "Notes"));
     for (double y = MARGIN + 4 * MM + 1.5 * PITCH; y <= height - MARGIN; y += PITCH)
         sheet_put(arena, &sheet, decoration(PIECE_LINE, MARGIN, y, width - 2 * MARGIN, 0, 0.4));
     sheet_put(
         arena, &sheet,
         text_piece(
-            fonts, MARGIN, height - MARGIN + 5 * MM, &small, -1,
+            fonts, MARGIN, height - MARGIN + 5 * MM, ALIGN_LEFT, &small, -1,
             "To fold and staple: print at 100 %, on both sides, flip on the short edge."));
     return sheet;
 }
@@ -92,8 +93,8 @@ struct sheet fold_mark(struct arena *arena, const struct fonts *fonts, const str
     bar.filled = true;
     sheet_put(arena, &sheet, bar);
     sheet_put(arena, &sheet,
-              text_piece(fonts, width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, &bold, -1,
-                         arena_format(arena, "%zu of %zu", gathering + 1, count)));
+              text_piece(fonts, width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, ALIGN_LEFT, &bold,
+                         -1, arena_format(arena, "%zu of %zu", gathering + 1, count)));
     return sheet;
 }
 

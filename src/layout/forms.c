@@ -1,7 +1,6 @@
 /* The forms: each on one sheet, its rows as high as the sheet allows. */
 #include "doc/canvas.h"
 #include "layout/blocks.h"
-#include "layout/cut.h"
 
 #include <math.h>
 
@@ -31,24 +30,17 @@ static const double FOOT_SIZE = 7.5;
 /* Of the blank between blocks, this share may be taken where a form is too long. */
 static const double MOST_SQUEEZE = 0.6;
 
-static struct layout layout_of(const struct stock *stock)
+static void put_form(struct flow *flow, const struct page *page, const struct imprint *imprint)
 {
-    return (struct layout){
-        .width = stock->width, .height = stock->height, .margins = {TOP, BOTTOM, SIDE, SIDE}};
-}
-
-static void put_form(struct flow *flow, const struct page *page, const struct imprint *imprint,
-                     int document)
-{
-    int section = flow_tag(flow, TAG_SECTION, document);
     flow->page = page;
     flow->chapter = page->title;
     flow->gap = 0;
     flow->cost = BREAK_FREE;
     flow->turn = TURN_UPRIGHT;
+    flow->tag = flow_tag(flow, TAG_SECTION, DOCUMENT);
     flow_anchor(flow, "");
-    blocks_put(flow, page->root->first, NULL, (struct area){.width = flow->width}, section);
-    imprint_foot_put(flow, imprint, FOOT_SIZE, true, section);
+    blocks_put(flow, page->root->first, NULL);
+    imprint_foot_put(flow, imprint, FOOT_SIZE, true);
 }
 
 /* How high rows to write in may be, so that the form just fills its sheet; tried on
@@ -59,24 +51,22 @@ static double choose_room(const struct flow *real, const struct page *page,
     struct print print = {0};
     struct flow flow = {.arena = real->arena,
                         .fonts = real->fonts,
-                        .diags = real->diags,
                         .print = &print,
                         .type = &form_type,
-                        .width = real->width,
-                        .height = real->height,
                         .trial = true};
-    flow_begin(&flow);
-    put_form(&flow, page, imprint, flow_tag(&flow, TAG_DOCUMENT, -1));
+    flow_begin(&flow, real->layout);
+    put_form(&flow, page, imprint);
     double left = flow.height - flow_height(&flow, 0, flow.strip_count);
     double more = flow.writing_rows ? left / (double)flow.writing_rows : 0;
     flow_end(&flow);
     return fmin(form_type.writing_room + fmax(more, 0), MOST_ROOM);
 }
 
-/* Takes out of the gaps what the strips from first on are too high, as far as may be;
- * gives what is still over. A longer name of a lathe is no reason to refuse a form. */
-static double squeeze(struct flow *flow, size_t first)
+/* Takes out of the gaps what the strips that are not placed yet are too high, as far as may
+ * be; gives what is still over. A longer name of a lathe is no reason to refuse a form. */
+static double squeeze(struct flow *flow)
 {
+    size_t first = flow->placed_count;
     double over = flow_height(flow, first, flow->strip_count) - flow->height, gaps = 0;
     for (size_t i = first + 1; i < flow->strip_count; i++)
         gaps += flow->strips[i].gap;
@@ -86,21 +76,20 @@ static double squeeze(struct flow *flow, size_t first)
     return over - taken;
 }
 
-static void compose_form(struct flow *flow, const struct layout *layout,
-                         const struct page *page, const struct imprint *imprint, int document)
+static void compose_form(struct flow *flow, const struct page *page,
+                         const struct imprint *imprint)
 {
     struct type_scale type = form_type;
-    size_t first = flow->strip_count;
     type.writing_room = choose_room(flow, page, imprint);
     flow->type = &type;
-    put_form(flow, page, imprint, document);
-    double over = squeeze(flow, first);
+    put_form(flow, page, imprint);
+    double over = squeeze(flow);
     if (over > 0.01)
         fault(flow->diags, (struct place){.file = page->file},
               "the form is %.0f mm too long for one sheet; take out rows or words, or make two "
               "forms of it",
               ceil(over / MM));
-    flow_place(flow, layout, first, flow->strip_count);
+    flow_place(flow);
 }
 
 struct print *compose_forms(struct arena *arena, const struct page *const *pages, size_t count,
@@ -108,19 +97,18 @@ struct print *compose_forms(struct arena *arena, const struct page *const *pages
                             enum paper_size booklet, struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
-    struct layout layout = layout_of(stock_of(booklet));
+    const struct stock *stock = stock_of(booklet);
+    struct layout layout = {
+        .width = stock->width, .height = stock->height, .margins = {TOP, BOTTOM, SIDE, SIDE}};
     struct flow flow = {.arena = arena, .fonts = fonts, .diags = diags, .print = print};
-    layout_apply(&layout, &flow, false);
-    flow_begin(&flow);
+    flow_begin(&flow, &layout);
     print->title = arena_format(arena, "%s: forms", imprint->title);
-    int document = flow_tag(&flow, TAG_DOCUMENT, -1);
     for (size_t i = 0; i < count; i++)
         if (pages[i]->is_form)
-            compose_form(&flow, &layout, pages[i], imprint, document);
+            compose_form(&flow, pages[i], imprint);
     for (size_t i = 0; i < print->sheet_count; i++)
         print->sheets[i].label = arena_format(arena, "%zu", i + 1);
-    flow_note_anchors(&flow, 1);
-    flow_resolve_links(&flow);
+    flow_resolve(&flow, 1);
     flow_end(&flow);
     return print;
 }

@@ -1,14 +1,3 @@
-#include "layout/table.h"
-
-#include "base/memory.h"
-#include "doc/canvas.h"
-#include "layout/fields.h"
-#include "layout/share.h"
-
-#include <math.h>
-#include <stdlib.h>
-#include <string.h>
-
 /* Tables and grids.
  *
  * A table is planned at each size of type, and the plan that is worth most is put: every
@@ -18,6 +7,14 @@
  *
  * A grid is planned once: its columns have the shares that were asked for. Heads, rows and
  * cells of both are measured and put alike; only the lines about them differ. */
+#include "layout/table.h"
+
+#include "base/memory.h"
+#include "layout/share.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
 
 static const double NOISE = 1e-6, SIZE_STEP = 0.5;
 
@@ -53,26 +50,31 @@ static const double BOX_RULE = 0.5, BOX_FRAME = 1, GRID_AFTER = 7;
 
 static bool row_is_strong(const struct table *table, size_t row)
 {
-    return !table->no_row_heads && table_cell(table, row, 0)->strong;
+    return table_cell(table, row, 0)->strong;
+}
+
+static const char *text_of(const struct table_plan *plan, size_t row, size_t column)
+{
+    return table_cell(plan->table, row, column)->shown;
+}
+
+/* Is the column one of numbers? Words in it stand on the right, and are not broken. */
+static bool has_numbers(const struct table_plan *plan, size_t column)
+{
+    return plan->table->columns[column].kind == COLUMN_NUMBER;
 }
 
 /* Is the cell set on the decimal point of its column? */
-static bool is_number(const struct table *table, size_t row, size_t column)
+static bool is_number(const struct table_plan *plan, size_t row, size_t column)
 {
-    const struct cell *cell = table_cell(table, row, column);
-    if (table->columns[column].kind != COLUMN_NUMBER)
+    const char *text = text_of(plan, row, column);
+    if (!has_numbers(plan, column))
         return false;
-    const char *text = cell->shown;
     text += strspn(text, "+-");
     if (strncmp(text, "−", strlen("−")) == 0)
         text += strlen("−");
-    return cell->has_value || (*text && strchr("0123456789.", *text));
-}
-
-/* Bytes of a number before its decimal point. */
-static size_t whole_length(const char *number)
-{
-    return strcspn(number, ".");
+    return table_cell(plan->table, row, column)->has_value ||
+           (*text && strchr("0123456789.", *text));
 }
 
 struct text_style table_head_style(const struct table_plan *plan)
@@ -86,7 +88,7 @@ struct text_style table_head_style(const struct table_plan *plan)
 struct text_style table_cell_style(const struct table_plan *plan, size_t row, size_t column)
 {
     const struct table *table = plan->table;
-    bool number = table->columns[column].kind == COLUMN_NUMBER;
+    bool number = has_numbers(plan, column);
     bool strong = table_cell(table, row, column)->strong || table->columns[column].strong ||
                   row_is_strong(table, row);
     struct text_style style = {.face = strong ? FACE_BOLD : FACE_REGULAR, .narrow = true};
@@ -104,9 +106,17 @@ static bool row_is_written(const struct table *table, size_t row)
     return false;
 }
 
-static bool is_tick(const struct cell *cell)
+static bool is_tick(const struct table_plan *plan, size_t row, size_t column)
 {
-    return strcmp(cell->shown, "\u25a1") == 0;
+    return plan->boxed && strcmp(text_of(plan, row, column), "\u25a1") == 0;
+}
+
+/* How wide a number is up to its decimal point. */
+static double whole_width(const struct table_plan *plan, const struct text_style *style,
+                          const char *number)
+{
+    return fonts_width_of(plan->flow->fonts, style->face, style->size, number,
+                          strcspn(number, "."));
 }
 
 /* ---- widths ---- */
@@ -183,42 +193,40 @@ static void find_steps(struct flow *flow, struct share_column *column, size_t ro
 }
 
 /* The heads count as a row, the first. */
-static void find_column_steps(struct flow *flow, const struct table_plan *plan, size_t index,
+static void find_column_steps(const struct table_plan *plan, size_t index,
                               struct share_column *column, double reach)
 {
     const struct table *table = plan->table;
-    const struct column *head = &table->columns[index];
+    struct flow *flow = plan->flow;
     struct text_style style = table_head_style(plan);
     column->heights = heap_get((table->row_count + 1) * sizeof *column->heights);
-    lines_read_plain(flow, head->quantity, &style, -1);
-    find_steps(flow, column, 0, reach, style.leading, head->unit);
+    lines_read_plain(flow, table->columns[index].quantity, &style, -1);
+    find_steps(flow, column, 0, reach, style.leading, table->columns[index].unit);
     for (size_t row = 0; row < table->row_count; row++) {
         style = table_cell_style(plan, row, index);
         column->heights[row + 1] = style.leading;
-        if (head->kind == COLUMN_NUMBER)
+        if (has_numbers(plan, index))
             continue;
-        lines_read_plain(flow, table_cell(table, row, index)->shown, &style, -1);
+        lines_read_plain(flow, text_of(plan, row, index), &style, -1);
         find_steps(flow, column, row + 1, reach, style.leading, false);
     }
 }
 
 /* Sets the widths of the columns, which know their least and most; room: beside the least. */
-static void share_out(struct flow *flow, struct table_plan *plan, double room)
+static void share_out(struct table_plan *plan, double room)
 {
     size_t count = plan->table->column_count;
     struct share_column *columns = heap_get(count * sizeof *columns);
     double wanted = 0;
     for (size_t i = 0; i < count; i++) {
         const struct column_plan *at = &plan->columns[i];
-        columns[i] =
-            (struct share_column){.least = at->least,
-                                  .most = at->most,
-                                  .last = plan->table->columns[i].kind == COLUMN_NUMBER};
+        columns[i] = (struct share_column){
+            .least = at->least, .most = at->most, .last = has_numbers(plan, i)};
         wanted += at->most - at->least;
     }
     bool enough = wanted <= room + NOISE;
     for (size_t i = 0; i < count && !enough; i++)
-        find_column_steps(flow, plan, i, &columns[i], columns[i].least + room + STEP);
+        find_column_steps(plan, i, &columns[i], columns[i].least + room + STEP);
     share_width(columns, count, enough ? 0 : plan->table->row_count + 1, room);
     for (size_t i = 0; i < count; i++) {
         plan->columns[i].width = columns[i].width;
@@ -234,8 +242,9 @@ static void widen(double *width, double to)
         *width = to;
 }
 
-static void measure_head(struct flow *flow, struct table_plan *plan, size_t column)
+static void measure_head(struct table_plan *plan, size_t column)
 {
+    struct flow *flow = plan->flow;
     struct column_plan *at = &plan->columns[column];
     const struct column *head = &plan->table->columns[column];
     struct text_style style = table_head_style(plan);
@@ -248,59 +257,45 @@ static void measure_head(struct flow *flow, struct table_plan *plan, size_t colu
     widen(&at->most, fmax(least, fmin(most, WIDE_HEAD * style.size)));
 }
 
-static void measure_number(struct flow *flow, struct table_plan *plan, size_t row,
-                           size_t column)
+static void measure_cell(struct table_plan *plan, size_t row, size_t column)
 {
-    const char *shown = table_cell(plan->table, row, column)->shown;
+    struct flow *flow = plan->flow;
     struct column_plan *at = &plan->columns[column];
-    struct text_style style = table_cell_style(plan, row, column);
-    double all = fonts_width(flow->fonts, style.face, style.size, shown);
-    double whole =
-        fonts_width_of(flow->fonts, style.face, style.size, shown, whole_length(shown));
-    widen(&at->whole, whole);
-    widen(&at->fraction, all - whole);
-}
-
-static void measure_text(struct flow *flow, struct table_plan *plan, size_t row, size_t column)
-{
     const struct cell *cell = table_cell(plan->table, row, column);
-    struct column_plan *at = &plan->columns[column];
     struct text_style style = table_cell_style(plan, row, column);
-    bool whole = plan->table->columns[column].kind == COLUMN_NUMBER || cell->mark != MARK_NONE;
+    if (is_number(plan, row, column)) {
+        double all = fonts_width(flow->fonts, style.face, style.size, cell->shown);
+        double whole = whole_width(plan, &style, cell->shown);
+        widen(&at->whole, whole);
+        widen(&at->fraction, all - whole);
+        return;
+    }
     lines_read_plain(flow, cell->shown, &style, -1);
     double most = phrase_most(&flow->phrase);
+    bool undivided = has_numbers(plan, column) || cell->mark != MARK_NONE;
     widen(&at->most, most);
     widen(&at->least,
-          whole ? most : least_width(flow, style.leading, plan->room, plan->height));
-}
-
-static void measure_column(struct flow *flow, struct table_plan *plan, size_t column)
-{
-    const struct table *table = plan->table;
-    struct column_plan *at = &plan->columns[column];
-    *at = (struct column_plan){0};
-    measure_head(flow, plan, column);
-    for (size_t row = 0; row < table->row_count; row++) {
-        if (is_number(table, row, column))
-            measure_number(flow, plan, row, column);
-        else
-            measure_text(flow, plan, row, column);
-    }
-    widen(&at->least, at->whole + at->fraction);
-    widen(&at->most, at->least);
+          undivided ? most : least_width(flow, style.leading, plan->room, plan->height));
 }
 
 /* Gives every column its least width, and shares what is left. */
-static bool set_widths(struct flow *flow, struct table_plan *plan)
+static bool set_widths(struct table_plan *plan)
 {
-    double room = plan->room;
-    for (size_t i = 0; i < plan->table->column_count; i++)
-        room -= plan->columns[i].least + 2 * plan->margin;
+    const struct table *table = plan->table;
+    double room = plan->room, x = plan->x;
+    for (size_t i = 0; i < table->column_count; i++) {
+        struct column_plan *at = &plan->columns[i];
+        measure_head(plan, i);
+        for (size_t row = 0; row < table->row_count; row++)
+            measure_cell(plan, row, i);
+        widen(&at->least, at->whole + at->fraction);
+        widen(&at->most, at->least);
+        room -= at->least + 2 * plan->margin;
+    }
     if (room < -NOISE)
         return false;
-    share_out(flow, plan, fmax(room, 0));
-    double x = plan->x;
-    for (size_t i = 0; i < plan->table->column_count; i++) {
+    share_out(plan, fmax(room, 0));
+    for (size_t i = 0; i < table->column_count; i++) {
         plan->columns[i].x = x + plan->margin;
         x += plan->columns[i].width + 2 * plan->margin;
     }
@@ -308,59 +303,56 @@ static bool set_widths(struct flow *flow, struct table_plan *plan)
     return true;
 }
 
-/* Of a text with the unit below it, if any, over the width of a column. */
-static double head_text_height(struct flow *flow, const struct table_plan *plan, size_t column)
+/* The style of the unit below a head. */
+static struct text_style unit_style(const struct table_plan *plan)
 {
-    const struct column *head = &plan->table->columns[column];
-    struct text_style style = table_head_style(plan), regular = style;
-    double width = plan->columns[column].width;
-    double height = lines_measure(flow, head->quantity, &style, width, -1);
-    regular.face = FACE_REGULAR;
-    return head->unit ? height + lines_measure(flow, head->unit, &regular, width, -1) : height;
+    struct text_style style = table_head_style(plan);
+    style.face = FACE_REGULAR;
+    return style;
 }
 
-static void measure_head_height(struct flow *flow, struct table_plan *plan)
+/* Leaves the lines of the text, broken to its column, in flow->lines. */
+static double text_height(const struct table_plan *plan, size_t column, const char *text,
+                          const struct text_style *style, int tag)
 {
-    double most = 0;
-    for (size_t i = 0; i < plan->table->column_count; i++)
-        widen(&most, head_text_height(flow, plan, i));
-    plan->head_height = most + 2 * plan->row_pad + (plan->boxed ? 0 : RULE_ROOM);
+    return lines_measure(plan->flow, text, style, plan->columns[column].width, tag);
 }
 
-static double cell_height(struct flow *flow, const struct table_plan *plan, size_t row,
-                          size_t column)
-{
-    const struct cell *cell = table_cell(plan->table, row, column);
-    struct text_style style = table_cell_style(plan, row, column);
-    if (plan->boxed && is_tick(cell))
-        return 0;
-    if (plan->table->columns[column].kind == COLUMN_NUMBER)
-        return style.leading;
-    return lines_measure(flow, cell->shown, &style, plan->columns[column].width, -1);
-}
-
-static double row_height(struct flow *flow, struct table_plan *plan, size_t row)
+static double row_height(struct table_plan *plan, size_t row)
 {
     double height = 0;
     for (size_t i = 0; i < plan->table->column_count; i++) {
-        double cell = cell_height(flow, plan, row, i);
-        plan->hairlines |= cell > table_cell_style(plan, row, i).leading;
+        struct text_style style = table_cell_style(plan, row, i);
+        double cell = is_tick(plan, row, i) ? 0
+                      : has_numbers(plan, i)
+                          ? style.leading
+                          : text_height(plan, i, text_of(plan, row, i), &style, -1);
+        plan->hairlines |= cell > style.leading;
         widen(&height, cell);
     }
     height += 2 * plan->row_pad;
     if (plan->boxed)
-        return fmax(height, flow->type->writing_room);
+        return fmax(height, plan->flow->type->writing_room);
     return row_is_written(plan->table, row) ? fmax(height, WRITTEN_ROW) : height;
 }
 
 /* Heads and rows, once the columns have their widths; false where a row is too tall. */
-static bool measure_heights(struct flow *flow, struct table_plan *plan)
+static bool measure_heights(struct table_plan *plan)
 {
-    measure_head_height(flow, plan);
+    const struct table *table = plan->table;
+    struct text_style style = table_head_style(plan), unit = unit_style(plan);
+    double most = 0;
+    for (size_t i = 0; i < table->column_count; i++) {
+        double height = text_height(plan, i, table->columns[i].quantity, &style, -1);
+        if (table->columns[i].unit)
+            height += text_height(plan, i, table->columns[i].unit, &unit, -1);
+        widen(&most, height);
+    }
+    plan->head_height = most + 2 * plan->row_pad + (plan->boxed ? 0 : RULE_ROOM);
     plan->row_heights =
-        arena_get(flow->scratch, plan->table->row_count * sizeof *plan->row_heights);
-    for (size_t row = 0; row < plan->table->row_count; row++) {
-        plan->row_heights[row] = row_height(flow, plan, row);
+        arena_get(plan->flow->scratch, table->row_count * sizeof *plan->row_heights);
+    for (size_t row = 0; row < table->row_count; row++) {
+        plan->row_heights[row] = row_height(plan, row);
         if (plan->row_heights[row] + plan->head_height > plan->height)
             return false;
     }
@@ -371,133 +363,123 @@ bool table_plan_make(struct flow *flow, struct table_plan *plan, const struct ta
                      double size, struct area area, double height)
 {
     const struct type_scale *type = flow->type;
-    *plan = (struct table_plan){.table = table,
+    bool last_way = size < type->table_most && size <= type->table_least;
+    *plan = (struct table_plan){.flow = flow,
+                                .table = table,
                                 .room = area.width,
                                 .height = height,
                                 .figures = size,
+                                .words = fmax(size * type->table_text, type->table_words_least),
+                                .heads = fmax(size * type->table_head, type->table_words_least),
                                 .leading = LEADING,
-                                .x = area.x};
-    plan->words = fmax(size * type->table_text, type->table_words_least);
-    plan->heads = fmax(size * type->table_head, type->table_words_least);
-    bool last_way = size < type->table_most && size <= type->table_least;
+                                .row_pad = type->table_row_pad * size,
+                                .x = area.x,
+                                .hairlines = table->row_count < FEW_ROWS};
     plan->margin = (last_way ? TIGHT_MARGIN : MARGIN) * plan->words;
-    plan->row_pad = type->table_row_pad * size;
-    plan->hairlines = table->row_count < FEW_ROWS;
     plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);
-    for (size_t i = 0; i < table->column_count; i++)
-        measure_column(flow, plan, i);
-    if (!set_widths(flow, plan))
-        return false;
-    return measure_heights(flow, plan);
+    return set_widths(plan) && measure_heights(plan);
 }
 
 /* A grid's columns have the widths that were asked for; all rows have room to write. */
-static void plan_grid(struct flow *flow, struct table_plan *plan, const struct table *table,
-                      struct area area)
+static struct table_plan plan_grid(struct flow *flow, const struct table *table)
 {
     double all = 0, before = 0;
-    *plan = (struct table_plan){.table = table,
-                                .room = area.width,
-                                .height = INFINITY,
-                                .figures = flow->type->body - SMALLER_CELLS,
-                                .words = flow->type->body - SMALLER_CELLS,
-                                .heads = GRID_HEADS,
-                                .leading = GRID_LEADING,
-                                .margin = GRID_PAD,
-                                .row_pad = GRID_PAD,
-                                .x = area.x,
-                                .width = area.width,
-                                .boxed = true};
-    plan->columns = arena_get(flow->scratch, table->column_count * sizeof *plan->columns);
+    struct area area = flow->area;
+    struct table_plan plan = {.flow = flow,
+                              .table = table,
+                              .room = area.width,
+                              .height = INFINITY,
+                              .figures = flow->type->body - SMALLER_CELLS,
+                              .words = flow->type->body - SMALLER_CELLS,
+                              .heads = GRID_HEADS,
+                              .leading = GRID_LEADING,
+                              .margin = GRID_PAD,
+                              .row_pad = GRID_PAD,
+                              .x = area.x,
+                              .width = area.width,
+                              .boxed = true};
+    plan.columns = arena_get(flow->scratch, table->column_count * sizeof *plan.columns);
     for (size_t i = 0; i < table->column_count; i++)
         all += table->columns[i].share;
     for (size_t i = 0; i < table->column_count; i++) {
         double share = table->columns[i].share;
-        plan->columns[i].x = area.x + area.width * before / all + GRID_PAD;
-        plan->columns[i].width = area.width * share / all - 2 * GRID_PAD;
+        plan.columns[i].x = area.x + area.width * before / all + GRID_PAD;
+        plan.columns[i].width = area.width * share / all - 2 * GRID_PAD;
         before += share;
     }
-    measure_heights(flow, plan);
+    measure_heights(&plan);
+    return plan;
 }
 
 /* ---- heads and rows ---- */
 
-/* A tag below the parent, unless that is decoration, -1. */
-static int tag_below(struct flow *flow, enum tag_kind kind, int parent)
-{
-    return parent < 0 ? -1 : flow_tag(flow, kind, parent);
-}
-
 /* Puts flow->lines into a column, on the right where it is one of figures. */
-static void put_lines(struct flow *flow, const struct table_plan *plan, size_t column,
-                      double top, const struct text_style *style)
+static void put_lines(const struct table_plan *plan, size_t column, double top,
+                      const struct text_style *style)
 {
     const struct column_plan *at = &plan->columns[column];
-    bool right = plan->table->columns[column].kind == COLUMN_NUMBER;
-    lines_put_all(flow, (struct area){at->x, at->width}, top, right ? ALIGN_RIGHT : ALIGN_LEFT,
-                  style);
+    lines_put_all(plan->flow, (struct area){at->x, at->width}, top,
+                  has_numbers(plan, column) ? ALIGN_RIGHT : ALIGN_LEFT, style);
 }
 
-/* Gives how high the text is. */
-static double put_text(struct flow *flow, const struct table_plan *plan, size_t column,
-                       const char *text, const struct text_style *style, double top, int tag)
-{
-    double height = lines_measure(flow, text, style, plan->columns[column].width, tag);
-    put_lines(flow, plan, column, top, style);
-    return height;
-}
-
-/* The heads of a table stand on its rule, those of a grid under the edge of their boxes. */
-static void put_head(struct flow *flow, const struct table_plan *plan, size_t column, int tag)
+/* The heads of a table stand on its rule, those of a grid under the edge of their boxes; there
+ * a unit follows what it is of, elsewhere it is put first. */
+static void put_head(const struct table_plan *plan, size_t column, int tag)
 {
     const struct column *head = &plan->table->columns[column];
-    struct text_style style = table_head_style(plan), regular = style;
-    regular.face = FACE_REGULAR;
+    struct text_style style = table_head_style(plan), unit = unit_style(plan);
     if (plan->boxed) {
         double top = plan->row_pad - 0.5;
-        top += put_text(flow, plan, column, head->quantity, &style, top, tag);
+        double height = text_height(plan, column, head->quantity, &style, tag);
+        put_lines(plan, column, top, &style);
         if (head->unit) {
-            flow_blank_after(flow);
-            put_text(flow, plan, column, head->unit, &regular, top, tag);
+            flow_blank_after(plan->flow);
+            text_height(plan, column, head->unit, &unit, tag);
+            put_lines(plan, column, top + height, &unit);
         }
         return;
     }
     double bottom = plan->head_height - plan->row_pad;
     if (head->unit) {
         bottom -= style.leading;
-        put_text(flow, plan, column, head->unit, &regular, bottom, tag);
+        text_height(plan, column, head->unit, &unit, tag);
+        put_lines(plan, column, bottom, &unit);
     }
-    double width = plan->columns[column].width;
-    double height = lines_measure(flow, head->quantity, &style, width, tag);
-    put_lines(flow, plan, column, bottom - height, &style);
+    double height = text_height(plan, column, head->quantity, &style, tag);
+    put_lines(plan, column, bottom - height, &style);
+}
+
+static void line_across(const struct table_plan *plan, double y, double line)
+{
+    flow_line(plan->flow, plan->x, y, plan->width, 0, line);
 }
 
 /* Lines between the columns of a grid, and the one below. */
-static void put_box_rules(struct flow *flow, const struct table_plan *plan, double height,
-                          double below)
+static void put_box_rules(const struct table_plan *plan, double height, double below)
 {
     size_t count = plan->table->column_count;
     for (size_t i = 0; i <= count; i++) {
         bool edge = i == 0 || i == count;
         double x = i < count ? plan->columns[i].x - plan->margin : plan->x + plan->width;
-        flow_line(flow, x, 0, 0, height, edge ? BOX_FRAME : BOX_RULE);
+        flow_line(plan->flow, x, 0, 0, height, edge ? BOX_FRAME : BOX_RULE);
     }
-    flow_line(flow, plan->x, height, plan->width, 0, below);
+    line_across(plan, height, below);
 }
 
 /* The heads as a strip. tag: the table's; with -1 they are decoration, as they are where the
  * table goes on. */
-static void put_heads(struct flow *flow, const struct table_plan *plan, int tag)
+static void put_heads(const struct table_plan *plan, int tag)
 {
-    int row = tag_below(flow, TAG_ROW, tag);
+    struct flow *flow = plan->flow;
+    int row = flow_tag(flow, TAG_ROW, tag);
     flow_strip(flow, plan->head_height);
-    flow_line(flow, plan->x, 0, plan->width, 0, plan->boxed ? BOX_FRAME : RULE);
+    line_across(plan, 0, plan->boxed ? BOX_FRAME : RULE);
     if (plan->boxed)
-        put_box_rules(flow, plan, plan->head_height, BOX_FRAME);
+        put_box_rules(plan, plan->head_height, BOX_FRAME);
     else
-        flow_line(flow, plan->x, plan->head_height - RULE / 2, plan->width, 0, RULE / 2);
+        line_across(plan, plan->head_height - RULE / 2, RULE / 2);
     for (size_t i = 0; i < plan->table->column_count; i++)
-        put_head(flow, plan, i, tag_below(flow, TAG_HEAD_CELL, row));
+        put_head(plan, i, flow_tag(flow, TAG_HEAD_CELL, row));
 }
 
 /* Where a text so high begins. Beside figures of its own size it stands on the first line;
@@ -512,79 +494,58 @@ static double top_of(const struct table_plan *plan, size_t row, double height)
     return plan->figures - plan->words < NOISE ? plan->row_pad : (room - height) / 2;
 }
 
-static void put_number(struct flow *flow, const struct table_plan *plan, size_t row,
-                       size_t column, int tag)
+static void put_cell(const struct table_plan *plan, size_t row, size_t column, int tag)
 {
+    struct flow *flow = plan->flow;
     const struct column_plan *at = &plan->columns[column];
-    const char *shown = table_cell(plan->table, row, column)->shown;
+    const char *shown = text_of(plan, row, column);
     struct text_style style = table_cell_style(plan, row, column);
-    double point = at->x + at->width - at->fraction;
-    double whole =
-        fonts_width_of(flow->fonts, style.face, style.size, shown, whole_length(shown));
-    double top = top_of(plan, row, style.leading);
-    flow_text(flow, point - whole, top + flow_baseline(flow, &style), &style, tag, shown);
-}
-
-static void put_words(struct flow *flow, const struct table_plan *plan, size_t row,
-                      size_t column, int tag)
-{
-    const char *shown = table_cell(plan->table, row, column)->shown;
-    struct text_style style = table_cell_style(plan, row, column);
-    double height = lines_measure(flow, shown, &style, plan->columns[column].width, tag);
-    put_lines(flow, plan, column, top_of(plan, row, height), &style);
-}
-
-static void put_tick(struct flow *flow, const struct table_plan *plan, size_t row,
-                     size_t column)
-{
-    const struct column_plan *at = &plan->columns[column];
-    flow_box(flow, at->x + (at->width - TICK_SIDE) / 2,
-             (plan->row_heights[row] - TICK_SIDE) / 2, TICK_SIDE, TICK_SIDE, BOX_RULE);
-}
-
-static void put_cell(struct flow *flow, const struct table_plan *plan, size_t row,
-                     size_t column, int row_tag)
-{
-    bool heads = column == 0 && !plan->table->no_row_heads;
-    int tag = tag_below(flow, heads ? TAG_HEAD_CELL : TAG_CELL, row_tag);
-    flow->print->tags[tag].row_head = heads;
-    if (plan->boxed && is_tick(table_cell(plan->table, row, column)))
-        put_tick(flow, plan, row, column);
-    else if (is_number(plan->table, row, column))
-        put_number(flow, plan, row, column, tag);
-    else
-        put_words(flow, plan, row, column, tag);
+    if (is_tick(plan, row, column)) {
+        flow_box(flow, at->x + (at->width - TICK_SIDE) / 2,
+                 (plan->row_heights[row] - TICK_SIDE) / 2, TICK_SIDE, TICK_SIDE, BOX_RULE);
+    } else if (is_number(plan, row, column)) {
+        double point = at->x + at->width - at->fraction;
+        double top = top_of(plan, row, style.leading);
+        flow_text(flow, point - whole_width(plan, &style, shown),
+                  top + flow_baseline(flow, &style), ALIGN_LEFT, &style, tag, shown);
+    } else {
+        double height = text_height(plan, column, shown, &style, tag);
+        put_lines(plan, column, top_of(plan, row, height), &style);
+    }
 }
 
 /* A rule below each group of rows, or a hairline below each row; heavier ones around
  * the row that the reader looks for. No grey ground: it spoils figures when a sheet
  * is copied in black and white. */
-static void put_rules(struct flow *flow, const struct table_plan *plan, size_t row)
+static void put_rules(const struct table_plan *plan, size_t row)
 {
     const struct table *table = plan->table;
     bool strong = row_is_strong(table, row);
     double heavy = fmax(STRONG_RULE, STRONG_SHARE * plan->figures);
-    bool after_strong = row > 0 && row_is_strong(table, row - 1);
-    if (row > 0 && (strong || after_strong))
-        flow_line(flow, plan->x, 0, plan->width, 0, heavy);
+    if (row > 0 && (strong || row_is_strong(table, row - 1)))
+        line_across(plan, 0, heavy);
     else if (row > 0 && (plan->hairlines || row % GROUP == 0))
-        flow_line(flow, plan->x, 0, plan->width, 0, HAIRLINE);
+        line_across(plan, 0, HAIRLINE);
     if (row + 1 == table->row_count)
-        flow_line(flow, plan->x, plan->row_heights[row], plan->width, 0, strong ? heavy : RULE);
+        line_across(plan, plan->row_heights[row], strong ? heavy : RULE);
 }
 
-/* One row, as a strip. */
-static void put_row(struct flow *flow, const struct table_plan *plan, size_t row, int tag)
+/* One row, as a strip; its first cell heads it. */
+static void put_row(const struct table_plan *plan, size_t row, int table_tag)
 {
-    int row_tag = flow_tag(flow, TAG_ROW, tag);
+    struct flow *flow = plan->flow;
+    int row_tag = flow_tag(flow, TAG_ROW, table_tag);
     bool last = row + 1 == plan->table->row_count;
     flow_strip(flow, plan->row_heights[row]);
     if (plan->boxed)
-        put_box_rules(flow, plan, plan->row_heights[row], last ? BOX_FRAME : BOX_RULE);
+        put_box_rules(plan, plan->row_heights[row], last ? BOX_FRAME : BOX_RULE);
     else
-        put_rules(flow, plan, row);
-    for (size_t i = 0; i < plan->table->column_count; i++)
-        put_cell(flow, plan, row, i, row_tag);
+        put_rules(plan, row);
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        int tag = flow_tag(flow, i == 0 ? TAG_HEAD_CELL : TAG_CELL, row_tag);
+        flow->print->tags[tag].row_head = i == 0;
+        put_cell(plan, row, i, tag);
+    }
 }
 
 /* ---- whole tables ---- */
@@ -596,21 +557,16 @@ enum { LEAST_FIRST_ROWS = 8, LEAST_LAST_ROWS = 2 };
  * they take no more than this share of the sheet. */
 static const double MOST_LEAD = 0.3;
 
-static double plan_height(const struct table_plan *plan)
-{
-    double height = plan->head_height;
-    for (size_t row = 0; row < plan->table->row_count; row++)
-        height += plan->row_heights[row];
-    return height;
-}
-
 /* Smaller type must save more lines than it loses in size, by half as much again: pages
  * are there to be read, and a table is read along its rows. */
 static const double SIZE_WORTH = 1.5;
 
 static double plan_cost(const struct table_plan *plan)
 {
-    return plan_height(plan) / plan->figures / pow(plan->figures, SIZE_WORTH);
+    double height = plan->head_height;
+    for (size_t row = 0; row < plan->table->row_count; row++)
+        height += plan->row_heights[row];
+    return height / plan->figures / pow(plan->figures, SIZE_WORTH);
 }
 
 /* At best each row is one line, in the largest type. */
@@ -626,7 +582,6 @@ static bool plan_best(struct flow *flow, struct table_plan *plan, const struct t
 {
     double least = INFINITY;
     struct table_plan tried;
-    *plan = (struct table_plan){0};
     for (double size = flow->type->table_most; size >= flow->type->table_least;
          size -= SIZE_STEP) {
         if (!table_plan_make(flow, &tried, table, size, area, height))
@@ -637,21 +592,7 @@ static bool plan_best(struct flow *flow, struct table_plan *plan, const struct t
             *plan = tried;
         }
     }
-    return plan->table;
-}
-
-static bool plan_upright(struct flow *flow, struct table_plan *plan, const struct table *table,
-                         struct area area)
-{
-    return plan_best(flow, plan, table, area, flow->height);
-}
-
-static bool plan_sideways(struct flow *flow, struct table_plan *plan, const struct table *table)
-{
-    struct area area = {.width = flow->sideways_width};
-    if (flow->inset > 0 || area.width <= 0)
-        return false; /* a frame cannot go over to a turned sheet */
-    return plan_best(flow, plan, table, area, flow->sideways_height);
+    return isfinite(least);
 }
 
 /* Begins a turned sheet; what must not be parted from the table comes along. */
@@ -671,28 +612,24 @@ static void turn_sheet(struct flow *flow)
         flow->turn = TURN_SIDEWAYS;
 }
 
-static struct text_style caption_style(const struct flow *flow)
-{
-    double size =
-        fmax(fmin(flow->type->table_most, flow->type->body), flow->type->table_caption_least);
-    return (struct text_style){.face = FACE_BOLD, .size = size, .leading = size * 1.25};
-}
-
-/* tag: the table's, or -1 for decoration. */
 static void put_caption(struct flow *flow, const char *text, const struct text_style *style,
-                        struct area area, double gap, int tag)
+                        double gap)
 {
     size_t first = flow->strip_count;
-    lines_put_plain(flow, text, area, style, tag_below(flow, TAG_CAPTION, tag));
+    lines_put_plain(flow, TAG_CAPTION, text, style);
     flow_hold(flow, first + 1);
     flow_gap(flow, gap);
     flow_cost(flow, BREAK_NEVER);
 }
 
-static void put_table_caption(struct flow *flow, const char *text, struct area area, int tag)
+/* The caption and the heads of a table, as parts of flow->tag. */
+static void put_beginning(const struct table_plan *plan, const char *caption)
 {
-    struct text_style style = caption_style(flow);
-    put_caption(flow, text, &style, area, style.size * 0.3, tag);
+    const struct type_scale *type = plan->flow->type;
+    double size = fmax(fmin(type->table_most, type->body), type->table_caption_least);
+    struct text_style style = {.face = FACE_BOLD, .size = size, .leading = size * 1.25};
+    put_caption(plan->flow, caption, &style, size * 0.3);
+    put_heads(plan, plan->flow->tag);
 }
 
 /* Moves the strips from first on into one strip beside the flow. */
@@ -714,17 +651,19 @@ static struct strip take_strips(struct flow *flow, size_t first)
 }
 
 /* What a sheet begins with on which the table goes on. */
-static const struct repeat *make_repeat(struct flow *flow, const struct table_plan *plan,
-                                        double width)
+static const struct repeat *make_repeat(const struct table_plan *plan)
 {
+    struct flow *flow = plan->flow;
     struct repeat *repeat = arena_get(flow->scratch, sizeof *repeat);
+    struct area outer = flow->area;
+    int outer_tag = flow->tag;
     size_t first = flow->strip_count;
-    put_table_caption(flow, arena_format(flow->scratch, "%s (continued)", plan->table->caption),
-                      (struct area){plan->x, width}, -1);
-    put_heads(flow, plan, -1);
-    repeat->strip = take_strips(flow, first);
-    repeat->x = plan->x;
-    repeat->width = plan->width;
+    flow->area.x = plan->x;
+    flow->tag = -1;
+    put_beginning(plan, arena_format(flow->scratch, "%s (continued)", plan->table->caption));
+    flow->area = outer;
+    flow->tag = outer_tag;
+    *repeat = (struct repeat){take_strips(flow, first), plan->x, plan->width};
     return repeat;
 }
 
@@ -739,101 +678,91 @@ static enum break_cost row_cost(const struct table_plan *plan, size_t row)
     return !plan->hairlines && row % GROUP ? BREAK_GROUP : BREAK_FREE;
 }
 
-static void put_notes(struct flow *flow, const struct table *table, struct area area, int tag)
+static void put_notes(struct flow *flow, const struct table *table)
 {
-    const struct type_scale *type = flow->type;
-    struct text_style style = {.size = type->note, .leading = type->note * 1.25};
-    flow_gap(flow, style.size * 0.4);
+    double size = flow->type->note;
+    struct text_style style = {.size = size, .leading = size * 1.25};
+    flow_gap(flow, size * 0.4);
     for (size_t i = 0; i < table->note_count; i++) {
         size_t first = flow->strip_count;
-        lines_put_plain(flow, table->notes[i], area, &style, flow_tag(flow, TAG_NOTE, tag));
+        lines_put_plain(flow, TAG_NOTE, table->notes[i], &style);
         flow_hold(flow, first);
-        flow_gap(flow, style.size * 0.15);
+        flow_gap(flow, size * 0.15);
     }
 }
 
-/* Even a table that fits on one sheet may be divided: when it fills the sheet and a
- * heading stands before it. */
-static void set_repeats(struct flow *flow, const struct table_plan *plan, size_t first_row,
-                        double width)
+/* Even a table that fits on one sheet, of the height of `room`, may be divided: when it fills
+ * the sheet and a heading stands before it. */
+static void put_planned(const struct table_plan *plan, double room)
 {
-    const struct repeat *repeat = make_repeat(flow, plan, width);
-    for (size_t row = 1; row < plan->table->row_count; row++)
-        flow->strips[first_row + row].repeat = repeat;
-}
-
-static void put_planned(struct flow *flow, const struct table_plan *plan, struct area area,
-                        double room, int tag)
-{
+    struct flow *flow = plan->flow;
     const struct table *table = plan->table;
     size_t first = flow->strip_count;
-    int table_tag = flow_tag(flow, TAG_TABLE, tag);
+    int outer = flow->tag;
+    flow->tag = flow_tag(flow, TAG_TABLE, outer);
     flow_anchor(flow, table->name);
-    put_table_caption(flow, table->caption, area, table_tag);
-    put_heads(flow, plan, table_tag);
+    put_beginning(plan, table->caption);
     size_t first_row = flow->strip_count;
     for (size_t row = 0; row < table->row_count; row++) {
         flow_cost(flow, row_cost(plan, row));
-        put_row(flow, plan, row, table_tag);
+        put_row(plan, row, flow->tag);
     }
-    put_notes(flow, table, area, tag);
+    flow->tag = outer;
+    put_notes(flow, table);
     flow_keep(flow, first, room);
-    set_repeats(flow, plan, first_row, area.width);
-}
-
-static void report(struct flow *flow, const struct table *table)
-{
-    flow->failed = true;
-    if (!flow->trial)
-        fault(flow->diags, table->at,
-              "the table '%s' is too wide for the page at every size and even turned; shorten "
-              "its longest words or divide it into two tables",
-              table->name);
+    const struct repeat *repeat = make_repeat(plan);
+    for (size_t row = 1; row < table->row_count; row++)
+        flow->strips[first_row + row].repeat = repeat;
 }
 
 /* Turning a booklet is a nuisance: a table stands on a turned sheet where it fits no other,
  * or where it is so much better there, with half as many lines, say, in larger type. */
 static const double TURN_WORTH = 2;
 
-static void put_sideways(struct flow *flow, const struct table_plan *plan, int tag)
-{
-    turn_sheet(flow);
-    put_planned(flow, plan, (struct area){.width = flow->sideways_width}, flow->sideways_height,
-                tag);
-    flow->turn = TURN_UPRIGHT;
-}
-
-void table_put(struct flow *flow, const struct table *table, struct area area, int tag)
+/* A frame cannot go over to a turned sheet. */
+void table_put(struct flow *flow, const struct table *table)
 {
     struct table_plan upright, sideways;
-    bool fits = plan_upright(flow, &upright, table, area);
-    bool may_turn = !fits || plan_cost(&upright) > TURN_WORTH * least_cost(flow, table);
-    if (may_turn && plan_sideways(flow, &sideways, table) &&
-        (!fits || plan_cost(&upright) > TURN_WORTH * plan_cost(&sideways)))
-        put_sideways(flow, &sideways, tag);
-    else if (fits)
-        put_planned(flow, &upright, area, flow->height, tag);
-    else
-        report(flow, table);
+    struct area outer = flow->area, turned = {.width = flow->sideways_width};
+    bool fits = plan_best(flow, &upright, table, outer, flow->height);
+    bool may_turn = flow->inset <= 0 && turned.width > 0 &&
+                    (!fits || plan_cost(&upright) > TURN_WORTH * least_cost(flow, table));
+    if (may_turn && plan_best(flow, &sideways, table, turned, flow->sideways_height) &&
+        (!fits || plan_cost(&upright) > TURN_WORTH * plan_cost(&sideways))) {
+        turn_sheet(flow);
+        flow->area = turned;
+        put_planned(&sideways, flow->sideways_height);
+        flow->area = outer;
+        flow->turn = TURN_UPRIGHT;
+    } else if (fits) {
+        put_planned(&upright, flow->height);
+    } else {
+        flow->failed = true;
+        if (!flow->trial)
+            fault(flow->diags, table->at,
+                  "the table '%s' is too wide for the page at every size and even turned; "
+                  "shorten its longest words or divide it into two tables",
+                  table->name);
+    }
 }
 
 /* No grid is divided or turned: it stands on a form, which has one sheet. */
-void grid_put(struct flow *flow, const struct table *table, struct area area, int tag)
+void grid_put(struct flow *flow, const struct table *table)
 {
-    struct table_plan plan;
     struct text_style caption = flow_body_style(flow);
-    int grid = flow_tag(flow, TAG_TABLE, tag);
     bool failed = flow->failed;
-    caption.face = FACE_BOLD;
+    int outer = flow->tag;
+    flow->tag = flow_tag(flow, TAG_TABLE, outer);
     flow->failed = false;
     flow_gap(flow, GRID_AFTER);
     flow_anchor(flow, table->name);
-    put_caption(flow, table->caption, &caption, area, 2, grid);
-    plan_grid(flow, &plan, table, area);
-    put_heads(flow, &plan, grid);
+    caption.face = FACE_BOLD;
+    put_caption(flow, table->caption, &caption, 2);
+    struct table_plan plan = plan_grid(flow, table);
+    put_heads(&plan, flow->tag);
     flow_cost(flow, BREAK_NEVER);
     for (size_t row = 0; row < table->row_count; row++)
-        put_row(flow, &plan, row, grid);
+        put_row(&plan, row, flow->tag);
     flow->writing_rows += table->row_count;
     if (flow->failed && !flow->trial)
         fault(flow->diags, table->at,
@@ -841,5 +770,6 @@ void grid_put(struct flow *flow, const struct table *table, struct area area, in
               "column a larger share, as in 'remarks *3'",
               table->name);
     flow->failed |= failed;
+    flow->tag = outer;
     flow_gap(flow, GRID_AFTER);
 }

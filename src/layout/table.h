@@ -3,15 +3,19 @@
 #ifndef LAYOUT_TABLE_H
 #define LAYOUT_TABLE_H
 
+#include "doc/canvas.h"
 #include "layout/flow.h"
 
-/* Puts caption, heads, rows and notes. The type is as large as the width allows, then the
- * sheet is turned; a table that fits even so at no size is a fault. */
-void table_put(struct flow *flow, const struct table *table, struct area area, int tag);
+/* Of a box to tick: a pencil in a greasy hand wants this much, 6 mm. */
+#define TICK_SIDE (6 * MM)
+
+/* Puts caption, heads, rows and notes into flow->area. The type is as large as the width
+ * allows, then the sheet is turned; a table that fits even so at no size is a fault. */
+void table_put(struct flow *flow, const struct table *table);
 
 /* A grid of boxes to write in, with heads over its columns and before its rows. A column too
  * narrow for a word is a fault. */
-void grid_put(struct flow *flow, const struct table *table, struct area area, int tag);
+void grid_put(struct flow *flow, const struct table *table);
 
 struct column_plan {
     double least, most;     /* widths between which it may stand */
@@ -22,6 +26,7 @@ struct column_plan {
 /* How a table will stand at one size of type: what its columns and rows take. Columns and
  * heights are the flow's, till flow_end(). */
 struct table_plan {
+    struct flow *flow;
     const struct table *table;
     double room, height;          /* width of all; what heads and a row may take at most */
     double figures, words, heads; /* sizes of type */

@@ -17,14 +17,16 @@
 
 /* ---- marks and measures ---- */
 
-struct piece text_piece(const struct fonts *fonts, double x, double y,
+struct piece text_piece(const struct fonts *fonts, double x, double y, enum align align,
                         const struct text_style *style, int tag, const char *text)
 {
+    static const double shares[] = {[ALIGN_LEFT] = 0, [ALIGN_MIDDLE] = 0.5, [ALIGN_RIGHT] = 1};
+    double width = fonts_width(fonts, style->face, style->size, text);
     return (struct piece){.kind = PIECE_TEXT,
                           .tag = tag,
-                          .x = x,
+                          .x = x - shares[align] * width,
                           .y = y,
-                          .width = fonts_width(fonts, style->face, style->size, text),
+                          .width = width,
                           .height = style->size,
                           .grey = style->grey,
                           .face = style->face,
@@ -48,9 +50,10 @@ size_t text_fitting(const struct fonts *fonts, enum face face, double size, cons
 
 /* ---- bits and how they join ---- */
 
-void phrase_begin(struct phrase *phrase, double size)
+void phrase_begin(struct phrase *phrase, const struct text_style *style)
 {
-    phrase->size = size;
+    phrase->size = style->size;
+    phrase->narrow = style->narrow;
     phrase->count = 0;
     phrase->next = JOIN_WORD;
 }

@@ -55,7 +55,7 @@ struct phrase {
     enum join next; /* how the next bit joins */
 };
 
-void phrase_begin(struct phrase *phrase, double size);
+void phrase_begin(struct phrase *phrase, const struct text_style *style);
 void phrase_free(struct phrase *phrase);
 
 /* Adds text; blanks in it are places for line ends. */
@@ -114,8 +114,9 @@ bool lines_suffice(const struct word *words, size_t count, double measure, size_
 size_t text_fitting(const struct fonts *fonts, enum face face, double size, const char *text,
                     size_t length, double measure);
 
-/* A text as a mark, its baseline's left end at (x, y). The text stays the caller's. */
-struct piece text_piece(const struct fonts *fonts, double x, double y,
+/* A text as a mark, its baseline's left end, middle or right end at (x, y). The text stays the
+ * caller's. */
+struct piece text_piece(const struct fonts *fonts, double x, double y, enum align align,
                         const struct text_style *style, int tag, const char *text);
 
 #endif

@@ -95,7 +95,7 @@ static const char *broken_in(enum face face, const char *text, double measure)
     struct phrase phrase = {.fonts = fonts};
     struct lines lines = {0};
     struct buffer out = {0};
-    phrase_begin(&phrase, 10);
+    phrase_begin(&phrase, &(struct text_style){.size = 10});
     phrase_add(&phrase, text, (struct pen){.face = face, .link = -1, .tag = -1});
     phrase_break(&phrase, measure, &lines);
     for (size_t i = 0; i < lines.count; i++) {

@@ -19,7 +19,8 @@ static void begin(void)
 {
     flow = (struct flow){.arena = arena, .fonts = fonts, .diags = diags, .type = &type};
     flow.print = arena_get(arena, sizeof *flow.print);
-    flow_begin(&flow);
+    static const struct layout layout = {.width = 300, .height = 2000};
+    flow_begin(&flow, &layout);
 }
 
 /* The same numbers everywhere, from a seed. */
