@@ -3,8 +3,6 @@
 #include "base/utf8.h"
 #include "book/book.h"
 #include "book/paper.h"
-#include "figures/blank_graph.h"
-#include "figures/drum.h"
 #include "figures/figures.h"
 #include "report/values.h"
 #include "tables/tables.h"
@@ -545,9 +543,8 @@ struct aid book_drum_aid(struct arena *arena, const struct shop *shop,
                          const struct text_meter *meter, enum paper_size booklet)
 {
     struct aid aid = {.title = "A drum to make"};
-    struct figure_ask ask = {.arena = arena, .shop = shop, .meter = meter};
     struct canvas canvas = canvas_new(arena, meter, 0);
-    drum_drawing_put(&ask, &canvas, aid_figure_width(booklet), aid_figure_height(booklet));
+    draw_drum_to_make(shop, &canvas, aid_figure_width(booklet), aid_figure_height(booklet));
     *ARENA_PUSH(arena, aid.words, aid.word_count) = canvas.figure->caption;
     aid.figure = canvas.figure;
     return aid;

@@ -1,14 +1,15 @@
-/* Two opposed taper roller bearings in both arrangements, upper half in section, with
- * the way that the preload's force takes. */
-#include "doc/canvas.h"
+/* The bearings and their nut: both arrangements in section, where and how their temperature is
+ * watched, and what a turn is at the nut's rim. */
 #include "figures/figures.h"
 #include "figures/plot.h"
 #include "judge/nut.h"
 #include "judge/warmth.h"
 #include "physics/physics.h"
-#include "shop/shop.h"
 
 #include <math.h>
+
+/* ---- two opposed taper roller bearings in both arrangements, upper half in section, with the
+ * way that the preload's force takes ---- */
 
 /* Heights above the spindle's axis, and lengths along it. */
 static const double BORE = 28, CUP = 66, HOUSING = 86, HALF = 15;
@@ -71,18 +72,7 @@ static void draw_bearing(const struct bearing *b)
     draw_roller(b);
 }
 
-/* The force through a bearing: from the cone's back face square through the roller to the
- * cup's back face. Points from the spindle outward. */
-static void force_through(const struct bearing *b, double points[8])
-{
-    const double local[] = {-HALF - 3, BORE + 6, -6, BORE + 6, 4, 57, HALF + 2, 60};
-    for (size_t i = 0; i < 4; i++) {
-        points[2 * i] = b->x - b->large * local[2 * i];
-        points[2 * i + 1] = b->axis - local[2 * i + 1];
-    }
-}
-
-/* A band of paper below the force, so that it is seen on hatching. */
+/* The way of the force, on a band of paper, so that it is seen on hatching. */
 static void draw_force(struct canvas *c, const double *points, size_t count)
 {
     for (size_t i = 0; i + 1 < count; i++) {
@@ -96,89 +86,74 @@ static void draw_force(struct canvas *c, const double *points, size_t count)
     canvas_polyline(c, points, count, &ink_force);
 }
 
-/* Larger than a dimension's: it stands on a thick line. */
-static void draw_arrow_head(struct canvas *c, double x1, double y1, double x2, double y2)
+/* Half way between two points of one height: larger than a dimension's, as it stands on a
+ * thick line. */
+static void draw_force_head(struct canvas *c, double from, double to, double y)
 {
-    double x = (x1 + x2) / 2, y = (y1 + y2) / 2, length = hypot(x2 - x1, y2 - y1);
-    double along_x = 4 * (x2 - x1) / length, along_y = 4 * (y2 - y1) / length;
-    const double points[] = {x + along_x,
-                             y + along_y,
-                             x - along_x - along_y * 0.7,
-                             y - along_y + along_x * 0.7,
-                             x - along_x + along_y * 0.7,
-                             y - along_y - along_x * 0.7};
+    double x = (from + to) / 2, along = to > from ? 4 : -4;
+    const double points[] = {x + along,       y,         x - along,
+                             y + along * 0.7, x - along, y - along * 0.7};
     canvas_polygon(c, points, 3, &ink_solid);
 }
 
-/* Round trip: through the left bearing, along the headstock, through the right bearing,
- * back along the spindle. */
+/* Round trip: through the left bearing, from its cone's back face square through the roller to
+ * its cup's back face, along the headstock, through the right bearing, back along the spindle.
+ */
 static void draw_round_trip(struct canvas *c, const struct bearing *left,
                             const struct bearing *right)
 {
-    double in[8], out[8], path[24], low = left->axis - 14, high = left->axis - 76;
-    force_through(left, in);
-    force_through(right, out);
-    size_t n = 0;
-    path[n++] = in[0], path[n++] = low;
-    for (int i = 0; i < 8; i++)
-        path[n++] = in[i];
-    path[n++] = in[6], path[n++] = high, path[n++] = out[6], path[n++] = high;
-    for (size_t i = 4; i-- > 0;)
-        path[n++] = out[2 * i], path[n++] = out[2 * i + 1];
-    double back[] = {out[0], out[1], out[0], low, path[0], low};
-    draw_force(c, path, n / 2);
+    const double u[] = {-HALF - 3, -6, 4, HALF + 2}, v[] = {BORE + 6, BORE + 6, 57, 60};
+    double path[24], axis = left->axis, low = axis - 14, high = axis - 76;
+    for (size_t i = 0; i < 4; i++) {
+        double *in = &path[2 + 2 * i], *out = &path[20 - 2 * i];
+        in[0] = left->x - left->large * u[i];
+        out[0] = right->x - right->large * u[i];
+        in[1] = out[1] = axis - v[i];
+    }
+    path[0] = path[2], path[1] = low;
+    path[10] = path[8], path[12] = path[14], path[11] = path[13] = high;
+    const double back[] = {path[20], path[21], path[20], low, path[0], low};
+    draw_force(c, path, 11);
     draw_force(c, back, 3);
-    draw_arrow_head(c, in[6], high, out[6], high);
-    draw_arrow_head(c, out[0], low, path[0], low);
+    draw_force_head(c, path[10], path[12], high);
+    draw_force_head(c, path[20], path[0], low);
 }
 
 static const double LEFT = 108, RIGHT = 218; /* middles of the two bearings */
 
 static const double FACE = 18, BACK = 17; /* of cone and cup, from the middle */
 
-/* A part as a box: from one length to another, between two heights. */
-static void draw_part(struct canvas *c, double axis, double from, double to, double low,
-                      double high, const struct ink *ink)
+/* The headstock's section, and the outline of the spindle, which reaches down to the axis:
+ * x, height, x, height, ... */
+static void draw_housing(struct canvas *c, double axis, const double *body, size_t corners,
+                         const double shaft[16])
 {
-    canvas_box(c, from, axis - high, to - from, high - low, ink);
-}
-
-/* The outline of something that reaches down to the axis: x, height, x, height, ... */
-static void draw_spindle(struct canvas *c, double axis, const double *points, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        canvas_to(c, points[2 * i], axis - points[2 * i + 1]);
+    for (size_t i = 0; i < corners; i++)
+        canvas_to(c, body[2 * i], axis - body[2 * i + 1]);
+    canvas_close(c);
+    canvas_ink(c, &ink_section);
+    for (size_t i = 0; i < 8; i++)
+        canvas_to(c, shaft[2 * i], axis - shaft[2 * i + 1]);
     canvas_ink(c, &ink_thick);
     canvas_line(c, 14, axis, 302, axis, &ink_centre);
     canvas_text(c, (LEFT + RIGHT) / 2, axis - 4, ALIGN_MIDDLE, "spindle");
 }
 
-static void draw_headstock(struct canvas *c, double axis, const double *points, size_t count)
-{
-    for (size_t i = 0; i < count; i++)
-        canvas_to(c, points[2 * i], axis - points[2 * i + 1]);
-    canvas_close(c);
-    canvas_ink(c, &ink_section);
-}
+struct part_name {
+    double x, y; /* of the words; y above the axis */
+    const char *words;
+    double to_x, to_y; /* what they name; above the axis */
+};
 
-/* A name to the right of the text's y, and what it names. */
-static void name_with_leader(struct canvas *c, double x, double y, const char *text,
-                             double to_x, double to_y)
+static void name_parts(struct canvas *c, double axis, const struct part_name *names,
+                       size_t count)
 {
-    double from = x < to_x ? x + canvas_width(c, false, text) + 2 : x - 2;
-    canvas_text(c, x, y, ALIGN_LEFT, text);
-    canvas_leader(c, from, y - FIGURE_DROP, to_x, to_y);
-}
-
-static void name_parts(struct canvas *c, double axis)
-{
-    name_with_leader(c, 6, axis - 64, "nut", LEFT - FACE - 8, axis - BORE - 13);
-    name_with_leader(c, 6, axis - 44, "lock", LEFT - FACE - 23, axis - BORE - 9);
-    name_with_leader(c, 151, axis - 45, "rollers", LEFT + 5, axis - 43);
-    name_with_leader(c, 151, axis - 33, "cone", LEFT + 11, axis - BORE - 3);
-    name_with_leader(c, 274, axis - 74, "headstock", RIGHT + 21, axis - 77);
-    name_with_leader(c, 274, axis - 58, "cup", RIGHT + 3, axis - CUP + 3);
-    name_with_leader(c, 274, axis - 42, "collar", RIGHT + 25, axis - BORE - 7);
+    for (size_t i = 0; i < count; i++) {
+        const struct part_name *n = &names[i];
+        double from = n->x < n->to_x ? n->x + canvas_width(c, false, n->words) + 2 : n->x - 2;
+        canvas_text(c, n->x, axis - n->y, ALIGN_LEFT, n->words);
+        canvas_leader(c, from, axis - n->y - FIGURE_DROP, n->to_x, axis - n->to_y);
+    }
 }
 
 /* Large ends outward; the nut presses the cones toward each other. */
@@ -192,14 +167,18 @@ static void draw_back_to_back(struct canvas *c, double axis)
     const double body[] = {LEFT - 28,    CUP,      LEFT + BACK,  CUP,    LEFT + BACK, shoulder,
                            RIGHT - BACK, shoulder, RIGHT - BACK, CUP,    RIGHT + 28,  CUP,
                            RIGHT + 28,   HOUSING,  LEFT - 28,    HOUSING};
-    draw_headstock(c, axis, body, 8);
-    draw_spindle(c, axis, shaft, 8);
-    draw_part(c, axis, LEFT - FACE - 16, LEFT - FACE, BORE, BORE + 18, &ink_section_back);
-    draw_part(c, axis, LEFT - FACE - 28, LEFT - FACE - 17, BORE, BORE + 18, &ink_section);
+    const struct part_name names[] = {
+        {6, 64, "nut", LEFT - FACE - 8, BORE + 13}, {6, 44, "lock", LEFT - FACE - 23, BORE + 9},
+        {151, 45, "rollers", LEFT + 5, 43},         {151, 33, "cone", LEFT + 11, BORE + 3},
+        {274, 74, "headstock", RIGHT + 21, 77},     {274, 58, "cup", RIGHT + 3, CUP - 3},
+        {274, 42, "collar", RIGHT + 25, BORE + 7}};
+    draw_housing(c, axis, body, 8, shaft);
+    canvas_box(c, LEFT - FACE - 16, axis - BORE - 18, 16, 18, &ink_section_back); /* nut */
+    canvas_box(c, LEFT - FACE - 28, axis - BORE - 18, 11, 18, &ink_section);      /* lock */
     draw_bearing(&left);
     draw_bearing(&right);
     draw_round_trip(c, &left, &right);
-    name_parts(c, axis);
+    name_parts(c, axis, names, sizeof names / sizeof names[0]);
 }
 
 /* Large ends inward; a ring in the headstock presses the cups toward each other. */
@@ -212,19 +191,19 @@ static void draw_face_to_face(struct canvas *c, double axis)
                             RIGHT + 58,  BORE,  RIGHT + 58,   0};
     const double body[] = {LEFT - 36,  CUP,      RIGHT + BACK, CUP,     RIGHT + BACK, shoulder,
                            RIGHT + 32, shoulder, RIGHT + 32,   HOUSING, LEFT - 36,    HOUSING};
-    draw_headstock(c, axis, body, 6);
-    draw_spindle(c, axis, shaft, 8);
-    draw_part(c, axis, LEFT - BACK - 15, LEFT - BACK, CUP - 12, CUP, &ink_section_back);
+    const struct part_name names[] = {{6, 57, "threaded ring", LEFT - BACK - 8, CUP - 6},
+                                      {274, 46, "shoulder", RIGHT + 25, CUP - 5}};
+    draw_housing(c, axis, body, 6, shaft);
+    canvas_box(c, LEFT - BACK - 15, axis - CUP, 15, 12, &ink_section_back); /* ring */
     draw_bearing(&left);
     draw_bearing(&right);
     draw_round_trip(c, &left, &right);
-    name_with_leader(c, 6, axis - 57, "threaded ring", LEFT - BACK - 8, axis - CUP + 6);
-    name_with_leader(c, 274, axis - 46, "shoulder", RIGHT + 25, axis - CUP + 5);
+    name_parts(c, axis, names, sizeof names / sizeof names[0]);
 }
 
-void draw_bearings(const struct figure_ask *ask, struct canvas *canvas)
+void draw_bearings(const struct shop *shop, struct canvas *canvas)
 {
-    (void)ask;
+    (void)shop;
     canvas_bold(canvas, 6, 12, ALIGN_LEFT, "Back to back: a nut on the spindle");
     canvas_line(canvas, 214, 9.5, 238, 9.5, &ink_force);
     canvas_text(canvas, 243, 12, ALIGN_LEFT, "way of the force");
@@ -233,7 +212,7 @@ void draw_bearings(const struct figure_ask *ask, struct canvas *canvas)
     draw_face_to_face(canvas, 242);
 }
 
-/* Where to measure the temperature of the bearings. */
+/* ---- where to measure the temperature of the bearings ---- */
 
 static const double AXIS = 96;
 
@@ -253,190 +232,179 @@ static void draw_lathe(struct canvas *c)
     canvas_sign(c, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
 }
 
-/* A place to measure: a number in a ring, and its words. */
-static void draw_place(struct canvas *c, const char *number, double x, double y, double to_x,
-                       double to_y)
+void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
 {
-    canvas_leader(c, x, y, to_x, to_y);
-    canvas_circle(c, x, y, 6.5, &ink_sheet);
-    canvas_bold(c, x, y + 2.7, ALIGN_MIDDLE, number);
-}
-
-void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas)
-{
-    (void)ask;
+    /* A number in a ring, led to its place, with words beside it no wider than this. */
+    static const struct {
+        double x, y, to_x, to_y, width;
+        const char *number, *words;
+    } places[] = {{224, 40, 209, AXIS - 26, 80, "1",
+                   "front cap, over the bearing: read here, always at one marked spot"},
+                  {70, 34, 80, AXIS - 20, 200, "2", "rear cap: it may be the hotter one"},
+                  {262, 112, 262, 112, 42, "3", "the room, in the shade"}};
+    (void)shop;
     draw_lathe(canvas);
-    draw_place(canvas, "1", 224, 40, 209, AXIS - 26);
-    canvas_words(canvas, 234, 38, 80, ALIGN_LEFT,
-                 "front cap, over the bearing: read here, always at one marked spot");
-    draw_place(canvas, "2", 70, 34, 80, AXIS - 20);
-    canvas_text(canvas, 80, 36, ALIGN_LEFT, "rear cap: it may be the hotter one");
-    draw_place(canvas, "3", 262, 112, 262, 112);
-    canvas_words(canvas, 272, 110, 42, ALIGN_LEFT, "the room, in the shade");
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+        double x = places[i].x, y = places[i].y;
+        canvas_leader(canvas, x, y, places[i].to_x, places[i].to_y);
+        canvas_circle(canvas, x, y, 6.5, &ink_sheet);
+        canvas_bold(canvas, x, y + 2.7, ALIGN_MIDDLE, places[i].number);
+        canvas_words(canvas, x + 10, y + (i == 1 ? 2 : -2), places[i].width, ALIGN_LEFT,
+                     places[i].words);
+    }
     canvas_text(canvas, 6, 14, ALIGN_LEFT, "not here: belt and pulley");
     canvas_leader(canvas, 40, 17, 56, AXIS - 28);
 }
 
-/* Temperature of the cap while a spindle runs in: how it should and should not go. A
- * sketch, not data. */
+/* ---- temperature of the cap while a spindle runs in, as it should and should not go: a
+ * sketch, not data ---- */
 
 static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
 
-enum { STAGES = 4 };
-
-static struct axes axes_at(double left)
+static struct plot warmth_plot(struct canvas *canvas, double left)
 {
-    return (struct axes){
-        .left = left, .top = 36, .right = left + 134, .bottom = 146, .x_to = 128, .y_to = 104};
+    struct plot plot = {.canvas = canvas, .left = left, .right = left + 134};
+    plot.top = 36, plot.bottom = 146, plot.x_to = 128, plot.y_to = 104;
+    plot_across(&plot, plot_y(&plot, ROOM), &ink_centre);
+    plot_across(&plot, plot_y(&plot, LOOK), &ink_hidden);
+    plot_across(&plot, plot_y(&plot, STOP), &ink_thin);
+    return plot;
 }
 
 /* From stage to stage the temperature rises less and less, and settles. */
-static void draw_good(struct canvas *c, const struct axes *axes)
+static void draw_good(struct canvas *c, const struct plot *plot)
 {
-    const double heights[] = {ROOM, 28, 38, 46, 52};
-    canvas_move(c, axes_x(axes, 0), axes_y(axes, ROOM));
-    for (int i = 0; i < STAGES; i++) {
-        double from = 30.0 * i, high = heights[i + 1];
-        canvas_curve(c, axes_x(axes, from + 6), axes_y(axes, high - 1), axes_x(axes, from + 12),
-                     axes_y(axes, high), axes_x(axes, from + 30), axes_y(axes, high));
+    const double heights[] = {28, 38, 46, 52};
+    plot_to(plot, 0, ROOM);
+    for (int i = 0; i < 4; i++) {
+        double from = 30.0 * i, high = heights[i];
+        plot_curve(plot, from + 6, high - 1, from + 12, high, from + 30, high);
     }
     canvas_ink(c, &ink_thick);
-    for (int i = 1; i < STAGES; i++)
-        axes_tick(c, axes, axes_x(axes, 30.0 * i));
-    axes_text_below(c, axes, axes_x(axes, 45), "stages of speed");
-    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28), ALIGN_LEFT, "settles before the");
-    canvas_text(c, axes_x(axes, 52), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT, "next stage");
+    for (int i = 1; i < 4; i++)
+        plot_tick(plot, plot_x(plot, 30.0 * i));
+    plot_text_below(plot, plot_x(plot, 45), "stages of speed");
+    double x = plot_x(plot, 52), y = plot_y(plot, 28);
+    canvas_text(c, x, y, ALIGN_LEFT, "settles before the");
+    canvas_text(c, x, y + FIGURE_LEAD, ALIGN_LEFT, "next stage");
 }
 
-static void draw_bad(struct canvas *c, const struct axes *axes)
+static void draw_bad(struct canvas *c, const struct plot *plot)
 {
-    canvas_move(c, axes_x(axes, 0), axes_y(axes, ROOM));
-    canvas_curve(c, axes_x(axes, 10), axes_y(axes, 30), axes_x(axes, 20), axes_y(axes, 34),
-                 axes_x(axes, 36), axes_y(axes, 36));
-    canvas_curve(c, axes_x(axes, 64), axes_y(axes, 40), axes_x(axes, 92), axes_y(axes, 58),
-                 axes_x(axes, 104), axes_y(axes, 100));
+    double x = plot_x(plot, 62), y = plot_y(plot, 28);
+    plot_to(plot, 0, ROOM);
+    plot_curve(plot, 10, 30, 20, 34, 36, 36);
+    plot_curve(plot, 64, 40, 92, 58, 104, 100);
     canvas_ink(c, &ink_thick);
-    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28), ALIGN_LEFT, "rises faster and");
-    canvas_text(c, axes_x(axes, 62), axes_y(axes, 28) + FIGURE_LEAD, ALIGN_LEFT,
-                "faster: stop");
-    canvas_leader(c, axes_x(axes, 78), axes_y(axes, 28) - 7, axes_x(axes, 84),
-                  axes_y(axes, 53));
+    canvas_text(c, x, y, ALIGN_LEFT, "rises faster and");
+    canvas_text(c, x, y + FIGURE_LEAD, ALIGN_LEFT, "faster: stop");
+    canvas_leader(c, plot_x(plot, 78), y - 7, plot_x(plot, 84), plot_y(plot, 53));
 }
 
-static void draw_lines(struct canvas *c, const struct axes *axes)
+void draw_run_in(const struct shop *shop, struct canvas *canvas)
 {
-    const double heights[] = {ROOM, LOOK, STOP};
-    const struct ink *const inks[] = {&ink_centre, &ink_hidden, &ink_thin};
-    for (int i = 0; i < 3; i++)
-        axes_across(c, axes, axes_y(axes, heights[i]), inks[i]);
-}
-
-static const char *stop_words(const struct figure_ask *ask)
-{
-    return arena_format(ask->arena, "%s, or room + %s: stop", stop_text(ask->arena, ask->shop),
-                        rise_text(ask->arena, ask->shop));
-}
-
-void draw_run_in(const struct figure_ask *ask, struct canvas *canvas)
-{
-    struct axes good = axes_at(12), bad = axes_at(170);
-    draw_lines(canvas, &good);
-    draw_lines(canvas, &bad);
+    struct arena *arena = canvas->arena;
+    struct plot good = warmth_plot(canvas, 12), bad = warmth_plot(canvas, 170);
+    double stop = plot_y(&good, STOP) - 3, look = plot_y(&good, LOOK) - 3;
+    double room = plot_y(&good, ROOM) - 3, good_end = good.right - 2;
     draw_good(canvas, &good);
     draw_bad(canvas, &bad);
-    axes_draw(canvas, &good, "time", "temperature of the cap");
-    axes_draw(canvas, &bad, "time", "temperature of the cap");
+    plot_axes(&good, "time", "temperature of the cap");
+    plot_axes(&bad, "time", "temperature of the cap");
     canvas_bold(canvas, (good.left + good.right) / 2, 14, ALIGN_MIDDLE, "Good");
     canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
-    canvas_sign(canvas, good.right - 2, axes_y(&good, STOP) - 3, ALIGN_RIGHT, stop_words(ask));
-    canvas_sign(canvas, good.right - 2, axes_y(&good, LOOK) - 3, ALIGN_RIGHT,
-                arena_format(ask->arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
-    canvas_sign(canvas, good.right - 2, axes_y(&good, ROOM) - 3, ALIGN_RIGHT, "room");
-    canvas_sign(canvas, bad.left + 5, axes_y(&bad, STOP) - 3, ALIGN_LEFT, "stop");
-    canvas_sign(canvas, bad.left + 5, axes_y(&bad, LOOK) - 3, ALIGN_LEFT, "look closer");
-    canvas_sign(canvas, bad.right - 2, axes_y(&bad, ROOM) - 3, ALIGN_RIGHT, "room");
+    canvas_sign(canvas, good_end, stop, ALIGN_RIGHT,
+                arena_format(arena, "%s, or room + %s: stop", stop_text(arena, shop),
+                             rise_text(arena, shop)));
+    canvas_sign(canvas, good_end, look, ALIGN_RIGHT,
+                arena_format(arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
+    canvas_sign(canvas, good_end, room, ALIGN_RIGHT, "room");
+    canvas_sign(canvas, bad.left + 5, stop, ALIGN_LEFT, "stop");
+    canvas_sign(canvas, bad.left + 5, look, ALIGN_LEFT, "look closer");
+    canvas_sign(canvas, bad.right - 2, room, ALIGN_RIGHT, "room");
 }
 
-/* What a turn is at the nut's rim, at its true diameter where that is known and fits. */
+/* ---- what a turn is at the nut's rim, at its true diameter where that is known and fits ----
+ */
 
-static const double turns[] = {1, 2, 3, 5, 10};
+static const double turns[] = {1, 2, 3, 5, 10}; /* degrees */
 
 enum { TURNS = sizeof turns / sizeof turns[0] };
 
-static const double TOP = 64, MIDDLE = 96; /* of the rim; x of its place of rest */
+static const double RIM_TOP = 64, MIDDLE = 96; /* of the rim; x of its place of rest */
 
 static const double LARGEST = 300, OTHER = 100; /* radii: drawn true; drawn otherwise */
 
 struct rim {
-    const struct figure_ask *ask;
     struct canvas *canvas;
     const struct nut *nut;
     double radius; /* as drawn */
-    bool known, to_scale;
+    bool known;    /* in truth */
 };
 
-static double x_at(double degrees, double radius)
+static double rim_x(double degrees, double radius)
 {
     return MIDDLE + radius * sin(radians(degrees));
 }
 
-static double y_at(const struct rim *rim, double degrees, double radius)
+static double rim_y(const struct rim *rim, double degrees, double radius)
 {
-    return TOP + rim->radius - radius * cos(radians(degrees));
+    return RIM_TOP + rim->radius - radius * cos(radians(degrees));
 }
 
-static const char *way_text(struct arena *arena, const struct nut_distance *way)
+static const char *distance_text(struct arena *arena, const struct nut_distance *distance)
 {
-    return arena_format(arena, "%s\u00a0%s", show_distance(way, 0).text, way->unit);
+    return arena_format(arena, "%s\u00a0%s", show_distance(distance, 0).text, distance->unit);
 }
 
-/* "1.1 mm of rim", "4.2 µm along the spindle": what is known of a turn, as in the table. */
+/* "1.1 mm of rim, 4.2 µm along the spindle": what is known of a turn, as in the table. */
 static const char *turn_words(const struct rim *rim, double degrees)
 {
-    struct arena *arena = rim->ask->arena;
+    struct arena *arena = rim->canvas->arena;
     struct nut_distance passed = nut_rim_distance(rim->nut, degrees);
     struct nut_distance travel = nut_travel_distance(rim->nut, degrees);
     const char *text = arena_format(arena, "%.0f°", degrees);
     if (rim->known)
-        text = arena_format(arena, "%s: %s of rim", text, way_text(arena, &passed));
+        text = arena_format(arena, "%s: %s of rim", text, distance_text(arena, &passed));
     if (isfinite(travel.value))
         text = arena_format(arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
-                            way_text(arena, &travel));
+                            distance_text(arena, &travel));
     return text;
 }
 
 /* A mark at the rim, led to its words in the column at the right. */
-static void draw_turn(const struct rim *rim, int index)
+static const char *draw_turn(const struct rim *rim, int index)
 {
     struct canvas *c = rim->canvas;
+    const char *words = turn_words(rim, turns[index]);
     double degrees = turns[index], inner = rim->radius - 7;
-    double x = x_at(degrees, rim->radius), y = y_at(rim, degrees, rim->radius);
+    double x = rim_x(degrees, rim->radius), y = rim_y(rim, degrees, rim->radius);
     double row = 14 + 12.0 * index, column = 150;
-    canvas_line(c, x_at(degrees, inner), y_at(rim, degrees, inner), x, y, &ink_thin);
+    canvas_line(c, rim_x(degrees, inner), rim_y(rim, degrees, inner), x, y, &ink_thin);
     canvas_line(c, x, y, column - 3, row - 2.6, &ink_thin);
-    canvas_text(c, column, row, ALIGN_LEFT, turn_words(rim, degrees));
+    canvas_text(c, column, row, ALIGN_LEFT, words);
+    return words;
 }
 
 static void draw_rim(const struct rim *rim)
 {
     struct canvas *c = rim->canvas;
     double left = fmin(42, asin(fmin(1, 84 / rim->radius)) * 180 / M_PI), right = 15;
-    double y = TOP + rim->radius;
+    double y = RIM_TOP + rim->radius, inner = rim->radius - 20;
     canvas_arc(c, MIDDLE, y, rim->radius, -90 - left, -90 + right);
     canvas_ink(c, &ink_thick);
     canvas_arc(c, MIDDLE, y, rim->radius - 12, -90 - left, -90 + right);
     canvas_ink(c, &ink_thin);
-    canvas_line(c, MIDDLE, TOP - 18, MIDDLE, TOP + 22, &ink_centre);
-    canvas_text(c, MIDDLE - 4, TOP - 12, ALIGN_RIGHT, "mark before the turn");
-    canvas_arc(c, MIDDLE, y, rim->radius - 20, -90 - 14, -90 - 2);
+    canvas_line(c, MIDDLE, RIM_TOP - 18, MIDDLE, RIM_TOP + 22, &ink_centre);
+    canvas_text(c, MIDDLE - 4, RIM_TOP - 12, ALIGN_RIGHT, "mark before the turn");
+    canvas_arc(c, MIDDLE, y, inner, -90 - 14, -90 - 2);
     canvas_ink(c, &ink_thin);
-    canvas_head(c, x_at(-2, rim->radius - 20), y_at(rim, -2, rim->radius - 20), -2);
+    canvas_head(c, rim_x(-2, inner), rim_y(rim, -2, inner), -2);
 }
 
 /* What a rule must read on the paper. */
-static void draw_check(const struct rim *rim)
+static void draw_check(struct canvas *c)
 {
-    struct canvas *c = rim->canvas;
     double left = 168, y = 92, right = left + 30 * MM;
     canvas_line(c, left, y - 4, left, y + 4, &ink_thin);
     canvas_line(c, right, y - 4, right, y + 4, &ink_thin);
@@ -444,37 +412,26 @@ static void draw_check(const struct rim *rim)
     canvas_sign(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
 }
 
-static void describe(const struct rim *rim)
+void draw_nut_rim(const struct shop *shop, struct canvas *canvas)
 {
-    struct arena *arena = rim->ask->arena;
-    const char *scale =
-        rim->to_scale ? arena_format(arena,
-                                     "In the booklet to scale 1:1, if a rule on the bar reads "
-                                     "30 mm: the rim is %s across.",
-                                     quantity_text(arena, &rim->nut->outside_diameter.q))
-                      : "Not to scale.";
-    rim->canvas->figure->caption =
-        arena_format(arena, "A turn of the nut, at its rim and along the spindle. %s", scale);
-    rim->canvas->figure->description = arena_format(
-        arena, "The rim of the nut with marks. %s; %s; %s; %s; %s.", turn_words(rim, turns[0]),
-        turn_words(rim, turns[1]), turn_words(rim, turns[2]), turn_words(rim, turns[3]),
-        turn_words(rim, turns[4]));
-}
-
-void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas)
-{
-    const struct nut *nut = &ask->shop->nut;
-    struct rim rim = {.ask = ask, .canvas = canvas, .nut = nut, .radius = OTHER};
-    rim.known = given(&nut->outside_diameter);
-    double radius = rim.known ? 500 * MM * nut->outside_diameter.q.base : 0;
-    rim.to_scale = radius >= 30 && radius <= LARGEST;
-    if (rim.to_scale)
-        rim.radius = radius;
-    canvas->figure->to_scale = rim.to_scale;
+    struct arena *arena = canvas->arena;
+    const struct measure *diameter = &shop->nut.outside_diameter;
+    double radius = given(diameter) ? 500 * MM * diameter->q.base : 0;
+    bool to_scale = radius >= 30 && radius <= LARGEST;
+    struct rim rim = {canvas, &shop->nut, to_scale ? radius : OTHER, given(diameter)};
+    const char *said = "The rim of the nut with marks.", *scale = "Not to scale.";
     draw_rim(&rim);
     for (int i = 0; i < TURNS; i++)
-        draw_turn(&rim, i);
-    if (rim.to_scale)
-        draw_check(&rim);
-    describe(&rim);
+        said = arena_format(arena, "%s%s %s", said, i ? ";" : "", draw_turn(&rim, i));
+    if (to_scale) {
+        draw_check(canvas);
+        scale = arena_format(arena,
+                             "In the booklet to scale 1:1, if a rule on the bar reads 30 mm: "
+                             "the rim is %s across.",
+                             quantity_text(arena, &diameter->q));
+    }
+    canvas->figure->to_scale = to_scale;
+    canvas->figure->caption =
+        arena_format(arena, "A turn of the nut, at its rim and along the spindle. %s", scale);
+    canvas->figure->description = arena_format(arena, "%s.", said);
 }

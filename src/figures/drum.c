@@ -1,6 +1,5 @@
-#include "figures/drum.h"
-
-#include "doc/canvas.h"
+/* The drum: one to make, to a scale with its dimensions; the shop's own with its cord; and the
+ * doubt of a drag against its size. */
 #include "figures/figures.h"
 #include "figures/plot.h"
 #include "judge/drums.h"
@@ -8,11 +7,10 @@
 #include "judge/window.h"
 #include "number/show.h"
 #include "physics/physics.h"
-#include "shop/shop.h"
 
 #include <math.h>
 
-/* A drum to make, drawn to a scale: section and view from the nose end, with dimensions. */
+/* ---- a drum to make ---- */
 
 /* The usual scales of drawings (ISO 5455), for drums of up to two metres. */
 static const int scales[] = {1, 2, 5, 10, 20, 50};
@@ -30,12 +28,16 @@ static const double SOME_BORE = 0.4;
 static const double ROW = 10.4, COLUMN = 158, LIST = 6 * 10.4 + 4 * FIGURE_LEAD + 20;
 
 struct drawing {
-    const struct figure_ask *ask;
+    const struct shop *shop;
     struct canvas *canvas;
     struct drum_to_make drum;
     int scale;
-    double left, middle; /* of the section: its bed side; y of the axis */
-    double face;         /* x of the middle of the view */
+    /* On the paper, points. Radii: */
+    double bore, land, flange;
+    /* x of the section: bed side, inner side of the flange, both ends of the slope, far side */
+    double left, inside, foot, slope, end;
+    double middle; /* y of the axis */
+    double face;   /* x of the middle of the view */
 };
 
 static double at_scale(const struct drawing *d, double length)
@@ -43,51 +45,53 @@ static double at_scale(const struct drawing *d, double length)
     return points_of(length) / d->scale;
 }
 
-static double bore_radius(const struct drawing *d)
-{
-    double bore = isfinite(d->drum.bore) ? d->drum.bore : SOME_BORE * d->drum.land;
-    return at_scale(d, bore / 2);
-}
-
-/* Half the section: from the bore at the bed over both flanges and back. way -1: above
- * the axis. The slope looks toward the cord and bears the outer flange in the printer. */
-static void draw_half(const struct drawing *d, double way)
+static void place_views(struct drawing *d, double left)
 {
     const struct drum_to_make *drum = &d->drum;
-    double bore = bore_radius(d), land = at_scale(d, drum->land / 2);
-    double flange = at_scale(d, drum->flange / 2), t = at_scale(d, drum->thickness);
-    double foot = d->left + t + at_scale(d, drum->land_width);
-    double slope = foot + at_scale(d, drum->slope), end = d->left + at_scale(d, drum->width);
-    const double x[] = {d->left, d->left, d->left + t, d->left + t, foot, slope, end, end};
-    const double r[] = {bore, flange, flange, land, land, flange, flange, bore};
-    double points[16];
-    for (size_t i = 0; i < 8; i++) {
-        points[2 * i] = x[i];
-        points[2 * i + 1] = d->middle + way * r[i];
-    }
-    canvas_polygon(d->canvas, points, 8, &ink_section);
+    double bore = isfinite(drum->bore) ? drum->bore : SOME_BORE * drum->land;
+    d->bore = at_scale(d, bore / 2);
+    d->land = at_scale(d, drum->land / 2);
+    d->flange = at_scale(d, drum->flange / 2);
+    d->left = left;
+    d->inside = left + at_scale(d, drum->thickness);
+    d->foot = d->inside + at_scale(d, drum->land_width);
+    d->slope = d->foot + at_scale(d, drum->slope);
+    d->end = left + at_scale(d, drum->width);
+    d->middle = ABOVE + d->flange;
+    d->face = d->end + BETWEEN + d->flange;
 }
 
-/* Edges that are seen behind the cut, and the peg, which stands out from the land. */
-static void draw_edges(const struct drawing *d)
+/* From the bore at the bed over both flanges and back, above and below the axis, and the edges
+ * that are seen behind the cut, and the peg, which stands out from the land. The slope looks
+ * toward the cord and bears the outer flange in the printer. */
+static void draw_section(const struct drawing *d)
 {
-    double bore = bore_radius(d), end = d->left + at_scale(d, d->drum.width);
-    double land = d->middle - at_scale(d, d->drum.land / 2);
-    double peg = at_scale(d, d->drum.peg), tall = at_scale(d, d->drum.flange_height);
-    canvas_line(d->canvas, d->left, d->middle - bore, d->left, d->middle + bore, &ink_thin);
-    canvas_line(d->canvas, end, d->middle - bore, end, d->middle + bore, &ink_thin);
-    canvas_box(d->canvas, d->left + at_scale(d, d->drum.thickness), land - tall, peg, tall,
+    struct canvas *c = d->canvas;
+    const double x[] = {d->left, d->left,  d->inside, d->inside,
+                        d->foot, d->slope, d->end,    d->end};
+    const double r[] = {d->bore, d->flange, d->flange, d->land,
+                        d->land, d->flange, d->flange, d->bore};
+    for (int sign = -1; sign <= 1; sign += 2) {
+        for (size_t i = 0; i < 8; i++)
+            canvas_to(c, x[i], d->middle + sign * r[i]);
+        canvas_close(c);
+        canvas_ink(c, &ink_section);
+    }
+    double top = d->middle - d->bore, bottom = d->middle + d->bore;
+    double tall = at_scale(d, d->drum.flange_height);
+    canvas_line(c, d->left, top, d->left, bottom, &ink_thin);
+    canvas_line(c, d->end, top, d->end, bottom, &ink_thin);
+    canvas_box(c, d->inside, d->middle - d->land - tall, at_scale(d, d->drum.peg), tall,
                &ink_thin);
-    canvas_line(d->canvas, d->left - 6, d->middle, end + 6, d->middle, &ink_centre);
+    canvas_line(c, d->left - 6, d->middle, d->end + 6, d->middle, &ink_centre);
 }
 
 /* A dimension across a width: two lines out and an arrow between, or arrows toward them
  * where there is no room. Its letter stands in the middle where there is room, else to the
  * right, beyond `clear`. */
-static void across(const struct drawing *d, double from, double to, double edge, double y,
+static void across(struct canvas *c, double from, double to, double edge, double y,
                    const char *letter, double clear)
 {
-    struct canvas *c = d->canvas;
     double out = y > edge ? 3 : -3, room = canvas_width(c, false, letter) + 12;
     canvas_line(c, from, edge, from, y + out, &ink_thin);
     canvas_line(c, to, edge, to, y + out, &ink_thin);
@@ -101,12 +105,12 @@ static void across(const struct drawing *d, double from, double to, double edge,
     canvas_text(c, fmax(to + 12, clear + 3), y + FIGURE_DROP, ALIGN_LEFT, letter);
 }
 
-/* A diameter, at the left of the section. */
-static void upright(const struct drawing *d, double radius, double edge, double x,
-                    const char *letter)
+/* A diameter, so far left of the section. */
+static void upright(const struct drawing *d, double radius, double off, const char *letter)
 {
     struct canvas *c = d->canvas;
     double top = d->middle - radius, bottom = d->middle + radius;
+    double edge = d->left - 2, x = d->left - off;
     canvas_line(c, edge, top, x - 3, top, &ink_thin);
     canvas_line(c, edge, bottom, x - 3, bottom, &ink_thin);
     canvas_span(c, x, top, x, bottom);
@@ -115,49 +119,43 @@ static void upright(const struct drawing *d, double radius, double edge, double 
 
 static void draw_section_sizes(const struct drawing *d)
 {
-    const struct drum_to_make *drum = &d->drum;
-    double flange = at_scale(d, drum->flange / 2), land = at_scale(d, drum->land / 2);
-    double t = at_scale(d, drum->thickness), foot = d->left + t + at_scale(d, drum->land_width);
-    double slope = foot + at_scale(d, drum->slope), end = d->left + at_scale(d, drum->width);
-    double top = d->middle - flange, bottom = d->middle + flange;
-    upright(d, flange, d->left - 2, d->left - 34, "F");
-    upright(d, land, d->left - 2, d->left - 22, "D");
-    upright(d, bore_radius(d), d->left - 2, d->left - 10, "B");
-    across(d, d->left, d->left + t, top - 2, top - 9, "T", 0);
-    across(d, foot, slope, bottom + 2, bottom + 12, "S", end);
-    across(d, d->left + t, foot, bottom + 2, bottom + 24, "W", end);
-    across(d, d->left, end, bottom + 2, bottom + 37, "L", 0);
+    struct canvas *c = d->canvas;
+    double top = d->middle - d->flange - 2, bottom = d->middle + d->flange + 2;
+    upright(d, d->flange, 34, "F");
+    upright(d, d->land, 22, "D");
+    upright(d, d->bore, 10, "B");
+    across(c, d->left, d->inside, top, top - 7, "T", 0);
+    across(c, d->foot, d->slope, bottom, bottom + 10, "S", d->end);
+    across(c, d->inside, d->foot, bottom, bottom + 22, "W", d->end);
+    across(c, d->left, d->end, bottom, bottom + 35, "L", 0);
 }
 
-/* The notch is open toward the rim; the peg is seen in it from its end. */
+/* The view from the nose end. The notch is open toward the rim; the peg is seen in it. */
 static void draw_face(const struct drawing *d)
 {
-    const struct drum_to_make *drum = &d->drum;
     struct canvas *c = d->canvas;
-    double flange = at_scale(d, drum->flange / 2), land = at_scale(d, drum->land / 2);
-    double half = fmin(at_scale(d, drum->notch / 2), 0.7 * land), peg = at_scale(d, drum->peg);
-    double rim = asin(half / flange) * 180 / M_PI, foot = sqrt(land * land - half * half);
-    canvas_arc(c, d->face, d->middle, flange, -90 + rim, 270 - rim);
-    canvas_to(c, d->face - half, d->middle - foot);
-    canvas_arc(c, d->face, d->middle, land, -90 - asin(half / land) * 180 / M_PI,
-               -90 + asin(half / land) * 180 / M_PI);
+    double x = d->face, y = d->middle, land = d->land, flange = d->flange;
+    double half = fmin(at_scale(d, d->drum.notch / 2), 0.7 * land);
+    double peg = at_scale(d, d->drum.peg);
+    double rim = asin(half / flange) * 180 / M_PI, foot = asin(half / land) * 180 / M_PI;
+    canvas_arc(c, x, y, flange, -90 + rim, 270 - rim);
+    canvas_to(c, x - half, y - sqrt(land * land - half * half));
+    canvas_arc(c, x, y, land, -90 - foot, -90 + foot);
     canvas_close(c);
     canvas_ink(c, &ink_thick);
-    canvas_circle(c, d->face, d->middle, land, &ink_hidden);
-    canvas_circle(c, d->face, d->middle, bore_radius(d), &ink_thick);
-    canvas_box(c, d->face - peg / 2, d->middle - flange, peg, flange - land, &ink_solid);
-    canvas_line(c, d->face - flange - 6, d->middle, d->face + flange + 4, d->middle,
-                &ink_centre);
-    canvas_line(c, d->face, d->middle - land + 2, d->face, d->middle + flange + 6, &ink_centre);
-    across(d, d->face - half, d->face + half, d->middle - flange - 1, d->middle - flange - 12,
-           "N, peg P", 0);
+    canvas_circle(c, x, y, land, &ink_hidden);
+    canvas_circle(c, x, y, d->bore, &ink_thick);
+    canvas_box(c, x - peg / 2, y - flange, peg, flange - land, &ink_solid);
+    canvas_line(c, x - flange - 6, y, x + flange + 4, y, &ink_centre);
+    canvas_line(c, x, y - land + 2, x, y + flange + 6, &ink_centre);
+    across(c, x - half, x + half, y - flange - 1, y - flange - 12, "N, peg P", 0);
 }
 
 /* "62.00 mm, 2.441 in". */
 static const char *both_units(const struct drawing *d, double length)
 {
     struct shown mm = show_places(1000 * length, 2), in = show_places(length / INCH, 3);
-    return arena_format(d->ask->arena, "%s\u00a0mm, %s\u00a0in", mm.text, in.text);
+    return arena_format(d->canvas->arena, "%s\u00a0mm, %s\u00a0in", mm.text, in.text);
 }
 
 /* The letters with their sizes, in two columns. */
@@ -194,11 +192,11 @@ static double draw_notes(const struct drawing *d, double left, double top)
     struct canvas *c = d->canvas;
     double y = canvas_words(
         c, left, top, FIGURE_WIDTH - 8, ALIGN_LEFT,
-        arena_format(d->ask->arena,
+        arena_format(d->canvas->arena,
                      "Engrave on the flange: number, cord %s, and R once it is measured. To "
                      "print: flange T without slope on the bed, axis upright, no support. Peg: "
                      "a smooth pin of metal, not above the flange.",
-                     quantity_text(d->ask->arena, &d->ask->shop->cord.diameter.q)));
+                     quantity_text(d->canvas->arena, &d->shop->cord.diameter.q)));
     canvas_bold(c, left, y + ROW + 1, ALIGN_LEFT,
                 "Measure it when it is made. Never run it under power.");
     return y + ROW + 1;
@@ -226,7 +224,7 @@ static int choose_scale(const struct drum_to_make *drum, double width, double he
 static void describe(const struct drawing *d)
 {
     struct figure *figure = d->canvas->figure;
-    struct arena *arena = d->ask->arena;
+    struct arena *arena = d->canvas->arena;
     const char *which = d->drum.wanted ? "for the radius that you want" : "like the fitted one";
     figure->to_scale = d->scale == 1;
     figure->caption = arena_format(
@@ -244,29 +242,19 @@ static void describe(const struct drawing *d)
         both_units(d, d->drum.radius));
 }
 
-static void draw_views(struct drawing *d, double left)
+void draw_drum_to_make(const struct shop *shop, struct canvas *canvas, double width,
+                       double height)
 {
-    double flange = at_scale(d, d->drum.flange / 2);
-    d->left = left + LEFT;
-    d->middle = ABOVE + flange;
-    d->face = d->left + at_scale(d, d->drum.width) + BETWEEN + flange;
-    draw_half(d, -1);
-    draw_half(d, 1);
-    draw_edges(d);
-    draw_section_sizes(d);
-    draw_face(d);
-}
-
-void drum_drawing_put(const struct figure_ask *ask, struct canvas *canvas, double width,
-                      double height)
-{
-    struct drawing d = {.ask = ask, .canvas = canvas, .drum = drum_to_make(ask->shop)};
+    struct drawing d = {.shop = shop, .canvas = canvas, .drum = drum_to_make(shop)};
     bool beside = width >= 2 * FIGURE_WIDTH; /* the list has room beside the drawing */
     d.scale = beside ? choose_scale(&d.drum, width - FIGURE_WIDTH - 16, height)
                      : choose_scale(&d.drum, width, height - LIST);
     double needed = width_at(&d.drum, d.scale), below = height_at(&d.drum, d.scale);
     double left = beside ? needed + 16 : 4;
-    draw_views(&d, beside ? 0 : fmax(0, FIGURE_WIDTH - needed) / 2);
+    place_views(&d, LEFT + (beside ? 0 : fmax(0, FIGURE_WIDTH - needed) / 2));
+    draw_section(&d);
+    draw_section_sizes(&d);
+    draw_face(&d);
     double end = draw_list(&d, left, beside ? ABOVE : below + 8);
     end = draw_notes(&d, left, end + 4) + 6;
     canvas->figure->width = beside ? left + FIGURE_WIDTH : FIGURE_WIDTH;
@@ -274,12 +262,12 @@ void drum_drawing_put(const struct figure_ask *ask, struct canvas *canvas, doubl
     describe(&d);
 }
 
-void draw_drum_drawing(const struct figure_ask *ask, struct canvas *canvas)
+void draw_drum_drawing(const struct shop *shop, struct canvas *canvas)
 {
-    drum_drawing_put(ask, canvas, FIGURE_WIDTH, 420);
+    draw_drum_to_make(shop, canvas, FIGURE_WIDTH, 420);
 }
 
-/* Section through the shop's own drum and cord, in proportion: D, d and R. */
+/* ---- section through the shop's own drum and cord, in proportion: D, d and R ---- */
 
 static const double AXIS_X = 104, AXIS_Y = 92, DRAWN = 62; /* radius of drum and cord */
 
@@ -301,32 +289,24 @@ static void draw_drum(struct canvas *c, double drum, double cord)
     canvas_line(c, AXIS_X, AXIS_Y - 74, AXIS_X, AXIS_Y + 80, &ink_centre);
 }
 
-static void dimension_drum(struct canvas *c, double drum, const char *text)
+/* D left of the drum; d, too small to be dimensioned in place, right of it; R below. */
+static void draw_dimensions(struct canvas *c, double drum, double cord)
 {
     double x = AXIS_X - 88;
     canvas_line(c, x - 4, AXIS_Y - drum, AXIS_X, AXIS_Y - drum, &ink_thin);
     canvas_line(c, x - 4, AXIS_Y + drum, AXIS_X, AXIS_Y + drum, &ink_thin);
     canvas_span(c, x, AXIS_Y - drum, x, AXIS_Y + drum);
-    canvas_sign(c, x - 12, AXIS_Y + 3, ALIGN_LEFT, text);
-}
-
-/* Right of the drum: what is too small to be dimensioned in place. */
-static void dimension_cord(struct canvas *c, double drum, double cord, const char *text)
-{
+    canvas_sign(c, x - 12, AXIS_Y + 3, ALIGN_LEFT, "D");
     double y = AXIS_Y + 50, left = AXIS_X + drum, right = left + cord;
     canvas_line(c, left - 14, y, left, y, &ink_thin);
     canvas_head(c, left, y, 0);
     canvas_line(c, right, y, right + 30, y, &ink_thin);
     canvas_head(c, right, y, 180);
-    canvas_text(c, right + 33, y + FIGURE_DROP, ALIGN_LEFT, text);
-}
-
-static void dimension_radius(struct canvas *c, double radius, const char *text)
-{
-    double y = AXIS_Y + 68;
-    canvas_line(c, AXIS_X + radius, AXIS_Y, AXIS_X + radius, y + 4, &ink_centre);
-    canvas_span(c, AXIS_X, y, AXIS_X + radius, y);
-    canvas_sign(c, AXIS_X + radius / 2, y + FIGURE_DROP, ALIGN_MIDDLE, text);
+    canvas_text(c, right + 33, y + FIGURE_DROP, ALIGN_LEFT, "d");
+    double below = AXIS_Y + 68, radius = drum + cord / 2;
+    canvas_line(c, AXIS_X + radius, AXIS_Y, AXIS_X + radius, below + 4, &ink_centre);
+    canvas_span(c, AXIS_X, below, AXIS_X + radius, below);
+    canvas_sign(c, AXIS_X + radius / 2, below + FIGURE_DROP, ALIGN_MIDDLE, "R");
 }
 
 /* The same seen along the drum, much larger: the cord's turns lie on its surface. */
@@ -347,94 +327,75 @@ static void draw_detail(struct canvas *c)
     canvas_leader(c, left + 6, surface - 2 * cord - 4, left + 6, surface - cord);
 }
 
-/* A letter of the drawing and what it means. */
-static void name_line(struct canvas *c, double y, const char *letter, const char *words)
+void draw_drum_section(const struct shop *shop, struct canvas *canvas)
 {
-    if (letter[0])
-        canvas_text(c, 206, y, ALIGN_LEFT, letter);
-    canvas_text(c, 216, y, ALIGN_LEFT, words);
-}
-
-static void drum_section_describe(const struct figure_ask *ask, struct figure *figure,
-                                  const char *drum, const char *cord, const char *radius)
-{
-    figure->caption = arena_format(
-        ask->arena,
+    const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
+    struct arena *arena = canvas->arena;
+    const char *drum_text = quantity_text(arena, drum), *cord_text = quantity_text(arena, cord);
+    const char *radius = arena_text(arena, radius_words(shop).text);
+    double scale = DRAWN / (drum->base / 2 + cord->base);
+    double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
+    draw_drum(canvas, drum_drawn, cord_drawn);
+    draw_dimensions(canvas, drum_drawn, cord_drawn);
+    draw_detail(canvas);
+    const char *const key[][2] = {{"D", arena_format(arena, "drum, %s", drum_text)},
+                                  {"d", arena_format(arena, "cord, %s", cord_text)},
+                                  {"R", "effective radius:"}};
+    for (int i = 0; i < 3; i++) {
+        canvas_text(canvas, 206, 14 + 12 * i, ALIGN_LEFT, key[i][0]);
+        canvas_text(canvas, 216, 14 + 12 * i, ALIGN_LEFT, key[i][1]);
+    }
+    canvas_text(canvas, 216, 48, ALIGN_LEFT, "half of D and d together,");
+    canvas_text(canvas, 216, 58, ALIGN_LEFT, radius);
+    canvas->figure->caption = arena_format(
+        arena,
         "Drum and cord in the proportion of your own. The pull runs along the middle of the "
         "cord, so half the cord belongs to the radius: R = (D + d) / 2 = %s.",
         radius);
-    figure->description = arena_format(
-        ask->arena,
+    canvas->figure->description = arena_format(
+        arena,
         "A section square to the spindle through the drum, hatched, with the cord lying on "
         "it and hanging straight down from its side. The drum's diameter D is %s, the cord's "
         "thickness d is %s. The effective radius R, from the spindle's axis to the middle of "
         "the cord, is %s.",
-        drum, cord, radius);
+        drum_text, cord_text, radius);
 }
 
-void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas)
-{
-    const struct quantity *drum = &ask->shop->drum.diameter.q,
-                          *cord = &ask->shop->cord.diameter.q;
-    const char *drum_text = quantity_text(ask->arena, drum);
-    const char *cord_text = quantity_text(ask->arena, cord),
-               *radius = arena_text(ask->arena, radius_words(ask->shop).text);
-    double scale = DRAWN / (drum->base / 2 + cord->base);
-    double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
-    draw_drum(canvas, drum_drawn, cord_drawn);
-    dimension_drum(canvas, drum_drawn, "D");
-    dimension_cord(canvas, drum_drawn, cord_drawn, "d");
-    dimension_radius(canvas, drum_drawn + cord_drawn / 2, "R");
-    draw_detail(canvas);
-    name_line(canvas, 14, "D", arena_format(ask->arena, "drum, %s", drum_text));
-    name_line(canvas, 26, "d", arena_format(ask->arena, "cord, %s", cord_text));
-    name_line(canvas, 38, "R", "effective radius:");
-    name_line(canvas, 48, "", "half of D and d together,");
-    name_line(canvas, 58, "", radius);
-    drum_section_describe(ask, canvas->figure, drum_text, cord_text, radius);
-}
-
-/* The doubt of a drag against the size of the drum: what the gauge and what drum and cord
- * add to it, with the fitted drum and the best of the common ones. */
+/* ---- the doubt of a drag against the size of the drum: what the gauge and what drum and cord
+ * add to it, with the fitted drum and the best of the common ones ---- */
 
 enum { POINTS = 60 };
 
-struct plot {
-    const struct figure_ask *ask;
-    struct canvas *canvas;
+struct drum_error {
+    struct plot plot; /* x: diameter in the unit of the fitted drum; y: % of the drag */
+    const struct shop *shop;
     const struct band *band;
-    const struct unit *unit; /* of the fitted drum */
     struct drum_ratings drums;
+    const struct drum_rating *fitted, *best; /* among them; best: NULL for none */
     struct drum_rating curve[POINTS + 1];
     struct quantity sizes[POINTS + 1];
-    struct axes axes;
 };
 
-static double size_of(const struct plot *plot, const struct quantity *drum)
-{
-    return unit_from_base(drum->base, plot->unit);
-}
-
 /* From the smallest to the largest drum, in even steps of size. */
-static void work_out(struct plot *plot)
+static void rate_sizes(struct drum_error *e)
 {
-    const struct quantity *first = plot->drums.items[0].drum;
-    const struct quantity *last = plot->drums.items[plot->drums.count - 1].drum;
+    rate_drums(e->shop, e->band, &e->drums);
+    e->fitted = e->drums.items;
+    while (!e->fitted->fitted)
+        e->fitted++;
+    e->best = e->drums.best < e->drums.count ? &e->drums.items[e->drums.best] : NULL;
+    const struct quantity *first = e->drums.items[0].drum;
+    const struct quantity *last = e->drums.items[e->drums.count - 1].drum;
     double from = first->base, to = fmax(last->base, 1.5 * from), most = 0;
     for (int i = 0; i <= POINTS; i++) {
-        plot->sizes[i] = *first;
-        plot->sizes[i].base = from + (to - from) * i / POINTS;
-        plot->curve[i] = drum_rating_of(plot->ask->shop, plot->band, &plot->sizes[i]);
-        most = fmax(most, plot->curve[i].whole);
+        e->sizes[i] = *first;
+        e->sizes[i].base = from + (to - from) * i / POINTS;
+        e->curve[i] = drum_rating_of(e->shop, e->band, &e->sizes[i]);
+        most = fmax(most, e->curve[i].whole);
     }
-    plot->axes = (struct axes){.left = 34,
-                               .top = 24,
-                               .right = 260,
-                               .bottom = 150,
-                               .x_from = unit_from_base(from, plot->unit),
-                               .x_to = unit_from_base(to, plot->unit),
-                               .y_to = 1.45 * most,
-                               .numbered = true};
+    e->plot.x_from = unit_from_base(from, e->plot.x_unit);
+    e->plot.x_to = unit_from_base(to, e->plot.x_unit);
+    e->plot.y_to = 1.45 * most;
 }
 
 enum part { PART_WHOLE, PART_GAUGE, PART_RADIUS };
@@ -445,113 +406,95 @@ static double part_of(const struct drum_rating *rating, enum part part)
     return parts[part];
 }
 
-static void draw_curve(struct plot *plot, enum part part, const struct ink *ink)
+static void draw_curve(const struct drum_error *e, enum part part, const struct ink *ink)
 {
     for (int i = 0; i <= POINTS; i++)
-        canvas_to(plot->canvas, axes_x(&plot->axes, size_of(plot, &plot->sizes[i])),
-                  axes_y(&plot->axes, part_of(&plot->curve[i], part)));
-    canvas_ink(plot->canvas, ink);
+        plot_to(&e->plot, e->sizes[i].base, part_of(&e->curve[i], part));
+    canvas_ink(e->plot.canvas, ink);
 }
 
-/* At the right ends of the curves, from the upper one down, and clear of each other. */
-static void name_curves(struct plot *plot)
+/* At the right ends of the curves, from the lowest up, and clear of each other. */
+static void name_curves(const struct drum_error *e)
 {
     static const char *const names[] = {"in all", "gauge", "drum and cord"};
-    const struct drum_rating *end = &plot->curve[POINTS];
-    enum part order[] = {PART_WHOLE, PART_GAUGE, PART_RADIUS};
-    if (end->radius > end->gauge) {
-        order[1] = PART_RADIUS;
-        order[2] = PART_GAUGE;
-    }
-    double lowest = plot->axes.bottom - 4;
-    for (int i = 2; i >= 0; i--)
-        lowest = axes_name_right(plot->canvas, &plot->axes, 4,
-                                 axes_y(&plot->axes, part_of(end, order[i])), lowest,
-                                 names[order[i]]);
+    const struct drum_rating *end = &e->curve[POINTS];
+    bool radius_over = end->radius > end->gauge;
+    const enum part upward[] = {radius_over ? PART_GAUGE : PART_RADIUS,
+                                radius_over ? PART_RADIUS : PART_GAUGE, PART_WHOLE};
+    double lowest = e->plot.bottom - 4;
+    for (int i = 0; i < 3; i++)
+        lowest = plot_name_right(&e->plot, 4, plot_y(&e->plot, part_of(end, upward[i])), lowest,
+                                 names[upward[i]]);
 }
 
-static const char *drum_words(const struct plot *plot, const struct drum_rating *rating,
+static const char *drum_words(const struct drum_error *e, const struct drum_rating *rating,
                               const char *what)
 {
-    return arena_format(plot->ask->arena, "%s: %s", what,
-                        quantity_text(plot->ask->arena, rating->drum));
-}
-
-static const struct drum_rating *fitted_of(const struct plot *plot)
-{
-    size_t i = 0;
-    while (!plot->drums.items[i].fitted)
-        i++;
-    return &plot->drums.items[i];
-}
-
-static const struct drum_rating *best_of(const struct plot *plot)
-{
-    bool any = plot->drums.best < plot->drums.count;
-    return any ? &plot->drums.items[plot->drums.best] : NULL;
+    struct arena *arena = e->plot.canvas->arena;
+    return arena_format(arena, "%s: %s", what, quantity_text(arena, rating->drum));
 }
 
 /* A drum on the upper curve with its words in one of two rows above. */
 struct drum_mark {
     const struct ink *ink;
     const char *words;
-    double x, y;           /* on the curve */
+    double x, y, width;    /* on the curve; of the words */
     double left, baseline; /* of the words */
 };
-
-static struct drum_mark mark_of(const struct plot *plot, const struct drum_rating *rating,
-                                const char *what, const struct ink *ink)
-{
-    return (struct drum_mark){.ink = ink,
-                              .words = drum_words(plot, rating, what),
-                              .x = axes_x(&plot->axes, size_of(plot, rating->drum)),
-                              .y = axes_y(&plot->axes, rating->whole)};
-}
-
-static void draw_mark(struct plot *plot, const struct drum_mark *mark)
-{
-    canvas_line(plot->canvas, mark->x, mark->y, mark->x, plot->axes.bottom, &ink_hidden);
-    canvas_circle(plot->canvas, mark->x, mark->y, 2.5, mark->ink);
-    if (!mark->words)
-        return;
-    canvas_line(plot->canvas, mark->x, mark->y - 2.5, mark->x, mark->baseline + 3, &ink_thin);
-    canvas_text(plot->canvas, mark->left, mark->baseline, ALIGN_LEFT, mark->words);
-}
 
 /* In the upper row the words stand over their drum, as far as the plot goes. */
 static void put_upper(const struct plot *plot, struct drum_mark *mark)
 {
-    double width = canvas_width(plot->canvas, false, mark->words);
-    double left = fmax(mark->x - width / 2, plot->axes.left + 5);
-    mark->left = fmin(left, FIGURE_WIDTH - 4 - width);
-    mark->baseline = plot->axes.top + 6;
+    double left = fmax(mark->x - mark->width / 2, plot->left + 5);
+    mark->left = fmin(left, FIGURE_WIDTH - 4 - mark->width);
+    mark->baseline = plot->top + 6;
 }
 
 /* In the lower row they stand beside it, where the other drum's line does not pass. */
 static bool put_lower(const struct plot *plot, struct drum_mark *mark, double other)
 {
-    double width = canvas_width(plot->canvas, false, mark->words);
-    const double lefts[] = {mark->x - width, mark->x - 2};
-    mark->baseline = plot->axes.top + 18;
+    const double lefts[] = {mark->x - mark->width, mark->x - 2};
+    mark->baseline = plot->top + 18;
     for (int i = 0; i < 2; i++) {
-        mark->left = lefts[i];
-        if (mark->left > plot->axes.left + 5 && mark->left + width < FIGURE_WIDTH - 4 &&
-            (other < mark->left - 2 || other > mark->left + width + 1))
+        double left = mark->left = lefts[i], right = left + mark->width;
+        if (left > plot->left + 5 && right < FIGURE_WIDTH - 4 &&
+            (other < left - 2 || other > right + 1))
             return true;
     }
     return false;
 }
 
-static void mark_drums(struct plot *plot)
+static struct drum_mark new_mark(const struct drum_error *e, const struct drum_rating *rating,
+                                 const char *what, const struct ink *ink)
 {
-    const struct drum_rating *fitted = fitted_of(plot), *best = best_of(plot);
-    bool same = best && best == fitted;
+    struct drum_mark mark = {.ink = ink,
+                             .words = drum_words(e, rating, what),
+                             .x = plot_x(&e->plot, rating->drum->base),
+                             .y = plot_y(&e->plot, rating->whole)};
+    mark.width = canvas_width(e->plot.canvas, false, mark.words);
+    put_upper(&e->plot, &mark);
+    return mark;
+}
+
+static void draw_mark(const struct plot *plot, const struct drum_mark *mark)
+{
+    struct canvas *c = plot->canvas;
+    canvas_line(c, mark->x, mark->y, mark->x, plot->bottom, &ink_hidden);
+    canvas_circle(c, mark->x, mark->y, 2.5, mark->ink);
+    if (!mark->words)
+        return;
+    canvas_line(c, mark->x, mark->y - 2.5, mark->x, mark->baseline + 3, &ink_thin);
+    canvas_text(c, mark->left, mark->baseline, ALIGN_LEFT, mark->words);
+}
+
+static void mark_drums(const struct drum_error *e)
+{
+    const struct plot *plot = &e->plot;
+    bool same = e->best == e->fitted;
     struct drum_mark own =
-        mark_of(plot, fitted, same ? "fitted, and best" : "fitted", &ink_solid);
-    put_upper(plot, &own);
-    if (best && !same) {
-        struct drum_mark other = mark_of(plot, best, "best", &ink_sheet);
-        put_upper(plot, &other);
+        new_mark(e, e->fitted, same ? "fitted, and best" : "fitted", &ink_solid);
+    if (e->best && !same) {
+        struct drum_mark other = new_mark(e, e->best, "best", &ink_sheet);
         if (!put_lower(plot, &own, other.x)) {
             put_upper(plot, &own);
             if (!put_lower(plot, &other, own.x))
@@ -562,55 +505,53 @@ static void mark_drums(struct plot *plot)
     draw_mark(plot, &own);
 }
 
-/* " U where the known weights do not reach ..."; "" where they reach all along the curve. */
-static const char *reach_words(const struct plot *plot)
+static void describe_drum_error(const struct drum_error *e)
 {
-    char text[REACH_TEXT];
-    if (!gauge_reach_ends(plot->ask->shop, plot->curve[POINTS].pull, plot->curve[0].pull, text))
-        return "";
-    return arena_format(plot->ask->arena, " %s.", text);
-}
-
-static void drum_error_describe(struct plot *plot)
-{
-    struct arena *arena = plot->ask->arena;
-    const struct drum_rating *best = best_of(plot);
-    plot->canvas->figure->caption = arena_format(
+    struct arena *arena = e->plot.canvas->arena;
+    struct figure *figure = e->plot.canvas->figure;
+    const char *best = e->best ? "Ring: the best of the common drums that the gauge can read."
+                       : e->drums.alike
+                           ? "All drums that the gauge can read are alike within a tenth."
+                           : "No drum here is within the reach of the gauge.";
+    const char *best_drum = e->best ? drum_words(e, e->best, "best")
+                            : e->drums.alike
+                                ? "all that the gauge can read are alike within a tenth"
+                                : "no drum here is within the reach of the gauge";
+    char reach[REACH_TEXT]; /* U where the known weights do not reach all along the curve */
+    bool ends = gauge_reach_ends(e->shop, e->curve[POINTS].pull, e->curve[0].pull, reach);
+    figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
-        "the fitted drum. %s%s",
-        band_text(arena, plot->band),
-        best                ? "Ring: the best of the common drums that the gauge can read."
-        : plot->drums.alike ? "All drums that the gauge can read are alike within a tenth."
-                            : "No drum here is within the reach of the gauge.",
-        reach_words(plot));
-    plot->canvas->figure->description = arena_format(
+        "the fitted drum. %s%s%s%s",
+        band_text(arena, e->band), best, ends ? " " : "", ends ? reach : "", ends ? "." : "");
+    figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "
         "the share of drum and cord falls. %s; %s.",
-        drum_words(plot, fitted_of(plot), "Fitted"),
-        best                ? drum_words(plot, best, "best")
-        : plot->drums.alike ? "all that the gauge can read are alike within a tenth"
-                            : "no drum here is within the reach of the gauge");
+        drum_words(e, e->fitted, "Fitted"), best_drum);
 }
 
-void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas)
+void draw_drum_error(const struct shop *shop, struct canvas *canvas)
 {
-    struct plot *plot = arena_get(ask->arena, sizeof *plot);
-    plot->ask = ask;
-    plot->canvas = canvas;
-    plot->band = shop_own_band(ask->shop);
-    plot->unit = ask->shop->drum.diameter.q.unit;
-    rate_drums(ask->shop, plot->band, &plot->drums);
-    work_out(plot);
-    axes_draw(canvas, &plot->axes, axes_name(canvas, "diameter of the drum", plot->unit->shown),
+    struct drum_error *e = arena_get(canvas->arena, sizeof *e);
+    const struct unit *unit = shop->drum.diameter.q.unit;
+    *e = (struct drum_error){.shop = shop, .band = shop_own_band(shop)};
+    e->plot = (struct plot){.canvas = canvas,
+                            .left = 34,
+                            .top = 24,
+                            .right = 260,
+                            .bottom = 150,
+                            .x_unit = unit,
+                            .numbered = true};
+    rate_sizes(e);
+    plot_axes(&e->plot, axis_name(canvas->arena, "diameter of the drum", unit->shown),
               "doubt / % of the drag");
-    axes_ticks_x(canvas, &plot->axes, axes_step(plot->axes.x_to - plot->axes.x_from, 8));
-    axes_ticks_y(canvas, &plot->axes, axes_step(plot->axes.y_to, 6));
-    draw_curve(plot, PART_GAUGE, &ink_hidden);
-    draw_curve(plot, PART_RADIUS, &ink_centre);
-    draw_curve(plot, PART_WHOLE, &ink_thick);
-    mark_drums(plot);
-    name_curves(plot);
-    drum_error_describe(plot);
+    plot_ticks_x(&e->plot, 8);
+    plot_ticks_y(&e->plot, 6);
+    draw_curve(e, PART_GAUGE, &ink_hidden);
+    draw_curve(e, PART_RADIUS, &ink_centre);
+    draw_curve(e, PART_WHOLE, &ink_thick);
+    mark_drums(e);
+    name_curves(e);
+    describe_drum_error(e);
 }

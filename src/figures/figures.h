@@ -1,6 +1,5 @@
-/* The figures: a registry, and one file for each that draws it from the shop by way
- * of src/judge and src/physics. A new figure is a file here, a line below, one in
- * registry.c and one in docs/formats.md. */
+/* The figures, drawn on the canvas from the shop by way of src/judge and src/physics; and the
+ * registry of those that a page may ask for by name. */
 #ifndef FIGURES_FIGURES_H
 #define FIGURES_FIGURES_H
 
@@ -16,15 +15,12 @@ struct figure_ask {
     struct place at;
 };
 
-/* Without limits on file some figures have nothing to draw. */
-enum figure_needs { NEEDS_NOTHING, NEEDS_LIMITS };
-
 struct figure_kind {
     const char *name, *title;
     double height; /* points */
-    enum figure_needs needs;
-    void (*draw)(const struct figure_ask *ask, struct canvas *canvas);
+    void (*draw)(const struct shop *shop, struct canvas *canvas);
     const char *caption, *description; /* unless the figure writes its own */
+    bool of_limits;                    /* without limits on file it is a blank that says so */
 };
 
 /* Every kind in turn from 0 on; NULL at the end. */
@@ -36,23 +32,37 @@ const struct figure_kind *figures_find(const char *name, const struct figure_ask
 /* Draws the figure of that name. An unknown name is a fault; then NULL. */
 struct figure *figures_make(const char *name, const struct figure_ask *ask);
 
-/* The figures. */
-void draw_set_up(const struct figure_ask *ask, struct canvas *canvas);
-void draw_drum_section(const struct figure_ask *ask, struct canvas *canvas);
-void draw_winding(const struct figure_ask *ask, struct canvas *canvas);
-void draw_force_time(const struct figure_ask *ask, struct canvas *canvas);
-void draw_window_line(const struct figure_ask *ask, struct canvas *canvas);
-void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas);
-void draw_bearings(const struct figure_ask *ask, struct canvas *canvas);
-void draw_release_peg(const struct figure_ask *ask, struct canvas *canvas);
-void draw_drum_error(const struct figure_ask *ask, struct canvas *canvas);
-void draw_drum_drawing(const struct figure_ask *ask, struct canvas *canvas);
-void draw_nut_rim(const struct figure_ask *ask, struct canvas *canvas);
-void draw_where_to_feel(const struct figure_ask *ask, struct canvas *canvas);
-void draw_run_in(const struct figure_ask *ask, struct canvas *canvas);
-void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas);
-void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas);
-void draw_years_of_drag(const struct figure_ask *ask, struct canvas *canvas);
-void draw_decision(const struct figure_ask *ask, struct canvas *canvas);
+/* Squared paper for a pencil, as it was asked for, its texts filled in; squares in points.
+ * Where it asks for the window, the limits of the lathe's own band are drawn in, as the
+ * manual gives them. */
+#define GRAPH_SQUARE (5 * MM)
+
+struct figure *draw_blank_graph(struct arena *arena, const struct shop *shop,
+                                const struct graph *graph, const struct text_meter *meter);
+
+/* A drum to make, section and view from the nose end with dimensions: no wider and no taller
+ * than this in points, at the largest of the usual scales that fits. Sets the figure's size,
+ * caption and description. It is `to_scale` at 1:1, and FIGURE_WIDTH wide at least. */
+void draw_drum_to_make(const struct shop *shop, struct canvas *canvas, double width,
+                       double height);
+
+/* The figures of the registry. */
+void draw_set_up(const struct shop *shop, struct canvas *canvas);
+void draw_drum_section(const struct shop *shop, struct canvas *canvas);
+void draw_winding(const struct shop *shop, struct canvas *canvas);
+void draw_force_time(const struct shop *shop, struct canvas *canvas);
+void draw_window_line(const struct shop *shop, struct canvas *canvas);
+void draw_speed_bands(const struct shop *shop, struct canvas *canvas);
+void draw_bearings(const struct shop *shop, struct canvas *canvas);
+void draw_release_peg(const struct shop *shop, struct canvas *canvas);
+void draw_drum_error(const struct shop *shop, struct canvas *canvas);
+void draw_drum_drawing(const struct shop *shop, struct canvas *canvas);
+void draw_nut_rim(const struct shop *shop, struct canvas *canvas);
+void draw_where_to_feel(const struct shop *shop, struct canvas *canvas);
+void draw_run_in(const struct shop *shop, struct canvas *canvas);
+void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas);
+void draw_nut_drag(const struct shop *shop, struct canvas *canvas);
+void draw_years_of_drag(const struct shop *shop, struct canvas *canvas);
+void draw_decision(const struct shop *shop, struct canvas *canvas);
 
 #endif

@@ -1,9 +1,12 @@
-/* The whole set-up, from the front and from the nose end. */
+/* How the drag is pulled: the whole set-up, how the cord is wound and held, and what the gauge
+ * reads while it is pulled. */
 #include "figures/figures.h"
 #include "figures/plot.h"
 #include "physics/physics.h"
 
 #include <math.h>
+
+/* ---- the set-up, from the front and from the nose end ---- */
 
 static const double AXIS = 92, BODY = 36, FLANGE = 41; /* height; radii of the drum */
 
@@ -82,106 +85,76 @@ static void draw_end(struct canvas *c)
     canvas_text(c, x + BODY - 5, 150, ALIGN_RIGHT, "leaves at a tangent");
 }
 
-void draw_set_up(const struct figure_ask *ask, struct canvas *canvas)
+void draw_set_up(const struct shop *shop, struct canvas *canvas)
 {
-    bool starting = ask->shop->limits.torque == TORQUE_STARTING;
-    canvas->figure->caption =
-        starting
-            ? "The cord hangs from a single layer on the drum, square to the spindle's "
-              "axis, and the gauge is pulled slowly from rest until the spindle turns: the "
-              "limits are for the breakaway. Level or upward does as well, if the cord leaves "
-              "the drum at a tangent and the gauge is zeroed as it is held. Not to scale."
-            : "The cord hangs from a single layer on the drum, square to the spindle's "
-              "axis, and the gauge is pulled slowly and evenly. Level or upward does as well, "
-              "if the cord leaves the drum at a tangent and the gauge is zeroed as it is held. "
-              "Not to scale.";
+    bool starting = shop->limits.torque == TORQUE_STARTING;
+    canvas->figure->caption = arena_format(
+        canvas->arena,
+        "The cord hangs from a single layer on the drum, square to the spindle's axis, and the "
+        "gauge is pulled slowly %s. Level or upward does as well, if the cord leaves the drum "
+        "at a tangent and the gauge is zeroed as it is held. Not to scale.",
+        starting ? "from rest until the spindle turns: the limits are for the breakaway"
+                 : "and evenly");
     draw_front(canvas, starting);
     draw_end(canvas);
 }
 
-/* How the cord lies: right, and the two ways in which it goes wrong. */
+/* ---- how the cord lies: right, and the two ways in which it goes wrong ---- */
 
-static const double TOP = 30, WINDING_BODY = 62,
-                    CORD = 4; /* of the drum; thickness of the cord */
+static const double TOP = 30, BARREL = 62, CORD = 4; /* of the drum; thickness of the cord */
 
-static void winding_draw_drum(struct canvas *c, double x)
+/* A drum from the side with its heading, and so many turns in one layer. */
+static void draw_winding_drum(struct canvas *c, double x, const char *heading, double first,
+                              int turns)
 {
-    canvas_box(c, x, TOP, 84, WINDING_BODY, &ink_thick);
-    canvas_box(c, x - 5, TOP - 12, 5, WINDING_BODY + 24, &ink_thick);
-    canvas_box(c, x + 84, TOP - 12, 5, WINDING_BODY + 24, &ink_thick);
-    canvas_line(c, x - 9, TOP + WINDING_BODY / 2, x + 93, TOP + WINDING_BODY / 2, &ink_centre);
-}
-
-/* A turn on its layer, as it is seen from the side. */
-static void draw_turn(struct canvas *c, double x, int layer)
-{
-    double out = CORD * layer;
-    canvas_box(c, x, TOP - out, CORD, WINDING_BODY + 2 * out, &ink_sheet);
+    double axis = TOP + BARREL / 2;
+    canvas_bold(c, x + 42, 10, ALIGN_MIDDLE, heading);
+    canvas_box(c, x, TOP, 84, BARREL, &ink_thick);
+    canvas_box(c, x - 5, TOP - 12, 5, BARREL + 24, &ink_thick);
+    canvas_box(c, x + 84, TOP - 12, 5, BARREL + 24, &ink_thick);
+    canvas_line(c, x - 9, axis, x + 93, axis, &ink_centre);
+    for (int i = 0; i < turns; i++)
+        canvas_box(c, x + first + CORD * i, TOP - CORD, CORD, BARREL + 2 * CORD, &ink_sheet);
 }
 
 /* The cord that leaves below, this many degrees askew. */
 static void draw_leaving(struct canvas *c, double x, double askew)
 {
-    double from = TOP + WINDING_BODY / 2, length = 64, lean = length * tan(radians(askew));
-    const double cord[] = {
-        x, from, x + CORD, from, x + CORD + lean, from + length, x + lean, from + length};
+    double from = TOP + BARREL / 2, to = from + 64, lean = 64 * tan(radians(askew));
+    const double cord[] = {x, from, x + CORD, from, x + CORD + lean, to, x + lean, to};
     canvas_polygon(c, cord, 4, &ink_sheet);
     double end = x + CORD / 2 + lean;
-    canvas_arrow(c, end, from + length, end + 16 * tan(radians(askew)), from + length + 16);
+    canvas_arrow(c, end, to, end + 16 * tan(radians(askew)), to + 16);
 }
 
-static void draw_right(struct canvas *c, double x)
+void draw_winding(const struct shop *shop, struct canvas *canvas)
 {
-    canvas_bold(c, x + 42, 10, ALIGN_MIDDLE, "Right: one layer");
-    winding_draw_drum(c, x);
-    for (int i = 0; i < 6; i++)
-        draw_turn(c, x + 22 + CORD * i, 1);
-    draw_leaving(c, x + 22 + CORD * 6, 0);
-    canvas_words(c, x + 42, 157, 92, ALIGN_MIDDLE,
+    const double right = 10, overlapped = 116, askew = 222;
+    const double middle = askew + 26 + CORD / 2, axis = TOP + BARREL / 2;
+    (void)shop;
+    draw_winding_drum(canvas, right, "Right: one layer", 22, 6);
+    draw_leaving(canvas, right + 22 + CORD * 6, 0);
+    canvas_words(canvas, right + 42, 157, 92, ALIGN_MIDDLE,
                  "Turn beside turn, and the cord leaves square.");
-}
-
-static void draw_overlapped(struct canvas *c, double x)
-{
-    canvas_bold(c, x + 42, 10, ALIGN_MIDDLE, "Wrong: overlapped");
-    winding_draw_drum(c, x);
-    for (int i = 0; i < 6; i++)
-        draw_turn(c, x + 22 + CORD * i, 1);
-    draw_turn(c, x + 36, 2);
-    draw_leaving(c, x + 36, 0);
-    canvas_words(c, x + 42, 157, 92, ALIGN_MIDDLE,
+    draw_winding_drum(canvas, overlapped, "Wrong: overlapped", 22, 6);
+    canvas_box(canvas, overlapped + 36, TOP - 2 * CORD, CORD, BARREL + 4 * CORD, &ink_sheet);
+    draw_leaving(canvas, overlapped + 36, 0);
+    canvas_words(canvas, overlapped + 42, 157, 92, ALIGN_MIDDLE,
                  "A larger radius: the drag is more than you work out.");
-}
-
-static void draw_askew(struct canvas *c, double x)
-{
-    const double middle = x + 26 + CORD / 2, from = TOP + WINDING_BODY / 2;
-    canvas_bold(c, x + 42, 10, ALIGN_MIDDLE, "Wrong: askew");
-    winding_draw_drum(c, x);
-    for (int i = 0; i < 3; i++)
-        draw_turn(c, x + 14 + CORD * i, 1);
-    draw_leaving(c, x + 26, 24);
-    canvas_line(c, middle, from, middle, from + 80, &ink_hidden);
-    canvas_arc(c, middle, from, 58, 90, 66);
-    canvas_ink(c, &ink_thin);
-    canvas_text(c, middle - 6, from + 62, ALIGN_RIGHT, "askew");
-    canvas_words(c, x + 42, 157, 92, ALIGN_MIDDLE,
+    draw_winding_drum(canvas, askew, "Wrong: askew", 14, 3);
+    draw_leaving(canvas, askew + 26, 24);
+    canvas_line(canvas, middle, axis, middle, axis + 80, &ink_hidden);
+    canvas_arc(canvas, middle, axis, 58, 90, 66);
+    canvas_ink(canvas, &ink_thin);
+    canvas_text(canvas, middle - 6, axis + 62, ALIGN_RIGHT, "askew");
+    canvas_words(canvas, askew + 42, 157, 92, ALIGN_MIDDLE,
                  "Pull is lost: the drag is less than you work out.");
 }
 
-void draw_winding(const struct figure_ask *ask, struct canvas *canvas)
-{
-    (void)ask;
-    draw_right(canvas, 10);
-    draw_overlapped(canvas, 116);
-    draw_askew(canvas, 222);
-}
+/* ---- the cord's end on its peg, from the nose end: held while cord is wound on, off when it
+ * is used up, and why it is never tied ---- */
 
-/* The cord's end on its peg: held while cord is wound on, off when it is used up, and why
- * it is never tied. Seen from the nose end. */
-
-static const double RADIUS = 30, RELEASE_PEG_AXIS = 64,
-                    PEG = 10; /* of the drum; its height; the peg */
+static const double RADIUS = 30, PEG_AXIS = 64, PEG = 10; /* of the drum; height; the peg */
 
 /* A place at this angle and distance from the drum's middle. */
 struct spot {
@@ -191,15 +164,17 @@ struct spot {
 static struct spot spot_at(double x, double degrees, double radius)
 {
     double angle = radians(degrees);
-    return (struct spot){x + radius * cos(angle), RELEASE_PEG_AXIS + radius * sin(angle)};
+    return (struct spot){x + radius * cos(angle), PEG_AXIS + radius * sin(angle)};
 }
 
-static void release_peg_draw_drum(struct canvas *c, double x)
+/* Under its heading, over its words; from the nose end. */
+static void draw_peg_drum(struct canvas *c, double x, const char *heading)
 {
-    canvas_circle(c, x, RELEASE_PEG_AXIS, RADIUS, &ink_thick);
-    canvas_circle(c, x, RELEASE_PEG_AXIS, 11, &ink_thick);
-    canvas_line(c, x - 36, RELEASE_PEG_AXIS, x + 36, RELEASE_PEG_AXIS, &ink_centre);
-    canvas_line(c, x, RELEASE_PEG_AXIS - 36, x, RELEASE_PEG_AXIS + 36, &ink_centre);
+    canvas_bold(c, x, 11, ALIGN_MIDDLE, heading);
+    canvas_circle(c, x, PEG_AXIS, RADIUS, &ink_thick);
+    canvas_circle(c, x, PEG_AXIS, 11, &ink_thick);
+    canvas_line(c, x - 36, PEG_AXIS, x + 36, PEG_AXIS, &ink_centre);
+    canvas_line(c, x, PEG_AXIS - 36, x, PEG_AXIS + 36, &ink_centre);
 }
 
 /* A thin peg that stands out from the rim. */
@@ -213,51 +188,49 @@ static void draw_peg(struct canvas *c, double x, double degrees)
     canvas_polygon(c, points, 4, &ink_sheet);
 }
 
-/* The gauge at the cord's end. */
-static void release_peg_draw_gauge(struct canvas *c, double x)
+/* At the cord's end. */
+static void draw_small_gauge(struct canvas *c, double x)
 {
-    canvas_box(c, x - 5, RELEASE_PEG_AXIS + 58, 10, 15, &ink_sheet);
-    canvas_box(c, x - 3, RELEASE_PEG_AXIS + 60, 6, 5, &ink_thin);
+    canvas_box(c, x - 5, PEG_AXIS + 58, 10, 15, &ink_sheet);
+    canvas_box(c, x - 3, PEG_AXIS + 60, 6, 5, &ink_thin);
 }
 
-static void release_peg_draw_turn(struct canvas *c, double x, double from, double to)
+/* The way that the drum turns, and what is to be said of it. */
+static void finish_peg_drum(struct canvas *c, double x, const char *words)
 {
-    struct spot head = spot_at(x, to, 20);
-    canvas_arc(c, x, RELEASE_PEG_AXIS, 20, from, to);
+    struct spot head = spot_at(x, 320, 20);
+    canvas_arc(c, x, PEG_AXIS, 20, 205, 320);
     canvas_ink(c, &ink_thin);
-    canvas_head(c, head.x, head.y, to + 80);
+    canvas_head(c, head.x, head.y, 400);
+    canvas_words(c, x, 168, 92, ALIGN_MIDDLE, words);
 }
 
 static void draw_held(struct canvas *c, double x)
 {
     struct spot loop = spot_at(x, -140, RADIUS + 4);
-    canvas_bold(c, x, 11, ALIGN_MIDDLE, "Right: over a peg");
-    release_peg_draw_drum(c, x);
+    double cord = x + RADIUS + 2;
+    draw_peg_drum(c, x, "Right: over a peg");
     draw_peg(c, x, -140);
     canvas_circle(c, loop.x, loop.y, 3, &ink_thick);
-    canvas_arc(c, x, RELEASE_PEG_AXIS, RADIUS + 2, -134, 0);
-    canvas_to(c, x + RADIUS + 2, RELEASE_PEG_AXIS + 58);
+    canvas_arc(c, x, PEG_AXIS, RADIUS + 2, -134, 0);
+    canvas_to(c, cord, PEG_AXIS + 58);
     canvas_ink(c, &ink_thick);
-    release_peg_draw_gauge(c, x + RADIUS + 2);
-    canvas_arrow(c, x + RADIUS + 2, RELEASE_PEG_AXIS + 73, x + RADIUS + 2,
-                 RELEASE_PEG_AXIS + 88);
-    release_peg_draw_turn(c, x, 205, 320);
-    canvas_words(c, x, 168, 92, ALIGN_MIDDLE, "The pull holds the loop on its peg.");
+    draw_small_gauge(c, cord);
+    canvas_arrow(c, cord, PEG_AXIS + 73, cord, PEG_AXIS + 88);
+    finish_peg_drum(c, x, "The pull holds the loop on its peg.");
 }
 
 static void draw_off(struct canvas *c, double x)
 {
     struct spot tip = spot_at(x, 38, RADIUS + PEG + 8);
-    canvas_bold(c, x, 11, ALIGN_MIDDLE, "Cord used up");
-    release_peg_draw_drum(c, x);
+    draw_peg_drum(c, x, "Cord used up");
     draw_peg(c, x, 38);
     canvas_circle(c, tip.x, tip.y + 3, 3, &ink_thick);
-    canvas_line(c, tip.x, tip.y + 6, tip.x, RELEASE_PEG_AXIS + 58, &ink_thick);
-    release_peg_draw_gauge(c, tip.x);
-    canvas_arrow(c, tip.x, RELEASE_PEG_AXIS + 73, tip.x, RELEASE_PEG_AXIS + 88);
-    release_peg_draw_turn(c, x, 205, 320);
-    canvas_words(
-        c, x, 168, 92, ALIGN_MIDDLE,
+    canvas_line(c, tip.x, tip.y + 6, tip.x, PEG_AXIS + 58, &ink_thick);
+    draw_small_gauge(c, tip.x);
+    canvas_arrow(c, tip.x, PEG_AXIS + 73, tip.x, PEG_AXIS + 88);
+    finish_peg_drum(
+        c, x,
         "The peg points along the pull: the loop slips off, the spindle turns on freely.");
 }
 
@@ -265,127 +238,107 @@ static void draw_tied(struct canvas *c, double x)
 {
     struct spot knot = spot_at(x, 250, RADIUS + 2);
     double left = x - RADIUS - 2;
-    canvas_bold(c, x, 11, ALIGN_MIDDLE, "Wrong: tied");
-    release_peg_draw_drum(c, x);
-    canvas_arc(c, x, RELEASE_PEG_AXIS, RADIUS + 2, 250, 180);
-    canvas_to(c, left, RELEASE_PEG_AXIS + 58);
+    draw_peg_drum(c, x, "Wrong: tied");
+    canvas_arc(c, x, PEG_AXIS, RADIUS + 2, 250, 180);
+    canvas_to(c, left, PEG_AXIS + 58);
     canvas_ink(c, &ink_thick);
-    release_peg_draw_gauge(c, left);
+    draw_small_gauge(c, left);
     canvas_circle(c, knot.x, knot.y, 3, &ink_solid);
-    canvas_arrow(c, left - 9, RELEASE_PEG_AXIS + 73, left - 9, RELEASE_PEG_AXIS + 46);
-    release_peg_draw_turn(c, x, 205, 320);
-    canvas_words(c, x, 168, 92, ALIGN_MIDDLE,
-                 "The cord winds on again and pulls in whatever hangs on it.");
+    canvas_arrow(c, left - 9, PEG_AXIS + 73, left - 9, PEG_AXIS + 46);
+    finish_peg_drum(c, x, "The cord winds on again and pulls in whatever hangs on it.");
 }
 
-void draw_release_peg(const struct figure_ask *ask, struct canvas *canvas)
+void draw_release_peg(const struct shop *shop, struct canvas *canvas)
 {
-    (void)ask;
+    (void)shop;
     draw_held(canvas, 52);
     draw_off(canvas, 156);
     draw_tied(canvas, 264);
 }
 
-/* The reading of one pull against time: a sketch, not data. */
+/* ---- the reading of one pull against time: a sketch, not data ---- */
 
 /* Times at which the parts of a pull begin, in points from the left. */
 static const double PEAK = 34, SETTLED = 78, STEADY_END = 226, STOP = 258;
 
 static const double STEADY = 52, WAVE = 5; /* heights: of the pull, of its wave */
 
-static const struct axes axes = {
-    .left = 20, .top = 34, .right = 292, .bottom = 146, .x_to = 272, .y_to = 112};
-
 /* Two turns lie between the settling and the end: two waves. */
-static double steady_at(double time)
+static void walk_steady(const struct plot *plot, double from)
 {
-    return STEADY + WAVE * sin((time - SETTLED) / (STEADY_END - SETTLED) * 4 * M_PI);
+    for (double time = from; time <= STEADY_END; time += 2)
+        plot_to(plot, time,
+                STEADY + WAVE * sin((time - SETTLED) / (STEADY_END - SETTLED) * 4 * M_PI));
 }
 
-static void walk_to(struct canvas *c, double time, double pull)
+static void draw_reading(const struct plot *plot)
 {
-    canvas_to(c, axes_x(&axes, time), axes_y(&axes, pull));
+    plot_to(plot, 0, 0);
+    plot_to(plot, 10, 0);
+    plot_curve(plot, 22, 4, 28, 84, PEAK, 88);
+    plot_curve(plot, 40, 88, 42, 42, 52, 42);
+    plot_curve(plot, 62, 42, 66, 49, SETTLED, STEADY);
+    walk_steady(plot, SETTLED + 2);
+    plot_curve(plot, STEADY_END + 10, STEADY + WAVE * 0.8, STEADY_END + 14, 4, STOP, 0);
+    canvas_ink(plot->canvas, &ink_thick);
 }
 
-static void curve_to(struct canvas *c, double t1, double p1, double t2, double p2, double time,
-                     double pull)
+/* The part that counts, hatched below the reading, between the least and the most of it. */
+static void draw_steady(const struct plot *plot)
 {
-    canvas_curve(c, axes_x(&axes, t1), axes_y(&axes, p1), axes_x(&axes, t2), axes_y(&axes, p2),
-                 axes_x(&axes, time), axes_y(&axes, pull));
-}
-
-static void draw_reading(struct canvas *c)
-{
-    walk_to(c, 0, 0);
-    walk_to(c, 10, 0);
-    curve_to(c, 22, 4, 28, 84, PEAK, 88);
-    curve_to(c, 40, 88, 42, 42, 52, 42);
-    curve_to(c, 62, 42, 66, 49, SETTLED, STEADY);
-    for (double time = SETTLED + 2; time <= STEADY_END; time += 2)
-        walk_to(c, time, steady_at(time));
-    curve_to(c, STEADY_END + 10, STEADY + WAVE * 0.8, STEADY_END + 14, 4, STOP, 0);
-    canvas_ink(c, &ink_thick);
-}
-
-/* The part that counts, hatched below the reading. */
-static void hatch_steady(struct canvas *c)
-{
-    walk_to(c, SETTLED, 0);
-    for (double time = SETTLED; time <= STEADY_END; time += 2)
-        walk_to(c, time, steady_at(time));
-    walk_to(c, STEADY_END, 0);
-    canvas_close(c);
-    canvas_ink(c, &ink_hatch);
-}
-
-static void draw_limits(struct canvas *c)
-{
-    const double heights[] = {STEADY - WAVE, STEADY, STEADY + WAVE};
-    for (int i = 0; i < 3; i++) {
-        double y = axes_y(&axes, heights[i]);
-        canvas_line(c, axes_x(&axes, SETTLED), y, axes_x(&axes, STEADY_END) + 6, y,
-                    i == 1 ? &ink_centre : &ink_hidden);
+    plot_to(plot, SETTLED, 0);
+    walk_steady(plot, SETTLED);
+    plot_to(plot, STEADY_END, 0);
+    canvas_close(plot->canvas);
+    canvas_ink(plot->canvas, &ink_hatch);
+    for (int i = -1; i <= 1; i++) {
+        double y = plot_y(plot, STEADY + i * WAVE);
+        canvas_line(plot->canvas, plot_x(plot, SETTLED), y, plot_x(plot, STEADY_END) + 6, y,
+                    i == 0 ? &ink_centre : &ink_hidden);
     }
 }
 
-static void draw_zones(struct canvas *c, bool starting)
+static void draw_turns(const struct plot *plot, bool starting)
 {
-    const double times[] = {SETTLED, (SETTLED + STEADY_END) / 2, STEADY_END};
-    double y = axes_y(&axes, 74);
+    struct canvas *c = plot->canvas;
+    double y = plot_y(plot, 74), turn = (STEADY_END - SETTLED) / 2;
     for (int i = 0; i < 3; i++) {
-        double x = axes_x(&axes, times[i]);
-        canvas_line(c, x, axes.bottom, x, y - 4, &ink_thin);
+        double x = plot_x(plot, SETTLED + i * turn);
+        canvas_line(c, x, plot->bottom, x, y - 4, &ink_thin);
         if (i < 2)
-            canvas_span(c, x, y, axes_x(&axes, times[i + 1]), y);
+            canvas_span(c, x, y, plot_x(plot, SETTLED + (i + 1) * turn), y);
     }
-    canvas_sign(c, axes_x(&axes, SETTLED + 37), y + FIGURE_DROP, ALIGN_MIDDLE, "one turn");
-    canvas_sign(c, axes_x(&axes, SETTLED + 111), y + FIGURE_DROP, ALIGN_MIDDLE, "one turn");
-    if (starting)
-        canvas_text(c, axes_x(&axes, SETTLED + 74), y - 10, ALIGN_MIDDLE,
-                    "steady pull, in whole turns");
-    else
-        canvas_bold(c, axes_x(&axes, SETTLED + 74), y - 10, ALIGN_MIDDLE,
-                    "Read here: whole turns, steady pull");
+    for (int i = 0; i < 2; i++)
+        canvas_sign(c, plot_x(plot, SETTLED + turn * (i + 0.5)), y + FIGURE_DROP, ALIGN_MIDDLE,
+                    "one turn");
+    (starting ? canvas_text : canvas_bold)(
+        c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
+        starting ? "steady pull, in whole turns" : "Read here: whole turns, steady pull");
 }
 
-void draw_force_time(const struct figure_ask *ask, struct canvas *canvas)
+void draw_force_time(const struct shop *shop, struct canvas *canvas)
 {
-    bool starting = ask->shop->limits.torque == TORQUE_STARTING;
-    hatch_steady(canvas);
-    draw_limits(canvas);
-    draw_zones(canvas, starting);
-    draw_reading(canvas);
-    axes_draw(canvas, &axes, "time", "reading of the gauge");
-    if (starting)
-        canvas_bold(canvas, axes_x(&axes, 44), 46, ALIGN_LEFT, "Read here: the breakaway");
-    else
-        canvas_text(canvas, axes_x(&axes, 44), 46, ALIGN_LEFT, "breakaway");
-    canvas_leader(canvas, axes_x(&axes, 43), 46, axes_x(&axes, PEAK + 1), axes_y(&axes, 88));
-    axes_text_below(canvas, &axes, axes_x(&axes, 44), "settles");
-    canvas_sign(canvas, axes_x(&axes, SETTLED + 74), axes_y(&axes, 24), ALIGN_MIDDLE,
+    const struct plot plot = {.canvas = canvas,
+                              .left = 20,
+                              .top = 34,
+                              .right = 292,
+                              .bottom = 146,
+                              .x_to = 272,
+                              .y_to = 112};
+    bool starting = shop->limits.torque == TORQUE_STARTING;
+    double middle = plot_x(&plot, SETTLED + 74);
+    draw_steady(&plot);
+    draw_turns(&plot, starting);
+    draw_reading(&plot);
+    plot_axes(&plot, "time", "reading of the gauge");
+    (starting ? canvas_bold : canvas_text)(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT,
+                                           starting ? "Read here: the breakaway" : "breakaway");
+    canvas_leader(canvas, plot_x(&plot, 43), 46, plot_x(&plot, PEAK + 1), plot_y(&plot, 88));
+    plot_text_below(&plot, plot_x(&plot, 44), "settles");
+    canvas_sign(canvas, middle, plot_y(&plot, 24), ALIGN_MIDDLE,
                 "steady pull: half way between");
-    canvas_sign(canvas, axes_x(&axes, SETTLED + 74), axes_y(&axes, 24) + FIGURE_LEAD,
-                ALIGN_MIDDLE, "the lowest and the highest");
-    canvas_text(canvas, axes_x(&axes, STEADY_END + 9), axes_y(&axes, 66), ALIGN_LEFT,
+    canvas_sign(canvas, middle, plot_y(&plot, 24) + FIGURE_LEAD, ALIGN_MIDDLE,
+                "the lowest and the highest");
+    canvas_text(canvas, plot_x(&plot, STEADY_END + 9), plot_y(&plot, 66), ALIGN_LEFT,
                 "slows down");
 }

@@ -1,5 +1,5 @@
-/* How far each known weight lies off the line through all of them, and how well that line
- * is known. */
+/* What the logs say: how far each known weight lies off the line through all of them, the drag
+ * at each place of the nut, and the drag over the years. */
 #include "figures/figures.h"
 #include "figures/plot.h"
 #include "judge/gauge.h"
@@ -7,601 +7,603 @@
 #include "judge/series.h"
 #include "judge/window.h"
 #include "number/show.h"
-#include "physics/physics.h"
-#include "shop/shop.h"
 
 #include <math.h>
 
-enum { POINTS = 40 };
+/* ---- known weights ---- */
 
-static const struct axes box = {
-    .left = 40, .top = 46, .right = 264, .bottom = 150, .numbered = true};
+static const struct ink ink_known = {.stroke = STROKE_THIN, .hatch = -45};
 
-static const char wanted[] =
-    "There is no line through known weights yet. Hang at least three loads, not all alike, and "
-    "write them into gauge-check.csv.";
-
-struct plot {
-    const struct figure_ask *ask;
-    struct canvas *canvas;
-    struct axes axes; /* both in the gauge's unit */
-    const struct unit *unit;
+struct residuals {
+    struct plot plot; /* both axes in the gauge's unit */
+    const struct shop *shop;
     struct gauge_check check;
     const struct band *band;   /* the lathe's own; NULL without limits on file */
     struct pull_window window; /* of that band */
 };
 
-static double in_unit(const struct plot *plot, double force)
-{
-    return unit_from_base(force, plot->unit);
-}
-
-static double x_of(const struct plot *plot, double force)
-{
-    return axes_x(&plot->axes, in_unit(plot, force));
-}
-
-static double y_of(const struct plot *plot, double residual)
-{
-    return axes_y(&plot->axes, in_unit(plot, residual));
-}
-
 /* What a reading shows more than the line says, N. */
-static double residual_of(const struct plot *plot, const struct weighing *weighing)
+static double residual_of(const struct residuals *r, const struct weighing *weighing)
 {
-    double force = weighing_force(plot->ask->shop, weighing);
-    return weighing->reading.base - line_at(&plot->check.line, force);
-}
-
-static const struct weighing *weighing_at(const struct plot *plot, size_t index)
-{
-    const struct weighings *log = &plot->ask->shop->weighings;
-    return index < log->count ? &log->items[index] : NULL;
+    double force = weighing_force(r->shop, weighing);
+    return weighing->reading.base - line_at(&r->check.line, force);
 }
 
 /* Both ways alike; at least a step of the gauge. */
-static void set_axes(struct plot *plot)
+static void fit_residuals(struct residuals *r)
 {
-    const struct weighing *weighing;
-    double most = plot->ask->shop->gauge.step.q.base;
-    for (size_t i = 0; (weighing = weighing_at(plot, i)); i++)
-        most = fmax(most, fabs(residual_of(plot, weighing)));
-    double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
-    most = fmax(most, gauge_known_within(&plot->check, from));
-    most = fmax(most, gauge_known_within(&plot->check, to));
-    plot->axes = box;
-    plot->axes.y_to = in_unit(plot, 1.1 * most);
-    plot->axes.y_from = -plot->axes.y_to;
-    double most_pull = plot->band ? plot->window.high : 0;
-    plot->axes.x_to = in_unit(plot, 1.04 * fmax(to, most_pull));
+    const struct weighings *log = &r->shop->weighings;
+    double most = r->shop->gauge.step.q.base;
+    for (size_t i = 0; i < log->count; i++)
+        most = fmax(most, fabs(residual_of(r, &log->items[i])));
+    double from = gauge_check_from(&r->check), to = gauge_check_to(&r->check);
+    most = fmax(most, gauge_known_within(&r->check, from));
+    most = fmax(most, gauge_known_within(&r->check, to));
+    r->plot.y_to = unit_from_base(1.1 * most, r->plot.y_unit);
+    r->plot.y_from = -r->plot.y_to;
+    r->plot.x_to =
+        unit_from_base(1.04 * fmax(to, r->band ? r->window.high : 0), r->plot.x_unit);
 }
 
-/* The line's doubt, above and below it, hatched. */
-static void draw_doubt(const struct plot *plot)
+/* How well the line is known, above and below it, hatched. */
+static void draw_known_within(const struct residuals *r)
 {
-    double from = gauge_check_from(&plot->check), to = gauge_check_to(&plot->check);
-    for (int side = 1; side >= -1; side -= 2)
+    enum { POINTS = 40 };
+    double from = gauge_check_from(&r->check), to = gauge_check_to(&r->check);
+    for (int sign = 1; sign >= -1; sign -= 2)
         for (int i = 0; i <= POINTS; i++) {
-            double share = (double)(side > 0 ? i : POINTS - i) / POINTS;
+            double share = (double)(sign > 0 ? i : POINTS - i) / POINTS;
             double force = from + (to - from) * share;
-            canvas_to(plot->canvas, x_of(plot, force),
-                      y_of(plot, side * gauge_known_within(&plot->check, force)));
+            plot_to(&r->plot, force, sign * gauge_known_within(&r->check, force));
         }
-    canvas_close(plot->canvas);
-    canvas_ink(plot->canvas, &(struct ink){.stroke = STROKE_THIN, .hatch = -45});
+    canvas_close(r->plot.canvas);
+    canvas_ink(r->plot.canvas, &ink_known);
 }
 
 /* Rings lie below dots and are wider: a dot within a ring is two readings. */
-static void draw_point(const struct plot *plot, double x, double y, bool down)
+static void draw_reading(struct canvas *c, double x, double y, bool down)
 {
-    canvas_circle(plot->canvas, x, y, down ? 3.6 : 2.7, &ink_paper);
-    if (down)
-        canvas_circle(plot->canvas, x, y, 3.6, &ink_thick);
-    else
-        canvas_circle(plot->canvas, x, y, 1.9, &ink_solid);
+    canvas_circle(c, x, y, down ? 3.6 : 2.7, &ink_paper);
+    canvas_circle(c, x, y, down ? 3.6 : 1.9, down ? &ink_thick : &ink_solid);
 }
 
-static void draw_points(const struct plot *plot)
+static void draw_readings(const struct residuals *r)
 {
-    const struct weighing *weighing;
+    const struct weighings *log = &r->shop->weighings;
     for (int down = 1; down >= 0; down--)
-        for (size_t i = 0; (weighing = weighing_at(plot, i)); i++)
-            if (weighing->down == down)
-                draw_point(plot, x_of(plot, weighing_force(plot->ask->shop, weighing)),
-                           y_of(plot, residual_of(plot, weighing)), down);
+        for (size_t i = 0; i < log->count; i++)
+            if (log->items[i].down == down)
+                draw_reading(r->plot.canvas,
+                             plot_x(&r->plot, weighing_force(r->shop, &log->items[i])),
+                             plot_y(&r->plot, residual_of(r, &log->items[i])), down);
 }
 
 /* Where the pulls of the own band lie. */
-static void draw_window(const struct plot *plot)
+static void draw_window(const struct residuals *r)
 {
-    double left = x_of(plot, plot->window.low), right = x_of(plot, plot->window.high);
-    double y = plot->axes.top - 4;
-    canvas_line(plot->canvas, left, y - 4, left, plot->axes.bottom, &ink_hidden);
-    canvas_line(plot->canvas, right, y - 4, right, plot->axes.bottom, &ink_hidden);
-    canvas_span(plot->canvas, left, y, right, y);
+    double left = plot_x(&r->plot, r->window.low), right = plot_x(&r->plot, r->window.high);
+    double y = r->plot.top - 4;
+    canvas_line(r->plot.canvas, left, y - 4, left, r->plot.bottom, &ink_hidden);
+    canvas_line(r->plot.canvas, right, y - 4, right, r->plot.bottom, &ink_hidden);
+    canvas_span(r->plot.canvas, left, y, right, y);
 }
 
-static void draw_key(const struct plot *plot)
+static void draw_residuals_key(const struct residuals *r)
 {
-    static const char *const names[] = {"loading", "unloading"};
+    struct canvas *c = r->plot.canvas;
     double x = 10;
     for (int down = 0; down < 2; down++) {
-        draw_point(plot, x, 8, down);
-        canvas_text(plot->canvas, x + 7, 10.6, ALIGN_LEFT, names[down]);
-        x += 24 + canvas_width(plot->canvas, false, names[down]);
+        draw_reading(c, x, KEY_MIDDLE, down);
+        x = plot_key(&r->plot, x + 7, down ? "unloading" : "loading") + 17;
     }
-    canvas_box(plot->canvas, x - 4, 4, 14, 8,
-               &(struct ink){.stroke = STROKE_THIN, .hatch = -45});
-    canvas_text(plot->canvas, x + 14, 10.6, ALIGN_LEFT, "known within");
-    if (!plot->band)
+    canvas_box(c, x - 4, KEY_MIDDLE - 4, 14, 8, &ink_known);
+    x = plot_key(&r->plot, x + 14, "known within") + 18;
+    if (!r->band)
         return;
-    x += 32 + canvas_width(plot->canvas, false, "known within");
-    canvas_span(plot->canvas, x - 4, 8, x + 14, 8);
-    canvas_text(plot->canvas, x + 18, 10.6, ALIGN_LEFT, "your pull window");
+    canvas_span(c, x - 4, KEY_MIDDLE, x + 14, KEY_MIDDLE);
+    plot_key(&r->plot, x + 18, "your pull window");
 }
 
-static const char *reach_words(const struct plot *plot)
+static void describe_residuals(const struct residuals *r)
 {
-    if (!plot->band)
-        return "There is no limit on file, so no window stands here.";
-    return gauge_check_covers(&plot->check, plot->window.low) &&
-                   gauge_check_covers(&plot->check, plot->window.high)
-               ? "The weights reach over your whole window."
-               : "The weights do not reach over your whole window.";
-}
-
-/* Readings that agree say no more than that they agree within the step. */
-static const char *scatter_words(const struct plot *plot)
-{
-    double sd = plot->check.line.sd;
-    if (sd < plot->check.step / 10)
-        return "less than a tenth of a step";
-    return arena_format(plot->ask->arena, "%s\u00a0%s",
-                        show_significant(in_unit(plot, sd), 2).text, plot->unit->shown);
-}
-
-static void describe(const struct plot *plot)
-{
-    const struct line *line = &plot->check.line;
-    struct arena *arena = plot->ask->arena;
-    const char *unit = plot->unit->shown;
-    double pull = plot->band ? plot->window.aim : gauge_usual_pull(plot->ask->shop);
-    double within = in_unit(plot, gauge_known_within(&plot->check, pull));
-    plot->canvas->figure->caption = arena_format(
+    const struct line *line = &r->check.line;
+    struct figure *figure = r->plot.canvas->figure;
+    struct arena *arena = r->plot.canvas->arena;
+    const struct unit *unit = r->plot.x_unit;
+    double pull = r->band ? r->window.aim : gauge_usual_pull(r->shop);
+    double within = unit_from_base(gauge_known_within(&r->check, pull), unit);
+    const char *reach = !r->band ? "There is no limit on file, so no window stands here."
+                        : gauge_check_covers(&r->check, r->window.low) &&
+                                gauge_check_covers(&r->check, r->window.high)
+                            ? "The weights reach over your whole window."
+                            : "The weights do not reach over your whole window.";
+    /* Readings that agree say no more than that they agree within the step. */
+    const char *scatter =
+        line->sd < r->check.step / 10
+            ? "less than a tenth of a step"
+            : arena_format(arena, "%s\u00a0%s",
+                           show_significant(unit_from_base(line->sd, unit), 2).text,
+                           unit->shown);
+    figure->caption = arena_format(
         arena,
         "Known weights: how far each reading lies off the line through all %zu. Hatched: what "
         "is known of the gauge (95 of 100), as far as the weights speak. "
         "Points that wander, or rings all on one side of the dots, ask for a cause. %s",
-        line->count, reach_words(plot));
-    plot->canvas->figure->description = arena_format(
+        line->count, reach);
+    figure->description = arena_format(
         arena,
         "A plot of reading less line in %s over the force. The line of the readings is %s\u00a0"
         "%s at no load and %s of the force; the readings scatter about it by %s. At a "
         "pull of %s\u00a0%s the gauge is known within %s\u00a0%s. %s",
-        unit, show_significant(in_unit(plot, line->intercept), 3).text, unit,
-        show_significant(line->slope, 5).text, scatter_words(plot),
-        show_significant(in_unit(plot, pull), 3).text, unit, show_up(within, 3).text, unit,
-        reach_words(plot));
+        unit->shown, show_significant(unit_from_base(line->intercept, unit), 3).text,
+        unit->shown, show_significant(line->slope, 5).text, scatter,
+        show_significant(unit_from_base(pull, unit), 3).text, unit->shown,
+        show_up(within, 3).text, unit->shown, reach);
 }
 
-void draw_gauge_residuals(const struct figure_ask *ask, struct canvas *canvas)
+void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas)
 {
-    const struct shop *shop = ask->shop;
-    struct plot plot = {
-        .ask = ask, .canvas = canvas, .axes = box, .unit = shop->gauge.step.q.unit};
-    const char *x_name = axes_name(canvas, "force", plot.unit->shown);
-    const char *y_name = axes_name(canvas, "reading less line", plot.unit->shown);
-    plot.check = gauge_check_of(shop);
-    plot.band = shop_own_band(shop);
-    if (plot.band)
-        plot.window = pull_window_of(shop, plot.band);
-    if (plot.check.known) {
-        set_axes(&plot);
-        draw_doubt(&plot);
-        if (plot.band)
-            draw_window(&plot);
-        axes_across(canvas, &plot.axes, y_of(&plot, 0), &ink_centre);
-    }
-    axes_draw(canvas, &plot.axes, x_name, y_name);
-    if (!plot.check.known) {
-        axes_empty(canvas, &plot.axes, wanted,
+    const struct unit *unit = shop->gauge.step.q.unit;
+    struct residuals r = {.plot = {.canvas = canvas,
+                                   .left = 40,
+                                   .top = 46,
+                                   .right = 264,
+                                   .bottom = 150,
+                                   .x_unit = unit,
+                                   .y_unit = unit,
+                                   .numbered = true},
+                          .shop = shop,
+                          .check = gauge_check_of(shop),
+                          .band = shop_own_band(shop)};
+    const char *x_name = axis_name(canvas->arena, "force", unit->shown);
+    const char *y_name = axis_name(canvas->arena, "reading less line", unit->shown);
+    if (r.band)
+        r.window = pull_window_of(shop, r.band);
+    if (!r.check.known) {
+        plot_empty(&r.plot, x_name, y_name,
+                   "There is no line through known weights yet. Hang at least three loads, not "
+                   "all alike, and write them into gauge-check.csv.",
                    "The gauge against known weights, once there are any.");
         return;
     }
-    axes_ticks_x(canvas, &plot.axes, axes_step(plot.axes.x_to, 8));
-    axes_ticks_y(canvas, &plot.axes, axes_step(2 * plot.axes.y_to, 6));
-    draw_points(&plot);
-    draw_key(&plot);
-    describe(&plot);
+    fit_residuals(&r);
+    draw_known_within(&r);
+    if (r.band)
+        draw_window(&r);
+    plot_across(&r.plot, plot_y(&r.plot, 0), &ink_centre);
+    plot_axes(&r.plot, x_name, y_name);
+    plot_ticks_x(&r.plot, 8);
+    plot_ticks_y(&r.plot, 6);
+    draw_readings(&r);
+    draw_residuals_key(&r);
+    describe_residuals(&r);
 }
 
-/* The drag that the log found at each place of the nut, the window, and the next move. */
+/* ---- plots of logged drags: the scale with the limits of the lathe's own band, and the series
+ * with their U ---- */
 
-static const struct axes nut_drag_box = {
-    .left = 34, .top = 46, .right = 252, .bottom = 160, .numbered = true};
+/* A limit that lies further off than so many windows is not drawn. */
+static const double NEAR = 1.5;
 
-static const char nut_drag_wanted[] =
-    "No row of the log that may be judged says where the nut stood. Write the nut's angle "
-    "beside each series of pulls in readings.csv, and draw this again.";
+/* Half the ends of a bar: they stand out beside a mark that is taller than U. */
+static const double CAP = 4.5;
 
-struct nut_drag_plot {
-    struct drag_plot drags;
-    const struct pull_series *last, *before; /* places of the nut; before may be NULL */
-    bool moved;                              /* since the last: it may not be turned by */
-    struct nut_point points[2];              /* of before and last */
-    double lock_added;                       /* still to come; NAN: not known */
-    enum state state;                        /* of the last one */
-    bool few;                                /* good by too few pulls */
-    struct nut_move move;                    /* where before is not NULL */
+struct shown_series {
+    const struct pull_series *series;
+    struct judgement judgement;
 };
 
-static bool is_shown(const struct shop *shop, const struct pull_series *series)
-{
-    struct pull_conditions taken = series_conditions(series);
-    return series->nut.unit && conditions_suit_limits(shop, &taken) &&
-           !series_unloaded(shop, series);
-}
+struct drag_plot {
+    struct plot plot; /* y: drag */
+    const struct shop *shop;
+    const struct band *band; /* NULL without limits on file; then these are NAN: */
+    double low, aim, high;   /* limits as they are pulled, N.m */
+    double never;            /* also NAN where it is not given */
+    struct shown_series *shown;
+    size_t count;
+};
 
-static const struct pull_series *next_shown(const struct shop *shop,
-                                            const struct pull_series *series)
+/* The series of the log that `is_shown` takes; y reaches from limit to limit. */
+static struct drag_plot
+new_drag_plot(const struct shop *shop, struct canvas *canvas, double top, double bottom,
+              bool (*is_shown)(const struct shop *shop, const struct pull_series *series))
 {
-    const struct pull_series_log *log = &shop->readings;
-    for (; log->count && series < log->items + log->count; series++)
+    struct drag_plot drags = {
+        .plot = {.canvas = canvas, .left = 34, .top = top, .right = 252, .bottom = bottom},
+        .shop = shop,
+        .band = shop_own_band(shop)};
+    drags.plot.y_unit = shop_drag_unit(shop);
+    drags.low = drags.aim = drags.high = drags.never = NAN;
+    if (drags.band) {
+        drags.low = pulled_limit_near(shop, &drags.band->low);
+        drags.high = pulled_limit_near(shop, &drags.band->high);
+        drags.aim = nut_aim(shop, drags.band);
+        if (given(&shop->limits.never_exceed))
+            drags.never = pulled_limit_near(shop, &shop->limits.never_exceed);
+    }
+    drags.plot.y_from = unit_from_base(drags.low, drags.plot.y_unit);
+    drags.plot.y_to = unit_from_base(drags.high, drags.plot.y_unit);
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        const struct pull_series *series = &shop->readings.items[i];
         if (is_shown(shop, series))
-            return series;
-    return NULL;
+            *ARENA_PUSH(canvas->arena, drags.shown, drags.count) =
+                (struct shown_series){series, judge_series(shop, series)};
+    }
+    return drags;
 }
 
-static const struct pull_series *last_shown(const struct shop *shop)
+/* The drag of a series in the plot's unit. */
+static double shown_drag(const struct drag_plot *drags, const struct shown_series *shown)
 {
-    const struct pull_series *last = NULL;
-    for (const struct pull_series *at = next_shown(shop, shop->readings.items); at;
-         at = next_shown(shop, at + 1))
-        last = at;
-    return last;
+    return unit_from_base(shown->judgement.drag, drags->plot.y_unit);
+}
+
+/* Makes room on the y axis for a drag (N.m) with its U on both sides. */
+static void reach_drag(struct plot *plot, double drag, double expanded)
+{
+    plot->y_from = fmin(plot->y_from, unit_from_base(drag - expanded, plot->y_unit));
+    plot->y_to = fmax(plot->y_to, unit_from_base(drag + expanded, plot->y_unit));
+}
+
+/* A sixth of blank above and below, once all drags have been reached. */
+static void fit_drags(struct drag_plot *drags)
+{
+    struct plot *plot = &drags->plot;
+    double most = unit_from_base(drags->high + NEAR * (drags->high - drags->low), plot->y_unit);
+    double never = unit_from_base(drags->never, plot->y_unit);
+    if (never <= fmax(most, plot->y_to))
+        plot->y_to = fmax(plot->y_to, never);
+    double span = plot->y_to - plot->y_from;
+    if (!(span > 0)) /* equal limits, and no drag beside them */
+        span = plot->y_to;
+    plot->y_from = fmax(0, plot->y_from - span / 6);
+    plot->y_to += span / 6;
+}
+
+/* In the maker's own digits. Where the slack drag is added to it, no number stands here:
+ * the table of pulls has it, rounded inward. */
+static const char *limit_words(const struct drag_plot *drags, const char *name,
+                               const struct measure *limit)
+{
+    if (drags->shop->limits.basis == BASIS_INCREASE || limit->q.unit != drags->plot.y_unit)
+        return name;
+    return arena_format(drags->plot.canvas->arena, "%s %s", name, limit->q.digits);
+}
+
+/* The window's edges, hatched along their outer sides, its aim, never-exceed where it is near,
+ * with their names at the right, each above the one below it; nothing without limits. */
+static void draw_limits(const struct drag_plot *drags)
+{
+    const struct plot *plot = &drags->plot;
+    if (!drags->band)
+        return;
+    double low = plot_y(plot, drags->low), high = plot_y(plot, drags->high);
+    double aim = plot_y(plot, drags->aim), width = plot->right - plot->left;
+    double above = fmax(high - 5, plot->top), below = fmin(low + 5, plot->bottom);
+    canvas_box(plot->canvas, plot->left, above, width, fabs(above - high), &ink_hatch);
+    canvas_box(plot->canvas, plot->left, low, width, fabs(below - low), &ink_hatch);
+    plot_across(plot, high, &ink_thick);
+    plot_across(plot, low, &ink_thick);
+    plot_across(plot, aim, &ink_centre);
+    double next = plot_name_right(plot, 7, low, plot->bottom - 2,
+                                  limit_words(drags, "low", &drags->band->low));
+    next = plot_name_right(
+        plot, 7, aim, next,
+        arena_format(plot->canvas->arena, "aim %s",
+                     show_significant(unit_from_base(drags->aim, plot->y_unit), 3).text));
+    next = plot_name_right(plot, 7, high, next, limit_words(drags, "high", &drags->band->high));
+    if (unit_from_base(drags->never, plot->y_unit) <= plot->y_to) {
+        double never = plot_y(plot, drags->never);
+        plot_across(plot, never, &ink_hidden);
+        plot_name_right(plot, 7, never, next, "never exceed");
+    }
+}
+
+static const char *window_words(const struct drag_plot *drags)
+{
+    return drags->band ? "Between the hatched edges lies your window."
+                       : "There is no limit on file: compare the drags with each other.";
+}
+
+/* How a series was locked. */
+static void draw_lock(struct canvas *c, double x, double y, enum lock lock)
+{
+    const double r = 2.6;
+    if (lock == LOCK_UNSAID) {
+        canvas_line(c, x - r, y - r, x + r, y + r, &ink_thick);
+        canvas_line(c, x - r, y + r, x + r, y - r, &ink_thick);
+    } else {
+        canvas_circle(c, x, y, r, lock == LOCK_AFTER ? &ink_solid : &ink_sheet);
+    }
+}
+
+/* A mark, and an upright bar from drag - U to drag + U with its ends. */
+static void draw_series(const struct plot *plot, double x, const struct shown_series *shown)
+{
+    struct canvas *c = plot->canvas;
+    double drag = shown->judgement.drag, u = shown->judgement.uncertainty.expanded;
+    double top = plot_y(plot, drag + u), bottom = fmin(plot_y(plot, drag - u), plot->bottom);
+    draw_lock(c, x, plot_y(plot, drag), shown->series->lock);
+    canvas_line(c, x, top, x, bottom, &ink_thin);
+    canvas_line(c, x - CAP, top, x + CAP, top, &ink_thin);
+    canvas_line(c, x - CAP, bottom, x + CAP, bottom, &ink_thin);
+}
+
+/* ---- the drag at each place of the nut, the window, and the next move ---- */
+
+struct nut_drag {
+    struct drag_plot drags;
+    const struct shown_series *last;
+    const struct pull_series *before; /* the place that steers with the last; may be NULL */
+    bool moved;                       /* since the last: it may not be turned by */
+    struct nut_point points[2];       /* of before and last */
+    double lock_added;                /* still to come; NAN: not known */
+    struct nut_move move;             /* where before is not NULL */
+};
+
+static bool tells_place(const struct shop *shop, const struct pull_series *series)
+{
+    struct pull_conditions conditions = series_conditions(series);
+    return series->nut.unit && conditions_suit_limits(shop, &conditions) &&
+           !series_unloaded(shop, series);
 }
 
 /* As the terminal has it: what is good is left alone, what says nothing is taken again;
  * else two places tell the next. */
-static void find_move(struct nut_drag_plot *nut_drag_plot, const struct shop *shop)
+static void find_move(struct nut_drag *nut)
 {
-    nut_drag_plot->last = last_shown(shop);
-    if (!nut_drag_plot->last)
+    const struct shop *shop = nut->drags.shop;
+    const struct pull_series *last = nut->last->series;
+    nut->moved = nut_last_steering(shop) != last;
+    nut->lock_added = nut_lock_to_come(shop, last);
+    if (nut->drags.band && !nut->moved && state_turns_nut(nut->last->judgement.state))
+        nut->before = nut_place_before(shop, last);
+    if (!nut->before)
         return;
-    nut_drag_plot->moved = nut_last_steering(shop) != nut_drag_plot->last;
-    nut_drag_plot->lock_added = nut_lock_to_come(shop, nut_drag_plot->last);
-    struct judgement judgement = judge_series(shop, nut_drag_plot->last);
-    nut_drag_plot->state = judgement.state;
-    nut_drag_plot->few = good_by_few(&judgement);
-    if (nut_drag_plot->drags.band && !nut_drag_plot->moved &&
-        state_turns_nut(nut_drag_plot->state))
-        nut_drag_plot->before = nut_place_before(shop, nut_drag_plot->last);
-    if (!nut_drag_plot->before)
-        return;
-    nut_drag_plot->points[0] = nut_point_of_series(shop, nut_drag_plot->before);
-    nut_drag_plot->points[1] = nut_point_of_series(shop, nut_drag_plot->last);
-    nut_drag_plot->move = nut_move_toward_aim(shop, nut_drag_plot->drags.band,
-                                              nut_drag_plot->points, nut_drag_plot->lock_added);
+    nut->points[0] = nut_point_of_series(shop, nut->before);
+    nut->points[1] = nut_point_of_series(shop, last);
+    nut->move = nut_move_toward_aim(shop, nut->drags.band, nut->points, nut->lock_added);
 }
 
-static bool says_turn(const struct nut_drag_plot *nut_drag_plot)
+static bool says_turn(const struct nut_drag *nut)
 {
-    return nut_drag_plot->before && nut_drag_plot->move.advice == NUT_TURN;
+    return nut->before && nut->move.advice == NUT_TURN;
 }
 
 /* Where the line through the two places arrives. */
-static struct nut_point point_after_move(const struct nut_drag_plot *nut_drag_plot)
+static struct nut_point point_after_move(const struct nut_drag *nut)
 {
-    const struct nut_point *a = &nut_drag_plot->points[0], *b = &nut_drag_plot->points[1];
+    const struct nut_point *a = &nut->points[0], *b = &nut->points[1];
     double slope = (b->drag - a->drag) / (b->angle - a->angle);
-    return (struct nut_point){.angle = b->angle + nut_drag_plot->move.angle,
-                              .drag = b->drag + slope * nut_drag_plot->move.angle};
+    return (struct nut_point){.angle = b->angle + nut->move.angle,
+                              .drag = b->drag + slope * nut->move.angle};
 }
 
-static void widen_axes(struct nut_drag_plot *nut_drag_plot, struct nut_point point)
+static void reach_point(struct plot *plot, struct nut_point point)
 {
-    nut_drag_plot->drags.axes.x_from = fmin(nut_drag_plot->drags.axes.x_from, point.angle);
-    nut_drag_plot->drags.axes.x_to = fmax(nut_drag_plot->drags.axes.x_to, point.angle);
-    drag_plot_reach(&nut_drag_plot->drags, point.drag, point.expanded);
+    plot->x_from = fmin(plot->x_from, point.angle);
+    plot->x_to = fmax(plot->x_to, point.angle);
+    reach_drag(plot, point.drag, point.expanded);
 }
 
-static void nut_drag_set_axes(struct nut_drag_plot *nut_drag_plot, const struct shop *shop)
+static void fit_places(struct nut_drag *nut)
 {
-    const struct pull_series *series = next_shown(shop, shop->readings.items);
-    nut_drag_plot->drags.axes.x_from = nut_drag_plot->drags.axes.x_to =
-        nut_drag_plot->last->nut.base;
-    for (; series; series = next_shown(shop, series + 1))
-        widen_axes(nut_drag_plot, nut_point_of_series(shop, series));
-    if (says_turn(nut_drag_plot))
-        widen_axes(nut_drag_plot, point_after_move(nut_drag_plot));
-    double span = fmax(nut_drag_plot->drags.axes.x_to - nut_drag_plot->drags.axes.x_from, 5);
-    nut_drag_plot->drags.axes.x_from -= span / 12;
-    nut_drag_plot->drags.axes.x_to += span / 12;
-    drag_plot_close(&nut_drag_plot->drags);
-}
-
-static double nut_drag_x_of(const struct nut_drag_plot *nut_drag_plot, double angle)
-{
-    return axes_x(&nut_drag_plot->drags.axes, angle);
+    struct plot *plot = &nut->drags.plot;
+    plot->x_from = plot->x_to = nut->last->series->nut.base;
+    for (size_t i = 0; i < nut->drags.count; i++)
+        reach_point(plot, nut_point_of_series(nut->drags.shop, nut->drags.shown[i].series));
+    if (says_turn(nut))
+        reach_point(plot, point_after_move(nut));
+    double span = fmax(plot->x_to - plot->x_from, 5);
+    plot->x_from -= span / 12;
+    plot->x_to += span / 12;
+    fit_drags(&nut->drags);
 }
 
 /* A line between two series one after the other: on the way up of the nut, taken alike;
  * or the same place before and after the lock. */
-static void draw_way(const struct nut_drag_plot *nut_drag_plot, const struct pull_series *a,
-                     const struct pull_series *b)
+static void join(const struct drag_plot *drags, const struct shown_series *from,
+                 const struct shown_series *to)
 {
-    const struct shop *shop = nut_drag_plot->drags.ask->shop;
-    bool climbed = series_alike(a, b) && nut_row_before(shop, b) && b->nut.base > a->nut.base;
+    const struct pull_series *a = from->series, *b = to->series;
+    bool climbed =
+        series_alike(a, b) && nut_row_before(drags->shop, b) && b->nut.base > a->nut.base;
     bool locked = a->lock == LOCK_BEFORE && b->lock == LOCK_AFTER && a->nut.base == b->nut.base;
-    if (!climbed && !locked)
-        return;
-    canvas_line(nut_drag_plot->drags.canvas, nut_drag_x_of(nut_drag_plot, a->nut.base),
-                drag_plot_y(&nut_drag_plot->drags, judge_series(shop, a).drag),
-                nut_drag_x_of(nut_drag_plot, b->nut.base),
-                drag_plot_y(&nut_drag_plot->drags, judge_series(shop, b).drag),
-                climbed ? &ink_thin : &ink_hidden);
+    if (climbed || locked)
+        plot_line(&drags->plot, a->nut.base, from->judgement.drag, b->nut.base,
+                  to->judgement.drag, climbed ? &ink_thin : &ink_hidden);
 }
 
-static void draw_places(const struct nut_drag_plot *nut_drag_plot)
+static void draw_next(struct canvas *c, double x, double y)
 {
-    const struct shop *shop = nut_drag_plot->drags.ask->shop;
-    const struct pull_series *first = next_shown(shop, shop->readings.items), *next;
-    for (const struct pull_series *at = first; at; at = next) {
-        next = next_shown(shop, at + 1);
-        if (next)
-            draw_way(nut_drag_plot, at, next);
-    }
-    for (const struct pull_series *at = first; at; at = next_shown(shop, at + 1)) {
-        struct judgement judgement = judge_series(shop, at);
-        double x = nut_drag_x_of(nut_drag_plot, at->nut.base);
-        drag_plot_mark(nut_drag_plot->drags.canvas, x,
-                       drag_plot_y(&nut_drag_plot->drags, judgement.drag), at->lock);
-        drag_plot_bar(&nut_drag_plot->drags, x, &judgement);
-    }
-}
-
-static void draw_move(const struct nut_drag_plot *nut_drag_plot)
-{
-    struct canvas *c = nut_drag_plot->drags.canvas;
-    struct nut_point to = point_after_move(nut_drag_plot);
-    double x = nut_drag_x_of(nut_drag_plot, to.angle),
-           y = drag_plot_y(&nut_drag_plot->drags, to.drag);
-    double from = nut_drag_x_of(nut_drag_plot, nut_drag_plot->points[1].angle);
-    canvas_line(c, from, drag_plot_y(&nut_drag_plot->drags, nut_drag_plot->points[1].drag), x,
-                y, &ink_hidden);
     const double corners[] = {x, y - 4, x + 4, y, x, y + 4, x - 4, y};
     canvas_polygon(c, corners, 4, &ink_sheet);
 }
 
-static const char *move_words(const struct nut_drag_plot *nut_drag_plot)
+static void draw_places(const struct nut_drag *nut)
+{
+    const struct drag_plot *drags = &nut->drags;
+    const struct plot *plot = &drags->plot;
+    for (size_t i = 1; i < drags->count; i++)
+        join(drags, &drags->shown[i - 1], &drags->shown[i]);
+    for (size_t i = 0; i < drags->count; i++)
+        draw_series(plot, plot_x(plot, drags->shown[i].series->nut.base), &drags->shown[i]);
+    if (!says_turn(nut))
+        return;
+    struct nut_point from = nut->points[1], to = point_after_move(nut);
+    plot_line(plot, from.angle, from.drag, to.angle, to.drag, &ink_hidden);
+    draw_next(plot->canvas, plot_x(plot, to.angle), plot_y(plot, to.drag));
+}
+
+static const char *move_words(const struct nut_drag *nut)
 {
     static const char *const words[] = {
         [NUT_GOOD] = "Next: at the aim: lock, and measure again",
         [NUT_UNLOAD] = "Next: over the aim: unload, begin again from the loose side",
         [NUT_BACKED] = "Next: turned back: unload, begin again from the loose side",
         [NUT_NO_SLOPE] = "Next: no rise with the nut: seat the rollers, measure again"};
-    if (!nut_drag_plot->drags.band)
+    enum state state = nut->last->judgement.state;
+    if (!nut->drags.band)
         return NO_LIMIT_ON_FILE;
-    if (nut_drag_plot->moved)
+    if (nut->moved)
         return "Next: not known: the nut has been moved since, and not measured alike";
-    if (nut_drag_plot->state == STATE_BACKED_OFF)
+    if (state == STATE_BACKED_OFF)
         return words[NUT_BACKED];
-    if (nut_drag_plot->few)
+    if (good_by_few(&nut->last->judgement))
         return "Next: good, but by too few pulls: take more";
-    if (!state_turns_nut(nut_drag_plot->state))
-        return nut_drag_plot->state == STATE_GOOD
-                   ? "The last in the log is good: leave it"
-                   : "Next: take the last series again: it says nothing";
-    if (!nut_drag_plot->before)
+    if (!state_turns_nut(state))
+        return state == STATE_GOOD ? "The last in the log is good: leave it"
+                                   : "Next: take the last series again: it says nothing";
+    if (!nut->before)
         return "Next: not known: two places on one way up are wanted";
-    if (nut_drag_plot->move.advice != NUT_TURN)
-        return words[nut_drag_plot->move.advice];
-    return arena_format(nut_drag_plot->drags.ask->arena,
-                        "Next: tighten by %s°%s, measure again",
-                        show_places(nut_drag_plot->move.angle, 1).text,
-                        nut_drag_plot->move.capped ? ", no more at once" : "");
+    if (nut->move.advice != NUT_TURN)
+        return words[nut->move.advice];
+    return arena_format(nut->drags.plot.canvas->arena, "Next: tighten by %s°%s, measure again",
+                        show_places(nut->move.angle, 1).text,
+                        nut->move.capped ? ", no more at once" : "");
 }
 
 /* What the marks are, in a row above; the words of the move below them. */
-static void nut_drag_draw_key(const struct nut_drag_plot *nut_drag_plot)
+static void draw_nut_key(const struct nut_drag *nut)
 {
-    struct canvas *c = nut_drag_plot->drags.canvas;
+    const struct plot *plot = &nut->drags.plot;
     double x = 10;
     for (int lock = LOCK_AFTER; lock >= LOCK_UNSAID; lock--) {
-        const char *name = series_lock_word((enum lock)lock);
-        drag_plot_mark(c, x, 8, (enum lock)lock);
-        canvas_text(c, x + 6, 10.6, ALIGN_LEFT, name);
-        x += 22 + canvas_width(c, false, name);
+        draw_lock(plot->canvas, x, KEY_MIDDLE, (enum lock)lock);
+        x = plot_key(plot, x + 6, series_lock_word((enum lock)lock)) + 16;
     }
-    if (says_turn(nut_drag_plot)) {
-        const double corners[] = {x, 4, x + 4, 8, x, 12, x - 4, 8};
-        canvas_polygon(c, corners, 4, &ink_sheet);
-        canvas_text(c, x + 8, 10.6, ALIGN_LEFT, "next, by the line");
+    if (says_turn(nut)) {
+        draw_next(plot->canvas, x, KEY_MIDDLE);
+        plot_key(plot, x + 8, "next, by the line");
     }
-    canvas_bold(c, 7, 23, ALIGN_LEFT, move_words(nut_drag_plot));
+    canvas_bold(plot->canvas, 7, 23, ALIGN_LEFT, move_words(nut));
 }
 
-static const char *room_words(const struct nut_drag_plot *nut_drag_plot)
+static void describe_nut_drag(const struct nut_drag *nut)
 {
-    double added = unit_from_base(nut_drag_plot->lock_added, nut_drag_plot->drags.unit);
-    return nut_drag_plot->before && added > 0
-               ? arena_format(nut_drag_plot->drags.ask->arena,
-                              " The next move leaves room for the %s\u00a0%s that the lock "
-                              "added the last time.",
-                              show_significant(added, 2).text, nut_drag_plot->drags.unit->shown)
-               : "";
-}
-
-static void nut_drag_describe(const struct nut_drag_plot *nut_drag_plot)
-{
-    const struct figure_ask *ask = nut_drag_plot->drags.ask;
-    const char *warmth = shop_warmth_word(ask->shop);
-    struct judgement last = judge_series(ask->shop, nut_drag_plot->last);
-    nut_drag_plot->drags.canvas->figure->caption = arena_format(
-        ask->arena,
+    const struct unit *unit = nut->drags.plot.y_unit;
+    struct arena *arena = nut->drags.plot.canvas->arena;
+    struct figure *figure = nut->drags.plot.canvas->figure;
+    const char *warmth = shop_warmth_word(nut->drags.shop);
+    double added = unit_from_base(nut->lock_added, unit);
+    const char *room = "";
+    if (nut->before && added > 0)
+        room = arena_format(
+            arena,
+            " The next move leaves room for the %s\u00a0%s that the lock added the last time.",
+            show_significant(added, 2).text, unit->shown);
+    figure->caption = arena_format(
+        arena,
         "Your log: drag with its U over the place of the nut, %s series alone, turned the "
         "usual way. Full lines: one "
         "way up; broken ones: the lock, and the next move. %s The angles are those of this "
         "lathe and this mark alone.%s",
-        warmth, drag_plot_window_words(&nut_drag_plot->drags), room_words(nut_drag_plot));
-    nut_drag_plot->drags.canvas->figure->description = arena_format(
-        ask->arena,
+        warmth, window_words(&nut->drags), room);
+    figure->description = arena_format(
+        arena,
         "A plot of drag in %s over the nut's angle, %s series of the log. The last, of %s, at "
         "%s, lies at %s: %s. %s.",
-        nut_drag_plot->drags.unit->shown, warmth, nut_drag_plot->last->date,
-        quantity_text(ask->arena, &nut_drag_plot->last->nut),
-        show_significant(unit_from_base(last.drag, nut_drag_plot->drags.unit), 3).text,
-        state_words(last.state), move_words(nut_drag_plot));
+        unit->shown, warmth, nut->last->series->date,
+        quantity_text(arena, &nut->last->series->nut),
+        show_significant(shown_drag(&nut->drags, nut->last), 3).text,
+        state_words(nut->last->judgement.state), move_words(nut));
 }
 
-void draw_nut_drag(const struct figure_ask *ask, struct canvas *canvas)
+void draw_nut_drag(const struct shop *shop, struct canvas *canvas)
 {
-    struct nut_drag_plot nut_drag_plot = {.drags = drag_plot_new(ask, canvas, nut_drag_box)};
-    struct drag_plot *drags = &nut_drag_plot.drags;
-    const char *y_name = axes_name(canvas, "drag", drags->unit->shown);
-    find_move(&nut_drag_plot, ask->shop);
-    if (!nut_drag_plot.last) {
-        axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
-        axes_empty(canvas, &drags->axes, nut_drag_wanted,
+    struct nut_drag nut = {.drags = new_drag_plot(shop, canvas, 46, 160, tells_place)};
+    struct plot *plot = &nut.drags.plot;
+    plot->numbered = true;
+    const char *x_name = "place of the nut / °";
+    const char *y_name = axis_name(canvas->arena, "drag", plot->y_unit->shown);
+    if (nut.drags.count == 0) {
+        plot_empty(plot, x_name, y_name,
+                   "No row of the log that may be judged says where the nut stood. Write the "
+                   "nut's angle beside each series of pulls in readings.csv, and draw this "
+                   "again.",
                    "The drag over the nut's place, once the log tells both.");
         return;
     }
-    nut_drag_set_axes(&nut_drag_plot, ask->shop);
-    drag_plot_limits(drags);
-    axes_draw(canvas, &drags->axes, "place of the nut / °", y_name);
-    axes_ticks_x(canvas, &drags->axes, axes_step(drags->axes.x_to - drags->axes.x_from, 8));
-    axes_ticks_y(canvas, &drags->axes, axes_step(drags->axes.y_to - drags->axes.y_from, 6));
-    draw_places(&nut_drag_plot);
-    if (says_turn(&nut_drag_plot))
-        draw_move(&nut_drag_plot);
-    nut_drag_draw_key(&nut_drag_plot);
-    nut_drag_describe(&nut_drag_plot);
+    nut.last = &nut.drags.shown[nut.drags.count - 1];
+    find_move(&nut);
+    fit_places(&nut);
+    draw_limits(&nut.drags);
+    plot_axes(plot, x_name, y_name);
+    plot_ticks_x(plot, 8);
+    plot_ticks_y(plot, 6);
+    draw_places(&nut);
+    draw_nut_key(&nut);
+    describe_nut_drag(&nut);
 }
 
-/* The series that closed each job of the log, over the years, against the limits. */
-
-static const struct axes years_box = {.left = 34, .top = 38, .right = 252, .bottom = 150};
-
-static const char years_wanted[] =
-    "No series of the log closes a job yet. Write the locked series, the usual way round, into "
-    "readings.csv, and draw this again.";
-
-struct years_plot {
-    struct drag_plot drags;
-    const struct pull_series *first, *last; /* that close a job; NULL: none */
-    size_t count;
-};
-
-static const struct pull_series *next_closing(const struct shop *shop,
-                                              const struct pull_series *series)
-{
-    const struct pull_series_log *log = &shop->readings;
-    for (; log->count && series < log->items + log->count; series++)
-        if (closes_job(shop, series))
-            return series;
-    return NULL;
-}
-
-/* From the January before the first to the one after the last. */
-static void years_set_axes(struct years_plot *years_plot, const struct shop *shop)
-{
-    const struct pull_series *at = next_closing(shop, shop->readings.items);
-    years_plot->first = at;
-    for (; at; at = next_closing(shop, at + 1)) {
-        struct judgement judgement = judge_series(shop, at);
-        drag_plot_reach(&years_plot->drags, judgement.drag, judgement.uncertainty.expanded);
-        years_plot->last = at;
-        years_plot->count++;
-    }
-    if (years_plot->first) {
-        years_plot->drags.axes.x_from =
-            (double)date_year_days(date_year(years_plot->first->date));
-        years_plot->drags.axes.x_to =
-            (double)date_year_days(date_year(years_plot->last->date) + 1);
-    }
-    drag_plot_close(&years_plot->drags);
-}
+/* ---- the series that closed each job of the log, over the years ---- */
 
 /* Below the axis each year stands between its Januaries, where there is room for it. */
-static void draw_years(const struct years_plot *years_plot)
+static void draw_years(const struct plot *plot, int first, int last)
 {
-    const struct axes *axes = &years_plot->drags.axes;
-    struct canvas *c = years_plot->drags.canvas;
-    int from = date_year(years_plot->first->date), to = date_year(years_plot->last->date) + 1;
-    double taken = 0;
-    for (int year = from; year <= to; year++) {
-        double x = axes_x(axes, (double)date_year_days(year));
-        double next = axes_x(axes, (double)date_year_days(year + 1));
-        axes_tick(c, axes, x);
-        if (year < to)
-            axes_text_apart(c, axes, (x + next) / 2,
-                            arena_format(years_plot->drags.ask->arena, "%d", year), &taken);
+    double reached = 0;
+    for (int year = first; year <= last + 1; year++) {
+        double x = plot_x(plot, (double)date_year_days(year));
+        double next = plot_x(plot, (double)date_year_days(year + 1));
+        plot_tick(plot, x);
+        if (year <= last)
+            plot_text_apart(plot, (x + next) / 2, arena_format(plot->canvas->arena, "%d", year),
+                            &reached);
     }
 }
 
-static void draw_series(const struct years_plot *years_plot)
+static const char *drag_words(const struct drag_plot *drags, const struct shown_series *shown)
 {
-    const struct shop *shop = years_plot->drags.ask->shop;
-    struct canvas *c = years_plot->drags.canvas;
-    for (const struct pull_series *at = years_plot->first; at;
-         at = next_closing(shop, at + 1)) {
-        struct judgement judgement = judge_series(shop, at);
-        double x = axes_x(&years_plot->drags.axes, (double)date_days(at->date));
-        drag_plot_mark(c, x, drag_plot_y(&years_plot->drags, judgement.drag), at->lock);
-        drag_plot_bar(&years_plot->drags, x, &judgement);
-    }
+    return arena_format(
+        drags->plot.canvas->arena, "%s\u00a0%s on %s, %s",
+        show_places(shown_drag(drags, shown), shown->judgement.shown_u.places).text,
+        drags->plot.y_unit->shown, shown->series->date, state_words(shown->judgement.state));
 }
 
-static const char *drag_words(const struct years_plot *years_plot,
-                              const struct pull_series *series)
+static void describe_years(const struct drag_plot *drags)
 {
-    struct judgement judgement = judge_series(years_plot->drags.ask->shop, series);
-    double drag = unit_from_base(judgement.drag, years_plot->drags.unit);
-    return arena_format(years_plot->drags.ask->arena, "%s\u00a0%s on %s, %s",
-                        show_places(drag, judgement.shown_u.places).text,
-                        years_plot->drags.unit->shown, series->date,
-                        state_words(judgement.state));
-}
-
-static const char *last_words(const struct years_plot *years_plot)
-{
-    if (years_plot->count == 1)
-        return "One is no trend: measure again in a year, the same way";
-    return arena_format(years_plot->drags.ask->arena, "The last: %s",
-                        drag_words(years_plot, years_plot->last));
-}
-
-static void years_describe(const struct years_plot *years_plot)
-{
-    struct arena *arena = years_plot->drags.ask->arena;
-    canvas_bold(years_plot->drags.canvas, 7, 10.6, ALIGN_LEFT, last_words(years_plot));
-    years_plot->drags.canvas->figure->caption = arena_format(
-        arena,
+    struct canvas *c = drags->plot.canvas;
+    const struct shown_series *first = drags->shown, *last = &first[drags->count - 1];
+    canvas_bold(c, 7, 10.6, ALIGN_LEFT,
+                drags->count == 1
+                    ? "One is no trend: measure again in a year, the same way"
+                    : arena_format(c->arena, "The last: %s", drag_words(drags, last)));
+    c->figure->caption = arena_format(
+        c->arena,
         "The series that closed each job of the log, with its U, %s: the last one the usual "
         "way round and locked, before the log rests for %d days. %s",
-        shop_warmth_word(years_plot->drags.ask->shop), CLOSING_REST_DAYS,
-        drag_plot_window_words(&years_plot->drags));
-    years_plot->drags.canvas->figure->description = arena_format(
-        arena, "A plot of drag over the years, with the limits. First %s; last %s.",
-        drag_words(years_plot, years_plot->first), drag_words(years_plot, years_plot->last));
+        shop_warmth_word(drags->shop), CLOSING_REST_DAYS, window_words(drags));
+    c->figure->description = arena_format(
+        c->arena, "A plot of drag over the years, with the limits. First %s; last %s.",
+        drag_words(drags, first), drag_words(drags, last));
 }
 
-void draw_years_of_drag(const struct figure_ask *ask, struct canvas *canvas)
+void draw_years_of_drag(const struct shop *shop, struct canvas *canvas)
 {
-    struct years_plot years_plot = {.drags = drag_plot_new(ask, canvas, years_box)};
-    struct drag_plot *drags = &years_plot.drags;
-    years_set_axes(&years_plot, ask->shop);
-    if (years_plot.first)
-        drag_plot_limits(drags);
-    axes_draw(canvas, &drags->axes, years_plot.first ? "" : "year",
-              axes_name(canvas, "drag", drags->unit->shown));
-    if (!years_plot.first) {
-        axes_empty(canvas, &drags->axes, years_wanted,
+    struct drag_plot drags = new_drag_plot(shop, canvas, 38, 150, closes_job);
+    struct plot *plot = &drags.plot;
+    const char *y_name = axis_name(canvas->arena, "drag", plot->y_unit->shown);
+    if (drags.count == 0) {
+        plot_empty(plot, "year", y_name,
+                   "No series of the log closes a job yet. Write the locked series, the usual "
+                   "way round, into readings.csv, and draw this again.",
                    "The drag over the years, once the log tells it.");
         return;
     }
-    axes_ticks_y(canvas, &drags->axes, axes_step(drags->axes.y_to - drags->axes.y_from, 6));
-    draw_years(&years_plot);
-    draw_series(&years_plot);
-    years_describe(&years_plot);
+    int first = date_year(drags.shown[0].series->date);
+    int last = date_year(drags.shown[drags.count - 1].series->date);
+    plot->x_from = (double)date_year_days(first);  /* January before the first ... */
+    plot->x_to = (double)date_year_days(last + 1); /* ... to the one after the last */
+    for (size_t i = 0; i < drags.count; i++)
+        reach_drag(plot, drags.shown[i].judgement.drag,
+                   drags.shown[i].judgement.uncertainty.expanded);
+    fit_drags(&drags);
+    draw_limits(&drags);
+    plot_axes(plot, "", y_name);
+    plot_ticks_y(plot, 6);
+    draw_years(plot, first, last);
+    for (size_t i = 0; i < drags.count; i++)
+        draw_series(plot, plot_x(plot, (double)date_days(drags.shown[i].series->date)),
+                    &drags.shown[i]);
+    describe_years(&drags);
 }

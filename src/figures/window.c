@@ -1,20 +1,17 @@
-/* The pull window of the shop's own band on the gauge's scale: the limits, what U leaves
- * of them, and the five states. */
+/* The window: the pulls of the shop's own band on the gauge's scale, the limits against the
+ * turning speed, and the whole job on one page. */
 #include "figures/figures.h"
 #include "figures/plot.h"
 #include "judge/series.h"
 #include "judge/uncertainty.h"
-#include "shop/shop.h"
 
 #include <math.h>
 
-static const struct axes plot = {.left = 8, .top = 66, .right = 268, .bottom = 92};
+/* ---- the pull window: the limits, what U leaves of them, and the five states ---- */
 
 struct window_line {
-    const struct figure_ask *ask;
-    struct canvas *canvas;
-    struct axes axes;
-    const struct unit *unit; /* of the gauge */
+    struct plot plot; /* x: pulls, in the gauge's unit */
+    const struct shop *shop;
     struct guarded_window window;
     double edges[6]; /* of the five zones from left to right, in newtons */
     enum state states[5];
@@ -22,15 +19,15 @@ struct window_line {
 
 /* Where the mean begins to be clearly low, good, ...: limit and U, as pulls. Where both
  * limits lie within U, the middle zone is the undecided one. */
-static void find_zones(struct window_line *window_line)
+static void find_zones(struct window_line *line)
 {
     static const enum state in_order[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
                                           STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
-    const struct guarded_window *w = &window_line->window;
+    const struct guarded_window *w = &line->window;
     /* U as pulls: the guard bands of ISO 14253-1 */
     double low_guard = w->low - w->plain.low, high_guard = w->plain.high - w->high;
     double beyond = fmax(1.6 * fmax(low_guard, high_guard), (w->plain.high - w->plain.low) / 5);
-    double *edges = window_line->edges;
+    double *edges = line->edges;
     edges[0] = w->plain.low - low_guard - beyond;
     edges[1] = w->plain.low - low_guard;
     edges[2] = fmin(w->low, w->high);
@@ -40,331 +37,260 @@ static void find_zones(struct window_line *window_line)
     for (int i = 0; i < 6; i++) /* no pull is below zero, however large U */
         edges[i] = fmax(edges[i], i ? edges[i - 1] : 0);
     for (int i = 0; i < 5; i++)
-        window_line->states[i] = in_order[i];
+        line->states[i] = in_order[i];
     if (w->low > w->high)
-        window_line->states[2] = STATE_UNDECIDED;
-    window_line->axes = plot;
-    window_line->axes.x_from = unit_from_base(edges[0], window_line->unit);
-    window_line->axes.x_to = unit_from_base(edges[5], window_line->unit);
-}
-
-static double x_of(const struct window_line *window_line, double pull)
-{
-    return axes_x(&window_line->axes, unit_from_base(pull, window_line->unit));
+        line->states[2] = STATE_UNDECIDED;
+    line->plot.x_from = unit_from_base(edges[0], line->plot.x_unit);
+    line->plot.x_to = unit_from_base(edges[5], line->plot.x_unit);
 }
 
 /* Clear states are hatched one way, doubtful ones the other, the good one is blank. */
-static void draw_zones(struct window_line *window_line)
+static void draw_zones(const struct window_line *line)
 {
     static const struct ink *const inks[] = {&ink_hatch, &ink_hatch_back, NULL, &ink_hatch_back,
                                              &ink_hatch};
+    const struct plot *plot = &line->plot;
+    double height = plot->bottom - plot->top, x[6];
+    for (int i = 0; i < 6; i++)
+        x[i] = plot_x(plot, line->edges[i]);
     for (int i = 0; i < 5; i++) {
-        double left = x_of(window_line, window_line->edges[i]),
-               right = x_of(window_line, window_line->edges[i + 1]);
-        if (inks[i] && left < right)
-            canvas_box(window_line->canvas, left, plot.top, right - left,
-                       plot.bottom - plot.top, inks[i]);
+        if (inks[i] && x[i] < x[i + 1])
+            canvas_box(plot->canvas, x[i], plot->top, x[i + 1] - x[i], height, inks[i]);
         if (i > 0)
-            canvas_line(window_line->canvas, left, plot.top, left, plot.bottom, &ink_thin);
+            canvas_line(plot->canvas, x[i], plot->top, x[i], plot->bottom, &ink_thin);
     }
-    double left = x_of(window_line, window_line->edges[2]),
-           right = x_of(window_line, window_line->edges[3]);
-    canvas_box(window_line->canvas, left, plot.top, right - left, plot.bottom - plot.top,
-               &ink_thick);
+    canvas_box(plot->canvas, x[2], plot->top, x[3] - x[2], height, &ink_thick);
 }
 
 /* Above: the states in columns of their own, each led to its zone. */
-static void name_states(struct window_line *window_line)
+static void name_states(const struct window_line *line)
 {
+    struct canvas *c = line->plot.canvas;
     for (int i = 0; i < 5; i++) {
-        if (window_line->edges[i] == window_line->edges[i + 1])
+        enum state state = line->states[i];
+        double x = 29 + 53.5 * i, left = line->edges[i], right = line->edges[i + 1];
+        if (left == right)
             continue;
-        double x = 29 + 53.5 * i;
-        double zone = (x_of(window_line, window_line->edges[i]) +
-                       x_of(window_line, window_line->edges[i + 1])) /
-                      2;
-        const char *words = window_line->states[i] == STATE_UNDECIDED
-                                ? "cannot decide"
-                                : state_words(window_line->states[i]);
-        canvas_text(window_line->canvas, x, 12, ALIGN_MIDDLE,
-                    state_shape(window_line->states[i]));
-        double last = canvas_words(window_line->canvas, x, 24, 48, ALIGN_MIDDLE, words);
-        canvas_leader(window_line->canvas, x, last + 4, zone, plot.top + 6);
+        canvas_text(c, x, 12, ALIGN_MIDDLE, state_shape(state));
+        double last =
+            canvas_words(c, x, 24, 48, ALIGN_MIDDLE,
+                         state == STATE_UNDECIDED ? "cannot decide" : state_words(state));
+        canvas_leader(c, x, last + 4,
+                      (plot_x(&line->plot, left) + plot_x(&line->plot, right)) / 2,
+                      line->plot.top + 6);
     }
 }
 
-/* Below: a number with its name, led to its place on the scale. */
-static void name_pull(struct window_line *window_line, int column, const char *name,
+static const char *steps(const struct window_line *line, int64_t count)
+{
+    const struct decimal *step = &line->shop->gauge.step.q.typed;
+    return arena_text(line->plot.canvas->arena, show_steps(count, step).text);
+}
+
+/* Below: a number with its name, led to its place on the scale; x NAN: it has none. */
+static void name_pull(const struct window_line *line, int column, const char *name,
                       const char *number, double x)
 {
+    struct canvas *c = line->plot.canvas;
     double middle = 25 + 53 * column, y = 144, knee = 120;
-    canvas_text(window_line->canvas, middle, y, ALIGN_MIDDLE, name);
-    canvas_bold(window_line->canvas, middle, y + 11, ALIGN_MIDDLE, number);
+    canvas_text(c, middle, y, ALIGN_MIDDLE, name);
+    canvas_bold(c, middle, y + 11, ALIGN_MIDDLE, number);
     if (isfinite(x)) {
-        canvas_line(window_line->canvas, x, plot.top - 4, x, knee, &ink_thin);
-        canvas_line(window_line->canvas, x, knee, middle, y - 9, &ink_thin);
+        canvas_line(c, x, line->plot.top - 4, x, knee, &ink_thin);
+        canvas_line(c, x, knee, middle, y - 9, &ink_thin);
     }
 }
 
-static const char *steps(const struct window_line *window_line, int64_t count)
+/* The ends of the good part and of the whole window; "none" where that is closed. */
+static void name_pulls(const struct window_line *line)
 {
-    const struct decimal *step = &window_line->ask->shop->gauge.step.q.typed;
-    return arena_text(window_line->ask->arena, show_steps(count, step).text);
-}
-
-static double pull_of_steps(const struct window_line *window_line, int64_t count)
-{
-    return (double)count * window_line->ask->shop->gauge.step.q.base;
-}
-
-/* An end of the good part, or of the whole window; "none" where that is closed. */
-static void name_step(struct window_line *window_line, int column, const char *name,
-                      bool closed, int64_t count)
-{
-    name_pull(window_line, column, name, closed ? "none" : steps(window_line, count),
-              closed ? NAN : x_of(window_line, pull_of_steps(window_line, count)));
-}
-
-static void name_pulls(struct window_line *window_line)
-{
-    const struct guarded_window *w = &window_line->window;
-    name_step(window_line, 0, "low pull", w->plain.closed, w->plain.low_steps);
-    name_step(window_line, 1, "good from", w->closed, w->low_steps);
-    name_step(window_line, 2, "aim", w->plain.closed, w->plain.aim_steps);
-    name_step(window_line, 3, "good to", w->closed, w->high_steps);
-    name_step(window_line, 4, "high pull", w->plain.closed, w->plain.high_steps);
+    const struct guarded_window *w = &line->window;
+    const struct {
+        const char *name;
+        bool closed;
+        int64_t steps;
+    } pulls[] = {{"low pull", w->plain.closed, w->plain.low_steps},
+                 {"good from", w->closed, w->low_steps},
+                 {"aim", w->plain.closed, w->plain.aim_steps},
+                 {"good to", w->closed, w->high_steps},
+                 {"high pull", w->plain.closed, w->plain.high_steps}};
+    for (int i = 0; i < 5; i++) {
+        double pull = (double)pulls[i].steps * line->shop->gauge.step.q.base;
+        name_pull(line, i, pulls[i].name,
+                  pulls[i].closed ? "none" : steps(line, pulls[i].steps),
+                  pulls[i].closed ? NAN : plot_x(&line->plot, pull));
+    }
 }
 
 /* It may lie far off: behind a break of the scale. */
-static void name_never(struct window_line *window_line)
+static void name_never(const struct window_line *line)
 {
-    const double x = 290, y = plot.bottom;
-    struct canvas *c = window_line->canvas;
-    if (!given(&window_line->ask->shop->limits.never_exceed))
+    const double x = 290, y = line->plot.bottom, top = line->plot.top;
+    struct canvas *c = line->plot.canvas;
+    if (!given(&line->shop->limits.never_exceed))
         return;
     canvas_line(c, 270, y + 4, 274, y - 4, &ink_thin);
     canvas_line(c, 274, y + 4, 278, y - 4, &ink_thin);
     canvas_line(c, 276, y, 312, y, &ink_thick);
-    canvas_line(c, x, plot.top - 4, x, y, &ink_thick);
-    canvas_box(c, x, plot.top, 22, y - plot.top, &ink_hatch);
-    name_pull(window_line, 5, "never exceed",
-              steps(window_line, window_line->window.plain.never_steps), x);
+    canvas_line(c, x, top - 4, x, y, &ink_thick);
+    canvas_box(c, x, top, 22, y - top, &ink_hatch);
+    name_pull(line, 5, "never exceed", steps(line, line->window.plain.never_steps), x);
 }
 
-static void describe(const struct window_line *window_line)
+static void describe_window(const struct window_line *line)
 {
-    struct arena *arena = window_line->ask->arena;
-    const struct guarded_window *w = &window_line->window;
-    const char *unit = window_line->unit->shown;
-    const struct band *band = shop_own_band(window_line->ask->shop);
-    window_line->canvas->figure->caption = arena_format(
+    struct arena *arena = line->plot.canvas->arena;
+    struct figure *figure = line->plot.canvas->figure;
+    const struct guarded_window *w = &line->window;
+    const char *unit = line->plot.x_unit->shown;
+    figure->caption = arena_format(
         arena,
         "Your band, %s: what the mean of your pulls says, on the scale of your gauge in %s. "
         "Between a limit and the good part lies U, the doubt that gauge, drum and pulls leave.",
-        band_text(arena, band), unit);
-    const char *good = w->closed ? "no pull is good with U off"
-                                 : arena_format(arena, "good with U off from %s to %s %s",
-                                                steps(window_line, w->low_steps),
-                                                steps(window_line, w->high_steps), unit);
-    window_line->canvas->figure->description =
-        w->plain.closed
-            ? "A scale of pulls. No step of this gauge lies between the limits."
-            : arena_format(
-                  arena,
-                  "A scale of pulls in %s. Low pull %s, high pull %s, aim %s; %s. From "
-                  "left to right: clearly low, low or in doubt, good, high or in "
-                  "doubt, clearly high.",
-                  unit, steps(window_line, w->plain.low_steps),
-                  steps(window_line, w->plain.high_steps),
-                  steps(window_line, w->plain.aim_steps), good);
+        band_text(arena, shop_own_band(line->shop)), unit);
+    figure->description = "A scale of pulls. No step of this gauge lies between the limits.";
+    if (w->plain.closed)
+        return;
+    const char *good =
+        w->closed ? "no pull is good with U off"
+                  : arena_format(arena, "good with U off from %s to %s %s",
+                                 steps(line, w->low_steps), steps(line, w->high_steps), unit);
+    figure->description = arena_format(
+        arena,
+        "A scale of pulls in %s. Low pull %s, high pull %s, aim %s; %s. From left to right: "
+        "clearly low, low or in doubt, good, high or in doubt, clearly high.",
+        unit, steps(line, w->plain.low_steps), steps(line, w->plain.high_steps),
+        steps(line, w->plain.aim_steps), good);
 }
 
-void draw_window_line(const struct figure_ask *ask, struct canvas *canvas)
+void draw_window_line(const struct shop *shop, struct canvas *canvas)
 {
-    struct drum_setup setup = shop_drum_setup(ask->shop);
-    struct window_line window_line = {
-        .ask = ask, .canvas = canvas, .unit = ask->shop->gauge.step.q.unit};
-    window_line.window = guarded_window_on(ask->shop, shop_own_band(ask->shop), &setup);
-    find_zones(&window_line);
-    draw_zones(&window_line);
-    name_states(&window_line);
-    name_pulls(&window_line);
-    name_never(&window_line);
-    canvas_line(canvas, plot.left, plot.bottom, plot.right, plot.bottom, &ink_thick);
-    axes_ticks_x(canvas, &window_line.axes,
-                 axes_step(window_line.axes.x_to - window_line.axes.x_from, 8));
-    canvas_text(canvas, 312, plot.bottom + 11, ALIGN_RIGHT, window_line.unit->shown);
-    describe(&window_line);
+    struct window_line line = {
+        .plot = {.canvas = canvas, .left = 8, .top = 66, .right = 268, .bottom = 92},
+        .shop = shop,
+        .window = guarded_window_own(shop)};
+    struct plot *plot = &line.plot;
+    plot->x_unit = shop->gauge.step.q.unit;
+    find_zones(&line);
+    draw_zones(&line);
+    name_states(&line);
+    name_pulls(&line);
+    name_never(&line);
+    plot_across(plot, plot->bottom, &ink_thick);
+    plot_ticks_x(plot, 8);
+    canvas_text(canvas, 312, plot->bottom + 11, ALIGN_RIGHT, plot->x_unit->shown);
+    describe_window(&line);
 }
 
-/* The maker's limits against turning speed, the shop's own band marked. */
+/* ---- the maker's limits against turning speed, the shop's own band marked ---- */
 
-struct speed_bands_plot {
-    const struct figure_ask *ask;
-    struct canvas *canvas;
-    struct axes axes;
-    const struct unit *unit; /* of the first band's limits */
-};
-
-static double in_unit(const struct speed_bands_plot *speed_bands_plot,
-                      const struct measure *limit)
+/* The never-exceed limit has its line where it is less than twice the highest limit. */
+static struct plot speed_plot(const struct limits *limits, struct canvas *canvas)
 {
-    return quantity_in(&limit->q, speed_bands_plot->unit);
-}
-
-static void set_axes(struct speed_bands_plot *speed_bands_plot)
-{
-    const struct limits *limits = &speed_bands_plot->ask->shop->limits;
-    double most = 0, last = limits->bands[limits->band_count - 1].to.q.base;
+    const struct unit *unit = limits->bands[0].high.q.unit;
+    const struct measure *never = &limits->never_exceed;
+    double most = 0;
     for (size_t i = 0; i < limits->band_count; i++)
-        most = fmax(most, in_unit(speed_bands_plot, &limits->bands[i].high));
-    if (given(&limits->never_exceed) &&
-        in_unit(speed_bands_plot, &limits->never_exceed) < 2 * most)
-        most = in_unit(speed_bands_plot, &limits->never_exceed);
-    speed_bands_plot->axes = (struct axes){.left = 30,
-                                           .top = 26,
-                                           .right = 296,
-                                           .bottom = 150,
-                                           .x_to = last,
-                                           .y_to = 1.06 * most,
-                                           .numbered = true};
+        most = fmax(most, quantity_in(&limits->bands[i].high.q, unit));
+    if (given(never) && quantity_in(&never->q, unit) < 2 * most)
+        most = quantity_in(&never->q, unit);
+    return (struct plot){.canvas = canvas,
+                         .left = 30,
+                         .top = 26,
+                         .right = 296,
+                         .bottom = 150,
+                         .x_to = limits->bands[limits->band_count - 1].to.q.base,
+                         .y_to = 1.06 * most,
+                         .y_unit = unit,
+                         .numbered = true};
 }
 
-/* "0.65 to 1.00", as the manual has them. */
-static const char *limits_text(const struct speed_bands_plot *speed_bands_plot,
-                               const struct band *band)
+/* A box, with the limits in it as the manual has them: "0.65–1.00". */
+static void draw_band(const struct plot *plot, const struct band *band, bool own)
 {
-    return arena_format(speed_bands_plot->ask->arena, "%s–%s", band->low.q.digits,
-                        band->high.q.digits);
-}
-
-static void draw_band(struct speed_bands_plot *speed_bands_plot, const struct band *band,
-                      bool own)
-{
-    struct canvas *c = speed_bands_plot->canvas;
-    double left = axes_x(&speed_bands_plot->axes, band->from.q.base);
-    double right = axes_x(&speed_bands_plot->axes, band->to.q.base);
-    double top = axes_y(&speed_bands_plot->axes, in_unit(speed_bands_plot, &band->high));
-    double bottom = axes_y(&speed_bands_plot->axes, in_unit(speed_bands_plot, &band->low));
-    const char *text = limits_text(speed_bands_plot, band);
+    struct canvas *c = plot->canvas;
+    double left = plot_x(plot, band->from.q.base), right = plot_x(plot, band->to.q.base);
+    double top = plot_y(plot, band->high.q.base), bottom = plot_y(plot, band->low.q.base);
+    const char *text = arena_format(c->arena, "%s–%s", band->low.q.digits, band->high.q.digits);
     canvas_box(c, left, top, right - left, bottom - top, own ? &ink_section : &ink_thin);
     if (canvas_width(c, false, text) + 6 < right - left && bottom - top > 12)
         canvas_sign(c, (left + right) / 2, (top + bottom) / 2 + FIGURE_DROP, ALIGN_MIDDLE,
                     text);
 }
 
-/* An edge belongs to the stricter of its two bands: a full dot there, a ring here. */
-static void draw_edge(struct speed_bands_plot *speed_bands_plot, const struct band *band,
+/* An edge belongs to the stricter of its two bands: full dots there, rings here. */
+static void draw_edge(const struct plot *plot, const struct shop *shop, const struct band *band,
                       double speed)
 {
-    double x = axes_x(&speed_bands_plot->axes, speed);
-    bool holds = shop_band_at(speed_bands_plot->ask->shop, speed) == band;
-    const struct measure *limits[] = {&band->low, &band->high};
-    for (int i = 0; i < 2; i++) {
-        double y = axes_y(&speed_bands_plot->axes, in_unit(speed_bands_plot, limits[i]));
-        canvas_circle(speed_bands_plot->canvas, x, y, 2, holds ? &ink_solid : &ink_sheet);
+    const struct ink *ink = shop_band_at(shop, speed) == band ? &ink_solid : &ink_sheet;
+    double x = plot_x(plot, speed);
+    canvas_circle(plot->canvas, x, plot_y(plot, band->low.q.base), 2, ink);
+    canvas_circle(plot->canvas, x, plot_y(plot, band->high.q.base), 2, ink);
+}
+
+static void draw_bands(const struct plot *plot, const struct shop *shop)
+{
+    const struct band *bands = shop->limits.bands, *own = shop_own_band(shop);
+    size_t count = shop->limits.band_count;
+    for (size_t i = 0; i < count; i++)
+        draw_band(plot, &bands[i], &bands[i] == own);
+    for (size_t i = 0; i + 1 < count; i++) {
+        draw_edge(plot, shop, &bands[i], bands[i].to.q.base);
+        draw_edge(plot, shop, &bands[i + 1], bands[i].to.q.base);
     }
-}
-
-static void draw_bands(struct speed_bands_plot *speed_bands_plot)
-{
-    const struct shop *shop = speed_bands_plot->ask->shop;
-    const struct limits *limits = &shop->limits;
-    for (size_t i = 0; i < limits->band_count; i++)
-        draw_band(speed_bands_plot, &limits->bands[i],
-                  &limits->bands[i] == shop_own_band(shop));
-    for (size_t i = 0; i + 1 < limits->band_count; i++) {
-        draw_edge(speed_bands_plot, &limits->bands[i], limits->bands[i].to.q.base);
-        draw_edge(speed_bands_plot, &limits->bands[i + 1], limits->bands[i].to.q.base);
+    double reached = 0;
+    for (size_t i = 0; i <= count; i++) {
+        const struct quantity *edge = i ? &bands[i - 1].to.q : &bands[0].from.q;
+        plot_tick(plot, plot_x(plot, edge->base));
+        plot_text_apart(plot, plot_x(plot, edge->base), edge->digits, &reached);
     }
-}
-
-static void name_edge(struct speed_bands_plot *speed_bands_plot, const char *digits,
-                      double speed, double *taken)
-{
-    double x = axes_x(&speed_bands_plot->axes, speed);
-    axes_tick(speed_bands_plot->canvas, &speed_bands_plot->axes, x);
-    axes_text_apart(speed_bands_plot->canvas, &speed_bands_plot->axes, x, digits, taken);
-}
-
-static void name_edges(struct speed_bands_plot *speed_bands_plot)
-{
-    const struct limits *limits = &speed_bands_plot->ask->shop->limits;
-    double taken = 0;
-    name_edge(speed_bands_plot, limits->bands[0].from.q.digits, limits->bands[0].from.q.base,
-              &taken);
-    for (size_t i = 0; i < limits->band_count; i++)
-        name_edge(speed_bands_plot, limits->bands[i].to.q.digits, limits->bands[i].to.q.base,
-                  &taken);
-}
-
-static void draw_never(struct speed_bands_plot *speed_bands_plot)
-{
-    const struct measure *never = &speed_bands_plot->ask->shop->limits.never_exceed;
-    if (!given(never) || in_unit(speed_bands_plot, never) > speed_bands_plot->axes.y_to)
-        return;
-    double y = axes_y(&speed_bands_plot->axes, in_unit(speed_bands_plot, never));
-    axes_across(speed_bands_plot->canvas, &speed_bands_plot->axes, y, &ink_hidden);
-    canvas_sign(speed_bands_plot->canvas, speed_bands_plot->axes.right - 4, y + FIGURE_DROP,
-                ALIGN_RIGHT,
-                arena_format(speed_bands_plot->ask->arena, "never exceed %s", never->q.digits));
 }
 
 /* The top speed, from its band down to the scale. */
-static void draw_top_speed(struct speed_bands_plot *speed_bands_plot)
+static void draw_top_speed(const struct plot *plot, const struct shop *shop)
 {
-    const struct shop *shop = speed_bands_plot->ask->shop;
-    double x = axes_x(&speed_bands_plot->axes, shop->lathe.top_speed.q.base);
-    double y =
-        axes_y(&speed_bands_plot->axes, in_unit(speed_bands_plot, &shop_own_band(shop)->low));
-    const char *text =
-        arena_format(speed_bands_plot->ask->arena, "your top speed, %s",
-                     quantity_text(speed_bands_plot->ask->arena, &shop->lathe.top_speed.q));
-    double left = x - 8 - canvas_width(speed_bands_plot->canvas, false, text);
-    canvas_line(speed_bands_plot->canvas, x, y, x, speed_bands_plot->axes.bottom, &ink_centre);
-    if (left < speed_bands_plot->axes.left + 4)
-        canvas_sign(speed_bands_plot->canvas, x + 8, speed_bands_plot->axes.bottom - 8,
-                    ALIGN_LEFT, text);
-    else
-        canvas_sign(speed_bands_plot->canvas, x - 8, speed_bands_plot->axes.bottom - 8,
-                    ALIGN_RIGHT, text);
+    struct canvas *c = plot->canvas;
+    double x = plot_x(plot, shop->lathe.top_speed.q.base);
+    double y = plot_y(plot, shop_own_band(shop)->low.q.base);
+    const char *text = arena_format(c->arena, "your top speed, %s",
+                                    quantity_text(c->arena, &shop->lathe.top_speed.q));
+    bool fits_left = x - 8 - canvas_width(c, false, text) >= plot->left + 4;
+    canvas_line(c, x, y, x, plot->bottom, &ink_centre);
+    canvas_sign(c, fits_left ? x - 8 : x + 8, plot->bottom - 8,
+                fits_left ? ALIGN_RIGHT : ALIGN_LEFT, text);
 }
 
-static void speed_bands_describe(const struct speed_bands_plot *speed_bands_plot)
+void draw_speed_bands(const struct shop *shop, struct canvas *canvas)
 {
-    const struct band *own = shop_own_band(speed_bands_plot->ask->shop);
-    struct arena *arena = speed_bands_plot->ask->arena;
-    speed_bands_plot->canvas->figure->caption =
+    struct plot plot = speed_plot(&shop->limits, canvas);
+    struct arena *arena = canvas->arena;
+    const struct measure *never = &shop->limits.never_exceed;
+    const struct band *own = shop_own_band(shop);
+    plot_axes(&plot, "top speed / r/min", axis_name(arena, "drag", plot.y_unit->shown));
+    plot_ticks_y(&plot, 6);
+    if (given(never) && quantity_in(&never->q, plot.y_unit) <= plot.y_to) {
+        double y = plot_y(&plot, never->q.base);
+        plot_across(&plot, y, &ink_hidden);
+        canvas_sign(canvas, plot.right - 4, y + FIGURE_DROP, ALIGN_RIGHT,
+                    arena_format(arena, "never exceed %s", never->q.digits));
+    }
+    draw_bands(&plot, shop);
+    draw_top_speed(&plot, shop);
+    canvas->figure->caption =
         arena_format(arena,
                      "Drag limits against the top speed of the spindle. Your band, %s, is "
                      "hatched. A speed on an edge has the limits with the full dots, those of "
                      "the stricter band.",
                      band_text(arena, own));
-    speed_bands_plot->canvas->figure->description =
-        arena_format(arena,
-                     "A plot of drag in %s over turning speed. Each speed band is a box from "
-                     "its low to its high limit; faster bands lie lower. The own band, %s, "
-                     "from %s to %s, is hatched.",
-                     speed_bands_plot->unit->shown, band_text(arena, own), own->low.q.digits,
-                     own->high.q.digits);
+    canvas->figure->description = arena_format(
+        arena,
+        "A plot of drag in %s over turning speed. Each speed band is a box from "
+        "its low to its high limit; faster bands lie lower. The own band, %s, "
+        "from %s to %s, is hatched.",
+        plot.y_unit->shown, band_text(arena, own), own->low.q.digits, own->high.q.digits);
 }
 
-void draw_speed_bands(const struct figure_ask *ask, struct canvas *canvas)
-{
-    struct speed_bands_plot speed_bands_plot = {
-        .ask = ask, .canvas = canvas, .unit = ask->shop->limits.bands[0].high.q.unit};
-    set_axes(&speed_bands_plot);
-    axes_draw(canvas, &speed_bands_plot.axes, "top speed / r/min",
-              axes_name(canvas, "drag", speed_bands_plot.unit->shown));
-    axes_ticks_y(canvas, &speed_bands_plot.axes, axes_step(speed_bands_plot.axes.y_to, 6));
-    draw_never(&speed_bands_plot);
-    draw_bands(&speed_bands_plot);
-    name_edges(&speed_bands_plot);
-    draw_top_speed(&speed_bands_plot);
-    speed_bands_describe(&speed_bands_plot);
-}
-
-/* The whole job on one page: what is done, what is asked, where the answers lead. */
+/* ---- the whole job on one page: what is done, what is asked, where the answers lead ---- */
 
 static const double LEFT = 4, WIDE = 168, RIGHT = 194, NARROW = 114; /* two columns */
 
@@ -428,8 +354,8 @@ static void go_back(struct canvas *c, const struct box *from)
     canvas_line(c, RIGHT + NARROW, half_way(from), BUS, half_way(from), &ink_thin);
 }
 
-/* What a mean can say other than good; gives the y below. */
-static double answers(struct canvas *c, const struct box *question, double y)
+/* What a mean can say other than good. */
+static void answers(struct canvas *c, const struct box *question, double y)
 {
     static const char *const words[] = {
         "▽ △ in doubt: more pulls, or a surer gauge; else as below",
@@ -448,7 +374,6 @@ static double answers(struct canvas *c, const struct box *question, double y)
     }
     canvas_line(c, fork, first, fork, last, &ink_thin);
     canvas_line(c, LEFT + WIDE, half_way(question), fork, half_way(question), &ink_thin);
-    return y;
 }
 
 /* From locking off to the first pull; gives the step to which all comes back. */
@@ -485,10 +410,9 @@ static struct box finish(struct canvas *c, const struct box *good)
     return stop;
 }
 
-void draw_decision(const struct figure_ask *ask, struct canvas *canvas)
+void draw_decision(const struct shop *shop, struct canvas *c)
 {
-    (void)ask;
-    struct canvas *c = canvas;
+    (void)shop;
     struct box wind = prepare(c);
     struct box even = follow(
         c, &wind, GAP, QUESTION,

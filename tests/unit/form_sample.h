@@ -3,7 +3,7 @@
 #define TESTS_FORM_SAMPLE_H
 
 #include "doc/blocks.h"
-#include "figures/blank_graph.h"
+#include "figures/figures.h"
 #include "page_sample.h"
 #include "shop/settings.h"
 
