@@ -50,8 +50,7 @@ static void set_number(struct pen *pen, double *now, double wanted, const char *
 {
     if (*now == wanted)
         return;
-    pdf_number(pen->out, wanted);
-    buffer_text(pen->out, operation);
+    pdf_print(pen->out, "%f%s", wanted, operation);
     *now = wanted;
 }
 
@@ -59,23 +58,9 @@ static void set_font(struct pen *pen, const struct piece *piece)
 {
     if (pen->face == (int)piece->face && pen->size == piece->size)
         return;
-    buffer_print(pen->out, "/%s ", pdf_face_names[piece->face]);
-    pdf_number(pen->out, piece->size);
-    buffer_text(pen->out, " Tf\n");
+    pdf_print(pen->out, "/%s %f Tf\n", pdf_face_names[piece->face], piece->size);
     pen->face = (int)piece->face;
     pen->size = piece->size;
-}
-
-/* Moves by whole thousandths: the differences add up without error. */
-static void move_text(struct pen *pen, double x, double y)
-{
-    long to_x = pdf_thousandths(x), to_y = pdf_thousandths(pen->height - y);
-    pdf_put_thousandths(pen->out, to_x - pen->x);
-    buffer_text(pen->out, " ");
-    pdf_put_thousandths(pen->out, to_y - pen->y);
-    buffer_text(pen->out, " Td");
-    pen->x = to_x;
-    pen->y = to_y;
 }
 
 static void draw_text(struct pen *pen, const struct piece *piece)
@@ -86,39 +71,29 @@ static void draw_text(struct pen *pen, const struct piece *piece)
     set_run(pen, piece->tag);
     set_number(pen, &pen->fill, piece->grey, " g\n");
     set_font(pen, piece);
-    move_text(pen, piece->x, piece->y);
+    /* By whole thousandths: the differences add up without error. */
+    long x = pdf_thousandths(piece->x), y = pdf_thousandths(pen->height - piece->y);
+    pdf_print(pen->out, "%f %f Td", (double)(x - pen->x) / 1000, (double)(y - pen->y) / 1000);
+    pen->x = x;
+    pen->y = y;
     /* A reader that listens joins the lines as they come, words and all. */
     pdf_codes(pen->out, piece->text, piece->blank_after);
     buffer_text(pen->out, "Tj\n");
 }
 
-static void put_point(struct pen *pen, double x, double y)
-{
-    pdf_number(pen->out, x);
-    buffer_text(pen->out, " ");
-    pdf_number(pen->out, pen->height - y);
-}
-
-static void set_dashes(struct pen *pen, const struct piece *piece)
+static void set_stroke(struct pen *pen, const struct piece *piece)
 {
     enum dash wanted = piece->path ? piece->path->dash : DASH_SOLID;
     double lengths[MOST_DASHES];
     size_t count = figure_dashes(wanted, lengths);
-    if (pen->dash == wanted && (count == 0 || pen->dash_scale == piece->scale))
-        return;
-    buffer_text(pen->out, "[");
-    for (size_t i = 0; i < count; i++) {
-        pdf_number(pen->out, piece->scale * lengths[i]);
-        buffer_text(pen->out, " ");
+    if (pen->dash != wanted || (count && pen->dash_scale != piece->scale)) {
+        buffer_text(pen->out, "[");
+        for (size_t i = 0; i < count; i++)
+            pdf_print(pen->out, "%f ", piece->scale * lengths[i]);
+        buffer_text(pen->out, "] 0 d\n");
+        pen->dash = wanted;
+        pen->dash_scale = piece->scale;
     }
-    buffer_text(pen->out, "] 0 d\n");
-    pen->dash = wanted;
-    pen->dash_scale = piece->scale;
-}
-
-static void set_stroke(struct pen *pen, const struct piece *piece)
-{
-    set_dashes(pen, piece);
     set_number(pen, &pen->stroke, piece->grey, " G\n");
     set_number(pen, &pen->line, piece->line, " w\n");
 }
@@ -138,10 +113,8 @@ static void draw_line(struct pen *pen, const struct piece *piece)
     if (piece->line == 0)
         return; /* to PDF a width of 0 is the thinnest line, not none */
     begin_shape(pen, piece);
-    put_point(pen, piece->x, piece->y);
-    buffer_text(pen->out, " m ");
-    put_point(pen, piece->x + piece->width, piece->y + piece->height);
-    buffer_text(pen->out, " l S\n");
+    pdf_print(pen->out, "%f %f m %f %f l S\n", piece->x, pen->height - piece->y,
+              piece->x + piece->width, pen->height - (piece->y + piece->height));
 }
 
 static void draw_box(struct pen *pen, const struct piece *piece)
@@ -149,25 +122,19 @@ static void draw_box(struct pen *pen, const struct piece *piece)
     if (!piece->filled && piece->line == 0)
         return;
     begin_shape(pen, piece);
-    put_point(pen, piece->x, piece->y + piece->height);
-    buffer_text(pen->out, " ");
-    pdf_number(pen->out, piece->width);
-    buffer_text(pen->out, " ");
-    pdf_number(pen->out, piece->height);
-    buffer_text(pen->out, piece->filled ? " re f\n" : " re S\n");
+    pdf_print(pen->out, "%f %f %f %f re %s\n", piece->x,
+              pen->height - (piece->y + piece->height), piece->width, piece->height,
+              piece->filled ? "f" : "S");
 }
 
 static void put_step(struct pen *pen, const struct piece *piece, const struct path_step *step)
 {
-    static const char *const operators[] = {" m ", " l ", " c ", "h "};
+    static const char *const operators[] = {"m ", "l ", "c ", "h "};
     const double points[] = {step->x1, step->y1, step->x2, step->y2, step->x, step->y};
     size_t from = step->kind == STEP_CURVE ? 0 : step->kind == STEP_CLOSE ? 6 : 4;
-    for (size_t i = from; i < 6; i += 2) {
-        if (i > from)
-            buffer_text(pen->out, " ");
-        put_point(pen, piece->x + piece->scale * points[i],
-                  piece->y + piece->scale * points[i + 1]);
-    }
+    for (size_t i = from; i < 6; i += 2)
+        pdf_print(pen->out, "%f %f ", piece->x + piece->scale * points[i],
+                  pen->height - (piece->y + piece->scale * points[i + 1]));
     buffer_text(pen->out, operators[step->kind]);
 }
 

@@ -1,3 +1,6 @@
+/* The only file that knows libharu. It calls what is exported and declared in libharu's
+ * headers, but reaches into its structures where no call leads: each time with the reason
+ * beside it. (libharu 2.3.0) */
 #include "pdf/file.h"
 
 #include "base/fatal.h"
@@ -9,10 +12,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <zlib.h>
-
-/* The only file that knows libharu. It calls what is exported and declared in libharu's
- * headers, but reaches into its structures where no call leads: each time with the reason
- * beside it. (libharu 2.3.0) */
 
 /* What is written behind libharu's own entries of an object. */
 struct entries {
@@ -202,51 +201,48 @@ struct pdf_file *pdf_file_new(struct packer *packer)
     return file;
 }
 
-static void put_title(struct buffer *out, const char *title)
-{
-    struct tm utc;
-    buffer_text(out, "/Title");
-    pdf_string(out, title);
-    if (source_date(&utc))
-        buffer_print(out, "/CreationDate(D:%04d%02d%02d%02d%02d%02dZ)", utc.tm_year + 1900,
-                     utc.tm_mon + 1, utc.tm_mday, utc.tm_hour, utc.tm_min, utc.tm_sec);
-}
-
 /* Both dictionaries are libharu's, whose calls for them know neither language nor printing
  * on both sides. */
 static void describe(struct pdf_file *file, const char *title, bool flip_short_edge,
                      const struct buffer *catalog)
 {
     struct buffer text = {0};
-    put_title(&text, title);
+    struct tm utc;
+    buffer_text(&text, "/Title");
+    pdf_string(&text, title);
+    if (source_date(&utc))
+        buffer_print(&text, "/CreationDate(D:%04d%02d%02d%02d%02d%02dZ)", utc.tm_year + 1900,
+                     utc.tm_mon + 1, utc.tm_mday, utc.tm_hour, utc.tm_min, utc.tm_sec);
     pdf_object_set(file, number_of(file->doc->info), &text);
     buffer_print(&text,
                  "/Lang(en)/ViewerPreferences<</DisplayDocTitle true/PrintScaling/None"
                  "/Duplex/DuplexFlip%sEdge>>",
                  flip_short_edge ? "Short" : "Long");
-    if (catalog)
-        buffer_add(&text, catalog->bytes, catalog->length);
+    buffer_add(&text, catalog->bytes, catalog->length);
     pdf_object_set(file, number_of(file->doc->catalog), &text);
     buffer_free(&text);
 }
 
+/* libharu writes many pieces of a few bytes. */
+static HPDF_STATUS take(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT length)
+{
+    buffer_add(stream->attr, bytes, length);
+    return HPDF_OK;
+}
+
 /* The version that libharu gives a file follows the calls that were made, of which we make
- * few. */
+ * few. Into the place of its stream: its own would hold the whole file. */
 void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
                    const struct buffer *catalog, const struct sink *sink)
 {
+    struct buffer out = {0};
+    buffer_drain(&out, sink);
     describe(file, title, flip_short_edge, catalog);
     file->doc->pdf_version = HPDF_VER_17;
-    HPDF_SaveToStream(file->doc);
-    HPDF_ResetStream(file->doc);
-    for (HPDF_UINT32 left = HPDF_GetStreamSize(file->doc); left > 0;) {
-        HPDF_BYTE bytes[64 * 1024];
-        HPDF_UINT32 length = left < sizeof bytes ? left : sizeof bytes;
-        HPDF_ReadFromStream(file->doc, bytes, &length);
-        must(file, length > 0);
-        sink->take(sink->with, bytes, length);
-        left -= length;
-    }
+    file->doc->stream = HPDF_CallbackWriter_New(file->doc->mmgr, take, &out);
+    must(file, file->doc->stream && HPDF_SaveToStream(file->doc) == HPDF_OK);
+    buffer_end_drain(&out);
+    buffer_free(&out);
 }
 
 void pdf_file_free(struct pdf_file *file)
@@ -255,10 +251,4 @@ void pdf_file_free(struct pdf_file *file)
     free(file->entries);
     arena_free(file->arena);
     free(file);
-}
-
-void pdf_refer(struct buffer *out, pdf_ref object)
-{
-    pdf_integer(out, object);
-    buffer_text(out, " 0 R");
 }

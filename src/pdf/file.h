@@ -50,12 +50,9 @@ pdf_ref pdf_page(struct pdf_file *file, double width, double height, pdf_ref res
                  const struct buffer *packed);
 
 /* Saves the file into the sink: with its title, its language, and how to show and print it.
- * catalog: more entries of the dictionary at its root; NULL: none. A date is given only if the
- * environment has SOURCE_DATE_EPOCH (base/file.h). */
+ * catalog: more entries of the dictionary at its root. A date is given only if the environment
+ * has SOURCE_DATE_EPOCH (base/file.h). */
 void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
                    const struct buffer *catalog, const struct sink *sink);
-
-/* Appends "12 0 R". */
-void pdf_refer(struct buffer *out, pdf_ref object);
 
 #endif

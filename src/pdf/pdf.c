@@ -1,19 +1,20 @@
+/* A print as PDF files. Its sheets are drawn once, as operators that are packed. A file in
+ * reading order has them as pages, and beside them what a reader needs: links, tags, labels of
+ * pages, outline. In a file of sheets to fold they are forms (PDF 1.7, section 8.10), two of
+ * which are shown on each side. */
 #include "pdf/pdf.h"
 
 #include "base/fatal.h"
+#include "doc/canvas.h"
+#include "layout/fold.h"
 #include "pdf/draw.h"
 #include "pdf/file.h"
-#include "pdf/folded.h"
 #include "pdf/fonts.h"
 #include "pdf/tags.h"
 #include "pdf/text.h"
 
 #include <math.h>
 #include <stdlib.h>
-
-/* A print as PDF files: its sheets are drawn once, as operators that are packed; a file in
- * reading order has them as pages, and beside them what a reader needs: links, tags, labels
- * of pages, outline. A file of sheets to fold is made by pdf/folded.h. */
 
 /* ---- is the print sound? ---- */
 
@@ -36,11 +37,9 @@ static bool is_sound(const struct figure_path *path)
 
 static void check_piece(const struct print *print, const struct piece *piece, size_t sheet)
 {
-    const double numbers[] = {piece->x,    piece->y,    piece->width, piece->height,
-                              piece->line, piece->grey, piece->size,  piece->scale};
-    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
-        if (!isfinite(numbers[i]))
-            refuse(sheet, "a mark with a number that is not finite");
+    if (!isfinite(piece->x + piece->y + piece->width + piece->height + piece->line +
+                  piece->grey + piece->size + piece->scale))
+        refuse(sheet, "a mark with a number that is not finite");
     if (piece->grey < 0 || piece->grey > 1 || piece->line < 0)
         refuse(sheet, "a mark with a grey or a line width out of range");
     if (piece->tag >= 0 && (size_t)piece->tag >= print->tag_count)
@@ -52,16 +51,6 @@ static void check_piece(const struct print *print, const struct piece *piece, si
         refuse(sheet, "a path that begins nowhere or has a number that is not finite");
 }
 
-static void check_area(const struct print *print, const struct hot_area *area, size_t sheet)
-{
-    if (!isfinite(area->x) || !isfinite(area->y) || !isfinite(area->width) ||
-        !isfinite(area->height))
-        refuse(sheet, "a link with a number that is not finite");
-    if (!area->uri && (area->to_sheet >= print->sheet_count || !isfinite(area->to_y)))
-        refuse(sheet, "a link that leads nowhere");
-}
-
-/* Ends the program if a number is not finite, or an index leads nowhere. */
 static void check_sheet(const struct print *print, size_t index)
 {
     const struct sheet *sheet = &print->sheets[index];
@@ -71,10 +60,16 @@ static void check_sheet(const struct print *print, size_t index)
         refuse(index, "a size that no page can have");
     for (size_t i = 0; i < sheet->piece_count; i++)
         check_piece(print, &sheet->pieces[i], index);
-    for (size_t i = 0; i < sheet->area_count; i++)
-        check_area(print, &sheet->areas[i], index);
+    for (size_t i = 0; i < sheet->area_count; i++) {
+        const struct hot_area *area = &sheet->areas[i];
+        if (!isfinite(area->x + area->y + area->width + area->height))
+            refuse(index, "a link with a number that is not finite");
+        if (!area->uri && (area->to_sheet >= print->sheet_count || !isfinite(area->to_y)))
+            refuse(index, "a link that leads nowhere");
+    }
 }
 
+/* Ends the program if a number is not finite, or an index leads nowhere. */
 static void check_print(const struct print *print)
 {
     if (print->sheet_count == 0)
@@ -89,78 +84,105 @@ static void check_print(const struct print *print)
             fatal("a tag of a print stands before its parent; this is a fault of the program");
 }
 
-/* ---- the file in reading order ---- */
+/* ---- what both files are made from ---- */
 
-struct reading {
+struct painting {
     const struct print *print;
+    const struct fonts *fonts;
+    struct arena *arena;
+    struct packer *packer;
+    struct pdf_characters *characters;
+    struct pdf_tags *tags; /* NULL where the print has none */
+    struct buffer *packed; /* by sheet: its operators; the arena's */
+    /* The file in hand. */
     struct pdf_file *file;
-    struct pdf_tags *tags; /* or NULL */
-    pdf_ref *pages;        /* by sheet */
+    struct pdf_embedded embedded;
+    pdf_ref *pages;        /* by sheet: its page, or its form where it is folded */
     struct buffer catalog; /* the entries of the file's catalog, so far */
-    struct buffer text;    /* of the object that is written */
+    struct buffer text;    /* of the object that is written; empty between */
 };
+
+static void begin_file(struct painting *painting)
+{
+    painting->file = pdf_file_new(painting->packer);
+    painting->embedded = pdf_fonts_embed(painting->file, painting->fonts, painting->characters);
+}
+
+static void end_file(struct painting *painting, bool flip_short_edge, const struct sink *sink)
+{
+    pdf_file_save(painting->file, painting->print->title, flip_short_edge, &painting->catalog,
+                  sink);
+    pdf_file_free(painting->file);
+    buffer_free(&painting->catalog);
+}
+
+/* To a file that has no tags, what says to which tag the marks belong says nothing. */
+static void draw_sheets(struct painting *painting)
+{
+    const struct print *print = painting->print;
+    struct buffer content = {0}, packed = {0};
+    for (size_t i = 0; i < print->sheet_count; i++) {
+        pdf_characters_add(painting->characters, &print->sheets[i]);
+        if (painting->tags)
+            pdf_tags_next_sheet(painting->tags);
+        pdf_draw_sheet(&content, &print->sheets[i], painting->tags);
+        packer_add(painting->packer, &packed, &content);
+        painting->packed[i] =
+            (struct buffer){.bytes = arena_slice(painting->arena, packed.bytes, packed.length),
+                            .length = packed.length};
+        content.length = packed.length = 0;
+    }
+    buffer_free(&content);
+    buffer_free(&packed);
+}
 
 /* ---- links ---- */
 
-/* "[12 0 R/XYZ null 300 null]", y counted downward. */
-static void put_place(const struct reading *reading, struct buffer *out, size_t sheet, double y)
+/* A place on a page, y counted downward. */
+static void put_place(struct buffer *out, const struct painting *painting, size_t sheet,
+                      double y)
 {
-    buffer_text(out, "[");
-    pdf_refer(out, reading->pages[sheet]);
-    buffer_text(out, "/XYZ null ");
-    pdf_number(out, reading->print->sheets[sheet].height - y);
-    buffer_text(out, " null]");
+    pdf_print(out, "[%u 0 R/XYZ null %f null]", painting->pages[sheet],
+              painting->print->sheets[sheet].height - y);
 }
 
-static void put_rectangle(struct buffer *out, const struct hot_area *area, double height)
-{
-    const double sides[] = {area->x, height - area->y - area->height, area->x + area->width,
-                            height - area->y};
-    buffer_text(out, "[");
-    for (size_t i = 0; i < sizeof sides / sizeof *sides; i++) {
-        pdf_number(out, sides[i]);
-        buffer_text(out, " ");
-    }
-    buffer_text(out, "]");
-}
-
-static void write_link(struct reading *reading, size_t sheet, const struct hot_area *area,
+static void write_link(struct painting *painting, size_t sheet, const struct hot_area *area,
                        pdf_ref link)
 {
-    struct buffer *text = &reading->text;
-    buffer_text(text, "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect");
-    put_rectangle(text, area, reading->print->sheets[sheet].height);
+    struct buffer *text = &painting->text;
+    double height = painting->print->sheets[sheet].height;
+    pdf_print(text, "/Type/Annot/Subtype/Link/F 4/Border[0 0 0]/Rect[%f %f %f %f ]", area->x,
+              height - area->y - area->height, area->x + area->width, height - area->y);
     if (area->uri) {
         buffer_text(text, "/A<</S/URI/URI");
         pdf_uri(text, area->uri);
     } else {
         buffer_text(text, "/A<</S/GoTo/D");
-        put_place(reading, text, area->to_sheet, area->to_y);
+        put_place(text, painting, area->to_sheet, area->to_y);
     }
     buffer_text(text, ">>");
-    long key = reading->tags ? pdf_tags_tie(reading->tags, area->tag, sheet, link) : -1;
+    long key = painting->tags ? pdf_tags_tie(painting->tags, area->tag, sheet, link) : -1;
     if (key >= 0)
         buffer_print(text, "/StructParent %ld", key);
-    pdf_object_set(reading->file, link, text);
+    pdf_object_set(painting->file, link, text);
 }
 
 /* The links of a page, and what ties it to the tags. */
-static void finish_page(struct reading *reading, size_t index)
+static void finish_page(struct painting *painting, size_t index)
 {
-    const struct sheet *sheet = &reading->print->sheets[index];
-    struct buffer *text = &reading->text;
-    pdf_ref first = pdf_objects(reading->file, sheet->area_count);
+    const struct sheet *sheet = &painting->print->sheets[index];
+    struct buffer *text = &painting->text;
+    pdf_ref first = pdf_objects(painting->file, sheet->area_count);
     for (size_t i = 0; i < sheet->area_count; i++)
-        write_link(reading, index, &sheet->areas[i], first + (pdf_ref)i);
-    for (size_t i = 0; i < sheet->area_count; i++) {
-        buffer_text(text, i == 0 ? "/Annots[" : "");
-        pdf_refer(text, first + (pdf_ref)i);
-        buffer_text(text, i + 1 == sheet->area_count ? " ]" : " ");
-    }
-    if (reading->tags)
-        pdf_tags_put_page(reading->tags, text, index);
+        write_link(painting, index, &sheet->areas[i], first + (pdf_ref)i);
+    for (size_t i = 0; i < sheet->area_count; i++)
+        pdf_print(text, i == 0 ? "/Annots[%u 0 R " : "%u 0 R ", first + (pdf_ref)i);
+    if (sheet->area_count)
+        buffer_text(text, "]");
+    if (painting->tags)
+        pdf_tags_put_page(painting->tags, text, index);
     if (text->length)
-        pdf_object_set(reading->file, reading->pages[index], text);
+        pdf_object_set(painting->file, painting->pages[index], text);
 }
 
 /* ---- labels: the numbers of pages as printed, so that a viewer shows the same ---- */
@@ -192,19 +214,6 @@ static bool label_follows(struct label before, struct label now)
     return now.kind == LABEL_NONE || now.number == before.number + 1;
 }
 
-static void put_label(struct buffer *out, size_t sheet, struct label label, const char *text)
-{
-    pdf_integer(out, (long)sheet);
-    buffer_text(out, "<<");
-    if (label.kind == LABEL_OTHER) {
-        buffer_text(out, "/P");
-        pdf_string(out, text);
-    } else if (label.kind != LABEL_NONE) {
-        buffer_print(out, "/S/%s/St %ld", label.kind == LABEL_ROMAN ? "r" : "D", label.number);
-    }
-    buffer_text(out, ">>");
-}
-
 static void put_labels(struct buffer *out, const struct print *print)
 {
     struct label before = {LABEL_OTHER, 0};
@@ -212,8 +221,17 @@ static void put_labels(struct buffer *out, const struct print *print)
     for (size_t i = 0; i < print->sheet_count; i++) {
         const char *shown = print->sheets[i].label ? print->sheets[i].label : "";
         struct label now = read_label(shown);
-        if (!label_follows(before, now))
-            put_label(out, i, now, shown);
+        if (!label_follows(before, now)) {
+            pdf_print(out, "%zu<<", i);
+            if (now.kind == LABEL_OTHER) {
+                buffer_text(out, "/P");
+                pdf_string(out, shown);
+            } else if (now.kind != LABEL_NONE) {
+                buffer_print(out, "/S/%s/St %ld", now.kind == LABEL_ROMAN ? "r" : "D",
+                             now.number);
+            }
+            buffer_text(out, ">>");
+        }
         before = now;
     }
     buffer_text(out, "]>>");
@@ -225,7 +243,7 @@ static void put_labels(struct buffer *out, const struct print *print)
  * is no item, 0 stands. */
 struct item {
     size_t parent, before, after, first, last;
-    long children;
+    int children;
 };
 
 /* An entry hangs below the nearest one before it that is of a higher rank. */
@@ -251,9 +269,9 @@ static struct item *grow_outline(struct arena *arena, const struct print *print)
 
 /* How many entries show below one: two ranks stand open, deeper ones are folded,
  * and say so by a negative count. */
-static long shown_below(const struct item *items, size_t index)
+static int shown_below(const struct item *items, size_t index)
 {
-    long shown = items[index].children;
+    int shown = items[index].children;
     if (index)
         return items[index].parent ? -shown : shown;
     for (size_t i = items[0].first; i; i = items[i].after)
@@ -261,116 +279,215 @@ static long shown_below(const struct item *items, size_t index)
     return shown;
 }
 
-static void put_neighbour(struct buffer *out, const char *key, pdf_ref root, size_t item)
-{
-    buffer_text(out, key);
-    pdf_refer(out, root + (pdf_ref)item);
-}
-
-static void write_item(struct reading *reading, const struct item *items, size_t index,
+static void write_item(struct painting *painting, const struct item *items, size_t index,
                        pdf_ref root)
 {
     const struct item *item = &items[index];
-    struct buffer *text = &reading->text;
+    struct buffer *text = &painting->text;
     if (index == 0) {
         buffer_text(text, "/Type/Outlines");
     } else {
-        const struct outline_entry *entry = &reading->print->outline[index - 1];
+        const struct outline_entry *entry = &painting->print->outline[index - 1];
         buffer_text(text, "/Title");
         pdf_string(text, entry->title);
         buffer_text(text, "/Dest");
-        put_place(reading, text, entry->sheet, entry->y);
-        put_neighbour(text, "/Parent ", root, item->parent);
+        put_place(text, painting, entry->sheet, entry->y);
+        pdf_print(text, "/Parent %u 0 R", root + (pdf_ref)item->parent);
     }
     if (item->before)
-        put_neighbour(text, "/Prev ", root, item->before);
+        pdf_print(text, "/Prev %u 0 R", root + (pdf_ref)item->before);
     if (item->after)
-        put_neighbour(text, "/Next ", root, item->after);
-    if (item->first) {
-        put_neighbour(text, "/First ", root, item->first);
-        put_neighbour(text, "/Last ", root, item->last);
-        buffer_print(text, "/Count %ld", shown_below(items, index));
-    }
-    pdf_object_set(reading->file, root + (pdf_ref)index, text);
+        pdf_print(text, "/Next %u 0 R", root + (pdf_ref)item->after);
+    if (item->first)
+        pdf_print(text, "/First %u 0 R/Last %u 0 R/Count %d", root + (pdf_ref)item->first,
+                  root + (pdf_ref)item->last, shown_below(items, index));
+    pdf_object_set(painting->file, root + (pdf_ref)index, text);
 }
 
-static void write_outline(struct reading *reading, struct arena *arena)
+static void write_outline(struct painting *painting)
 {
-    size_t count = reading->print->outline_count;
+    size_t count = painting->print->outline_count;
     if (count == 0)
         return;
-    const struct item *items = grow_outline(arena, reading->print);
-    pdf_ref root = pdf_objects(reading->file, count + 1);
+    const struct item *items = grow_outline(painting->arena, painting->print);
+    pdf_ref root = pdf_objects(painting->file, count + 1);
     for (size_t i = 0; i <= count; i++)
-        write_item(reading, items, i, root);
-    put_neighbour(&reading->catalog, "/PageMode/UseOutlines/Outlines ", root, 0);
+        write_item(painting, items, i, root);
+    pdf_print(&painting->catalog, "/PageMode/UseOutlines/Outlines %u 0 R", root);
 }
 
-/* ---- all of it ---- */
-
-/* What both files are made from. */
-struct painting {
-    const struct print *print;
-    const struct fonts *fonts;
-    struct arena *arena;
-    struct packer *packer;
-    struct pdf_signs *signs;
-    struct pdf_tags *tags; /* NULL where the print has none */
-    struct buffer *packed; /* by sheet: its operators; the arena's */
-};
-
-/* To a file that has no tags, what says to which tag the marks belong says nothing. */
-static void draw_sheets(struct painting *painting)
+static void paint_reading(struct painting *painting, const struct sink *sink)
 {
     const struct print *print = painting->print;
-    struct buffer content = {0}, packed = {0};
-    painting->packed = arena_get(painting->arena, print->sheet_count * sizeof packed);
+    begin_file(painting);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        painting->pages[i] =
+            pdf_page(painting->file, print->sheets[i].width, print->sheets[i].height,
+                     painting->embedded.resources, &painting->packed[i]);
+    put_labels(&painting->catalog, print);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        finish_page(painting, i);
+    if (painting->tags)
+        pdf_tags_write(painting->tags, painting->file, painting->pages, &painting->catalog);
+    write_outline(painting);
+    end_file(painting, print->flip_short_edge, sink);
+}
+
+/* ---- sheets to fold: two pages side by side, as layout/fold.h orders them ---- */
+
+/* One half of the paper, and the paper; points. */
+struct paper {
+    double half_width, half_height; /* of a page */
+    double width, height;           /* of the whole, on its side */
+};
+
+/* Two pages of A5 make 296 mm, but the paper is 297 mm wide: where the double comes
+ * this near to a paper that is sold, it is that paper. */
+static void match_paper(struct paper *paper)
+{
+    const double sold[][2] = {
+        {297 * MM, 210 * MM}, {210 * MM, 148 * MM}, {11 * 72, 8.5 * 72}, {8.5 * 72, 5.5 * 72}};
+    for (size_t i = 0; i < sizeof sold / sizeof *sold; i++)
+        if (fabs(paper->width - sold[i][0]) < 1.5 * MM &&
+            fabs(paper->height - sold[i][1]) < 1.5 * MM) {
+            paper->width = sold[i][0];
+            paper->height = sold[i][1];
+            return;
+        }
+}
+
+static struct paper choose_paper(const struct print *print)
+{
+    struct paper paper = {0};
     for (size_t i = 0; i < print->sheet_count; i++) {
-        pdf_signs_add(painting->signs, &print->sheets[i]);
-        if (painting->tags)
-            pdf_tags_next_sheet(painting->tags);
-        pdf_draw_sheet(&content, &print->sheets[i], painting->tags);
-        packer_add(painting->packer, &packed, &content);
-        painting->packed[i] =
-            (struct buffer){.bytes = arena_slice(painting->arena, packed.bytes, packed.length),
-                            .length = packed.length};
-        content.length = packed.length = 0;
+        const struct sheet *sheet = &print->sheets[i];
+        paper.half_width = fmax(paper.half_width, fmin(sheet->width, sheet->height));
+        paper.half_height = fmax(paper.half_height, fmax(sheet->width, sheet->height));
     }
+    paper.width = 2 * paper.half_width;
+    paper.height = paper.half_height;
+    match_paper(&paper);
+    return paper;
+}
+
+struct folding {
+    struct fold fold;
+    struct paper paper;
+    struct sheet blank; /* a page of notes */
+    pdf_ref blank_form; /* 0 where no side has one */
+};
+
+/* Puts a page against the fold and beyond it by the shift, half way up; one that lies
+ * on its side is turned a quarter, its head to the left. */
+static void put_matrix(struct buffer *out, const struct paper *paper, const struct sheet *sheet,
+                       bool right, double shift)
+{
+    bool turned = sheet->width > sheet->height;
+    double width = turned ? sheet->height : sheet->width;
+    double height = turned ? sheet->width : sheet->height;
+    double x = paper->width / 2 - (right ? shift : width - shift);
+    pdf_print(out, "%s %f %f cm\n", turned ? "0 1 -1 0" : "1 0 0 1", turned ? x + width : x,
+              (paper->height - height) / 2);
+}
+
+static pdf_ref make_form(struct painting *painting, const struct sheet *sheet,
+                         const struct buffer *packed)
+{
+    struct buffer *text = &painting->text;
+    pdf_print(text, "/Type/XObject/Subtype/Form/BBox[0 0 %f %f]/Resources %u 0 R", sheet->width,
+              sheet->height, painting->embedded.resources);
+    pdf_ref form = pdf_stream_packed(painting->file, packed, text->bytes);
+    text->length = 0;
+    return form;
+}
+
+static void make_forms(struct painting *painting, struct folding *folding)
+{
+    const struct print *print = painting->print;
+    for (size_t i = 0; i < print->sheet_count; i++)
+        painting->pages[i] = make_form(painting, &print->sheets[i], &painting->packed[i]);
+    if (print->sheet_count % 4 == 0)
+        return;
+    struct buffer content = {0}, packed = {0};
+    pdf_draw_sheet(&content, &folding->blank, NULL);
+    packer_add(painting->packer, &packed, &content);
+    folding->blank_form = make_form(painting, &folding->blank, &packed);
     buffer_free(&content);
     buffer_free(&packed);
 }
 
-static void paint_reading(const struct painting *painting, const struct sink *sink)
+static struct sheet mark_of(const struct painting *painting, const struct folding *folding,
+                            size_t gathering)
+{
+    return fold_mark(painting->arena, painting->fonts, &folding->fold, gathering,
+                     folding->paper.width, folding->paper.height);
+}
+
+static void draw_side(struct painting *painting, const struct folding *folding, size_t side)
 {
     const struct print *print = painting->print;
-    struct pdf_file *file = pdf_file_new(painting->packer);
-    struct reading reading = {.print = print, .file = file, .tags = painting->tags};
-    pdf_ref resources = pdf_fonts_embed(file, painting->fonts, painting->signs).resources;
-    reading.pages = arena_get(painting->arena, print->sheet_count * sizeof *reading.pages);
-    for (size_t i = 0; i < print->sheet_count; i++)
-        reading.pages[i] = pdf_page(file, print->sheets[i].width, print->sheets[i].height,
-                                    resources, &painting->packed[i]);
-    put_labels(&reading.catalog, print);
-    for (size_t i = 0; i < print->sheet_count; i++)
-        finish_page(&reading, i);
-    if (reading.tags)
-        pdf_tags_write(reading.tags, file, reading.pages, &reading.catalog);
-    write_outline(&reading, painting->arena);
-    pdf_file_save(file, print->title, print->flip_short_edge, &reading.catalog, sink);
-    buffer_free(&reading.catalog);
-    buffer_free(&reading.text);
-    pdf_file_free(file);
+    const struct paper *paper = &folding->paper;
+    struct buffer content = {0}, packed = {0}, *text = &painting->text;
+    struct fold_side pages = fold_side(&folding->fold, side);
+    pdf_print(text, "/Font %u 0 R/XObject<<", painting->embedded.faces); /* for the mark */
+    for (int right = 0; right < 2; right++) {
+        size_t page = (right ? pages.right : pages.left) - 1;
+        bool blank = page >= print->sheet_count;
+        const char *name = right ? "R" : "L";
+        buffer_text(&content, "q\n");
+        put_matrix(&content, paper, blank ? &folding->blank : &print->sheets[page], right,
+                   fold_shift(&pages, print->paper));
+        pdf_print(&content, "/%s Do\nQ\n", name);
+        pdf_print(text, "/%s %u 0 R", name,
+                  blank ? folding->blank_form : painting->pages[page]);
+    }
+    buffer_text(text, ">>");
+    if (fold_is_marked(&folding->fold, side)) {
+        struct sheet mark = mark_of(painting, folding, pages.gathering);
+        pdf_draw_sheet(&content, &mark, NULL);
+    }
+    packer_add(painting->packer, &packed, &content);
+    pdf_ref resources = pdf_objects(painting->file, 1);
+    pdf_object_set(painting->file, resources, text);
+    pdf_page(painting->file, paper->width, paper->height, resources, &packed);
+    buffer_free(&content);
+    buffer_free(&packed);
+}
+
+/* Adds the characters of blanks and of marks at the fold to the print's. */
+static void paint_folded(struct painting *painting, const struct sink *sink)
+{
+    const struct print *print = painting->print;
+    struct folding folding = {.fold = {print->sheet_count, print->gathering},
+                              .paper = choose_paper(print)};
+    size_t gatherings = fold_gatherings(&folding.fold);
+    folding.blank = fold_notes(painting->arena, painting->fonts, folding.paper.half_width,
+                               folding.paper.half_height);
+    if (print->sheet_count % 4 != 0)
+        pdf_characters_add(painting->characters, &folding.blank);
+    for (size_t i = 0; gatherings > 1 && i < gatherings; i++) {
+        struct sheet mark = mark_of(painting, &folding, i);
+        pdf_characters_add(painting->characters, &mark);
+    }
+    begin_file(painting);
+    make_forms(painting, &folding);
+    for (size_t side = 0; side < 2 * fold_sheets(&folding.fold); side++)
+        draw_side(painting, &folding, side);
+    end_file(painting, true, sink);
 }
 
 void pdf_paint(const struct print *print, const struct fonts *fonts, const struct sink *reading,
                const struct sink *folded)
 {
     struct arena *arena = arena_new();
+    size_t count = print->sheet_count;
     struct painting painting = {.print = print,
                                 .fonts = fonts,
                                 .arena = arena,
                                 .packer = packer_new(),
-                                .signs = arena_get(arena, sizeof *painting.signs)};
+                                .characters = arena_get(arena, sizeof *painting.characters),
+                                .packed = arena_get(arena, count * sizeof *painting.packed),
+                                .pages = arena_get(arena, count * sizeof *painting.pages)};
     check_print(print);
     if (print->tag_count)
         painting.tags = pdf_tags_new(arena, print);
@@ -378,7 +495,8 @@ void pdf_paint(const struct print *print, const struct fonts *fonts, const struc
     if (reading)
         paint_reading(&painting, reading);
     if (folded)
-        pdf_fold(print, painting.packed, fonts, painting.signs, painting.packer, folded);
+        paint_folded(&painting, folded);
+    buffer_free(&painting.text);
     packer_free(painting.packer);
     arena_free(arena);
 }

@@ -1,16 +1,16 @@
+/* Marks are noted as they are drawn, sheet after sheet; then each element of the tree, one for
+ * each tag, gets a chain of its own marks, of its children and of its links, and is written
+ * from them. Chains are made from their ends, each put before what is there: so they are in
+ * order. */
 #include "pdf/tags.h"
 
 #include "pdf/text.h"
-
-/* Marks are noted as they are drawn, sheet after sheet; then each tag gets a chain of its own
- * marks, of its children and of its links, and is written from them. Chains are made from
- * their ends, each put before what is there: so they are in order. */
 
 /* Numbers of 32 bits: a long book has millions of marks. */
 static const uint32_t NONE = UINT32_MAX;
 
 /* A run of marked content, in the order drawn. */
-struct tag_mark {
+struct marked_run {
     int tag;
     uint32_t sheet, next; /* next: mark of the same tag, or NONE */
 };
@@ -22,7 +22,7 @@ struct tie {
     pdf_ref annotation;
 };
 
-struct tag_node {
+struct element {
     uint32_t mark, tie;      /* its first, or NONE */
     uint32_t earliest;       /* mark of its own or of any tag below it, or NONE */
     uint32_t child, sibling; /* tags, or NONE */
@@ -31,16 +31,16 @@ struct tag_node {
 struct pdf_tags {
     const struct print *print;
     struct arena *arena;
-    struct tag_mark *marks;
+    struct marked_run *marks;
     size_t mark_count;
     size_t *firsts;     /* by sheet: its first mark */
     size_t sheet_count; /* of those that were begun */
     struct tie *ties;
     size_t tie_count;
     /* Made for writing. */
-    struct tag_node *nodes; /* one for each tag */
+    struct element *elements; /* one for each tag */
     const pdf_ref *pages;
-    pdf_ref root, parents, elements; /* elements: the first, that of tag 0 */
+    pdf_ref root, parents, first; /* first: the object of the element of tag 0 */
 };
 
 struct pdf_tags *pdf_tags_new(struct arena *arena, const struct print *print)
@@ -64,7 +64,7 @@ static void put_role(struct buffer *out, const struct tag *tag)
     };
     buffer_text(out, names[tag->kind]);
     if (tag->kind == TAG_HEADING)
-        pdf_integer(out, tag->level);
+        pdf_print(out, "%d", tag->level);
 }
 
 /* ---- while the sheets are drawn ---- */
@@ -74,13 +74,6 @@ void pdf_tags_next_sheet(struct pdf_tags *tags)
     tags->firsts[tags->sheet_count++] = tags->mark_count;
 }
 
-static void put_mark_id(const struct pdf_tags *tags, struct buffer *out, size_t mark)
-{
-    buffer_text(out, "/MCID ");
-    pdf_integer(out, (long)(mark - tags->firsts[tags->marks[mark].sheet]));
-    buffer_text(out, ">>");
-}
-
 void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag)
 {
     if (tag < 0) {
@@ -88,11 +81,10 @@ void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag)
         return;
     }
     *ARENA_PUSH(tags->arena, tags->marks, tags->mark_count) =
-        (struct tag_mark){.tag = tag, .sheet = (uint32_t)tags->sheet_count - 1};
+        (struct marked_run){.tag = tag, .sheet = (uint32_t)tags->sheet_count - 1};
     put_role(out, &tags->print->tags[tag]);
-    buffer_text(out, " <<");
-    put_mark_id(tags, out, tags->mark_count - 1);
-    buffer_text(out, " BDC\n");
+    pdf_print(out, " <</MCID %zu>> BDC\n",
+              tags->mark_count - 1 - tags->firsts[tags->sheet_count - 1]);
 }
 
 /* ---- once all sheets are drawn ---- */
@@ -116,110 +108,92 @@ static size_t end_of_marks(const struct pdf_tags *tags, size_t sheet)
 void pdf_tags_put_page(const struct pdf_tags *tags, struct buffer *out, size_t sheet)
 {
     if (tags->firsts[sheet] < end_of_marks(tags, sheet))
-        buffer_print(out, "/StructParents %zu/Tabs/S", sheet);
+        pdf_print(out, "/StructParents %zu/Tabs/S", sheet);
 }
 
 static void chain(struct pdf_tags *tags)
 {
     const struct print *print = tags->print;
-    struct tag_node *nodes = arena_get(tags->arena, print->tag_count * sizeof *nodes);
-    tags->nodes = nodes;
+    struct element *elements = arena_get(tags->arena, print->tag_count * sizeof *elements);
+    tags->elements = elements;
     for (size_t i = 0; i < print->tag_count; i++)
-        nodes[i] = (struct tag_node){NONE, NONE, NONE, NONE, NONE};
+        elements[i] = (struct element){NONE, NONE, NONE, NONE, NONE};
     for (size_t i = tags->mark_count; i-- > 0;) {
-        struct tag_node *node = &nodes[tags->marks[i].tag];
-        tags->marks[i].next = node->mark;
-        node->mark = node->earliest = (uint32_t)i;
+        struct element *element = &elements[tags->marks[i].tag];
+        tags->marks[i].next = element->mark;
+        element->mark = element->earliest = (uint32_t)i;
     }
     for (size_t i = tags->tie_count; i-- > 0;) {
-        struct tag_node *node = &nodes[tags->ties[i].tag];
-        tags->ties[i].next = node->tie;
-        node->tie = (uint32_t)i;
+        struct element *element = &elements[tags->ties[i].tag];
+        tags->ties[i].next = element->tie;
+        element->tie = (uint32_t)i;
     }
     for (size_t i = print->tag_count; i-- > 0;) { /* parents stand before children */
         if (print->tags[i].parent < 0)
             continue;
-        struct tag_node *parent = &nodes[print->tags[i].parent];
-        nodes[i].sibling = parent->child;
+        struct element *parent = &elements[print->tags[i].parent];
+        elements[i].sibling = parent->child;
         parent->child = (uint32_t)i;
-        if (nodes[i].earliest < parent->earliest)
-            parent->earliest = nodes[i].earliest;
+        if (elements[i].earliest < parent->earliest)
+            parent->earliest = elements[i].earliest;
     }
 }
 
-static void refer_to(const struct pdf_tags *tags, struct buffer *out, size_t tag)
+static pdf_ref object_of(const struct pdf_tags *tags, size_t tag)
 {
-    pdf_refer(out, tags->elements + (pdf_ref)tag);
+    return tags->first + (pdf_ref)tag;
 }
 
 static void put_mark(const struct pdf_tags *tags, struct buffer *out, uint32_t mark,
                      uint32_t own_sheet)
 {
     uint32_t sheet = tags->marks[mark].sheet;
-    if (sheet == own_sheet) {
-        pdf_integer(out, (long)(mark - tags->firsts[sheet]));
-    } else {
-        buffer_text(out, "<</Type/MCR/Pg ");
-        pdf_refer(out, tags->pages[sheet]);
-        put_mark_id(tags, out, mark);
-    }
-    buffer_text(out, " ");
-}
-
-static void put_ties(const struct pdf_tags *tags, struct buffer *out, uint32_t tie)
-{
-    for (; tie != NONE; tie = tags->ties[tie].next) {
-        buffer_text(out, "<</Type/OBJR/Obj ");
-        pdf_refer(out, tags->ties[tie].annotation);
-        buffer_text(out, "/Pg ");
-        pdf_refer(out, tags->pages[tags->ties[tie].sheet]);
-        buffer_text(out, ">>");
-    }
+    size_t id = mark - tags->firsts[sheet];
+    if (sheet == own_sheet)
+        pdf_print(out, "%zu ", id);
+    else
+        pdf_print(out, "<</Type/MCR/Pg %u 0 R/MCID %zu>> ", tags->pages[sheet], id);
 }
 
 /* What a tag holds, in reading order: its children as listed, and between them its
  * own marks as drawn. */
 static void put_kids(const struct pdf_tags *tags, struct buffer *out,
-                     const struct tag_node *node)
+                     const struct element *element)
 {
-    uint32_t mark = node->mark, sheet = mark != NONE ? tags->marks[mark].sheet : NONE;
+    uint32_t mark = element->mark, sheet = mark != NONE ? tags->marks[mark].sheet : NONE;
     buffer_text(out, "/K[");
-    for (uint32_t child = node->child; child != NONE; child = tags->nodes[child].sibling) {
-        uint32_t before = tags->nodes[child].earliest;
+    for (uint32_t child = element->child; child != NONE;
+         child = tags->elements[child].sibling) {
+        uint32_t before = tags->elements[child].earliest;
         for (; before != NONE && mark < before; mark = tags->marks[mark].next)
             put_mark(tags, out, mark, sheet);
-        refer_to(tags, out, child);
-        buffer_text(out, " ");
+        pdf_print(out, "%u 0 R ", object_of(tags, child));
     }
     for (; mark != NONE; mark = tags->marks[mark].next)
         put_mark(tags, out, mark, sheet);
-    put_ties(tags, out, node->tie);
+    for (uint32_t tie = element->tie; tie != NONE; tie = tags->ties[tie].next)
+        pdf_print(out, "<</Type/OBJR/Obj %u 0 R/Pg %u 0 R>>", tags->ties[tie].annotation,
+                  tags->pages[tags->ties[tie].sheet]);
     buffer_text(out, "]");
 }
 
 static void put_element(const struct pdf_tags *tags, struct buffer *out, size_t index)
 {
     const struct tag *tag = &tags->print->tags[index];
-    const struct tag_node *node = &tags->nodes[index];
+    const struct element *element = &tags->elements[index];
     buffer_text(out, "/S");
     put_role(out, tag);
-    buffer_text(out, "/P ");
-    if (tag->parent < 0)
-        pdf_refer(out, tags->root);
-    else
-        refer_to(tags, out, (size_t)tag->parent);
-    if (node->mark != NONE) {
-        buffer_text(out, "/Pg ");
-        pdf_refer(out, tags->pages[tags->marks[node->mark].sheet]);
-    }
+    pdf_print(out, "/P %u 0 R",
+              tag->parent < 0 ? tags->root : object_of(tags, (size_t)tag->parent));
+    if (element->mark != NONE)
+        pdf_print(out, "/Pg %u 0 R", tags->pages[tags->marks[element->mark].sheet]);
     if (tag->kind == TAG_HEAD_CELL)
-        buffer_text(out,
-                    tag->row_head ? "/A<</O/Table/Scope/Row>>" : "/A<</O/Table/Scope/Column>>");
+        pdf_print(out, "/A<</O/Table/Scope/%s>>", tag->row_head ? "Row" : "Column");
     if (tag->alternative) {
         buffer_text(out, "/Alt");
         pdf_string(out, tag->alternative);
     }
-    put_kids(tags, out, node);
+    put_kids(tags, out, element);
 }
 
 /* From the marks of each sheet, and from each tied annotation, back to its tag. */
@@ -230,20 +204,14 @@ static void put_parents(const struct pdf_tags *tags, struct buffer *out)
         size_t end = end_of_marks(tags, sheet);
         if (mark == end)
             continue;
-        pdf_integer(out, (long)sheet);
-        buffer_text(out, "[");
-        for (; mark < end; mark++) {
-            refer_to(tags, out, (size_t)tags->marks[mark].tag);
-            buffer_text(out, " ");
-        }
+        pdf_print(out, "%zu[", sheet);
+        for (; mark < end; mark++)
+            pdf_print(out, "%u 0 R ", object_of(tags, (size_t)tags->marks[mark].tag));
         buffer_text(out, "]");
     }
-    for (size_t i = 0; i < tags->tie_count; i++) {
-        pdf_integer(out, (long)(tags->print->sheet_count + i));
-        buffer_text(out, " ");
-        refer_to(tags, out, (size_t)tags->ties[i].tag);
-        buffer_text(out, " ");
-    }
+    for (size_t i = 0; i < tags->tie_count; i++)
+        pdf_print(out, "%zu %u 0 R ", tags->print->sheet_count + i,
+                  object_of(tags, (size_t)tags->ties[i].tag));
     buffer_text(out, "]");
 }
 
@@ -251,14 +219,10 @@ static void put_root(const struct pdf_tags *tags, struct buffer *out)
 {
     buffer_text(out, "/Type/StructTreeRoot/K[");
     for (size_t i = 0; i < tags->print->tag_count; i++)
-        if (tags->print->tags[i].parent < 0) {
-            refer_to(tags, out, i);
-            buffer_text(out, " ");
-        }
-    buffer_text(out, "]/ParentTree ");
-    pdf_refer(out, tags->parents);
-    buffer_text(out, "/ParentTreeNextKey ");
-    pdf_integer(out, (long)(tags->print->sheet_count + tags->tie_count));
+        if (tags->print->tags[i].parent < 0)
+            pdf_print(out, "%u 0 R ", object_of(tags, i));
+    pdf_print(out, "]/ParentTree %u 0 R/ParentTreeNextKey %zu", tags->parents,
+              tags->print->sheet_count + tags->tie_count);
 }
 
 void pdf_tags_write(struct pdf_tags *tags, struct pdf_file *file, const pdf_ref *pages,
@@ -270,17 +234,15 @@ void pdf_tags_write(struct pdf_tags *tags, struct pdf_file *file, const pdf_ref 
     tags->pages = pages;
     tags->root = pdf_objects(file, count + 2);
     tags->parents = tags->root + 1;
-    tags->elements = tags->root + 2;
+    tags->first = tags->root + 2;
     put_root(tags, &text);
     pdf_object_set(file, tags->root, &text);
     put_parents(tags, &text);
     pdf_object_set(file, tags->parents, &text);
     for (size_t i = 0; i < count; i++) {
         put_element(tags, &text, i);
-        pdf_object_set(file, tags->elements + (pdf_ref)i, &text);
+        pdf_object_set(file, object_of(tags, i), &text);
     }
     buffer_free(&text);
-    buffer_text(catalog, "/StructTreeRoot ");
-    pdf_refer(catalog, tags->root);
-    buffer_text(catalog, "/MarkInfo<</Marked true>>");
+    pdf_print(catalog, "/StructTreeRoot %u 0 R/MarkInfo<</Marked true>>", tags->root);
 }

@@ -10,8 +10,6 @@
 
 static const double LARGEST = 32767; /* the largest real number of PDF 1.x readers */
 
-static const char HEX[] = "0123456789ABCDEF";
-
 long pdf_thousandths(double value)
 {
     if (!isfinite(value) || fabs(value) > LARGEST)
@@ -21,13 +19,12 @@ long pdf_thousandths(double value)
     return lround(value * 1000);
 }
 
-/* Pages hold tens of thousands of numbers; printf would cost more than the rest. */
-void pdf_put_thousandths(struct buffer *out, long value)
+/* Pages hold tens of thousands of numbers; printf would cost more than the rest. The last
+ * digits are behind the point. */
+static void put_digits(struct buffer *out, bool negative, unsigned long rest, int decimals)
 {
-    char digits[16];
+    char digits[24];
     char *end = digits + sizeof digits, *at = end;
-    long rest = labs(value);
-    int decimals = 3;
     for (; decimals > 0 && rest % 10 == 0; decimals--)
         rest /= 10;
     for (int place = 0; place <= decimals || rest > 0; place++) {
@@ -36,25 +33,45 @@ void pdf_put_thousandths(struct buffer *out, long value)
         *--at = (char)('0' + rest % 10);
         rest /= 10;
     }
-    if (value < 0)
+    if (negative)
         *--at = '-';
     buffer_add(out, at, (size_t)(end - at));
 }
 
-void pdf_integer(struct buffer *out, long value)
+static void put_thousandths(struct buffer *out, long value)
 {
-    pdf_put_thousandths(out, value * 1000);
+    put_digits(out, value < 0, (unsigned long)labs(value), 3);
 }
 
-void pdf_number(struct buffer *out, double value)
+void pdf_print(struct buffer *out, const char *format, ...)
 {
-    pdf_put_thousandths(out, pdf_thousandths(value));
+    va_list values;
+    va_start(values, format);
+    for (const char *at; (at = strchr(format, '%')); format = at + 1) {
+        buffer_add(out, format, (size_t)(at - format));
+        if (*++at == 'f') {
+            put_thousandths(out, pdf_thousandths(va_arg(values, double)));
+        } else if (*at == 's') {
+            buffer_text(out, va_arg(values, const char *));
+        } else if (*at == 'd') {
+            int value = va_arg(values, int);
+            put_digits(out, value < 0, (unsigned long)labs(value), 0);
+        } else if (*at == 'u') {
+            put_digits(out, false, va_arg(values, unsigned), 0);
+        } else {
+            at++; /* the u of zu */
+            put_digits(out, false, va_arg(values, size_t), 0);
+        }
+    }
+    va_end(values);
+    buffer_text(out, format);
 }
 
 static void put_unit(struct buffer *out, uint32_t unit)
 {
-    char hex[4] = {HEX[unit >> 12 & 15], HEX[unit >> 8 & 15], HEX[unit >> 4 & 15],
-                   HEX[unit & 15]};
+    static const char digits[] = "0123456789ABCDEF";
+    char hex[4] = {digits[unit >> 12 & 15], digits[unit >> 8 & 15], digits[unit >> 4 & 15],
+                   digits[unit & 15]};
     buffer_add(out, hex, sizeof hex);
 }
 
@@ -71,37 +88,37 @@ void pdf_string(struct buffer *out, const char *text)
     buffer_text(out, ">");
 }
 
-/* A byte as it stands in a literal string; gives how many bytes it took. */
-static size_t escape_byte(char *at, uint32_t byte)
+/* A byte as it stands in a literal string; gives what is behind it. */
+static char *put_byte(char *at, uint32_t byte)
 {
-    size_t length = 0;
     if (byte == '(' || byte == ')' || byte == '\\' || byte == '\r')
-        at[length++] = '\\';
-    at[length++] = byte == '\r' ? 'r' : (char)byte;
-    return length;
+        *at++ = '\\';
+    *at++ = byte == '\r' ? 'r' : (char)byte;
+    return at;
 }
 
-static void put_code(struct buffer *out, uint32_t point)
+static char *put_code(char *at, uint32_t point)
 {
-    char bytes[4];
-    size_t length = escape_byte(bytes, point >> 8);
-    length += escape_byte(bytes + length, point & 0xFF);
-    buffer_add(out, bytes, length);
+    return put_byte(put_byte(at, point >> 8), point & 0xFF);
 }
 
 void pdf_codes(struct buffer *out, const char *text, bool blank_after)
 {
-    buffer_text(out, "(");
+    enum { MOST = 4 }; /* bytes of a code */
+    buffer_reserve(out, MOST * (strlen(text) + 1) + 2);
+    char *start = out->bytes + out->length, *at = start;
+    *at++ = '(';
     for (uint32_t point; (point = utf8_next(&text)) != 0;) {
         if (point < ' ' || point >= 0xFFFF)
             fatal("a text for the PDF holds U+%04X, which no font here draws; "
                   "this is a fault of the program",
                   (unsigned)point);
-        put_code(out, point);
+        at = put_code(at, point);
     }
     if (blank_after)
-        put_code(out, ' ');
-    buffer_text(out, ")");
+        at = put_code(at, ' ');
+    *at++ = ')';
+    buffer_added(out, (size_t)(at - start));
 }
 
 void pdf_uri(struct buffer *out, const char *uri)

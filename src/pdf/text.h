@@ -1,4 +1,4 @@
-/* The small words of PDF, written into a buffer: numbers, strings, codes. */
+/* The small words of PDF, written into a buffer. */
 #ifndef PDF_TEXT_H
 #define PDF_TEXT_H
 
@@ -6,14 +6,14 @@
 
 #include <stdbool.h>
 
-/* A number rounded to 1/1000, without trailing zeros. One that is not finite, or
- * larger than any paper (32767), ends the program. */
-void pdf_number(struct buffer *out, double value);
+/* Appends as printf does, for %s, %d, %u, %zu and %f alone: %f is a number rounded to 1/1000,
+ * without trailing zeros; one that is not finite, or larger than any paper (32767), ends the
+ * program. A reference to an object is "%u 0 R". */
+void pdf_print(struct buffer *out, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
 
-/* The same, in thousandths: for places that are kept as differences. */
+/* A number of %f in thousandths: for places that are kept as differences. */
 long pdf_thousandths(double value);
-void pdf_put_thousandths(struct buffer *out, long value);
-void pdf_integer(struct buffer *out, long value);
 
 /* A text string: UTF-16 behind a byte-order mark, as hexadecimal digits. */
 void pdf_string(struct buffer *out, const char *text);
