@@ -1,63 +1,159 @@
 #include "tables/common.h"
 
-#include "judge/drums.h"
 #include "judge/gauge.h"
-#include "judge/window.h"
 
-#include <ctype.h>
+#include <assert.h>
+#include <math.h>
 #include <string.h>
 
-void put_number(struct arena *arena, struct cell *cell, double value, const char *shown)
+/* ---- cells ---- */
+
+void next_row(struct builder *b)
 {
-    cell->shown = arena_text(arena, shown);
-    cell->value = value;
-    cell->has_value = true;
+    assert(b->column == b->table->column_count); /* the row before is whole */
+    b->table->row_count++;
+    b->column = 0;
 }
 
-void put_text(struct cell *cell, const char *text)
+/* The row's next cell. The cells of all rows lie one behind the other. */
+static struct cell *next_cell(struct builder *b, enum column_kind kind, const char *head,
+                              const char *unit)
 {
-    cell->shown = text;
+    struct table *table = b->table;
+    if (table->row_count == 1)
+        table_column(table, kind, head, unit);
+    assert(b->column < table->column_count);
+    assert(strcmp(table->columns[b->column].quantity, head) == 0);
+    b->column++;
+    return ARENA_PUSH(b->arena, table->cells, b->cell_count);
+}
+
+static struct column *column_put(const struct builder *b)
+{
+    return &b->table->columns[b->column - 1];
+}
+
+void bold_head(struct builder *b, bool bold)
+{
+    b->table->cells[b->cell_count - b->column].strong = bold;
+}
+
+void bold_row(struct builder *b)
+{
+    for (size_t i = b->cell_count - b->column; i < b->cell_count; i++)
+        b->table->cells[i].strong = true;
+}
+
+struct column *put_text(struct builder *b, const char *head, const char *text)
+{
+    next_cell(b, COLUMN_TEXT, head, NULL)->shown = b->none ? "none" : text;
+    return column_put(b);
+}
+
+struct column *put_word(struct builder *b, const char *head, const char *unit, const char *word)
+{
+    next_cell(b, COLUMN_NUMBER, head, unit)->shown = b->none ? "none" : word;
+    return column_put(b);
+}
+
+struct column *put_number(struct builder *b, const char *head, const char *unit, double value,
+                          const char *shown)
+{
+    if (b->none || !isfinite(value))
+        return put_word(b, head, unit, "none");
+    *next_cell(b, COLUMN_NUMBER, head, unit) =
+        (struct cell){.shown = arena_text(b->arena, shown), .value = value, .has_value = true};
+    return column_put(b);
+}
+
+struct column *put_places(struct builder *b, const char *head, const char *unit, double value,
+                          int places)
+{
+    return put_number(b, head, unit, value, show_places(value, places).text);
+}
+
+struct column *put_significant(struct builder *b, const char *head, const char *unit,
+                               double value, int digits)
+{
+    return put_number(b, head, unit, value, show_significant(value, digits).text);
+}
+
+struct column *put_up(struct builder *b, const char *head, const char *unit, double value,
+                      int places)
+{
+    return put_number(b, head, unit, value, show_up(value, places).text);
+}
+
+struct column *put_uncertainty(struct builder *b, const char *head, const char *unit,
+                               double value, const struct shown_uncertainty *u)
+{
+    char digits[DECIMAL_TEXT];
+    decimal_print(&u->typed, u->places, digits);
+    return put_number(b, head, unit, value, digits);
+}
+
+struct column *put_steps(struct builder *b, const char *head, double pull, int64_t steps)
+{
+    const struct quantity *step = &b->shop->gauge.step.q;
+    return put_number(b, head, step->unit->shown, unit_from_base(pull, step->unit),
+                      show_steps(steps, &step->typed).text);
+}
+
+struct column *put_low(struct builder *b, const char *head, const struct pull_window *window)
+{
+    return put_steps(b, head, window->closed ? NAN : window->low, window->low_steps);
+}
+
+struct column *put_high(struct builder *b, const char *head, const struct pull_window *window)
+{
+    return put_steps(b, head, window->closed ? NAN : window->high, window->high_steps);
+}
+
+int finer_than_step(const struct shop *shop)
+{
+    return decimal_places(&shop->gauge.step.q.typed) + 1;
+}
+
+struct column *put_pull(struct builder *b, const char *head, double pull)
+{
+    const struct unit *unit = b->shop->gauge.step.q.unit;
+    return put_places(b, head, unit->shown, unit_from_base(pull, unit),
+                      finer_than_step(b->shop));
+}
+
+const char *gauge_unit(const struct builder *b)
+{
+    return b->shop->gauge.step.q.unit->shown;
+}
+
+const char *drag_unit(const struct builder *b)
+{
+    return shop_drag_unit(b->shop)->shown;
+}
+
+void only_none(struct builder *b, const char *head, const char *why)
+{
+    next_row(b);
+    put_text(b, head, "none");
+    table_note(b->table, "none: %s", why);
+}
+
+/* ---- what is said of series and drums ---- */
+
+struct judgement judgement_or_none(const struct builder *b, const struct pull_series *series)
+{
+    return b->none ? (struct judgement){.unit = shop_drag_unit(b->shop)}
+                   : judge_series(b->shop, series);
+}
+
+const char *said_text(struct arena *arena, const struct quantity *quantity)
+{
+    return quantity->unit ? quantity_text(arena, quantity) : "not said";
 }
 
 const char *drum_text(struct arena *arena, const struct quantity *drum)
 {
     return arena_format(arena, "%s drum", quantity_text(arena, drum));
-}
-
-const char *option_value(const struct table_ask *ask, const char *key, struct place *at)
-{
-    for (size_t i = 0; i < ask->option_count; i++)
-        if (strcmp(ask->options[i].key, key) == 0) {
-            *at = ask->options[i].at;
-            return ask->options[i].value;
-        }
-    return NULL;
-}
-
-const char *band_or_none(struct arena *arena, const struct band *band)
-{
-    return band ? band_text(arena, band) : NO_LIMIT_ON_FILE;
-}
-
-bool asked_band(const struct table_ask *ask, const struct band **band)
-{
-    struct place at;
-    struct quantity speed;
-    struct quantity_fault wrong;
-    const char *text = option_value(ask, "speed", &at);
-    *band = shop_own_band(ask->shop);
-    if (!text)
-        return true;
-    if (!quantity_parse(text, KIND_SPEED, &speed, &wrong)) {
-        fault(ask->diags, at, "speed: %s", wrong.message);
-        return false;
-    }
-    *band = shop_band_at(ask->shop, speed.base);
-    if (*band || !shop_has_limits(ask->shop))
-        return true;
-    fault(ask->diags, at, "the speed %s lies in no speed band; give one that the limits cover",
-          text);
-    return false;
 }
 
 size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums[3],
@@ -82,24 +178,7 @@ size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums
     return count;
 }
 
-void put_steps(const struct table_ask *ask, struct cell *cell, double pull, int64_t steps)
-{
-    const struct quantity *step = &ask->shop->gauge.step.q;
-    struct shown shown = show_steps(steps, &step->typed);
-    put_number(ask->arena, cell, unit_from_base(pull, step->unit), shown.text);
-}
-
-bool put_pulls(const struct table_ask *ask, struct cell *low, const struct pull_window *window)
-{
-    if (window->closed) {
-        put_text(low, "none");
-        put_text(low + 1, "none");
-        return false;
-    }
-    put_steps(ask, low, window->low, window->low_steps);
-    put_steps(ask, low + 1, window->high, window->high_steps);
-    return true;
-}
+/* ---- notes ---- */
 
 /* " (turned drum, no. 1)", so that two of one size can be told apart; else "". */
 static const char *in_brackets(struct arena *arena, const char *name)
@@ -107,76 +186,60 @@ static const char *in_brackets(struct arena *arena, const char *name)
     return name ? arena_format(arena, " (%s)", name) : "";
 }
 
-void note_rig(struct table *table, const struct shop *shop)
+void note_drum_and_cord(const struct builder *b)
 {
-    struct arena *arena = table->arena;
-    table_note(table, "Drum %s%s, cord %s%s: effective radius %s.",
-               quantity_text(arena, &shop->drum.diameter.q),
-               in_brackets(arena, shop->drum.name),
-               quantity_text(arena, &shop->cord.diameter.q),
-               in_brackets(arena, shop->cord.name), radius_words(shop).text);
+    const struct shop *shop = b->shop;
+    table_note(b->table, "Drum %s%s, cord %s%s: effective radius %s.",
+               quantity_text(b->arena, &shop->drum.diameter.q),
+               in_brackets(b->arena, shop->drum.name),
+               quantity_text(b->arena, &shop->cord.diameter.q),
+               in_brackets(b->arena, shop->cord.name), radius_words(shop).text);
 }
 
-void note_inputs(struct table *table, const struct shop *shop, bool with_drum)
+void note_inputs(const struct builder *b, bool with_drum)
 {
-    struct arena *arena = table->arena;
+    const struct shop *shop = b->shop;
     char kind[LIMIT_KIND_TEXT];
     if (with_drum)
-        note_rig(table, shop);
+        note_drum_and_cord(b);
     else
-        table_note(table, "Cord %s%s.", quantity_text(arena, &shop->cord.diameter.q),
-                   in_brackets(arena, shop->cord.name));
+        table_note(b->table, "Cord %s%s.", quantity_text(b->arena, &shop->cord.diameter.q),
+                   in_brackets(b->arena, shop->cord.name));
     if (!shop_has_limits(shop)) {
-        table_note(table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
+        table_note(b->table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
         return;
     }
     shop_limit_kind(shop, kind);
-    table_note(table, "Limits: %s; %s. Settings %s.", shop->limits.source, kind,
+    table_note(b->table, "Limits: %s; %s. Settings %s.", shop->limits.source, kind,
                shop->fingerprint);
     if (shop->limits.basis == BASIS_INCREASE)
-        table_note(table, "The pulls hold the slack drag of %s as well as the increase.",
-                   quantity_text(arena, &shop->limits.slack_drag.q));
+        table_note(b->table, "The pulls hold the slack drag of %s as well as the increase.",
+                   quantity_text(b->arena, &shop->limits.slack_drag.q));
 }
 
-void note_inward(struct table *table, const struct shop *shop)
+void note_inward(const struct builder *b)
 {
-    table_note(table,
+    const struct gauge *gauge = &b->shop->gauge;
+    table_note(b->table,
                "Rounded inward to the gauge's steps of %s%s: low pulls up, high pulls down.",
-               quantity_text(table->arena, &shop->gauge.step.q),
-               in_brackets(table->arena, shop->gauge.name));
+               quantity_text(b->arena, &gauge->step.q), in_brackets(b->arena, gauge->name));
 }
 
-void note_bands_beyond(struct table *table, const struct shop *shop)
+void note_closed(const struct builder *b)
 {
-    struct most_pull most = {0};
-    char text[MOST_PULL_TEXT];
-    for (size_t i = 0; i < shop->limits.band_count; i++) {
-        struct pull_window window = pull_window_of(shop, &shop->limits.bands[i]);
-        struct most_pull next = most_pull_of(shop, &window);
-        if (next.force > most.force)
-            most = next;
-    }
-    most_pull_words(shop, &most, text);
-    if (most.beyond)
-        table_note(table, "%c%s.", toupper(text[0]), text + 1);
-}
-
-void note_reach(struct table *table, const struct shop *shop, double low, double high)
-{
-    char text[REACH_TEXT];
-    if (gauge_reach_ends(shop, low, high, text))
-        table_note(table, "%s.", text);
-}
-
-void note_closed(struct table *table)
-{
-    table_note(table,
+    table_note(b->table,
                "none: no step of this gauge lies between the limits. Take a finer gauge, or "
                "a smaller drum, which asks for more pull.");
 }
 
-void note_no_closing(struct table *table)
+void note_fingerprint(const struct builder *b)
 {
-    table_note(table, "none: the log holds no series that was turned the usual way, as warm as "
-                      "the limits say (cold without limits) and not before locking.");
+    table_note(b->table, "Settings %s.", b->shop->fingerprint);
+}
+
+void note_reach(const struct builder *b, double low, double high)
+{
+    char text[REACH_TEXT];
+    if (gauge_reach_ends(b->shop, low, high, text))
+        table_note(b->table, "%s.", text);
 }

@@ -1,12 +1,14 @@
-/* The gauge's check, a row for each load that was hung: errors in the manner of ISO
- * 7500-1, q of the reading, b of repeated readings, v between unloading and loading. */
+/* The known weights that were hung on the gauge, and what they say of its readings. */
 #include "judge/gauge.h"
 #include "judge/window.h"
 #include "tables/common.h"
 
 #include <math.h>
 
-/* The readings of one load in one direction. */
+/* ---- a row for each load that was hung: errors in the manner of ISO 7500-1, q of the reading,
+ * b of repeated readings, v between unloading and loading ---- */
+
+/* The readings of one load in one direction, N. */
 struct readings {
     size_t count;
     double sum, least, most;
@@ -14,29 +16,9 @@ struct readings {
 
 struct load {
     const struct quantity *typed;
-    double force;
+    double force; /* N */
     struct readings up, down;
 };
-
-struct builder {
-    const struct table_ask *ask;
-    struct table *table;
-    struct gauge_check check;
-    struct load loads[MOST_WEIGHINGS];
-    size_t count;
-};
-
-static struct load *load_of(struct builder *b, const struct weighing *weighing)
-{
-    for (size_t i = 0; i < b->count; i++)
-        if (b->loads[i].typed->unit->kind == weighing->load.unit->kind &&
-            decimal_compare(&b->loads[i].typed->exact, &weighing->load.exact) == 0)
-            return &b->loads[i];
-    struct load *load = &b->loads[b->count++];
-    *load = (struct load){.typed = &weighing->load,
-                          .force = weighing_force(b->ask->shop, weighing)};
-    return load;
-}
 
 static void add_reading(struct readings *readings, double reading)
 {
@@ -46,31 +28,25 @@ static void add_reading(struct readings *readings, double reading)
     readings->count++;
 }
 
-static void gather(struct builder *b)
+/* The loads of the log, each once, in the order in which they were first hung. */
+static size_t gather(const struct shop *shop, struct load *loads)
 {
-    const struct weighings *log = &b->ask->shop->weighings;
-    for (size_t i = 0; i < log->count; i++) {
-        struct load *load = load_of(b, &log->items[i]);
-        add_reading(log->items[i].down ? &load->down : &load->up, log->items[i].reading.base);
+    size_t count = 0;
+    for (size_t i = 0; i < shop->weighings.count; i++) {
+        const struct weighing *weighing = &shop->weighings.items[i];
+        struct load *load = loads;
+        while (load < loads + count &&
+               (load->typed->unit->kind != weighing->load.unit->kind ||
+                decimal_compare(&load->typed->exact, &weighing->load.exact) != 0))
+            load++;
+        if (load == loads + count) {
+            *load = (struct load){.typed = &weighing->load,
+                                  .force = weighing_force(shop, weighing)};
+            count++;
+        }
+        add_reading(weighing->down ? &load->down : &load->up, weighing->reading.base);
     }
-}
-
-static void add_columns(const struct builder *b)
-{
-    const char *unit = b->ask->shop->gauge.step.q.unit->shown;
-    table_column(b->table, COLUMN_TEXT, "load", NULL);
-    table_column(b->table, COLUMN_NUMBER, "force", unit);
-    table_column(b->table, COLUMN_NUMBER, "mean reading", unit);
-    table_column(b->table, COLUMN_NUMBER, "error", unit)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "error q", "%");
-    table_column(b->table, COLUMN_NUMBER, "repeats b", "%");
-    table_column(b->table, COLUMN_NUMBER, "down less up v", "%");
-    table_column(b->table, COLUMN_NUMBER, "off the line", unit);
-}
-
-static void put_places(const struct builder *b, struct cell *cell, double value, int places)
-{
-    put_number(b->ask->arena, cell, value, show_places(value, places).text);
+    return count;
 }
 
 static double spread(const struct readings *readings)
@@ -78,41 +54,28 @@ static double spread(const struct readings *readings)
     return readings->count > 1 ? readings->most - readings->least : NAN;
 }
 
-/* A share of the force; "none" where it has no meaning. */
-static void put_share(const struct builder *b, struct cell *cell, double part, double force)
+static void add_load(struct builder *b, const struct load *load, const struct line *line)
 {
-    double share = gauge_share(part, force);
-    if (isfinite(share))
-        put_places(b, cell, share, 2);
-    else
-        put_text(cell, "none");
-}
-
-static void add_row(const struct builder *b, const struct load *load)
-{
-    const struct quantity *step = &b->ask->shop->gauge.step.q;
-    const struct unit *unit = step->unit;
-    int places = decimal_places(&step->typed) + 1;
+    double force = load->force;
     double mean = (load->up.sum + load->down.sum) / (double)(load->up.count + load->down.count);
     double up = load->up.sum / (double)load->up.count;
     double down = load->down.sum / (double)load->down.count;
-    struct cell *cell = table_row(b->table);
-    put_text(cell, quantity_text(b->ask->arena, load->typed));
-    put_places(b, cell + 1, unit_from_base(load->force, unit), places);
-    put_places(b, cell + 2, unit_from_base(mean, unit), places);
-    put_places(b, cell + 3, unit_from_base(mean - load->force, unit), places);
-    put_share(b, cell + 4, mean - load->force, load->force);
-    put_share(b, cell + 5, fmax(spread(&load->up), spread(&load->down)), load->force);
-    put_share(b, cell + 6, down - up, load->force);
-    put_places(b, cell + 7, unit_from_base(mean - line_at(&b->check.line, load->force), unit),
-               places);
+    double repeats = fmax(spread(&load->up), spread(&load->down));
+    next_row(b);
+    put_text(b, "load", quantity_text(b->arena, load->typed));
+    put_pull(b, "force", force);
+    put_pull(b, "mean reading", mean);
+    put_pull(b, "error", mean - force)->strong = true;
+    put_places(b, "error q", "%", gauge_share(mean - force, force), 2);
+    put_places(b, "repeats b", "%", gauge_share(repeats, force), 2);
+    put_places(b, "down less up v", "%", gauge_share(down - up, force), 2);
+    put_pull(b, "off the line", mean - line_at(line, force));
 }
 
-static void note_line(const struct builder *b)
+static void note_line(const struct builder *b, const struct line *line)
 {
-    const struct shop *shop = b->ask->shop;
+    const struct shop *shop = b->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
-    const struct line *line = &b->check.line;
     table_note(b->table,
                "Line through all %zu readings: %s\u00a0%s at no load, %s of the force; scatter "
                "about it %s\u00a0%s.",
@@ -127,112 +90,66 @@ static void note_line(const struct builder *b)
                          "reading, or one direction.");
 }
 
-struct table *make_gauge_check(const struct table_ask *ask)
+void make_gauge_check(struct builder *b)
 {
-    struct builder *b = arena_get(ask->arena, sizeof *b);
-    b->ask = ask;
-    b->check = gauge_check_of(ask->shop);
-    b->table = table_new(ask->arena, "gauge-check", "Known weights on the gauge");
-    if (!b->check.known) {
-        table_column(b->table, COLUMN_TEXT, "load", NULL);
-        put_text(table_row(b->table), "none");
-        table_note(b->table,
-                   "none: there is no log of known weights yet. Write gauge-check.csv "
-                   "beside the settings.");
-        return b->table;
+    struct gauge_check check = gauge_check_of(b->shop);
+    if (!check.known) {
+        only_none(b, "load",
+                  "there is no log of known weights yet. Write gauge-check.csv beside the "
+                  "settings.");
+        return;
     }
-    gather(b);
-    add_columns(b);
-    for (size_t i = 0; i < b->count; i++)
-        add_row(b, &b->loads[i]);
-    note_line(b);
-    return b->table;
+    struct load *loads = arena_get(b->arena, b->shop->weighings.count * sizeof *loads);
+    size_t count = gather(b->shop, loads);
+    for (size_t i = 0; i < count; i++)
+        add_load(b, &loads[i], &check.line);
+    note_line(b, &check.line);
 }
 
-/* What the known weights say at the pulls of your own band. */
+/* ---- what the known weights say at the pulls of your own band ---- */
 
-static void gauge_correction_add_row(const struct table_ask *ask, struct table *table,
-                                     const struct gauge_check *check, const char *name,
-                                     double pull)
+static void add_place(struct builder *b, const struct gauge_check *check, const char *name,
+                      double pull)
 {
-    const struct quantity *step = &ask->shop->gauge.step.q;
-    const struct unit *unit = step->unit;
-    int places = decimal_places(&step->typed) + 1;
-    double error = unit_from_base(gauge_check_error(check, pull), unit);
-    double within = unit_from_base(gauge_known_within(check, pull), unit);
-    double shown_pull = unit_from_base(pull, unit);
-    struct cell *cell = table_row(table);
-    put_text(cell, name);
-    put_number(ask->arena, cell + 1, shown_pull, show_places(shown_pull, places).text);
-    put_number(ask->arena, cell + 2, error, show_places(error, places).text);
-    put_number(ask->arena, cell + 3, -error, show_places(-error, places).text);
-    put_number(ask->arena, cell + 4, within, show_up(within, places).text);
-    put_text(cell + 5, gauge_check_covers(check, pull) ? "yes" : "no");
+    const struct unit *unit = b->shop->gauge.step.q.unit;
+    double error = gauge_check_error(check, pull);
+    next_row(b);
+    put_text(b, "at", name);
+    put_pull(b, "pull", pull);
+    put_pull(b, "error", error);
+    put_pull(b, "to add", -error)->strong = true;
+    put_up(b, "known within", unit->shown,
+           unit_from_base(gauge_known_within(check, pull), unit), finer_than_step(b->shop));
+    put_text(b, "checked there", gauge_check_covers(check, pull) ? "yes" : "no");
 }
 
-static void add_window(const struct table_ask *ask, struct table *table,
-                       const struct gauge_check *check)
+void make_gauge_correction(struct builder *b)
 {
-    const struct shop *shop = ask->shop;
-    struct pull_window window = pull_window_of(shop, shop_own_band(shop));
-    gauge_correction_add_row(ask, table, check, "low pull", window.low);
-    gauge_correction_add_row(ask, table, check, "aim", window.aim);
-    gauge_correction_add_row(ask, table, check, "high pull", window.high);
-}
-
-/* Without limits no pull is looked for: along the gauge then. */
-static void add_shares(const struct table_ask *ask, struct table *table,
-                       const struct gauge_check *check)
-{
-    double capacity = ask->shop->gauge.capacity.q.base;
-    gauge_correction_add_row(ask, table, check, "a quarter of the capacity", capacity / 4);
-    gauge_correction_add_row(ask, table, check, "half of it", capacity / 2);
-    gauge_correction_add_row(ask, table, check, "three quarters of it", 3 * capacity / 4);
-}
-
-static void add_rows(const struct table_ask *ask, struct table *table,
-                     const struct gauge_check *check)
-{
-    const struct shop *shop = ask->shop;
-    const char *unit = shop->gauge.step.q.unit->shown;
-    table_column(table, COLUMN_TEXT, "at", NULL);
-    table_column(table, COLUMN_NUMBER, "pull", unit);
-    table_column(table, COLUMN_NUMBER, "error", unit);
-    table_column(table, COLUMN_NUMBER, "to add", unit)->strong = true;
-    table_column(table, COLUMN_NUMBER, "known within", unit);
-    table_column(table, COLUMN_TEXT, "checked there", NULL);
-    if (shop_has_limits(shop))
-        add_window(ask, table, check);
-    else
-        add_shares(ask, table, check);
+    struct gauge_check check = gauge_check_of(b->shop);
+    if (!check.known) {
+        only_none(b, "at", "there is no log of known weights yet.");
+        return;
+    }
+    if (b->band) {
+        struct pull_window window = pull_window_of(b->shop, b->band);
+        add_place(b, &check, "low pull", window.low);
+        add_place(b, &check, "aim", window.aim);
+        add_place(b, &check, "high pull", window.high);
+    } else { /* no pull is looked for: along the gauge then */
+        double capacity = b->shop->gauge.capacity.q.base;
+        add_place(b, &check, "a quarter of the capacity", capacity / 4);
+        add_place(b, &check, "half of it", capacity / 2);
+        add_place(b, &check, "three quarters of it", 3 * capacity / 4);
+    }
     table_note(
-        table,
+        b->table,
         "To add to a reading to get the pull. Type what the gauge shows, never corrected "
         "pulls: U is wider by the whole of this error.");
-    table_note(table,
+    table_note(b->table,
                "Known within, either way: in 95 of 100 checks such as this one; the fewer "
                "the weights, the wider.");
-    table_note(table,
+    table_note(b->table,
                "Checked there: the weights reached from half the least to one and a quarter "
                "of the most that was hung (a rule of thumb of ours). Past that U takes the "
                "larger of the line carried on and what is stated of the gauge.");
-}
-
-struct table *make_gauge_correction(const struct table_ask *ask)
-{
-    struct gauge_check check = gauge_check_of(ask->shop);
-    const struct band *own = shop_own_band(ask->shop);
-    struct table *table =
-        table_new(ask->arena, "gauge-correction",
-                  own ? arena_format(ask->arena, "The gauge at the pulls of %s",
-                                     band_text(ask->arena, own))
-                      : "The gauge along its capacity");
-    if (check.known) {
-        add_rows(ask, table, &check);
-    } else {
-        table_column(table, COLUMN_TEXT, "at", NULL);
-        put_text(table_row(table), "none");
-        table_note(table, "none: there is no log of known weights yet.");
-    }
-    return table;
 }

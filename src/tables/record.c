@@ -1,4 +1,5 @@
-/* Cells about a series of the log, the same in every table that shows one. */
+/* The log of pulls: every series, the closing checks over the years, and the last job as a
+ * certificate. */
 #include "judge/job.h"
 #include "judge/series.h"
 #include "judge/window.h"
@@ -8,8 +9,10 @@
 
 #include <math.h>
 
+/* ---- cells about a series, the same in every table that shows one ---- */
+
 /* "12°, locked", "before lock" or "not said". */
-static const char *series_nut_text(struct arena *arena, const struct pull_series *series)
+static const char *nut_and_lock_text(struct arena *arena, const struct pull_series *series)
 {
     const char *lock = series_lock_word(series->lock);
     if (!series->nut.unit)
@@ -18,24 +21,8 @@ static const char *series_nut_text(struct arena *arena, const struct pull_series
     return series->lock == LOCK_UNSAID ? angle : arena_format(arena, "%s, %s", angle, lock);
 }
 
-static const char *said(struct arena *arena, const struct quantity *quantity)
-{
-    return quantity->unit ? quantity_text(arena, quantity) : "not said";
-}
-
-/* The place of the nut, and the temperature of the cap; "not said". */
-static const char *series_place_text(struct arena *arena, const struct pull_series *series)
-{
-    return said(arena, &series->nut);
-}
-
-static const char *series_cap_text(struct arena *arena, const struct pull_series *series)
-{
-    return said(arena, &series->temperature);
-}
-
 /* "cold, 17 °C", without the way that it turned. */
-static const char *series_warmth_text(struct arena *arena, const struct pull_series *series)
+static const char *warmth_text(struct arena *arena, const struct pull_series *series)
 {
     const char *warmth = series->warm ? "warm" : "cold";
     if (!series->temperature.unit)
@@ -43,108 +30,67 @@ static const char *series_warmth_text(struct arena *arena, const struct pull_ser
     return arena_format(arena, "%s, %s", warmth, quantity_text(arena, &series->temperature));
 }
 
-/* "cold, 17 °C, other way". */
-static const char *series_spindle_text(struct arena *arena, const struct pull_series *series)
-{
-    return arena_format(arena, "%s%s", series_warmth_text(arena, series),
-                        series->other_way ? ", other way" : "");
-}
-
-/* The mean pull in the gauge's unit, one place finer than its step. */
-static void put_series_mean(const struct table_ask *ask, struct cell *cell,
-                            const struct judgement *judgement)
-{
-    const struct quantity *step = &ask->shop->gauge.step.q;
-    double mean = unit_from_base(judgement->pulls.mean, step->unit);
-    put_number(ask->arena, cell, mean,
-               show_places(mean, decimal_places(&step->typed) + 1).text);
-}
-
 /* A drag, shown to the place of its own uncertainty, and that uncertainty beside it. */
-static void put_series_drag(const struct table_ask *ask, struct cell *cell,
-                            const struct judgement *judgement)
+static void put_drag(struct builder *b, const struct judgement *judgement)
 {
     const struct unit *unit = judgement->unit;
-    double drag = unit_from_base(judgement->drag, unit);
-    char digits[DECIMAL_TEXT];
-    put_number(ask->arena, cell, drag, show_places(drag, judgement->shown_u.places).text);
-    decimal_print(&judgement->shown_u.typed, judgement->shown_u.places, digits);
-    put_number(ask->arena, cell + 1, unit_from_base(judgement->uncertainty.expanded, unit),
-               digits);
+    put_places(b, "drag", unit->shown, unit_from_base(judgement->drag, unit),
+               judgement->shown_u.places)
+        ->strong = true;
+    put_uncertainty(b, "U", unit->shown, unit_from_base(judgement->uncertainty.expanded, unit),
+                    &judgement->shown_u);
 }
 
-/* "● good". */
-static void put_state_words(const struct table_ask *ask, struct cell *cell, enum state state)
+/* "● good"; where no limit is on file there is no such column. */
+static void put_state(struct builder *b, const struct judgement *judgement)
 {
     char text[STATE_TEXT];
-    state_text(state, text);
-    put_text(cell, arena_text(ask->arena, text));
+    state_text(judgement->state, text);
+    if (shop_has_limits(b->shop))
+        put_text(b, "state", arena_text(b->arena, text));
 }
 
 /* note_reach() over all means of the log. */
-static void note_log_reach(struct table *table, const struct shop *shop)
+static void note_log_reach(const struct builder *b)
 {
     double low = INFINITY, high = 0;
-    for (size_t i = 0; i < shop->readings.count; i++) {
-        const struct pull_series *series = &shop->readings.items[i];
+    for (size_t i = 0; i < b->shop->readings.count; i++) {
+        const struct pull_series *series = &b->shop->readings.items[i];
         double mean = series_of_pulls(series->pulls, series->pull_count).mean;
         low = fmin(low, mean);
         high = fmax(high, mean);
     }
-    note_reach(table, shop, low, high);
+    note_reach(b, low, high);
 }
 
-/* The log of pulls, judged: every series with its drag, how sure it is, its state. */
-
-static void add_columns(const struct table_ask *ask, struct table *table)
+static void only_no_closing(struct builder *b, const char *head)
 {
-    const char *drag = shop_drag_unit(ask->shop)->shown;
-    table_column(table, COLUMN_TEXT, "date", NULL);
-    table_column(table, COLUMN_TEXT, "nut and lock", NULL);
-    table_column(table, COLUMN_TEXT, "spindle", NULL);
-    table_column(table, COLUMN_NUMBER, "mean pull", ask->shop->gauge.step.q.unit->shown);
-    table_column(table, COLUMN_NUMBER, "range", "%");
-    table_column(table, COLUMN_NUMBER, "drag", drag)->strong = true;
-    table_column(table, COLUMN_NUMBER, "U", drag);
-    table_column(table, COLUMN_NUMBER, "breakaway over mean", NULL);
-    if (shop_has_limits(ask->shop))
-        table_column(table, COLUMN_TEXT, "state", NULL);
+    only_none(
+        b, head,
+        "the log holds no series that was turned the usual way, as warm as the limits say "
+        "(cold without limits) and not before locking.");
 }
 
-static void put_range(const struct table_ask *ask, struct cell *cell,
-                      const struct series *pulls)
-{
-    double range = 100 * series_relative_range(pulls);
-    if (pulls->count < 2 || !isfinite(range))
-        put_text(cell, "none");
-    else
-        put_number(ask->arena, cell, range, show_places(range, 1).text);
-}
+/* ---- the log, judged: every series with its drag, how sure it is, its state ---- */
 
-static void put_breakaway(const struct table_ask *ask, struct cell *cell,
-                          const struct pull_series *series, double mean)
+static void add_series(struct builder *b, const struct pull_series *series)
 {
-    if (!series->breakaway.unit || !(mean > 0))
-        put_text(cell, "none");
-    else
-        put_number(ask->arena, cell, series->breakaway.base / mean,
-                   show_places(series->breakaway.base / mean, 2).text);
-}
-
-static void add_row(const struct table_ask *ask, struct table *table,
-                    const struct pull_series *series)
-{
-    struct judgement judgement = judge_series(ask->shop, series);
-    struct cell *cell = table_row(table);
-    put_text(cell, series->date);
-    put_text(cell + 1, series_nut_text(ask->arena, series));
-    put_text(cell + 2, series_spindle_text(ask->arena, series));
-    put_series_mean(ask, cell + 3, &judgement);
-    put_range(ask, cell + 4, &judgement.pulls);
-    put_series_drag(ask, cell + 5, &judgement);
-    put_breakaway(ask, cell + 7, series, judgement.pulls.mean);
-    if (judgement.band)
-        put_state_words(ask, cell + 8, judgement.state);
+    struct judgement judgement = judge_series(b->shop, series);
+    const struct series *pulls = &judgement.pulls;
+    double range = pulls->count < 2 ? NAN : 100 * series_relative_range(pulls);
+    double ratio =
+        series->breakaway.unit && pulls->mean > 0 ? series->breakaway.base / pulls->mean : NAN;
+    next_row(b);
+    put_text(b, "date", series->date);
+    put_text(b, "nut and lock", nut_and_lock_text(b->arena, series));
+    put_text(b, "spindle",
+             arena_format(b->arena, "%s%s", warmth_text(b->arena, series),
+                          series->other_way ? ", other way" : ""));
+    put_pull(b, "mean pull", pulls->mean);
+    put_places(b, "range", "%", range, 1);
+    put_drag(b, &judgement);
+    put_places(b, "breakaway over mean", NULL, ratio, 2);
+    put_state(b, &judgement);
 }
 
 static void add_note(void *table, const char *note)
@@ -152,106 +98,88 @@ static void add_note(void *table, const char *note)
     table_note(table, "%s", note);
 }
 
-struct table *make_pull_log(const struct table_ask *ask)
+void make_pull_log(struct builder *b)
 {
-    const struct shop *shop = ask->shop;
-    struct table *table = table_new(
-        ask->arena, "pull-log",
-        shop_has_limits(shop) ? arena_format(ask->arena, "The log of pulls, judged for %s",
-                                             band_text(ask->arena, shop_own_band(shop)))
-                              : "The log of pulls, " NO_LIMIT_ON_FILE);
+    const struct shop *shop = b->shop;
     if (shop->readings.count == 0) {
-        table_column(table, COLUMN_TEXT, "date", NULL);
-        put_text(table_row(table), "none");
-        table_note(table, "none: there is no log yet. Write readings.csv beside the settings.");
-        return table;
+        only_none(b, "date", "there is no log yet. Write readings.csv beside the settings.");
+        return;
     }
-    add_columns(ask, table);
     for (size_t i = 0; i < shop->readings.count; i++)
-        add_row(ask, table, &shop->readings.items[i]);
-    note_on_pull_log(shop, &(struct remark_sink){add_note, table});
-    note_log_reach(table, shop);
-    table_note(table,
+        add_series(b, &shop->readings.items[i]);
+    note_on_pull_log(shop, &(struct remark_sink){add_note, b->table});
+    note_log_reach(b);
+    table_note(b->table,
                "Every row of the log stands here. Compare cold with cold and warm with warm.");
     if (shop_has_limits(shop))
-        table_note(table,
+        table_note(b->table,
                    "Judged is what was pulled as the limits ask: locked, %s, turned the usual "
                    "way. All else is there to compare.",
                    shop_warmth_word(shop));
-    note_inputs(table, shop, true);
-    return table;
+    note_inputs(b, true);
 }
 
-/* One line for each closing check over the years, with the change against the one before
- * and how sure that change is. */
+/* ---- one line for each closing check over the years, with the change against the one before
+ * and how sure that change is ---- */
 
-struct builder {
-    const struct table_ask *ask;
-    struct table *table;
-    const struct pull_series *last; /* closing series of the job before; NULL at first */
-    struct judgement last_judgement;
+/* The closing series of a job; series NULL: there is none. */
+struct closing {
+    const struct pull_series *series;
+    struct judgement judgement;
 };
 
-static void history_add_columns(const struct builder *b)
+static const char *change_words(const struct drag_change *change)
 {
-    const char *drag = shop_drag_unit(b->ask->shop)->shown;
-    table_column(b->table, COLUMN_TEXT, "date", NULL);
-    table_column(b->table, COLUMN_TEXT, "nut", NULL);
-    table_column(b->table, COLUMN_TEXT, "cap", NULL);
-    table_column(b->table, COLUMN_NUMBER, "drag", drag)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "U", drag);
-    table_column(b->table, COLUMN_NUMBER, "change", drag);
-    table_column(b->table, COLUMN_NUMBER, "its doubt", drag);
-    table_column(b->table, COLUMN_TEXT, "that is", NULL);
-    if (shop_has_limits(b->ask->shop))
-        table_column(b->table, COLUMN_TEXT, "state", NULL);
+    return !change->clear       ? "within its doubt"
+           : change->change < 0 ? "clearly less"
+                                : "clearly more";
 }
 
-static const char *words_of(const struct builder *b, const struct drag_change *change,
-                            const struct pull_series *series)
+static void put_change(struct builder *b, const struct closing *last, const struct closing *now)
 {
-    const char *words = !change->clear       ? "within its doubt"
-                        : change->change < 0 ? "clearly less"
-                                             : "clearly more";
-    if (!series_nut_moved(b->last, series))
-        return words;
-    return arena_format(b->ask->arena, "nut moved: %s", words);
+    const struct unit *unit = now->judgement.unit;
+    struct drag_change change = {0};
+    b->none = !last->series;
+    if (last->series)
+        change = drag_change_of(&last->judgement, &now->judgement);
+    put_places(b, "change", unit->shown, unit_from_base(change.change, unit), change.u.places);
+    put_uncertainty(b, "its doubt", unit->shown, decimal_to_double(&change.u.typed), &change.u);
+    put_text(b, "that is",
+             last->series && series_nut_moved(last->series, now->series)
+                 ? arena_format(b->arena, "nut moved: %s", change_words(&change))
+                 : change_words(&change));
+    b->none = false;
 }
 
-static void put_change(const struct builder *b, struct cell *cell,
-                       const struct pull_series *series, const struct judgement *judgement)
+static void add_closing(struct builder *b, const struct closing *last,
+                        const struct closing *now)
 {
-    if (!b->last) {
-        for (int i = 0; i < 3; i++)
-            put_text(cell + i, "none");
+    next_row(b);
+    put_text(b, "date", now->series->date);
+    put_text(b, "nut", said_text(b->arena, &now->series->nut));
+    put_text(b, "cap", said_text(b->arena, &now->series->temperature));
+    put_drag(b, &now->judgement);
+    put_change(b, last, now);
+    put_state(b, &now->judgement);
+}
+
+void make_history(struct builder *b)
+{
+    const struct shop *shop = b->shop;
+    struct closing last = {0};
+    if (!job_last(shop).left) {
+        only_no_closing(b, "date");
         return;
     }
-    struct drag_change change = drag_change_of(&b->last_judgement, judgement);
-    double amount = unit_from_base(change.change, judgement->unit);
-    char digits[DECIMAL_TEXT];
-    decimal_print(&change.u.typed, change.u.places, digits);
-    put_number(b->ask->arena, cell, amount, show_places(amount, change.u.places).text);
-    put_number(b->ask->arena, cell + 1, decimal_to_double(&change.u.typed), digits);
-    put_text(cell + 2, words_of(b, &change, series));
-}
-
-static void history_add_row(struct builder *b, const struct pull_series *series)
-{
-    struct judgement judgement = judge_series(b->ask->shop, series);
-    struct cell *cell = table_row(b->table);
-    put_text(cell, series->date);
-    put_text(cell + 1, series_place_text(b->ask->arena, series));
-    put_text(cell + 2, series_cap_text(b->ask->arena, series));
-    put_series_drag(b->ask, cell + 3, &judgement);
-    put_change(b, cell + 5, series, &judgement);
-    if (judgement.band)
-        put_state_words(b->ask, cell + 8, judgement.state);
-    b->last = series;
-    b->last_judgement = judgement;
-}
-
-static void add_notes(const struct builder *b)
-{
+    for (size_t first = 0; first < shop->readings.count;) {
+        struct job job = job_at(shop, first);
+        if (job.left) {
+            struct closing now = {job.left, judge_series(shop, job.left)};
+            add_closing(b, &last, &now);
+            last = now;
+        }
+        first = job.end;
+    }
     table_note(
         b->table,
         "The series that closed each job: the last that was turned the usual way, as "
@@ -265,229 +193,149 @@ static void add_notes(const struct builder *b)
     table_note(b->table,
                "Compare at like temperatures, on the same oil. The first year of new bearings "
                "brings less drag: that alone is no lost preload.");
-    note_log_reach(b->table, b->ask->shop);
-    note_inputs(b->table, b->ask->shop, true);
+    note_log_reach(b);
+    note_inputs(b, true);
 }
 
-static void fill(struct builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    history_add_columns(b);
-    for (size_t first = 0; first < shop->readings.count;) {
-        struct job job = job_at(shop, first);
-        if (job.left)
-            history_add_row(b, job.left);
-        first = job.end;
-    }
-    add_notes(b);
-}
+/* ---- the last job of the log as a certificate: what was found, what was left, and what was
+ * taken beside it ---- */
 
-struct table *make_history(const struct table_ask *ask)
+/* series NULL: none was taken. */
+static void add_part(struct builder *b, const char *name, const struct pull_series *series)
 {
-    const struct shop *shop = ask->shop;
-    struct builder b = {.ask = ask};
-    b.table = table_new(ask->arena, "history",
-                        shop_has_limits(shop)
-                            ? arena_format(ask->arena, "The closing checks, judged for %s",
-                                           band_text(ask->arena, shop_own_band(shop)))
-                            : "The closing checks, " NO_LIMIT_ON_FILE);
-    if (job_last(shop).left) {
-        fill(&b);
-        return b.table;
-    }
-    table_column(b.table, COLUMN_TEXT, "date", NULL);
-    put_text(table_row(b.table), "none");
-    note_no_closing(b.table);
-    return b.table;
-}
-
-/* The last job of the log as a certificate: what was found, what was left, and what was
- * taken beside it. */
-
-static void certificate_add_columns(const struct table_ask *ask, struct table *table)
-{
-    const char *drag = shop_drag_unit(ask->shop)->shown;
-    table_column(table, COLUMN_TEXT, "series", NULL);
-    table_column(table, COLUMN_TEXT, "date", NULL);
-    table_column(table, COLUMN_TEXT, "nut", NULL);
-    table_column(table, COLUMN_TEXT, "spindle", NULL);
-    table_column(table, COLUMN_NUMBER, "mean pull", ask->shop->gauge.step.q.unit->shown);
-    table_column(table, COLUMN_NUMBER, "drag", drag)->strong = true;
-    table_column(table, COLUMN_NUMBER, "U", drag);
-    if (shop_has_limits(ask->shop))
-        table_column(table, COLUMN_TEXT, "state", NULL);
-}
-
-static void add_series(const struct table_ask *ask, struct table *table, const char *name,
-                       const struct pull_series *series)
-{
-    struct cell *cell = table_row(table);
-    put_text(cell, name);
-    for (size_t i = 1; i < table->column_count; i++)
-        put_text(cell + i, "none");
+    static const struct pull_series nothing;
+    next_row(b);
+    put_text(b, "series", name);
+    b->none = !series;
     if (!series)
-        return;
-    struct judgement judgement = judge_series(ask->shop, series);
-    put_text(cell + 1, series->date);
-    put_text(cell + 2, series_place_text(ask->arena, series));
-    put_text(cell + 3, series_warmth_text(ask->arena, series));
-    put_series_mean(ask, cell + 4, &judgement);
-    put_series_drag(ask, cell + 5, &judgement);
-    if (judgement.band)
-        put_state_words(ask, cell + 7, judgement.state);
+        series = &nothing;
+    struct judgement judgement = judgement_or_none(b, series);
+    put_text(b, "date", series->date);
+    put_text(b, "nut", said_text(b->arena, &series->nut));
+    put_text(b, "spindle", warmth_text(b->arena, series));
+    put_pull(b, "mean pull", judgement.pulls.mean);
+    put_drag(b, &judgement);
+    put_state(b, &judgement);
+    b->none = false;
 }
 
-static void add_rows(const struct table_ask *ask, struct table *table, const struct job *job)
+void make_certificate(struct builder *b)
 {
-    add_series(ask, table, "as found", job->found);
-    add_series(ask, table, "before locking", job->before);
-    add_series(ask, table, "other way round", job->other_way);
-    add_series(ask, table, job->left->warm ? "cold" : "warm", job->other_warmth);
-    add_series(ask, table, "as left", job->left);
-    struct cell *last = &table->cells[(table->row_count - 1) * table->column_count];
-    for (size_t i = 0; i < table->column_count; i++)
-        last[i].strong = true;
-    add_series(ask, table, "checked since", job->since);
-}
-
-struct table *make_certificate(const struct table_ask *ask)
-{
-    struct job job = job_last(ask->shop);
-    struct table *table = table_new(
-        ask->arena, "certificate",
-        shop_has_limits(ask->shop) ? "What was found and what was left"
-                                   : "What was found and what was left, " NO_LIMIT_ON_FILE);
+    struct job job = job_last(b->shop);
     if (!job.left) {
-        table_column(table, COLUMN_TEXT, "series", NULL);
-        put_text(table_row(table), "none");
-        note_no_closing(table);
-        return table;
+        only_no_closing(b, "series");
+        return;
     }
-    certificate_add_columns(ask, table);
-    add_rows(ask, table, &job);
+    add_part(b, "as found", job.found);
+    add_part(b, "before locking", job.before);
+    add_part(b, "other way round", job.other_way);
+    add_part(b, job.left->warm ? "cold" : "warm", job.other_warmth);
+    add_part(b, "as left", job.left);
+    bold_row(b);
+    add_part(b, "checked since", job.since);
     table_note(
-        table,
+        b->table,
         "The last job of the log in which the nut was set: its rows lie less than %d days "
         "apart (a rule of ours). Checked since: the last check of a nut that stayed. none: not "
         "taken, or the nut has been moved since. U: sure within, either "
         "way (95 of 100).",
         CLOSING_REST_DAYS);
     double left = series_of_pulls(job.left->pulls, job.left->pull_count).mean;
-    note_reach(table, ask->shop, left, left);
-    table_note(table,
+    note_reach(b, left, left);
+    table_note(b->table,
                "A drag inside its window does not prove that the bearings are good or that "
                "the spindle is stiff.");
-    note_inputs(table, ask->shop, true);
-    return table;
+    note_inputs(b, true);
 }
 
-/* What a certificate rests on: the lathe, its limits, drum, cord, gauge, and when the next
- * check is due. */
+/* ---- what a certificate rests on: the lathe, its limits, drum, cord, gauge, and when the next
+ * check is due ---- */
 
-static const char blank[] = "________________";
-
-struct certificate_facts_builder {
-    const struct table_ask *ask;
-    struct table *table;
-};
-
-static void add_fact(const struct certificate_facts_builder *b, const char *what,
-                     const char *text)
+static void add_fact(struct builder *b, const char *what, const char *text)
 {
-    struct cell *cell = table_row(b->table);
-    put_text(cell, what);
-    put_text(cell + 1, text && text[0] ? text : "not said");
+    next_row(b);
+    put_text(b, "what", what);
+    put_text(b, "as the settings and the logs have it", text && text[0] ? text : "not said");
 }
 
 /* ", turned drum, no. 1" */
-static const char *behind(const struct certificate_facts_builder *b, const char *name)
+static const char *behind(const struct builder *b, const char *name)
 {
-    return name ? arena_format(b->ask->arena, ", %s", name) : "";
+    return name ? arena_format(b->arena, ", %s", name) : "";
 }
 
-static const char *sized(const struct certificate_facts_builder *b, const struct measure *size,
+static const char *sized(const struct builder *b, const struct measure *size,
                          const struct measure *tolerance, const char *name)
 {
-    return arena_format(b->ask->arena, "%s ± %s%s", quantity_text(b->ask->arena, &size->q),
-                        quantity_text(b->ask->arena, &tolerance->q), behind(b, name));
+    return arena_format(b->arena, "%s ± %s%s", quantity_text(b->arena, &size->q),
+                        quantity_text(b->arena, &tolerance->q), behind(b, name));
 }
 
-static void add_limits(const struct certificate_facts_builder *b)
+static void add_limits(struct builder *b)
 {
-    const struct shop *shop = b->ask->shop;
-    struct arena *arena = b->ask->arena;
-    const struct band *band = shop_own_band(shop);
-    if (!band) {
+    const struct shop *shop = b->shop;
+    struct arena *arena = b->arena;
+    char kind[LIMIT_KIND_TEXT];
+    if (!b->band) {
         add_fact(b, "limits", NO_LIMIT_ON_FILE);
         return;
     }
-    add_fact(b, "limits from", shop->limits.source);
-    char kind[LIMIT_KIND_TEXT];
     shop_limit_kind(shop, kind);
+    add_fact(b, "limits from", shop->limits.source);
     add_fact(b, "limits for", arena_text(arena, kind));
     add_fact(b, "limits",
-             arena_format(arena, "%s to %s for %s", quantity_text(arena, &band->low.q),
-                          quantity_text(arena, &band->high.q), band_text(arena, band)));
+             arena_format(arena, "%s to %s for %s", quantity_text(arena, &b->band->low.q),
+                          quantity_text(arena, &b->band->high.q), band_text(arena, b->band)));
     if (shop->limits.basis == BASIS_INCREASE)
         add_fact(b, "slack drag, on top", quantity_text(arena, &shop->limits.slack_drag.q));
 }
 
-static void add_rig(const struct certificate_facts_builder *b)
+static void add_tools(struct builder *b)
 {
-    const struct shop *shop = b->ask->shop;
-    struct arena *arena = b->ask->arena;
+    const struct shop *shop = b->shop;
+    const struct weighing *last = shop_last_weighing(shop);
     add_fact(b, "drum", sized(b, &shop->drum.diameter, &shop->drum.tolerance, shop->drum.name));
     add_fact(b, "cord", sized(b, &shop->cord.diameter, &shop->cord.tolerance, shop->cord.name));
-    add_fact(b, "effective radius", arena_text(arena, radius_words(shop).text));
+    add_fact(b, "effective radius", arena_text(b->arena, radius_words(shop).text));
     add_fact(b, "gauge",
-             arena_format(
-                 arena, "%s in steps of %s%s", quantity_text(arena, &shop->gauge.capacity.q),
-                 quantity_text(arena, &shop->gauge.step.q), behind(b, shop->gauge.name)));
-}
-
-static void add_weighing(const struct certificate_facts_builder *b)
-{
-    const struct weighing *last = shop_last_weighing(b->ask->shop);
+             arena_format(b->arena, "%s in steps of %s%s",
+                          quantity_text(b->arena, &shop->gauge.capacity.q),
+                          quantity_text(b->arena, &shop->gauge.step.q),
+                          behind(b, shop->gauge.name)));
     add_fact(b, "gauge checked on", last ? last->date : "never: there is no log of weights");
     if (last)
-        add_fact(b, "gauge checked by", last->by[0] ? last->by : blank);
+        add_fact(b, "gauge checked by", last->by[0] ? last->by : "________________");
 }
 
-static void add_dates(const struct certificate_facts_builder *b)
+static void add_dates(struct builder *b)
 {
-    struct job job = job_last(b->ask->shop);
+    struct job job = job_last(b->shop);
     char later[DATE_TEXT];
     if (!job.left) {
         add_fact(b, "closing check", "none yet");
         return;
     }
     const struct pull_series *last = job.since ? job.since : job.left;
-    enum state state = judge_series(b->ask->shop, last).state;
+    enum state state = judge_series(b->shop, last).state;
     bool good = state == STATE_GOOD || state == STATE_NO_LIMIT;
     date_year_later(last->date, later);
     add_fact(b, "closing check", job.left->date);
     add_fact(b, "checked since", job.since ? job.since->date : "no");
     add_fact(b, "next check not after",
-             good ? arena_text(b->ask->arena, later) : "none: not good, set again");
+             good ? arena_text(b->arena, later) : "none: not good, set again");
 }
 
-struct table *make_certificate_facts(const struct table_ask *ask)
+void make_certificate_facts(struct builder *b)
 {
-    const struct lathe *lathe = &ask->shop->lathe;
-    struct certificate_facts_builder b = {.ask = ask};
-    b.table = table_new(ask->arena, "certificate-facts", "What the certificate rests on");
-    table_column(b.table, COLUMN_TEXT, "what", NULL);
-    table_column(b.table, COLUMN_TEXT, "as the settings and the logs have it", NULL);
-    add_fact(&b, "lathe", lathe->name);
-    add_fact(&b, "workshop", lathe->workshop);
-    add_fact(&b, "top speed", quantity_text(ask->arena, &lathe->top_speed.q));
-    add_limits(&b);
-    add_rig(&b);
-    add_weighing(&b);
-    add_dates(&b);
-    table_note(b.table,
+    const struct lathe *lathe = &b->shop->lathe;
+    add_fact(b, "lathe", lathe->name);
+    add_fact(b, "workshop", lathe->workshop);
+    add_fact(b, "top speed", quantity_text(b->arena, &lathe->top_speed.q));
+    add_limits(b);
+    add_tools(b);
+    add_dates(b);
+    table_note(b->table,
                "The next check: a year later at the latest (our rule), sooner where "
                "your manual says so, and after a crash. Settings %s.",
-               ask->shop->fingerprint);
-    return b.table;
+               b->shop->fingerprint);
 }

@@ -5,35 +5,55 @@
 #include <string.h>
 
 static const struct table_kind kinds[] = {
-    {"pull-windows", {"show"}, make_pull_windows, "Drag, trend only"},
-    {"sure-windows", {NULL}, make_sure_windows, "The good part of the pull windows"},
-    {"reading-to-drag", {"speed"}, make_reading_to_drag, NULL},
-    {"drum-windows", {NULL}, make_drum_windows, "Pull windows on common drums"},
-    {"drum-choice", {"speed"}, make_drum_choice, "How sure each drum is at the aim"},
-    {"drum-loads", {"speed"}, make_drum_loads, "What each drum asks of gauge and cord"},
-    {"drum-making", {NULL}, make_drum_making, NULL},
-    {"arm-equivalents", {"speed"}, make_arm_equivalents, NULL},
-    {"cord-errors", {NULL}, make_cord_errors, NULL},
-    {"gauge-check", {NULL}, make_gauge_check, NULL},
-    {"gauge-correction", {NULL}, make_gauge_correction, NULL},
-    {"pull-log", {NULL}, make_pull_log, NULL},
-    {"certificate", {NULL}, make_certificate, NULL},
-    {"certificate-facts", {NULL}, make_certificate_facts, NULL},
-    {"history", {NULL}, make_history, NULL},
-    {"lift-test", {NULL}, make_lift_test, NULL},
-    {"nut-map", {NULL}, make_nut_map, NULL},
-    {"nut-travel", {NULL}, make_nut_travel, NULL},
-    {"run-in", {NULL}, make_run_in, NULL},
-    {"temperatures", {NULL}, make_temperatures, NULL},
-    {"pull-speed", {NULL}, make_pull_speed, NULL},
-    {"chuck-left-on", {NULL}, make_chuck_left_on, NULL},
-    {"oil-warmth", {NULL}, make_oil_warmth, NULL},
-    {"spindle-growth", {NULL}, make_spindle_growth, NULL},
-    {"drag-estimate", {NULL}, make_drag_estimate, NULL},
-    {"torque-units", {NULL}, make_torque_units, NULL},
-    {"force-units", {NULL}, make_force_units, NULL},
-    {"length-units", {NULL}, make_length_units, NULL},
-    {"trusted-values", {NULL}, make_trusted_values, NULL},
+    {"pull-windows", "{pull} pull on the {drum} with {cord} cord", "Drag, trend only", true,
+     "show", make_pull_windows},
+    {"sure-windows", "Mean pulls that are good with U taken off, {drum}",
+     "The good part of the pull windows", true, NULL, make_sure_windows},
+    {"reading-to-drag", "From the gauge's {reading} to the drag, {band}", NULL, false, "speed",
+     make_reading_to_drag},
+    {"drum-windows", "Pull windows on common drums with {cord} cord",
+     "Pull windows on common drums", true, NULL, make_drum_windows},
+    {"drum-choice", "How sure each drum is at the aim, {band}",
+     "How sure each drum is at the aim", true, "speed", make_drum_choice},
+    {"drum-loads", "What each drum asks of gauge and cord, {band}",
+     "What each drum asks of gauge and cord", true, "speed", make_drum_loads},
+    {"drum-making", "A drum to make, for a cord of {cord}", NULL, false, NULL,
+     make_drum_making},
+    {"arm-equivalents", "Pulls at other arms against the {drum}, {band}", NULL, false, "speed",
+     make_arm_equivalents},
+    {"cord-errors", "What the cord can do to the drag, {cord} cord", NULL, false, NULL,
+     make_cord_errors},
+    {"gauge-check", "Known weights on the gauge", NULL, false, NULL, make_gauge_check},
+    {"gauge-correction", "The gauge at the pulls of {band}", "The gauge along its capacity",
+     false, NULL, make_gauge_correction},
+    {"pull-log", "The log of pulls, judged for {band}", "The log of pulls, " NO_LIMIT_ON_FILE,
+     false, NULL, make_pull_log},
+    {"certificate", "What was found and what was left",
+     "What was found and what was left, " NO_LIMIT_ON_FILE, false, NULL, make_certificate},
+    {"certificate-facts", "What the certificate rests on", NULL, false, NULL,
+     make_certificate_facts},
+    {"history", "The closing checks, judged for {band}",
+     "The closing checks, " NO_LIMIT_ON_FILE, false, NULL, make_history},
+    {"lift-test", "Lift test: the needle at F and at 2F", NULL, false, NULL, make_lift_test},
+    {"nut-map", "Places of the nut and the drag found there", NULL, false, NULL, make_nut_map},
+    {"nut-travel", "What a turn of the nut does", NULL, false, NULL, make_nut_travel},
+    {"run-in", "Stages of running in", NULL, false, NULL, make_run_in},
+    {"temperatures", "Temperatures of the cap while running", NULL, false, NULL,
+     make_temperatures},
+    {"pull-speed", "How fast the cord runs, {drum}", NULL, false, NULL, make_pull_speed},
+    {"chuck-left-on", "Extra pull needed to speed up what was left on the spindle", NULL, false,
+     NULL, make_chuck_left_on},
+    {"oil-warmth", "What warmth does to the oil", NULL, false, NULL, make_oil_warmth},
+    {"spindle-growth", "What a spindle warmer than its headstock does to the end play", NULL,
+     false, NULL, make_spindle_growth},
+    {"drag-estimate", "Estimate, not a limit: drag against preload", NULL, false, NULL,
+     make_drag_estimate},
+    {"torque-units", "Units of torque", NULL, false, NULL, make_torque_units},
+    {"force-units", "Units of force", NULL, false, NULL, make_force_units},
+    {"length-units", "Fractions of an inch, decimals and millimetres", NULL, false, NULL,
+     make_length_units},
+    {"trusted-values", "Values from outside against ours, worked out just now", NULL, false,
+     NULL, make_trusted_values},
 };
 
 enum { KIND_TOTAL = sizeof kinds / sizeof kinds[0] };
@@ -43,56 +63,101 @@ const struct table_kind *tables_at(size_t index)
     return index < KIND_TOTAL ? &kinds[index] : NULL;
 }
 
-static bool takes_option(const struct table_kind *kind, const char *key)
+/* ---- options ---- */
+
+static bool options_known(const struct table_kind *kind, const struct table_ask *ask)
 {
-    for (size_t i = 0; kind->option_keys[i]; i++)
-        if (strcmp(kind->option_keys[i], key) == 0)
-            return true;
+    bool known = true;
+    for (size_t i = 0; i < ask->option_count; i++) {
+        if (kind->option && strcmp(kind->option, ask->options[i].key) == 0)
+            continue;
+        known = false;
+        fault(ask->diags, ask->options[i].at, "the table %s has no option '%s'; it takes %s",
+              kind->name, ask->options[i].key, kind->option ? kind->option : "none");
+    }
+    return known;
+}
+
+static bool read_speed(struct builder *b, const struct table_option *option,
+                       const struct table_ask *ask)
+{
+    struct quantity speed;
+    struct quantity_fault wrong;
+    if (!quantity_parse(option->value, KIND_SPEED, &speed, &wrong)) {
+        fault(ask->diags, option->at, "speed: %s", wrong.message);
+        return false;
+    }
+    b->band = shop_band_at(b->shop, speed.base);
+    if (b->band || !shop_has_limits(b->shop))
+        return true;
+    fault(ask->diags, option->at,
+          "the speed %s lies in no speed band; give one that the limits cover", option->value);
     return false;
 }
 
-static bool check_options(const struct table_kind *kind, const struct table_ask *ask)
+static bool read_show(struct builder *b, const struct table_option *option,
+                      const struct table_ask *ask)
 {
-    bool good = true;
-    for (size_t i = 0; i < ask->option_count; i++) {
-        if (takes_option(kind, ask->options[i].key))
-            continue;
-        good = false;
-        fault(ask->diags, ask->options[i].at, "the table %s has no option '%s'; %s%s",
-              kind->name, ask->options[i].key,
-              kind->option_keys[0] ? "it takes " : "it takes none",
-              kind->option_keys[0] ? kind->option_keys[0] : "");
-    }
-    return good;
+    b->card = strcmp(option->value, "card") == 0;
+    if (!b->card)
+        fault(ask->diags, option->at,
+              "show cannot be '%s'; write 'show: card', or leave the line out", option->value);
+    return b->card;
 }
 
-static void fault_unknown(const char *name, const struct table_ask *ask)
+/* The first that is given holds; they are known to be the table's. */
+static bool read_options(struct builder *b, const struct table_ask *ask)
 {
-    struct buffer known = {0};
-    for (size_t i = 0; i < KIND_TOTAL; i++)
-        buffer_print(&known, "%s%s", i ? ", " : "", kinds[i].name);
-    fault(ask->diags, ask->at, "there is no table '%s'; the tables are %s", name, known.bytes);
-    buffer_free(&known);
-}
-
-/* In a shop without limits: the words for it where the numbers would stand. */
-static struct table *without_limits(const struct table_kind *kind, const struct table_ask *ask)
-{
-    struct table *table = table_new(ask->arena, kind->name, kind->without_limits);
-    table_column(table, COLUMN_TEXT, "limits", NULL);
-    put_text(table_row(table), NO_LIMIT_ON_FILE);
-    table_note(table, "No limit is made up here. See the page \"The manual is lost\".");
-    note_inputs(table, ask->shop, true);
-    return table;
+    if (!ask->option_count)
+        return true;
+    const struct table_option *option = &ask->options[0];
+    return strcmp(option->key, "speed") == 0 ? read_speed(b, option, ask)
+                                             : read_show(b, option, ask);
 }
 
 const struct table_kind *tables_find(const char *name, const struct table_ask *ask)
 {
+    struct buffer names = {0};
     for (size_t i = 0; i < KIND_TOTAL; i++)
         if (strcmp(kinds[i].name, name) == 0)
-            return check_options(&kinds[i], ask) ? &kinds[i] : NULL;
-    fault_unknown(name, ask);
+            return options_known(&kinds[i], ask) ? &kinds[i] : NULL;
+    for (size_t i = 0; i < KIND_TOTAL; i++)
+        buffer_print(&names, "%s%s", i ? ", " : "", kinds[i].name);
+    fault(ask->diags, ask->at, "there is no table '%s'; the tables are %s", name, names.bytes);
+    buffer_free(&names);
     return NULL;
+}
+
+/* ---- making ---- */
+
+/* The caption with what it names in braces. */
+static const char *caption_filled(const struct builder *b, const char *caption)
+{
+    const struct shop *shop = b->shop;
+    bool running = shop->limits.torque == TORQUE_RUNNING;
+    const struct {
+        const char *name, *text;
+    } words[] = {{"{band}", b->band ? band_text(b->arena, b->band) : NO_LIMIT_ON_FILE},
+                 {"{drum}", drum_text(b->arena, &shop->drum.diameter.q)},
+                 {"{cord}", quantity_text(b->arena, &shop->cord.diameter.q)},
+                 {"{reading}", running ? "steady reading" : "highest reading at the start"},
+                 {"{pull}", running ? "Steady" : "Starting"}};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        const char *at = strstr(caption, words[i].name);
+        if (at)
+            caption = arena_format(b->arena, "%.*s%s%s", (int)(at - caption), caption,
+                                   words[i].text, at + strlen(words[i].name));
+    }
+    return caption;
+}
+
+/* In a shop without limits: the words for it where the numbers would stand. */
+static void say_without_limits(struct builder *b)
+{
+    next_row(b);
+    put_text(b, "limits", NO_LIMIT_ON_FILE);
+    table_note(b->table, "No limit is made up here. See the page \"The manual is lost\".");
+    note_inputs(b, true);
 }
 
 struct table *tables_make(const char *name, const struct table_ask *ask)
@@ -100,11 +165,20 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
     const struct table_kind *kind = tables_find(name, ask);
     if (!kind)
         return NULL;
-    bool nothing = kind->without_limits && !shop_has_limits(ask->shop);
-    struct table *table = nothing ? without_limits(kind, ask) : kind->make(ask);
-    if (table) {
-        table->at = ask->at;
-        table->computed = true;
-    }
-    return table;
+    bool limits = shop_has_limits(ask->shop);
+    struct builder b = {
+        .arena = ask->arena, .shop = ask->shop, .band = shop_own_band(ask->shop)};
+    bool made = limits || !kind->needs_limits;
+    if (made && !read_options(&b, ask))
+        return NULL;
+    const char *caption =
+        limits || !kind->without_limits ? kind->caption : kind->without_limits;
+    b.table = table_new(ask->arena, kind->name, caption_filled(&b, caption));
+    b.table->at = ask->at;
+    b.table->computed = true;
+    if (made)
+        kind->make(&b);
+    else
+        say_without_limits(&b);
+    return b.table;
 }

@@ -1,5 +1,5 @@
-/* Per speed band: the maker's limits, the same in the other system, and what the
- * gauge may read on this drum. */
+/* What the gauge may read on this drum: the windows of every band, what U leaves of them, what
+ * each reading means, and the same at other arms. */
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/nut.h"
@@ -8,307 +8,173 @@
 #include "physics/physics.h"
 #include "tables/common.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-struct builder {
-    const struct table_ask *ask;
-    struct table *table;
-    const struct unit *maker, *other, *gauge;
-    bool card; /* few columns, the gauge's unit only */
-    bool any_closed;
-};
-
-static void add_columns(const struct builder *b)
+/* Of a table with windows of all bands: the most of what is beyond the gauge, where some is. */
+static void note_bands_beyond(const struct builder *b)
 {
-    struct table *table = b->table;
-    table_column(table, COLUMN_TEXT, "speed band", NULL);
-    table_column(table, COLUMN_NUMBER, "low pull", b->gauge->shown)->strong = true;
-    table_column(table, COLUMN_NUMBER, "aim", b->gauge->shown);
-    table_column(table, COLUMN_NUMBER, "high pull", b->gauge->shown)->strong = true;
-    if (given(&b->ask->shop->limits.never_exceed))
-        table_column(table, COLUMN_NUMBER, b->card ? "never above" : "never exceed",
-                     b->gauge->shown);
-    if (b->card)
-        return;
-    table_column(table, COLUMN_NUMBER, "low limit", b->maker->shown);
-    table_column(table, COLUMN_NUMBER, "high limit", b->maker->shown);
-    table_column(table, COLUMN_NUMBER, "low limit", b->other->shown);
-    table_column(table, COLUMN_NUMBER, "high limit", b->other->shown);
+    const struct limits *limits = &b->shop->limits;
+    struct most_pull most = {0};
+    char text[MOST_PULL_TEXT];
+    for (size_t i = 0; i < limits->band_count; i++) {
+        struct pull_window window = pull_window_of(b->shop, &limits->bands[i]);
+        struct most_pull next = most_pull_of(b->shop, &window);
+        if (next.force > most.force)
+            most = next;
+    }
+    most_pull_words(b->shop, &most, text);
+    if (most.beyond)
+        table_note(b->table, "%c%s.", toupper(text[0]), text + 1);
 }
 
+/* ---- for each speed band: what the gauge may read, the maker's limits, the same in the other
+ * system ---- */
+
 /* The maker's own digits in the maker's unit; inward in any other. */
-static void put_limit(const struct builder *b, struct cell *cell, const struct quantity *limit,
+static void put_limit(struct builder *b, const char *head, const struct quantity *limit,
                       const struct unit *unit, enum limit_end side)
 {
     double value = quantity_in(limit, unit);
     if (limit->unit == unit)
-        put_number(b->ask->arena, cell, value, limit->digits);
+        put_number(b, head, unit->shown, value, limit->digits);
     else
-        put_number(b->ask->arena, cell, value, show_limit_in(limit, unit, side).text);
+        put_number(b, head, unit->shown, value, show_limit_in(limit, unit, side).text);
 }
 
-static void put_limits(const struct builder *b, struct cell *cell, const struct band *band)
+static void add_band(struct builder *b, const struct band *band,
+                     const struct pull_window *window)
 {
-    put_limit(b, cell++, &band->low.q, b->maker, LIMIT_LOW);
-    put_limit(b, cell++, &band->high.q, b->maker, LIMIT_HIGH);
-    put_limit(b, cell++, &band->low.q, b->other, LIMIT_LOW);
-    put_limit(b, cell, &band->high.q, b->other, LIMIT_HIGH);
-}
-
-/* Gives the cell behind the window. */
-static struct cell *put_window(struct builder *b, struct cell *cell,
-                               const struct pull_window *window)
-{
-    if (window->closed) {
-        b->any_closed = true;
-        for (int i = 0; i < 3; i++)
-            put_text(cell++, "none");
-    } else {
-        put_steps(b->ask, cell++, window->low, window->low_steps);
-        put_steps(b->ask, cell++, window->aim, window->aim_steps);
-        put_steps(b->ask, cell++, window->high, window->high_steps);
+    const struct unit *maker = b->shop->limits.bands[0].high.q.unit;
+    const struct unit *units[] = {maker, unit_other_system(maker)};
+    next_row(b);
+    put_text(b, "speed band", band_text(b->arena, band));
+    bold_head(b, band == b->band);
+    put_low(b, "low pull", window)->strong = true;
+    put_steps(b, "aim", window->closed ? NAN : window->aim, window->aim_steps);
+    put_high(b, "high pull", window)->strong = true;
+    if (given(&b->shop->limits.never_exceed))
+        put_steps(b, b->card ? "never above" : "never exceed", window->never,
+                  window->never_steps);
+    for (int i = 0; i < 2 && !b->card; i++) {
+        put_limit(b, "low limit", &band->low.q, units[i], LIMIT_LOW);
+        put_limit(b, "high limit", &band->high.q, units[i], LIMIT_HIGH);
     }
-    if (given(&b->ask->shop->limits.never_exceed))
-        put_steps(b->ask, cell++, window->never, window->never_steps);
-    return cell;
-}
-
-static void add_row(struct builder *b, const struct band *band)
-{
-    const struct shop *shop = b->ask->shop;
-    struct pull_window window = pull_window_of(shop, band);
-    struct cell *row = table_row(b->table);
-    put_text(row, band_text(b->ask->arena, band));
-    row->strong = band == shop_own_band(shop);
-    struct cell *limits = put_window(b, row + 1, &window);
-    if (!b->card)
-        put_limits(b, limits, band);
 }
 
 static void note_pages(const struct builder *b)
 {
     struct buffer pages = {0};
-    const struct limits *limits = &b->ask->shop->limits;
+    const struct limits *limits = &b->shop->limits;
     for (size_t i = 0; i < limits->band_count; i++)
         if (limits->bands[i].page)
             buffer_print(&pages, "%s%s: page %s", pages.length ? "; " : "",
-                         band_text(b->ask->arena, &limits->bands[i]), limits->bands[i].page);
+                         band_text(b->arena, &limits->bands[i]), limits->bands[i].page);
     if (pages.length)
         table_note(b->table, "In the manual: %s.", pages.bytes);
     buffer_free(&pages);
-}
-
-static void note_own_band(const struct builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    table_note(b->table,
-               "Your band: %s, for a top speed of %s. A speed on a band's edge takes the "
-               "stricter band.",
-               band_text(b->ask->arena, shop_own_band(shop)),
-               quantity_text(b->ask->arena, &shop->lathe.top_speed.q));
-}
-
-/* The states below the table have no room on a small card. */
-static void note_good(const struct builder *b)
-{
-    struct guarded_window good = guarded_window_own(b->ask->shop);
-    const struct decimal *step = &b->ask->shop->gauge.step.q.typed;
-    if (good.closed)
-        return;
-    struct shown from = show_steps(good.low_steps, step),
-                 to = show_steps(good.high_steps, step);
-    table_note(b->table, "Your band, bold: good from %s to %s\u00a0%s.", from.text, to.text,
-               b->gauge->shown);
-}
-
-/* Which pull counts, and for what state of the spindle. */
-static void note_kind(const struct builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    if (shop->limits.torque == TORQUE_RUNNING)
-        table_note(b->table, "The steady pull counts, never the breakaway.");
-    else
-        table_note(b->table,
-                   "The pull at which the spindle starts counts, not the steady pull.");
-    table_note(b->table, "For %s, %s; the %s.%s", shop_bearings_word(shop),
-               shop_warmth_word(shop), shop_basis_word(shop),
-               shop->limits.basis == BASIS_INCREASE ? " The slack drag is in the pulls." : "");
 }
 
 /* The windows are those of a locked nut, and locking adds drag: where one stops before it
  * is lower, by what the log says that it added. */
 static void note_lock(const struct builder *b)
 {
-    const struct shop *shop = b->ask->shop;
+    const struct shop *shop = b->shop;
+    const struct quantity *step = &shop->gauge.step.q;
     struct quantity added;
     double aim = lock_added_known(shop, &added) && added.base > 0
-                     ? nut_aim_before_lock(shop, shop_own_band(shop), added.base)
+                     ? nut_aim_before_lock(shop, b->band, added.base)
                      : 0;
-    if (aim > 0) {
-        const struct quantity *step = &shop->gauge.step.q;
-        int64_t steps = llround(aim / shop_radius(shop) / step->base);
-        table_note(b->table,
-                   "For a locked nut. Locking added %s the last time: stop at %s before it.",
-                   quantity_text(b->ask->arena, &added),
-                   arena_format(b->ask->arena, "%s\u00a0%s",
-                                show_steps(steps, &step->typed).text, b->gauge->shown));
-    } else {
+    if (aim > 0)
+        table_note(
+            b->table,
+            "For a locked nut. Locking added %s the last time: stop at %s\u00a0%s before it.",
+            quantity_text(b->arena, &added),
+            show_steps(llround(aim / shop_radius(shop) / step->base), &step->typed).text,
+            gauge_unit(b));
+    else
         table_note(b->table,
                    "For a locked nut. Locking adds drag: stop lower before it, at ________.");
-    }
 }
 
-static void add_notes(const struct builder *b)
+/* Which pull counts, and for what state of the spindle. The states below the table have no room
+ * on a small card. */
+static void note_card(const struct builder *b, const struct guarded_window *good)
 {
-    if (b->any_closed)
-        note_closed(b->table);
-    note_bands_beyond(b->table, b->ask->shop);
+    const struct shop *shop = b->shop;
+    const struct decimal *step = &shop->gauge.step.q.typed;
+    if (!good->closed)
+        table_note(b->table, "Your band, bold: good from %s to %s\u00a0%s.",
+                   show_steps(good->low_steps, step).text,
+                   show_steps(good->high_steps, step).text, gauge_unit(b));
+    table_note(b->table, "%s",
+               shop->limits.torque == TORQUE_RUNNING
+                   ? "The steady pull counts, never the breakaway."
+                   : "The pull at which the spindle starts counts, not the steady pull.");
+    table_note(b->table, "For %s, %s; the %s.%s", shop_bearings_word(shop),
+               shop_warmth_word(shop), shop_basis_word(shop),
+               shop->limits.basis == BASIS_INCREASE ? " The slack drag is in the pulls." : "");
+}
+
+void make_pull_windows(struct builder *b)
+{
+    const struct limits *limits = &b->shop->limits;
+    struct guarded_window good = guarded_window_own(b->shop);
+    bool any_closed = false;
+    /* A card is read from far, without its notes: in place of "Steady" or "Starting" it says
+     * that it is no use. */
+    if (b->card && good.closed && !good.plain.closed)
+        b->table->caption =
+            arena_format(b->arena, "NO PULL IS GOOD, this gauge and drum cannot decide:%s",
+                         strchr(b->table->caption, ' '));
+    for (size_t i = 0; i < limits->band_count; i++) {
+        struct pull_window window = pull_window_of(b->shop, &limits->bands[i]);
+        any_closed |= window.closed;
+        add_band(b, &limits->bands[i], &window);
+    }
+    if (any_closed)
+        note_closed(b);
+    note_bands_beyond(b);
     if (b->card) {
-        note_good(b);
-        note_kind(b);
+        note_card(b, &good);
         return;
     }
-    note_own_band(b);
+    table_note(b->table,
+               "Your band: %s, for a top speed of %s. A speed on a band's edge takes the "
+               "stricter band.",
+               band_text(b->arena, b->band),
+               quantity_text(b->arena, &b->shop->lathe.top_speed.q));
     note_lock(b);
-    note_inward(b->table, b->ask->shop);
+    note_inward(b);
     note_pages(b);
-    note_inputs(b->table, b->ask->shop, true);
+    note_inputs(b, true);
 }
 
-static bool read_show(const struct table_ask *ask, bool *card)
-{
-    struct place at;
-    const char *show = option_value(ask, "show", &at);
-    *card = show && strcmp(show, "card") == 0;
-    if (show && !*card)
-        fault(ask->diags, at, "show cannot be '%s'; write 'show: card', or leave the line out",
-              show);
-    return !show || *card;
-}
-
-/* A card is read from far, without its notes: it says by its caption when it is no use. */
-static const char *caption(const struct builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    struct guarded_window good = guarded_window_own(shop);
-    bool useless = b->card && good.closed && !good.plain.closed;
-    bool running = shop->limits.torque == TORQUE_RUNNING;
-    return arena_format(b->ask->arena, "%s pull on the %s with %s cord",
-                        useless   ? "NO PULL IS GOOD, this gauge and drum cannot decide:"
-                        : running ? "Steady"
-                                  : "Starting",
-                        drum_text(b->ask->arena, &shop->drum.diameter.q),
-                        quantity_text(b->ask->arena, &shop->cord.diameter.q));
-}
-
-struct table *make_pull_windows(const struct table_ask *ask)
-{
-    const struct shop *shop = ask->shop;
-    struct builder b = {.ask = ask,
-                        .maker = shop->limits.bands[0].high.q.unit,
-                        .gauge = shop->gauge.step.q.unit};
-    b.other = unit_other_system(b.maker);
-    if (!read_show(ask, &b.card))
-        return NULL;
-    b.table = table_new(ask->arena, "pull-windows", caption(&b));
-    add_columns(&b);
-    for (size_t i = 0; i < shop->limits.band_count; i++)
-        add_row(&b, &shop->limits.bands[i]);
-    add_notes(&b);
-    return b.table;
-}
-
-/* Per speed band: how sure a drag is at the limits, and which mean pulls are good
- * for certain. */
-
-struct sure_windows_builder {
-    const struct table_ask *ask;
-    struct table *table;
-    bool any_closed;
-    double least, most; /* of the windows' pulls, N */
-};
-
-static void sure_windows_add_columns(const struct sure_windows_builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    const char *gauge = shop->gauge.step.q.unit->shown;
-    const char *maker = shop->limits.bands[0].high.q.unit->shown;
-    table_column(b->table, COLUMN_TEXT, "speed band", NULL);
-    table_column(b->table, COLUMN_NUMBER, "low pull", gauge);
-    table_column(b->table, COLUMN_NUMBER, "good from", gauge)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "good to", gauge)->strong = true;
-    table_column(b->table, COLUMN_NUMBER, "high pull", gauge);
-    table_column(b->table, COLUMN_NUMBER, "U at low", maker);
-    table_column(b->table, COLUMN_NUMBER, "U at high", maker);
-}
+/* ---- for each speed band: how sure a drag is at the limits, and which mean pulls are good for
+ * certain ---- */
 
 /* U as it decided; rounded up once more where the column has another unit. */
-static void put_sureness(const struct sure_windows_builder *b, struct cell *cell,
-                         const struct shown_uncertainty *sureness, const struct unit *of)
+static void put_limit_uncertainty(struct builder *b, const char *head,
+                                  const struct shown_uncertainty *u, const struct unit *of)
 {
-    const struct unit *unit = b->ask->shop->limits.bands[0].high.q.unit;
-    double base = decimal_to_double(&sureness->exact);
-    struct shown_uncertainty shown = of == unit ? *sureness : uncertainty_shown_in(base, unit);
-    char digits[DECIMAL_TEXT];
-    decimal_print(&shown.typed, shown.places, digits);
-    put_number(b->ask->arena, cell, unit_from_base(base, unit), digits);
+    const struct unit *unit = b->shop->limits.bands[0].high.q.unit;
+    double base = decimal_to_double(&u->exact);
+    struct shown_uncertainty other = uncertainty_shown_in(base, unit);
+    put_uncertainty(b, head, unit->shown, unit_from_base(base, unit), of == unit ? u : &other);
 }
 
-static void put_good(struct sure_windows_builder *b, struct cell *cell,
-                     const struct guarded_window *window)
+static void note_sources(const struct builder *b)
 {
-    if (window->closed) {
-        b->any_closed = true;
-        put_text(cell, "none");
-        put_text(cell + 1, "none");
-        return;
-    }
-    put_steps(b->ask, cell, window->low, window->low_steps);
-    put_steps(b->ask, cell + 1, window->high, window->high_steps);
-}
-
-static void put_plain(struct sure_windows_builder *b, struct cell *low, struct cell *high,
-                      const struct pull_window *window)
-{
-    if (window->closed) {
-        put_text(low, "none");
-        put_text(high, "none");
-        return;
-    }
-    put_steps(b->ask, low, window->low, window->low_steps);
-    put_steps(b->ask, high, window->high, window->high_steps);
-}
-
-static void sure_windows_add_row(struct sure_windows_builder *b, const struct band *band)
-{
-    const struct shop *shop = b->ask->shop;
-    struct drum_setup setup = shop_drum_setup(shop);
-    struct guarded_window window = guarded_window_on(shop, band, &setup);
-    struct cell *row = table_row(b->table);
-    b->least = fmin(b->least, window.plain.low);
-    b->most = fmax(b->most, window.plain.high);
-    put_text(row, band_text(b->ask->arena, band));
-    row->strong = band == shop_own_band(shop);
-    put_plain(b, row + 1, row + 4, &window.plain);
-    put_good(b, row + 2, &window);
-    put_sureness(b, row + 5, &window.low_u, band->low.q.unit);
-    put_sureness(b, row + 6, &window.high_u, band->high.q.unit);
-}
-
-static void note_sources(const struct sure_windows_builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    struct arena *arena = b->ask->arena;
-    const struct band *own = shop_own_band(shop);
-    double aim = pull_window_of(shop, own).aim;
+    const struct shop *shop = b->shop;
+    double aim = pull_window_of(shop, b->band).aim;
     const char *gauge = gauge_source_words(gauge_source_at(shop, aim));
     const char *scatter = given(&shop->pulls.scatter)
-                              ? quantity_text(arena, &shop->pulls.scatter.q)
-                              : arena_format(arena, "%g\u00a0%%", PULLS_SCATTER);
-    const char *skew = given(&shop->pulls.skew) ? quantity_text(arena, &shop->pulls.skew.q)
-                                                : arena_format(arena, "%g°", PULLS_SKEW);
+                              ? quantity_text(b->arena, &shop->pulls.scatter.q)
+                              : arena_format(b->arena, "%g\u00a0%%", PULLS_SCATTER);
+    const char *skew = given(&shop->pulls.skew) ? quantity_text(b->arena, &shop->pulls.skew.q)
+                                                : arena_format(b->arena, "%g°", PULLS_SKEW);
     table_note(
         b->table,
         "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
@@ -316,43 +182,51 @@ static void note_sources(const struct sure_windows_builder *b)
         shop->pulls.count ? shop->pulls.count : PULLS_COUNT, scatter, gauge, skew);
 }
 
-struct table *make_sure_windows(const struct table_ask *ask)
+void make_sure_windows(struct builder *b)
 {
-    const struct shop *shop = ask->shop;
-    struct sure_windows_builder b = {.ask = ask, .least = INFINITY};
-    b.table =
-        table_new(ask->arena, "sure-windows",
-                  arena_format(ask->arena, "Mean pulls that are good with U taken off, %s",
-                               drum_text(ask->arena, &shop->drum.diameter.q)));
-    sure_windows_add_columns(&b);
-    for (size_t i = 0; i < shop->limits.band_count; i++)
-        sure_windows_add_row(&b, &shop->limits.bands[i]);
-    if (b.any_closed)
+    const struct shop *shop = b->shop;
+    struct drum_setup setup = shop_drum_setup(shop);
+    double least = INFINITY, most = 0; /* of the windows' pulls, N */
+    bool any_closed = false;
+    for (size_t i = 0; i < shop->limits.band_count; i++) {
+        const struct band *band = &shop->limits.bands[i];
+        struct guarded_window good = guarded_window_on(shop, band, &setup);
+        next_row(b);
+        put_text(b, "speed band", band_text(b->arena, band));
+        bold_head(b, band == b->band);
+        put_low(b, "low pull", &good.plain);
+        put_steps(b, "good from", good.closed ? NAN : good.low, good.low_steps)->strong = true;
+        put_steps(b, "good to", good.closed ? NAN : good.high, good.high_steps)->strong = true;
+        put_high(b, "high pull", &good.plain);
+        put_limit_uncertainty(b, "U at low", &good.low_u, band->low.q.unit);
+        put_limit_uncertainty(b, "U at high", &good.high_u, band->high.q.unit);
+        least = fmin(least, good.plain.low);
+        most = fmax(most, good.plain.high);
+        any_closed |= good.closed;
+    }
+    if (any_closed)
         table_note(
-            b.table,
+            b->table,
             "none: this gauge and drum cannot decide. Check the gauge with weights, take a "
             "finer gauge, or a smaller drum, which asks for more pull.");
-    note_bands_beyond(b.table, shop);
-    note_sources(&b);
-    note_reach(b.table, shop, b.least, b.most);
-    note_inward(b.table, shop);
-    note_inputs(b.table, shop, true);
-    return b.table;
+    note_bands_beyond(b);
+    note_sources(b);
+    note_reach(b, least, most);
+    note_inward(b);
+    note_inputs(b, true);
 }
 
-/* Gauge readings against the drag they mean, on this drum and its neighbours, each
- * with its state. */
+/* ---- gauge readings against the drag they mean, on this drum and its neighbours, each with
+ * its state ---- */
 
 enum { MOST_ROWS = 36, MOST_MORE = 3 };
 
-struct reading_to_drag_builder {
-    const struct table_ask *ask;
-    struct table *table;
-    const struct band *band;
-    const struct unit *drag_unit;
+struct drags {
+    const struct unit *unit;
+    int places;
     const struct quantity *drums[3];
+    const char *drag_heads[3], *state_heads[3];
     size_t drum_count, fitted;
-    int places; /* of the drag */
 };
 
 /* Rows from `first` to `last` gauge steps, `stride` steps apart. */
@@ -372,15 +246,11 @@ static int64_t choose_stride(int64_t span)
 
 /* From a quarter below the window on the fitted drum to a quarter above it; without
  * limits all that the gauge reads. */
-static struct rows choose_rows(const struct reading_to_drag_builder *b)
+static struct rows choose_rows(const struct shop *shop, const struct pull_window *window)
 {
-    const struct shop *shop = b->ask->shop;
-    double step = shop->gauge.step.q.base, bottom = 0, top = shop->gauge.capacity.q.base;
-    if (b->band) {
-        struct pull_window window = pull_window_of(shop, b->band);
-        bottom = window.low * 0.75;
-        top = window.high * 1.25;
-    }
+    double step = shop->gauge.step.q.base;
+    double bottom = window ? window->low * 0.75 : 0;
+    double top = window ? window->high * 1.25 : shop->gauge.capacity.q.base;
     struct rows rows = {.first = (int64_t)(bottom / step), .last = (int64_t)ceil(top / step)};
     rows.stride = choose_stride(rows.last - rows.first);
     rows.first -= rows.first % rows.stride;
@@ -395,79 +265,92 @@ static struct rows choose_rows(const struct reading_to_drag_builder *b)
 }
 
 /* Digits enough to tell one gauge step from the next on the smallest drum. */
-static int choose_places(const struct reading_to_drag_builder *b)
+static int choose_places(const struct shop *shop, const struct drags *drags)
 {
-    double radius = effective_radius(b->drums[0], &b->ask->shop->cord.diameter.q);
-    double step = drag_from_pull(b->ask->shop->gauge.step.q.base, radius);
-    double places = ceil(-log10(unit_from_base(step, b->drag_unit)));
+    double radius = effective_radius(drags->drums[0], &shop->cord.diameter.q);
+    double step = drag_from_pull(shop->gauge.step.q.base, radius);
+    double places = ceil(-log10(unit_from_base(step, drags->unit)));
     return places < 0 ? 0 : places > 6 ? 6 : (int)places;
 }
 
-static void reading_to_drag_add_columns(const struct reading_to_drag_builder *b)
-{
-    struct arena *arena = b->ask->arena;
-    table_column(b->table, COLUMN_NUMBER, "pull", b->ask->shop->gauge.step.q.unit->shown);
-    for (size_t i = 0; i < b->drum_count; i++) {
-        const char *drum = drum_text(arena, b->drums[i]);
-        struct column *column =
-            table_column(b->table, COLUMN_NUMBER, arena_format(arena, "drag, %s", drum),
-                         b->drag_unit->shown);
-        column->strong = i == b->fitted;
-        if (b->band)
-            table_column(b->table, COLUMN_TEXT, arena_format(arena, "state, %s", drum), NULL);
-    }
-}
-
-static void put_state(struct cell *cell, int side)
-{
-    /* A cell that began with + or = would be a formula to a spreadsheet. */
-    static const char *const words[] = {"below −", "inside =", "above +"};
-    static const enum mark marks[] = {MARK_BELOW, MARK_INSIDE, MARK_ABOVE};
-    cell->mark = marks[side + 1];
-    put_text(cell, words[side + 1]);
-}
-
 /* Where a shown figure lies against the limits; one that reads as a limit lies on it. */
-static int side_of_shown(const struct reading_to_drag_builder *b, const char *text)
+static int side_of_shown(const struct builder *b, const struct unit *unit, const char *text)
 {
-    const struct shop *shop = b->ask->shop;
     double shown = strtod(text, NULL), hair = 1e-9 * shown;
-    double low = unit_from_base(pulled_limit_near(shop, &b->band->low), b->drag_unit);
-    double high = unit_from_base(pulled_limit_near(shop, &b->band->high), b->drag_unit);
+    double low = unit_from_base(pulled_limit_near(b->shop, &b->band->low), unit);
+    double high = unit_from_base(pulled_limit_near(b->shop, &b->band->high), unit);
     return shown < low - hair ? -1 : shown > high + hair ? 1 : 0;
 }
 
 /* With a digit more, or some, where rounding would put the figure on a limit's other side:
  * 4.99 is below a limit of 5, and 5.0 would not look so. */
-static struct shown show_drag(const struct reading_to_drag_builder *b, double drag, int side)
+static void put_drag_and_state(struct builder *b, const struct drags *drags, size_t i,
+                               int64_t steps)
 {
-    struct shown shown = show_places(drag, b->places);
-    for (int more = 1; b->band && more <= MOST_MORE && side_of_shown(b, shown.text) != side;
-         more++)
-        shown = show_places(drag, b->places + more);
-    return shown;
-}
-
-static void reading_to_drag_add_row(const struct reading_to_drag_builder *b, int64_t steps)
-{
-    const struct shop *shop = b->ask->shop;
-    const struct quantity *cord = &shop->cord.diameter.q;
+    /* A cell that began with + or = would be a formula to a spreadsheet. */
+    static const char *const words[] = {"below −", "inside =", "above +"};
+    static const enum mark marks[] = {MARK_BELOW, MARK_INSIDE, MARK_ABOVE};
+    const struct shop *shop = b->shop;
+    const struct quantity *drum = drags->drums[i], *cord = &shop->cord.diameter.q;
     double pull = (double)steps * shop->gauge.step.q.base;
-    struct cell *cell = table_row(b->table);
-    put_steps(b->ask, cell++, pull, steps);
-    for (size_t i = 0; i < b->drum_count; i++) {
-        double drag = unit_from_base(drag_from_pull(pull, effective_radius(b->drums[i], cord)),
-                                     b->drag_unit);
-        int side =
-            b->band ? reading_against_limits(shop, b->band, b->drums[i], cord, steps) : 0;
-        put_number(b->ask->arena, cell++, drag, show_drag(b, drag, side).text);
-        if (b->band)
-            put_state(cell++, side);
+    double drag =
+        unit_from_base(drag_from_pull(pull, effective_radius(drum, cord)), drags->unit);
+    int side = b->band ? reading_against_limits(shop, b->band, drum, cord, steps) : 0;
+    struct shown shown = show_places(drag, drags->places);
+    for (int more = 1;
+         b->band && more <= MOST_MORE && side_of_shown(b, drags->unit, shown.text) != side;
+         more++)
+        shown = show_places(drag, drags->places + more);
+    put_number(b, drags->drag_heads[i], drags->unit->shown, drag, shown.text)->strong =
+        i == drags->fitted;
+    if (b->band) {
+        put_text(b, drags->state_heads[i], words[side + 1]);
+        b->table->cells[b->cell_count - 1].mark = marks[side + 1];
     }
 }
 
-static void reading_to_drag_add_notes(const struct reading_to_drag_builder *b)
+static void add_reading(struct builder *b, const struct drags *drags, int64_t steps, bool bold)
 {
+    next_row(b);
+    put_steps(b, "pull", (double)steps * b->shop->gauge.step.q.base, steps);
+    bold_head(b, bold);
+    for (size_t i = 0; i < drags->drum_count; i++)
+        put_drag_and_state(b, drags, i, steps);
+}
+
+/* The readings of the window itself stand among the round ones, in bold. */
+static void add_readings(struct builder *b, const struct drags *drags)
+{
+    struct pull_window window = {.closed = true};
+    if (b->band)
+        window = pull_window_of(b->shop, b->band);
+    struct rows rows = choose_rows(b->shop, b->band ? &window : NULL);
+    const int64_t marks[] = {window.low_steps, window.aim_steps, window.high_steps};
+    size_t next = window.closed ? 3 : 0;
+    int64_t last_mark = -1;
+    for (int64_t steps = rows.first; steps <= rows.last; steps += rows.stride) {
+        for (; next < 3 && marks[next] <= steps; next++) {
+            if (marks[next] != last_mark)
+                add_reading(b, drags, marks[next], true);
+            last_mark = marks[next];
+        }
+        if (steps != last_mark)
+            add_reading(b, drags, steps, false);
+    }
+}
+
+void make_reading_to_drag(struct builder *b)
+{
+    const struct shop *shop = b->shop;
+    struct drags drags = {.unit = b->band ? b->band->high.q.unit : shop_drag_unit(shop)};
+    drags.drum_count = drum_and_neighbours(shop, drags.drums, &drags.fitted);
+    drags.places = choose_places(shop, &drags);
+    for (size_t i = 0; i < drags.drum_count; i++) {
+        const char *drum = drum_text(b->arena, drags.drums[i]);
+        drags.drag_heads[i] = arena_format(b->arena, "drag, %s", drum);
+        drags.state_heads[i] = arena_format(b->arena, "state, %s", drum);
+    }
+    add_readings(b, &drags);
     if (b->band)
         table_note(
             b->table,
@@ -475,72 +358,12 @@ static void reading_to_drag_add_notes(const struct reading_to_drag_builder *b)
             "%s. The state is decided before the drag is rounded for print; where rounding "
             "would hide it, the drag has more digits. Heavy rows: the "
             "low pull, the aim and the high pull on your drum.",
-            band_text(b->ask->arena, b->band));
-    note_inputs(b->table, b->ask->shop, true);
+            band_text(b->arena, b->band));
+    note_inputs(b, true);
 }
 
-/* The readings of the window itself stand among the round ones. */
-struct marks {
-    int64_t steps[3];
-    size_t count;
-};
-
-static struct marks window_marks(const struct reading_to_drag_builder *b)
-{
-    const struct shop *shop = b->ask->shop;
-    if (!b->band)
-        return (struct marks){.count = 0};
-    struct pull_window window = pull_window_of(shop, b->band);
-    if (window.closed)
-        return (struct marks){.count = 0};
-    return (struct marks){{window.low_steps, window.aim_steps, window.high_steps}, 3};
-}
-
-static void add_mark(const struct reading_to_drag_builder *b, int64_t steps)
-{
-    reading_to_drag_add_row(b, steps);
-    b->table->cells[(b->table->row_count - 1) * b->table->column_count].strong = true;
-}
-
-static void add_rows(const struct reading_to_drag_builder *b)
-{
-    struct rows rows = choose_rows(b);
-    struct marks marks = window_marks(b);
-    size_t next = 0;
-    int64_t last_mark = -1;
-    for (int64_t steps = rows.first; steps <= rows.last; steps += rows.stride) {
-        for (; next < marks.count && marks.steps[next] <= steps; next++) {
-            if (marks.steps[next] != last_mark)
-                add_mark(b, marks.steps[next]);
-            last_mark = marks.steps[next];
-        }
-        if (steps != last_mark)
-            reading_to_drag_add_row(b, steps);
-    }
-}
-
-struct table *make_reading_to_drag(const struct table_ask *ask)
-{
-    struct reading_to_drag_builder b = {.ask = ask};
-    if (!asked_band(ask, &b.band))
-        return NULL;
-    b.drag_unit = b.band ? b.band->high.q.unit : shop_drag_unit(ask->shop);
-    b.drum_count = drum_and_neighbours(ask->shop, b.drums, &b.fitted);
-    b.places = choose_places(&b);
-    b.table = table_new(ask->arena, "reading-to-drag",
-                        arena_format(ask->arena, "From the gauge's %s to the drag, %s",
-                                     ask->shop->limits.torque == TORQUE_RUNNING
-                                         ? "steady reading"
-                                         : "highest reading at the start",
-                                     band_or_none(ask->arena, b.band)));
-    reading_to_drag_add_columns(&b);
-    add_rows(&b);
-    reading_to_drag_add_notes(&b);
-    return b.table;
-}
-
-/* For a manual that states a pull at a radius of its own: the same pull on this
- * drum, and the window at that arm. */
+/* ---- for a manual that states a pull at a radius of its own: the same pull on this drum, and
+ * the window at that arm ---- */
 
 /* Round arms of both systems, for a shop that names none of its own. */
 static const char *const common_arms[] = {"25 mm",  "1 in", "50 mm",  "2 in",
@@ -549,85 +372,50 @@ static const char *const common_arms[] = {"25 mm",  "1 in", "50 mm",  "2 in",
 
 enum { COMMON_ARMS = sizeof common_arms / sizeof common_arms[0] };
 
-struct arm_equivalents_builder {
-    const struct table_ask *ask;
-    struct table *table;
-    const struct band *band;
+struct arms {
     bool any_closed, any_beyond;
 };
 
-static void arm_equivalents_add_columns(const struct arm_equivalents_builder *b)
+static void add_arm(struct builder *b, struct arms *arms, const struct quantity *arm,
+                    bool maker)
 {
-    const char *unit = b->ask->shop->gauge.step.q.unit->shown;
-    table_column(b->table, COLUMN_TEXT, "arm", NULL);
-    table_column(b->table, COLUMN_NUMBER, "pull on this drum for a pull of 1 at the arm", NULL);
+    const char *text = quantity_text(b->arena, arm);
+    next_row(b);
+    put_text(b, "arm", maker ? arena_format(b->arena, "%s, the maker's", text) : text);
+    bold_head(b, maker);
+    put_significant(b, "pull on this drum for a pull of 1 at the arm", NULL,
+                    drag_pull_at_arm(1, arm->base, shop_radius(b->shop)), 4);
     if (!b->band)
         return;
-    table_column(b->table, COLUMN_NUMBER, "low pull at the arm", unit);
-    table_column(b->table, COLUMN_NUMBER, "high pull at the arm", unit);
+    struct pull_window window = pull_window_at_arm(b->shop, b->band, arm);
+    put_low(b, "low pull at the arm", &window);
+    put_high(b, "high pull at the arm", &window);
+    arms->any_closed |= window.closed;
+    arms->any_beyond |= most_pull_of(b->shop, &window).beyond;
 }
 
-static void arm_equivalents_put_window(struct arm_equivalents_builder *b, struct cell *cell,
-                                       const struct quantity *arm)
+void make_arm_equivalents(struct builder *b)
 {
-    struct pull_window window = pull_window_at_arm(b->ask->shop, b->band, arm);
-    if (!put_pulls(b->ask, cell, &window))
-        b->any_closed = true;
-    if (most_pull_of(b->ask->shop, &window).beyond)
-        b->any_beyond = true;
-}
-
-static void arm_equivalents_add_row(struct arm_equivalents_builder *b,
-                                    const struct quantity *arm, bool maker)
-{
-    const struct shop *shop = b->ask->shop;
-    double radius = shop_radius(shop);
-    double factor = drag_pull_at_arm(1, arm->base, radius);
-    const char *text = quantity_text(b->ask->arena, arm);
-    struct cell *cell = table_row(b->table);
-    put_text(cell, maker ? arena_format(b->ask->arena, "%s, the maker's", text) : text);
-    cell->strong = maker;
-    put_number(b->ask->arena, cell + 1, factor, show_significant(factor, 4).text);
-    if (b->band)
-        arm_equivalents_put_window(b, cell + 2, arm);
-}
-
-static void add_common_rows(struct arm_equivalents_builder *b)
-{
-    for (size_t i = 0; i < COMMON_ARMS; i++) {
+    const struct shop *shop = b->shop;
+    struct arms arms = {0};
+    if (given(&shop->limits.maker_arm))
+        add_arm(b, &arms, &shop->limits.maker_arm.q, true);
+    for (size_t i = 0; i < shop->arms.count; i++)
+        add_arm(b, &arms, &shop->arms.items[i].q, false);
+    for (size_t i = 0; i < COMMON_ARMS && shop->arms.count == 0; i++) {
         struct quantity arm;
         struct quantity_fault ignored;
         if (!quantity_parse(common_arms[i], KIND_LENGTH, &arm, &ignored))
             abort(); /* the list above is wrong */
-        arm_equivalents_add_row(b, &arm, false);
+        add_arm(b, &arms, &arm, false);
     }
-}
-
-struct table *make_arm_equivalents(const struct table_ask *ask)
-{
-    const struct shop *shop = ask->shop;
-    struct arm_equivalents_builder b = {.ask = ask};
-    if (!asked_band(ask, &b.band))
-        return NULL;
-    b.table = table_new(ask->arena, "arm-equivalents",
-                        arena_format(ask->arena, "Pulls at other arms against the %s, %s",
-                                     drum_text(ask->arena, &shop->drum.diameter.q),
-                                     band_or_none(ask->arena, b.band)));
-    arm_equivalents_add_columns(&b);
-    if (given(&shop->limits.maker_arm))
-        arm_equivalents_add_row(&b, &shop->limits.maker_arm.q, true);
-    for (size_t i = 0; i < shop->arms.count; i++)
-        arm_equivalents_add_row(&b, &shop->arms.items[i].q, false);
-    if (shop->arms.count == 0)
-        add_common_rows(&b);
-    if (b.any_closed)
-        note_closed(b.table);
-    if (b.any_beyond)
-        table_note(b.table, "The shorter arms are beyond the gauge. %s", BEYOND_THE_GAUGE_RULE);
-    table_note(b.table,
+    if (arms.any_closed)
+        note_closed(b);
+    if (arms.any_beyond)
+        table_note(b->table, "The shorter arms are beyond the gauge. " BEYOND_THE_GAUGE_RULE);
+    table_note(b->table,
                "An arm is a radius, from the middle of the spindle to the line of pull.");
-    if (b.band)
-        note_inward(b.table, shop);
-    note_inputs(b.table, shop, true);
-    return b.table;
+    if (b->band)
+        note_inward(b);
+    note_inputs(b, true);
 }

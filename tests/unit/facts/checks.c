@@ -348,7 +348,7 @@ static void gauge_cell(const struct asked *a, size_t column, char *out)
     shop.weighings = (struct weighings){items, a->count + 1};
     struct arena *arena = arena_new();
     struct table_ask ask = {.arena = arena, .shop = &shop};
-    snprintf(out, TEXT, "%s", table_cell(make_gauge_check(&ask), 0, column)->shown);
+    snprintf(out, TEXT, "%s", table_cell(tables_make("gauge-check", &ask), 0, column)->shown);
     arena_free(arena);
 }
 

@@ -3,7 +3,6 @@
 #include "form_sample.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"
-#include "tables/warmth.h"
 
 static const struct table *made(const char *name, const char *const *set, size_t count)
 {
