@@ -1,4 +1,4 @@
-/* Is there a shape for every sign, in each face that it may be printed in? */
+/* Is there a shape for every character, in each face that it may be printed in? */
 #include "base/utf8.h"
 #include "layout/compose.h"
 
@@ -8,21 +8,13 @@ enum {
     OBLIQUE = 1 << FACE_OBLIQUE,
     MONO = 1 << FACE_MONO,
     LINES = 1 << FACE_COUNT,           /* no face: line ends may stand in the text */
-    AS_WRITTEN = 1 << (FACE_COUNT + 1) /* nor this: each sign has a place of its own */
+    AS_WRITTEN = 1 << (FACE_COUNT + 1) /* nor this: each character has a place of its own */
 };
 
 struct checker {
     const struct fonts *fonts;
     struct diags *diags;
 };
-
-static bool has_all(const struct fonts *fonts, int faces, uint32_t point)
-{
-    for (int face = 0; face < FACE_COUNT; face++)
-        if (faces & 1 << face && !fonts_has(fonts, (enum face)face, point))
-            return false;
-    return true;
-}
 
 /* Hebrew, Arabic and the like: lines are set from left to right, and where such words
  * stand among figures a browser puts the figures in another order. */
@@ -33,42 +25,37 @@ static bool is_right_to_left(uint32_t point)
            (point >= 0x1E800 && point <= 0x1EFFF);
 }
 
-/* What keeps a sign from being printed; NULL where nothing does. */
-static const char *obstacle(const struct checker *checker, int faces, uint32_t point)
+/* What keeps a character from being printed; NULL where nothing does. */
+static const char *obstacle(const struct fonts *fonts, int faces, uint32_t point)
 {
     if (utf8_is_hidden(point))
         return "is not seen, or hides or turns what is; delete it";
     if (is_right_to_left(point))
         return "is written from right to left, which is not printed rightly; write it in words";
-    if (!has_all(checker->fonts, faces, point))
-        return "is not in the printed font; write it in words";
+    for (int face = 0; face < FACE_COUNT; face++)
+        if (faces & 1 << face && !fonts_has(fonts, (enum face)face, point))
+            return "is not in the printed font; write it in words";
     return NULL;
 }
 
-/* Every face has the printing signs of ASCII: fonts_load() takes no other files. */
-static const char *skip_ascii(const char *text)
-{
-    while (*text >= ' ' && *text < 0x7F)
-        text++;
-    return text;
-}
-
-/* Reports the first sign of the text that is missing: others come to light with it. */
+/* Reports the first character of the text that is missing: others come to light with it. Every
+ * face has the printing ones of ASCII: fonts_load() takes no other files. */
 static void check_text(const struct checker *checker, const char *text, int faces,
                        struct place at)
 {
     const char *start = text;
-    while (text && *(text = skip_ascii(text))) {
-        const char *sign = text;
+    while (text && *text) {
+        const char *character = text;
         uint32_t point = utf8_next(&text);
-        bool line_end = point == '\n' && faces & LINES;
-        const char *words = line_end ? NULL : obstacle(checker, faces, point);
+        if ((point >= ' ' && point < 0x7F) || (point == '\n' && faces & LINES))
+            continue;
+        const char *words = obstacle(checker->fonts, faces, point);
         if (!words)
             continue;
         if (faces & AS_WRITTEN)
-            at.column += (int)utf8_count(start, (size_t)(sign - start));
-        fault(checker->diags, at, "the character '%.*s' (U+%04X) %s", (int)(text - sign), sign,
-              (unsigned)point, words);
+            at.column += (int)utf8_count(start, (size_t)(character - start));
+        fault(checker->diags, at, "the character '%.*s' (U+%04X) %s", (int)(text - character),
+              character, (unsigned)point, words);
         return;
     }
 }
@@ -117,16 +104,9 @@ static void check_form(const struct checker *checker, const struct form *form)
         }
 }
 
-static void check_figure(const struct checker *checker, const struct figure *figure,
-                         struct place at)
-{
-    check_text(checker, figure->caption, REGULAR, at);
-    for (size_t i = 0; i < figure->text_count; i++)
-        check_text(checker, figure->texts[i].text, figure->texts[i].bold ? BOLD : REGULAR, at);
-}
-
 static void check_node(const struct checker *checker, const struct node *node)
 {
+    const struct figure *figure = node->kind == NODE_FIGURE ? node->figure : NULL;
     switch (node->kind) {
     case NODE_TEXT:
     case NODE_CODE:
@@ -144,8 +124,10 @@ static void check_node(const struct checker *checker, const struct node *node)
             check_table(checker, node->table, node->at);
         break;
     case NODE_FIGURE:
-        if (node->figure)
-            check_figure(checker, node->figure, node->at);
+        check_text(checker, figure ? figure->caption : NULL, REGULAR, node->at);
+        for (size_t i = 0; figure && i < figure->text_count; i++)
+            check_text(checker, figure->texts[i].text, figure->texts[i].bold ? BOLD : REGULAR,
+                       node->at);
         break;
     case NODE_FIELDS:
         check_form(checker, node->form);

@@ -1,3 +1,5 @@
+/* The faces are four files, pinned by their sums. The advance of a code point is looked up in
+ * its face once, and kept in a table by code point. */
 #include "layout/fonts.h"
 
 #include "base/fatal.h"
@@ -12,9 +14,6 @@
 #include FT_ADVANCES_H
 #include FT_FREETYPE_H
 #include FT_TRUETYPE_TABLES_H
-
-/* The faces are four files, pinned by their sums. The advance of a code point is looked up in
- * its face once, and kept in a table by code point. */
 
 /* The PDF library draws no code point above this one. */
 enum { LAST_POINT = 0xFFFF, POINT_COUNT = LAST_POINT + 1 };
@@ -34,12 +33,10 @@ struct fonts {
     double ascent, descent, cap_height;
 };
 
-struct pinned {
-    const char *file, *sha512;
-};
-
 /* SHA-512: on 64-bit machines faster than SHA-256. */
-static const struct pinned pinned[FACE_COUNT] = {
+static const struct {
+    const char *file, *sha512;
+} pinned[FACE_COUNT] = {
     [FACE_REGULAR] = {"DejaVuSansCondensed.ttf",
                       "f143e56540629630f6947cc2f911e338da17d085e0227335c08d227ca45f59e8"
                       "be3b7f12b3aade670cd383be0f03e442e3eb2acb3b08f8ef79d8db67f6bd115f"},
@@ -57,18 +54,12 @@ static const struct pinned pinned[FACE_COUNT] = {
 /* It brings the monospaced face with it, from fonts-dejavu-core. */
 static const char package[] = "fonts-dejavu-extra";
 
-static bool is_the_pinned(const struct file_text *file, const char *sha512)
-{
-    char found[SHA512_DIGEST_STRING_LENGTH];
-    SHA512Data((const uint8_t *)file->bytes, file->length, found);
-    return strcmp(found, sha512) == 0;
-}
-
 /* Reads a face's file; false after a fault. */
 static bool read_face(struct arena *arena, struct diags *diags, const char *folder,
-                      const struct pinned *want, struct file_text *file)
+                      enum face face, struct file_text *file)
 {
-    const char *name = arena_format(arena, "%s/%s", folder, want->file);
+    const char *name = arena_format(arena, "%s/%s", folder, pinned[face].file);
+    char found[SHA512_DIGEST_STRING_LENGTH];
     struct place at = {.file = name};
     if (!file_read_bytes(arena, name, file)) {
         fault(diags, at,
@@ -77,53 +68,42 @@ static bool read_face(struct arena *arena, struct diags *diags, const char *fold
               strerror(errno), package);
         return false;
     }
-    if (!is_the_pinned(file, want->sha512)) {
-        fault(diags, at,
-              "this is not the font file that was tested; take the one of the Debian package "
-              "%s, version 2.37",
-              package);
-        return false;
-    }
-    return true;
-}
-
-static void measure_heights(struct fonts *fonts)
-{
-    FT_Face face = fonts->faces[FACE_REGULAR].face;
-    double em = face->units_per_EM;
-    if (FT_Load_Char(face, 'H', FT_LOAD_NO_SCALE) != 0)
-        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file.name);
-    fonts->ascent = face->ascender / em;
-    fonts->descent = -face->descender / em;
-    fonts->cap_height = (double)face->glyph->metrics.horiBearingY / em;
-}
-
-static void open_face(struct fonts *fonts, struct arena *arena, struct one_face *one,
-                      const struct file_text *file)
-{
-    one->file = *file;
-    one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
-    if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)file->bytes, (FT_Long)file->length,
-                           0, &one->face) != 0)
-        fatal("FreeType does not open %s", file->name);
-    if (!FT_Get_Postscript_Name(one->face)) /* it opens a font without memory for the name */
-        fatal_no_memory();
+    SHA512Data((const uint8_t *)file->bytes, file->length, found);
+    if (strcmp(found, pinned[face].sha512) == 0)
+        return true;
+    fault(diags, at,
+          "this is not the font file that was tested; take the one of the Debian package %s, "
+          "version 2.37",
+          package);
+    return false;
 }
 
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
 {
-    struct file_text files[FACE_COUNT];
+    struct fonts *fonts = arena_get(arena, sizeof *fonts);
     bool good = true;
     for (int i = 0; i < FACE_COUNT; i++)
-        good &= read_face(arena, diags, folder, &pinned[i], &files[i]);
+        good &= read_face(arena, diags, folder, (enum face)i, &fonts->faces[i].file);
     if (!good)
         return NULL;
-    struct fonts *fonts = arena_get(arena, sizeof *fonts);
     if (FT_Init_FreeType(&fonts->library) != 0)
         fatal("FreeType does not start");
-    for (int i = 0; i < FACE_COUNT; i++)
-        open_face(fonts, arena, &fonts->faces[i], &files[i]);
-    measure_heights(fonts);
+    for (int i = 0; i < FACE_COUNT; i++) {
+        struct one_face *one = &fonts->faces[i];
+        one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
+        if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)one->file.bytes,
+                               (FT_Long)one->file.length, 0, &one->face) != 0)
+            fatal("FreeType does not open %s", one->file.name);
+        if (!FT_Get_Postscript_Name(one->face)) /* opened without memory for the name */
+            fatal_no_memory();
+    }
+    FT_Face regular = fonts->faces[FACE_REGULAR].face;
+    double em = regular->units_per_EM;
+    if (FT_Load_Char(regular, 'H', FT_LOAD_NO_SCALE) != 0)
+        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file.name);
+    fonts->ascent = regular->ascender / em;
+    fonts->descent = -regular->descender / em;
+    fonts->cap_height = (double)regular->glyph->metrics.horiBearingY / em;
     return fonts;
 }
 
@@ -136,23 +116,19 @@ void fonts_free(struct fonts *fonts)
     FT_Done_FreeType(fonts->library);
 }
 
-static uint16_t look_up(const struct one_face *one, uint32_t point)
-{
-    FT_UInt glyph = FT_Get_Char_Index(one->face, point);
-    FT_Fixed advance;
-    if (glyph == 0 || FT_Get_Advance(one->face, glyph, FT_LOAD_NO_SCALE, &advance) != 0)
-        return MISSING;
-    return (uint16_t)(ADVANCE_ZERO + advance * 1000 / one->face->units_per_EM);
-}
-
 /* The slot of a code point; looked up in the font the first time only. */
 static uint16_t slot_of(const struct one_face *one, uint32_t point)
 {
     if (point > LAST_POINT)
         return MISSING;
     uint16_t *slot = &one->advances[point];
-    if (*slot == UNKNOWN)
-        *slot = look_up(one, point);
+    if (*slot == UNKNOWN) {
+        FT_UInt glyph = FT_Get_Char_Index(one->face, point);
+        FT_Fixed advance;
+        *slot = MISSING;
+        if (glyph != 0 && FT_Get_Advance(one->face, glyph, FT_LOAD_NO_SCALE, &advance) == 0)
+            *slot = (uint16_t)(ADVANCE_ZERO + advance * 1000 / one->face->units_per_EM);
+    }
     return *slot;
 }
 

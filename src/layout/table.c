@@ -1,16 +1,20 @@
 /* Tables and grids.
  *
  * A table is planned at each size of type, and the plan that is worth most is put: every
- * column has its least and its most width, and what the least ones leave is shared out. A cell
- * loses a line wherever its column gets as wide as one line less needs; these widths are found
- * once, and are the steps by which layout/share.h shares.
+ * column has its least and its most width, and what the least ones leave is shared out so that
+ * the rows take the least height. A cell loses a line wherever its column gets as wide as one
+ * line less needs; these widths, its steps, are found once. Two columns that share a room are
+ * then tried at every step of the first by one sweep: while it widens and the second narrows,
+ * each step that either passes changes the height of one row. So a sweep takes as long as the
+ * two columns have steps, whatever the number of rows. Each two columns in turn share what they
+ * have and what nobody has, round after round, until nothing more is saved. What is left then
+ * is spread: narrow columns first, and those of numbers after all others.
  *
  * A grid is planned once: its columns have the shares that were asked for. Heads, rows and
  * cells of both are measured and put alike; only the lines about them differ. */
 #include "layout/table.h"
 
 #include "base/memory.h"
-#include "layout/share.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -178,7 +182,7 @@ static double least_width(struct flow *flow, double leading, double room, double
 }
 
 /* The steps of the text in flow->phrase. reach: no wider can the column get. */
-static void find_steps(struct flow *flow, struct share_column *column, size_t row, double reach,
+static void find_steps(struct flow *flow, struct column_plan *column, size_t row, double reach,
                        double leading, bool unit)
 {
     double width = column->least, most = fmax(width, phrase_most(&flow->phrase));
@@ -187,17 +191,27 @@ static void find_steps(struct flow *flow, struct share_column *column, size_t ro
     column->heights[row] = (double)(lines + unit) * leading;
     while (--lines && fits(flow, lines, reach)) {
         width = lines > 1 ? least_for(flow, lines, width, most) : most;
-        *HEAP_PUSH(column->steps, column->count) = (struct share_step){
+        *HEAP_PUSH(column->steps, column->step_count) = (struct cell_step){
             width, (double)(lines + unit) * leading, (double)(lines + 1 + unit) * leading, row};
     }
 }
 
-/* The heads count as a row, the first. */
-static void find_column_steps(const struct table_plan *plan, size_t index,
-                              struct share_column *column, double reach)
+/* Of steps at one width a cell takes that to fewer lines last. */
+static int narrower_first(const void *a, const void *b)
+{
+    const struct cell_step *one = a, *two = b;
+    if (one->width != two->width)
+        return one->width < two->width ? -1 : 1;
+    if (one->row != two->row)
+        return one->row < two->row ? -1 : 1;
+    return one->height > two->height ? -1 : one->height < two->height;
+}
+
+static void find_column_steps(struct table_plan *plan, size_t index, double reach)
 {
     const struct table *table = plan->table;
     struct flow *flow = plan->flow;
+    struct column_plan *column = &plan->columns[index];
     struct text_style style = table_head_style(plan);
     column->heights = heap_get((table->row_count + 1) * sizeof *column->heights);
     lines_read_plain(flow, table->columns[index].quantity, &style, -1);
@@ -210,30 +224,186 @@ static void find_column_steps(const struct table_plan *plan, size_t index,
         lines_read_plain(flow, text_of(plan, row, index), &style, -1);
         find_steps(flow, column, row + 1, reach, style.leading, false);
     }
+    if (column->step_count)
+        qsort(column->steps, column->step_count, sizeof *column->steps, narrower_first);
 }
 
-/* Sets the widths of the columns, which know their least and most; room: beside the least. */
+/* ---- how a width is shared ---- */
+
+/* No column wants more; and how finely the last of the room is spread. */
+static const double WIDEST = 1e5, LEVEL_STEP = 0.01;
+
+/* What a line less in one cell is worth where another cell keeps the row as tall: it
+ * tells two ways apart that save the same. */
+static const double LESS_INK = 0.1;
+
+/* Rounds over all pairs of columns; they end by themselves long before. */
+enum { MOST_ROUNDS = 20 };
+
+/* Two columns and what all rows cost at the widths that they have reached. */
+struct pair {
+    struct column_plan *a, *b;
+    const double *others; /* the tallest of the other cells of each row */
+    double cost;
+};
+
+static double pair_row_cost(const struct pair *pair, size_t row)
+{
+    double a = pair->a->heights[row], b = pair->b->heights[row];
+    return fmax(pair->others[row], fmax(a, b)) + LESS_INK * (a + b);
+}
+
+static struct pair pair_of(const struct table_plan *plan, size_t a, size_t b, double *others)
+{
+    struct pair pair = {.a = &plan->columns[a], .b = &plan->columns[b], .others = others};
+    for (size_t row = 0; row <= plan->table->row_count; row++) {
+        others[row] = 0;
+        for (size_t i = 0; i < plan->table->column_count; i++)
+            if (i != a && i != b)
+                others[row] = fmax(others[row], plan->columns[i].heights[row]);
+        pair.cost += pair_row_cost(&pair, row);
+    }
+    return pair;
+}
+
+static void set_height(struct pair *pair, const struct column_plan *column, size_t row,
+                       double height)
+{
+    pair->cost -= pair_row_cost(pair, row);
+    column->heights[row] = height;
+    pair->cost += pair_row_cost(pair, row);
+}
+
+/* Takes the steps up or down to this width of a column of the pair. */
+static void set_width(struct pair *pair, struct column_plan *column, double width)
+{
+    const struct cell_step *steps = column->steps;
+    for (; column->passed < column->step_count && steps[column->passed].width <= width + NOISE;
+         column->passed++)
+        set_height(pair, column, steps[column->passed].row, steps[column->passed].height);
+    for (; column->passed && steps[column->passed - 1].width > width + NOISE; column->passed--)
+        set_height(pair, column, steps[column->passed - 1].row,
+                   steps[column->passed - 1].before);
+}
+
+/* A way to share, and the step that leads to it. */
+struct way {
+    double a_width, b_width, cost;
+    struct cell_step step;
+};
+
+/* Of ways that cost the same the first is the one there was, then what the upper row wants,
+ * then what takes fewer lines in it. */
+static bool is_better(const struct way *way, const struct way *best, bool found)
+{
+    if (fabs(way->cost - best->cost) > NOISE)
+        return way->cost < best->cost;
+    if (!found || way->step.row != best->step.row)
+        return found && way->step.row < best->step.row;
+    return way->step.height < best->step.height;
+}
+
+/* Shares out anew, in the best way, what two columns have and what nobody has. Gives what
+ * nobody has afterwards: the second is left no wider than its lines need. */
+static double share_pair(struct pair pair, double room, bool *better)
+{
+    struct column_plan *a = pair.a, *b = pair.b;
+    struct way best = {.a_width = a->width, .b_width = b->width, .cost = pair.cost};
+    bool found = false;
+    room += a->width + b->width;
+    set_width(&pair, a, a->least);
+    struct cell_step first = {a->least, a->heights[0], 0, 0};
+    for (size_t i = 0; i <= a->step_count; i++) {
+        struct cell_step step = i ? a->steps[i - 1] : first;
+        struct way way = {step.width, fmin(b->most, room - step.width), 0, step};
+        if (way.a_width > a->most + NOISE || way.b_width < b->least - NOISE)
+            break;
+        set_width(&pair, a, way.a_width);
+        set_width(&pair, b, way.b_width);
+        way.cost = pair.cost;
+        if (is_better(&way, &best, found)) {
+            best = way;
+            found = true;
+        }
+    }
+    *better |= found;
+    set_width(&pair, a, best.a_width);
+    set_width(&pair, b, best.b_width);
+    a->width = best.a_width;
+    b->width = b->passed ? b->steps[b->passed - 1].width : b->least;
+    return room - a->width - b->width;
+}
+
+static double save_height(struct table_plan *plan, double room)
+{
+    size_t count = plan->table->column_count;
+    double *others = heap_get((plan->table->row_count + 1) * sizeof *others);
+    bool better = true;
+    for (int round = 0; better && round < MOST_ROUNDS; round++) {
+        better = false;
+        for (size_t a = 0; a < count; a++)
+            for (size_t b = 0; b < count; b++)
+                if (a != b)
+                    room = share_pair(pair_of(plan, a, b, others), room, &better);
+    }
+    free(others);
+    return room;
+}
+
+/* Room that the columns of numbers, or the others, take when none is wider than the level but
+ * those that are so already, and none wider than it wants; they are given it if asked for. */
+static double level_off(struct table_plan *plan, bool numbers, double level, bool give)
+{
+    double taken = 0;
+    for (size_t i = 0; i < plan->table->column_count; i++) {
+        struct column_plan *at = &plan->columns[i];
+        double width = fmax(at->width, fmin(at->most, level));
+        if (has_numbers(plan, i) != numbers)
+            continue;
+        taken += width - at->width;
+        if (give)
+            at->width = width;
+    }
+    return taken;
+}
+
+/* Widens the columns of one kind to one level, as high as the room allows. Gives the
+ * room that is left. */
+static double spread(struct table_plan *plan, bool numbers, double room)
+{
+    double low = 0, high = WIDEST;
+    if (level_off(plan, numbers, high, false) <= room)
+        low = high;
+    while (high - low > LEVEL_STEP) {
+        double middle = (low + high) / 2;
+        if (level_off(plan, numbers, middle, false) <= room)
+            low = middle;
+        else
+            high = middle;
+    }
+    return room - level_off(plan, numbers, low, true);
+}
+
+/* Sets the widths of the columns, which know their least and most; room: beside the least.
+ * Nothing is to be weighed where all can have their most. */
 static void share_out(struct table_plan *plan, double room)
 {
     size_t count = plan->table->column_count;
-    struct share_column *columns = heap_get(count * sizeof *columns);
     double wanted = 0;
     for (size_t i = 0; i < count; i++) {
-        const struct column_plan *at = &plan->columns[i];
-        columns[i] = (struct share_column){
-            .least = at->least, .most = at->most, .last = has_numbers(plan, i)};
-        wanted += at->most - at->least;
+        plan->columns[i].width = plan->columns[i].least;
+        wanted += plan->columns[i].most - plan->columns[i].least;
     }
-    bool enough = wanted <= room + NOISE;
-    for (size_t i = 0; i < count && !enough; i++)
-        find_column_steps(plan, i, &columns[i], columns[i].least + room + STEP);
-    share_width(columns, count, enough ? 0 : plan->table->row_count + 1, room);
-    for (size_t i = 0; i < count; i++) {
-        plan->columns[i].width = columns[i].width;
-        free(columns[i].steps);
-        free(columns[i].heights);
+    if (wanted > room + NOISE) {
+        for (size_t i = 0; i < count; i++)
+            find_column_steps(plan, i, plan->columns[i].least + room + STEP);
+        room = save_height(plan, room);
+        for (size_t i = 0; i < count; i++) {
+            free(plan->columns[i].steps);
+            free(plan->columns[i].heights);
+        }
     }
-    free(columns);
+    spread(plan, true, spread(plan, false, room));
 }
 
 static void widen(double *width, double to)

@@ -17,10 +17,22 @@ void table_put(struct flow *flow, const struct table *table);
  * narrow for a word is a fault. */
 void grid_put(struct flow *flow, const struct table *table);
 
+/* From this width of its column on a cell is so tall, and not as tall as before. */
+struct cell_step {
+    double width, height, before;
+    size_t row;
+};
+
 struct column_plan {
     double least, most;     /* widths between which it may stand */
     double whole, fraction; /* of its numbers: before the decimal point, and from it on */
     double x, width;        /* as it stands; without the blank between columns */
+
+    /* while a width is shared out; rows are counted with the heads as the first */
+    struct cell_step *steps; /* by width, */
+    size_t step_count;
+    size_t passed;   /* and how many of them the width has passed */
+    double *heights; /* of its cells, by row, after these steps; at first at the least width */
 };
 
 /* How a table will stand at one size of type: what its columns and rows take. Columns and
