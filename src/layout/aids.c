@@ -1,3 +1,5 @@
+/* Sheets to measure with. A strip longer than the sheet is divided into pieces of one length,
+ * with marks across each joint to check the gluing by. */
 #include "layout/aids.h"
 
 #include "doc/canvas.h"
@@ -5,9 +7,6 @@
 #include "layout/paper.h"
 
 #include <math.h>
-
-/* Sheets to measure with. A strip longer than the sheet is divided into pieces of one length,
- * with marks across each joint to check the gluing by. */
 
 /* ---- strips ---- */
 
@@ -17,137 +16,116 @@ static const double TAPE_PITCH = 70; /* from one piece to the next below it */
 
 static const double NAME_ROOM = 34; /* beside a joint and its marks */
 
-static const double CUT = 0.25, MARK = 0.25, SIZE = 6.5, NOISE = 1e-6;
+static const double CUT = 0.25, MARK = 0.25, NOISE = 1e-6;
+
+static const struct text_style strip_style = {.size = 6.5};
 
 /* Marks left and right of a joint, so far from it that a rule finds them 20 mm apart. */
 static const double JOINT_CHECK = 10 * MM;
 
-struct piece_of {
+/* A piece of a strip. `at` is a place along the whole strip, y below the piece's upper edge. */
+struct strip_piece {
+    struct drawing *drawing;
     const struct tape *tape;
+    bool plain;      /* without a vernier */
     double from, to; /* of the strip, in its own points */
     double x, y;     /* of the piece's upper left corner */
 };
 
+static double x_of(const struct strip_piece *piece, double at)
+{
+    return piece->x + at - piece->from;
+}
+
 /* A line of the outline from a to b along the strip, as far as it lies in the piece. */
-static void line_along(struct drawing *drawing, const struct piece_of *piece, double a,
-                       double b, double y)
+static void line_along(const struct strip_piece *piece, double a, double b, double y)
 {
     double from = fmax(a, piece->from), to = fmin(b, piece->to);
     if (to > from)
-        drawing_line(drawing, piece->x + from - piece->from, piece->y + y, to - from, 0, CUT);
+        drawing_line(piece->drawing, x_of(piece, from), piece->y + y, to - from, 0, CUT);
 }
 
-static bool is_in_piece(const struct piece_of *piece, double at)
+static bool is_in_piece(const struct strip_piece *piece, double at)
 {
     return at >= piece->from - NOISE && at <= piece->to + NOISE;
 }
 
-static void line_across(struct drawing *drawing, const struct piece_of *piece, double at,
-                        double y, double height)
+static void line_across(const struct strip_piece *piece, double at, double y, double height)
 {
     if (is_in_piece(piece, at))
-        drawing_line(drawing, piece->x + at - piece->from, piece->y + y, 0, height, CUT);
+        drawing_line(piece->drawing, x_of(piece, at), piece->y + y, 0, height, CUT);
+}
+
+static void put_text(const struct strip_piece *piece, double x, double y, enum align align,
+                     const char *text)
+{
+    drawing_text(piece->drawing, x, piece->y + y, align, &strip_style, text);
 }
 
 /* The line to cut along. */
-static void draw_outline(struct drawing *drawing, const struct piece_of *piece)
+static void draw_outline(const struct strip_piece *piece)
 {
     const struct tape *tape = piece->tape;
     double half = TAPE_HEIGHT / 2;
-    line_along(drawing, piece, tape->upper_from, tape->end, 0);
-    line_along(drawing, piece, tape->begin, tape->lower_to, TAPE_HEIGHT);
-    if (tape->vernier_count == 0) {
-        line_across(drawing, piece, tape->begin, 0, TAPE_HEIGHT);
-        line_across(drawing, piece, tape->end, 0, TAPE_HEIGHT);
+    line_along(piece, tape->upper_from, tape->end, 0);
+    line_along(piece, tape->begin, tape->lower_to, TAPE_HEIGHT);
+    if (piece->plain) {
+        line_across(piece, tape->begin, 0, TAPE_HEIGHT);
+        line_across(piece, tape->end, 0, TAPE_HEIGHT);
         return;
     }
-    line_along(drawing, piece, tape->begin, tape->upper_from, half);
-    line_along(drawing, piece, tape->lower_to, tape->end, half);
-    line_across(drawing, piece, tape->begin, half, half);
-    line_across(drawing, piece, tape->upper_from, 0, half);
-    line_across(drawing, piece, tape->lower_to, half, half);
-    line_across(drawing, piece, tape->end, 0, half);
+    line_along(piece, tape->begin, tape->upper_from, half);
+    line_along(piece, tape->lower_to, tape->end, half);
+    line_across(piece, tape->begin, half, half);
+    line_across(piece, tape->upper_from, 0, half);
+    line_across(piece, tape->lower_to, half, half);
+    line_across(piece, tape->end, 0, half);
 }
 
 /* Marks stand on the edge that is read, and have as much room above as below it: up (way -1)
  * or down from it (way 1). */
-static void draw_marks(struct drawing *drawing, const struct piece_of *piece,
-                       const struct tape_mark *marks, size_t count, double edge, int way)
+static void draw_marks(const struct strip_piece *piece, const struct tape_mark *marks,
+                       size_t count, int way)
 {
-    struct text_style style = {.size = SIZE};
-    double cap = fonts_cap_height(drawing->fonts) * SIZE;
+    double edge = piece->plain ? TAPE_HEIGHT : TAPE_HEIGHT / 2;
+    double cap = fonts_cap_height(piece->drawing->fonts) * strip_style.size;
     for (size_t i = 0; i < count; i++) {
         if (!is_in_piece(piece, marks[i].at))
             continue;
-        double x = piece->x + marks[i].at - piece->from;
-        double reach = way * marks[i].reach * edge;
-        drawing_line(drawing, x, piece->y + edge, 0, reach, MARK);
+        double x = x_of(piece, marks[i].at), reach = way * marks[i].reach * edge;
+        drawing_line(piece->drawing, x, piece->y + edge, 0, reach, MARK);
         if (marks[i].label)
-            drawing_text(drawing, x, piece->y + edge + reach + (way < 0 ? -1.5 : 1.5 + cap),
-                         ALIGN_MIDDLE, &style, marks[i].label);
+            put_text(piece, x, edge + reach + (way < 0 ? -1.5 : 1.5 + cap), ALIGN_MIDDLE,
+                     marks[i].label);
     }
 }
 
-/* On the edge that bears no scale. */
-static void draw_joint_check(struct drawing *drawing, const struct piece_of *piece, double at)
+/* Both sides of a joint bear its letter, and marks to measure across it, on the edge that
+ * bears no scale. */
+static void draw_joint(const struct strip_piece *piece, double at, char letter,
+                       enum align align)
 {
-    double height = TAPE_HEIGHT / 4;
-    line_across(drawing, piece, at, piece->tape->vernier_count ? TAPE_HEIGHT - height : 0,
-                height);
+    double check = TAPE_HEIGHT / 4, top = piece->plain ? 0 : TAPE_HEIGHT - check;
+    line_across(piece, at, 0, TAPE_HEIGHT);
+    line_across(piece, at - JOINT_CHECK, top, check);
+    line_across(piece, at + JOINT_CHECK, top, check);
+    put_text(piece, x_of(piece, at) + (align == ALIGN_LEFT ? 3 : -3), 10, align,
+             arena_format(piece->drawing->arena, "joint %c", letter));
 }
 
-/* Both sides of a joint bear its letter, and a mark to measure across it. */
-static void draw_joint(struct drawing *drawing, const struct piece_of *piece, double at,
-                       char letter, enum align align)
-{
-    struct text_style style = {.size = SIZE};
-    double x = piece->x + at - piece->from;
-    line_across(drawing, piece, at, 0, TAPE_HEIGHT);
-    draw_joint_check(drawing, piece, at - JOINT_CHECK);
-    draw_joint_check(drawing, piece, at + JOINT_CHECK);
-    drawing_text(drawing, x + (align == ALIGN_LEFT ? 3 : -3), piece->y + 10, align, &style,
-                 arena_format(drawing->arena, "joint %c", letter));
-}
-
-/* Where the upper half is free of marks on this piece, if there is room for it. */
-static void draw_name(struct drawing *drawing, const struct piece_of *piece)
+/* The name stands where the upper half is free of marks on this piece, if there is room. */
+static void draw_words(const struct strip_piece *piece)
 {
     const struct tape *tape = piece->tape;
-    struct text_style style = {.size = SIZE};
-    bool plain = tape->vernier_count == 0;
+    double size = strip_style.size;
     double from = fmax(piece->from, fmax(tape->upper_from, tape->begin)) + NAME_ROOM;
-    double to = fmin(piece->to, plain ? tape->end : tape->lower_to) - NAME_ROOM;
-    if (fonts_width(drawing->fonts, style.face, SIZE, tape->name) <= to - from)
-        drawing_text(drawing, piece->x + from - piece->from, piece->y + SIZE + 3, ALIGN_LEFT,
-                     &style, tape->name);
-}
-
-static void draw_strip_words(struct drawing *drawing, const struct piece_of *piece)
-{
-    const struct tape *tape = piece->tape;
-    struct text_style style = {.size = SIZE};
-    draw_name(drawing, piece);
+    double to = fmin(piece->to, piece->plain ? tape->end : tape->lower_to) - NAME_ROOM;
+    if (fonts_width(piece->drawing->fonts, FACE_REGULAR, size, tape->name) <= to - from)
+        put_text(piece, x_of(piece, from), size + 3, ALIGN_LEFT, tape->name);
     if (tape->tab && is_in_piece(piece, tape->begin))
-        drawing_text(drawing, piece->x + 4, piece->y + SIZE + 3, ALIGN_LEFT, &style, tape->tab);
+        put_text(piece, piece->x + 4, size + 3, ALIGN_LEFT, tape->tab);
     if (tape->index && is_in_piece(piece, 0))
-        drawing_text(drawing, piece->x - piece->from + 8, piece->y + TAPE_HEIGHT * 0.75,
-                     ALIGN_LEFT, &style, tape->index);
-}
-
-static void draw_piece(struct drawing *drawing, const struct piece_of *piece, int index,
-                       int count)
-{
-    const struct tape *tape = piece->tape;
-    bool plain = tape->vernier_count == 0;
-    double edge = plain ? TAPE_HEIGHT : TAPE_HEIGHT / 2;
-    draw_outline(drawing, piece);
-    draw_marks(drawing, piece, tape->marks, tape->mark_count, edge, -1);
-    draw_marks(drawing, piece, tape->vernier, tape->vernier_count, edge, 1);
-    if (index > 0)
-        draw_joint(drawing, piece, piece->from, (char)('A' + index - 1), ALIGN_LEFT);
-    if (index + 1 < count)
-        draw_joint(drawing, piece, piece->to, (char)('A' + index), ALIGN_RIGHT);
-    draw_strip_words(drawing, piece);
+        put_text(piece, x_of(piece, 0) + 8, TAPE_HEIGHT * 0.75, ALIGN_LEFT, tape->index);
 }
 
 /* Draws the pieces below each other from y on. */
@@ -156,14 +134,22 @@ static void draw_tape(struct drawing *drawing, const struct tape *tape, struct a
 {
     double length = tape->end - tape->begin;
     int count = (int)ceil(length / area.width - NOISE);
-    for (int i = 0; i < count; i++) {
-        struct piece_of piece = {.tape = tape,
-                                 .from = tape->begin + length * i / count,
-                                 .to = tape->begin + length * (i + 1) / count,
-                                 .x = area.x,
-                                 .y = y};
-        draw_piece(drawing, &piece, i, count);
-        y += TAPE_PITCH;
+    for (int i = 0; i < count; i++, y += TAPE_PITCH) {
+        struct strip_piece piece = {.drawing = drawing,
+                                    .tape = tape,
+                                    .plain = tape->vernier_count == 0,
+                                    .from = tape->begin + length * i / count,
+                                    .to = tape->begin + length * (i + 1) / count,
+                                    .x = area.x,
+                                    .y = y};
+        draw_outline(&piece);
+        draw_marks(&piece, tape->marks, tape->mark_count, -1);
+        draw_marks(&piece, tape->vernier, tape->vernier_count, 1);
+        if (i > 0)
+            draw_joint(&piece, piece.from, (char)('A' + i - 1), ALIGN_LEFT);
+        if (i + 1 < count)
+            draw_joint(&piece, piece.to, (char)('A' + i), ALIGN_RIGHT);
+        draw_words(&piece);
     }
 }
 
@@ -243,28 +229,21 @@ static void put_foot(struct drawing *drawing, const struct imprint *imprint)
     drawing_words(drawing, area, y - style.leading, &style, imprint->notice);
 }
 
-static const char print_words[] =
+static const char *const bar_words[] = {
     "Print at 100 %, also called \u201cactual size\u201d; never \u201cfit to page\u201d. Lay a "
     "steel rule or a caliper along each bar, from the middle of its first line to the middle "
-    "of its "
-    "last, and write down what you find.";
-
-static const char factor_words[] =
+    "of its last, and write down what you find.",
     "99.5 to 100.5 mm, or 3.98 to 4.02 in, is good enough for everything here. Otherwise set "
     "the printer right and print again; or work with the factor, which is measured \u00f7 100 "
-    "mm "
-    "(or \u00f7 4 in): multiply by it every diameter that you read off a tape lying along that "
-    "bar.";
-
-static const char damp_words[] =
+    "mm (or \u00f7 4 in): multiply by it every diameter that you read off a tape lying along "
+    "that bar.",
     "The two directions differ: the printer feeds the paper along one of them. Damp paper "
-    "grows. Measure on the day on which you use the sheet.";
+    "grows. Measure on the day on which you use the sheet."};
 
 static void put_bar_sheet(struct drawing *drawing)
 {
     double y = put_title(drawing, "Check bars: did the printer keep the scale?");
-    const char *words[] = {print_words, factor_words, damp_words};
-    y = explain(drawing, words, sizeof words / sizeof words[0], y) + 24;
+    y = explain(drawing, bar_words, sizeof bar_words / sizeof *bar_words, y) + 24;
     double down = MARGIN + 6, across = MARGIN + 2 * BAR_STANDING + 60;
     bar_draw(drawing, down, y, BAR_MM, BAR_DOWN);
     bar_draw(drawing, down + BAR_STANDING + 14, y, BAR_INCH, BAR_DOWN);
@@ -381,29 +360,25 @@ static void put_trial_page(struct drawing *drawing, const struct paper *paper, i
     put_arrow(drawing, paper->width - EDGE - 12 * MM, EDGE + 8 * MM, 25 * MM);
 }
 
-static void put_trial_words(struct drawing *drawing, const struct fold *fold)
-{
-    const struct text_style style = {.size = 10, .leading = 13.5};
-    struct area area = {EDGE, drawing->sheet->width - 2 * EDGE};
-    const char *binding = binding_words(drawing->arena, fold);
-    double y = put_words(drawing, area, EDGE + 60 * MM, &style, 5, trial_words,
-                         sizeof trial_words / sizeof trial_words[0]);
-    put_words(drawing, area, y, &style, 0, &binding, 1);
-}
-
 struct print *compose_trial(struct arena *arena, const struct imprint *imprint,
                             const struct fonts *fonts, enum paper_size booklet,
                             const struct fold *fold)
 {
+    const struct text_style style = {.size = 10, .leading = 13.5};
+    const struct paper *paper = paper_of(booklet);
+    struct area area = {EDGE, paper->width - 2 * EDGE};
     struct print *print = arena_get(arena, sizeof *print);
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print};
+    const char *binding = binding_words(arena, fold);
+    double y = EDGE + 60 * MM;
     print->title = arena_format(arena, "%s: trial sheet", imprint->title);
-    for (int number = 1; number <= 4; number++) {
-        put_trial_page(&drawing, paper_of(booklet), number);
-        if (number == 1)
-            put_trial_words(&drawing, fold);
-        if (number == 2)
-            bar_draw(&drawing, EDGE, EDGE + 60 * MM, BAR_MM, BAR_DOWN);
-    }
+    put_trial_page(&drawing, paper, 1);
+    y = put_words(&drawing, area, y, &style, 5, trial_words,
+                  sizeof trial_words / sizeof *trial_words);
+    put_words(&drawing, area, y, &style, 0, &binding, 1);
+    put_trial_page(&drawing, paper, 2);
+    bar_draw(&drawing, EDGE, EDGE + 60 * MM, BAR_MM, BAR_DOWN);
+    put_trial_page(&drawing, paper, 3);
+    put_trial_page(&drawing, paper, 4);
     return print;
 }

@@ -1,3 +1,4 @@
+/* Marks put straight onto a sheet, and the bars by which the scale is checked. */
 #include "layout/drawing.h"
 
 #include "doc/canvas.h"
@@ -22,12 +23,6 @@ void drawing_line(struct drawing *drawing, double x, double y, double width, dou
 {
     sheet_put(drawing->arena, drawing->sheet,
               decoration(PIECE_LINE, x, y, width, height, line));
-}
-
-static void draw_box(struct drawing *drawing, double x, double y, double width, double height,
-                     double line)
-{
-    sheet_put(drawing->arena, drawing->sheet, decoration(PIECE_BOX, x, y, width, height, line));
 }
 
 void drawing_text(struct drawing *drawing, double x, double y, enum align align,
@@ -126,35 +121,20 @@ double bar_length(enum bar_unit unit)
     return bars[unit].division * bars[unit].count;
 }
 
-static void draw_across(struct drawing *drawing, double x, double y, enum bar_unit unit,
-                        const struct text_style *style)
+/* For what was measured. */
+static void draw_box(struct drawing *drawing, double x, double y, double width)
 {
-    double end = x + bar_length(unit);
-    drawing_line(drawing, x, y, bar_length(unit), 0, LINE);
-    drawing_text(drawing, x, y + BAR_BELOW - 1, ALIGN_MIDDLE, style, "0");
-    drawing_text(drawing, end, y + BAR_BELOW - 1, ALIGN_MIDDLE, style, bars[unit].whole);
-    double box = end + BAR_BESIDE - 14 - BOX_WIDTH;
-    drawing_text(drawing, box - 4, y + 1, ALIGN_RIGHT, style, "measured");
-    draw_box(drawing, box, y - BOX_HEIGHT / 2 - 1.5, BOX_WIDTH, BOX_HEIGHT, 0.5);
-    drawing_text(drawing, box + BOX_WIDTH + 3, y + 1, ALIGN_LEFT, style, bars[unit].unit);
+    sheet_put(drawing->arena, drawing->sheet,
+              decoration(PIECE_BOX, x, y, width, BOX_HEIGHT, 0.5));
 }
 
-static void draw_down(struct drawing *drawing, double x, double y, enum bar_unit unit,
-                      const struct text_style *style)
-{
-    double length = bar_length(unit), middle = y + length / 2, left = x + END_TICK + 1;
-    drawing_line(drawing, x, y, 0, length, LINE);
-    drawing_text(drawing, left + 1, y + 2.5, ALIGN_LEFT, style, "0");
-    drawing_text(drawing, left + 1, y + length + 2.5, ALIGN_LEFT, style, bars[unit].whole);
-    drawing_text(drawing, left, middle - BOX_HEIGHT / 2 - 3, ALIGN_LEFT, style, "measured");
-    draw_box(drawing, left, middle - BOX_HEIGHT / 2, BOX_WIDTH - 2, BOX_HEIGHT, 0.5);
-    drawing_text(drawing, left, middle + BOX_HEIGHT / 2 + SIZE + 1, ALIGN_LEFT, style,
-                 bars[unit].unit);
-}
-
+/* The words and the box beside a bar that lies end at its end, BAR_BESIDE to the right; those
+ * of one that stands are at its right. */
 void bar_draw(struct drawing *drawing, double x, double y, enum bar_unit unit, enum bar_way way)
 {
-    struct text_style style = {.size = SIZE};
+    const struct text_style style = {.size = SIZE};
+    double length = bar_length(unit);
+    const char *whole = bars[unit].whole, *name = bars[unit].unit;
     drawing_tag(drawing, TAG_PARAGRAPH);
     for (int i = 0; i <= bars[unit].count; i++) {
         double at = i * bars[unit].division;
@@ -164,8 +144,23 @@ void bar_draw(struct drawing *drawing, double x, double y, enum bar_unit unit, e
         else
             drawing_line(drawing, x, y + at, tick, 0, LINE);
     }
-    if (way == BAR_ACROSS)
-        draw_across(drawing, x, y, unit, &style);
-    else
-        draw_down(drawing, x, y, unit, &style);
+    if (way == BAR_ACROSS) {
+        double end = x + length, box = end + BAR_BESIDE - 14 - BOX_WIDTH;
+        drawing_line(drawing, x, y, length, 0, LINE);
+        drawing_text(drawing, x, y + BAR_BELOW - 1, ALIGN_MIDDLE, &style, "0");
+        drawing_text(drawing, end, y + BAR_BELOW - 1, ALIGN_MIDDLE, &style, whole);
+        drawing_text(drawing, box - 4, y + 1, ALIGN_RIGHT, &style, "measured");
+        draw_box(drawing, box, y - BOX_HEIGHT / 2 - 1.5, BOX_WIDTH);
+        drawing_text(drawing, box + BOX_WIDTH + 3, y + 1, ALIGN_LEFT, &style, name);
+    } else {
+        double middle = y + length / 2, left = x + END_TICK + 1;
+        drawing_line(drawing, x, y, 0, length, LINE);
+        drawing_text(drawing, left + 1, y + 2.5, ALIGN_LEFT, &style, "0");
+        drawing_text(drawing, left + 1, y + length + 2.5, ALIGN_LEFT, &style, whole);
+        drawing_text(drawing, left, middle - BOX_HEIGHT / 2 - 3, ALIGN_LEFT, &style,
+                     "measured");
+        draw_box(drawing, left, middle - BOX_HEIGHT / 2, BOX_WIDTH - 2);
+        drawing_text(drawing, left, middle + BOX_HEIGHT / 2 + SIZE + 1, ALIGN_LEFT, &style,
+                     name);
+    }
 }

@@ -1,5 +1,5 @@
-/* Pages without ink: every mark of a printed thing, placed. page/ makes it from
- * trees; paint/pdf draws it; tests dump it. Nothing is decided after this.
+/* Pages without ink: every mark of a printed thing, placed. layout/ makes it from
+ * trees; pdf/ draws it. Nothing is decided after this.
  *
  * All lengths are PDF points (1/72 in), x to the right and y DOWNWARD from the
  * upper left corner of the page. Everything is owned by the arena of the run. */
@@ -135,8 +135,5 @@ void roman_write(struct buffer *out, long number);
 
 /* 0 unless the text is one, of at most 3999, as it is properly written. */
 long roman_read(const char *text);
-
-/* One line a piece, rounded to 0.1 pt: for golden tests. */
-void print_dump(struct buffer *out, const struct print *print);
 
 #endif

@@ -1,3 +1,8 @@
+/* Text and its measures.
+ *
+ * A text comes as bits of one look each; bits that join without a place for a line end are a
+ * word. Lines are broken over the whole paragraph at once, ragged right and as even as can
+ * be: the cheapest way to each word is found from the cheapest ways to those before it. */
 #include "layout/text.h"
 
 #include "base/memory.h"
@@ -8,12 +13,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Text and its measures.
- *
- * A text comes as bits of one look each; bits that join without a place for a line end are a
- * word. Lines are broken over the whole paragraph at once, ragged right and as even as can
- * be: the cheapest way to each word is found from the cheapest ways to those before it. */
 
 /* ---- marks and measures ---- */
 
@@ -82,18 +81,14 @@ bool pen_same(const struct pen *a, const struct pen *b)
     return a->face == b->face && a->link == b->link && a->tag == b->tag;
 }
 
-static bool is_special(const struct pen *pen)
-{
-    return pen->face == FACE_MONO || pen->link >= 0;
-}
-
 /* A blank between two looks goes with the plainer of them. */
 static void give_blank(struct phrase *phrase, struct bit *bit)
 {
     if (bit->join != JOIN_BLANK)
         return;
     const struct pen *before = &bit[-1].pen;
-    bit->blank_is_mine = is_special(before) && !pen_same(before, &bit->pen);
+    bool special = before->face == FACE_MONO || before->link >= 0;
+    bit->blank_is_mine = special && !pen_same(before, &bit->pen);
     enum face face = bit->blank_is_mine ? bit->pen.face : before->face;
     bit->blank = width_of(phrase, face, " ", 1);
 }
@@ -113,11 +108,9 @@ static void add_bit(struct phrase *phrase, const char *text, size_t length, stru
     phrase->next = JOIN_WORD;
 }
 
-/* Words that stay with their number as units do. */
-static bool counts(const char *text, size_t length)
+static bool is_among(const char *const *words, size_t count, const char *text, size_t length)
 {
-    static const char *const words[] = {"pt", "turns", "minutes", "degrees", "years"};
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+    for (size_t i = 0; i < count; i++)
         if (strlen(words[i]) == length && memcmp(words[i], text, length) == 0)
             return true;
     return false;
@@ -125,20 +118,18 @@ static bool counts(const char *text, size_t length)
 
 enum { SHORT_UNIT = 3 }; /* signs */
 
-/* Does this word stay with the number before it? A long one makes columns wide. */
-static bool is_unit(const struct phrase *phrase, const char *text, size_t length)
-{
-    if (phrase->narrow && utf8_count(text, length) > SHORT_UNIT)
-        return false;
-    return unit_find(text, length) || counts(text, length);
-}
-
-/* "12 mm": a figure, a blank, a unit of measure. `blank` points at the blank. */
+/* "12 mm": a figure, a blank, a unit of measure, or a word that stays with its number as units
+ * do; a long one makes columns wide. `blank` points at the blank. */
 static bool blank_before_unit(const struct phrase *phrase, const char *start, const char *blank)
 {
+    static const char *const words[] = {"pt", "turns", "minutes", "degrees", "years"};
     if (blank == start || !isdigit((unsigned char)blank[-1]))
         return false;
-    return is_unit(phrase, blank + 1, strcspn(blank + 1, " .,;:)"));
+    size_t length = strcspn(blank + 1, " .,;:)");
+    if (phrase->narrow && utf8_count(blank + 1, length) > SHORT_UNIT)
+        return false;
+    return unit_find(blank + 1, length) ||
+           is_among(words, sizeof words / sizeof *words, blank + 1, length);
 }
 
 /* "▲ high": a shape alone (U+25A0 to U+25FF), which belongs to the word behind it. */
@@ -154,13 +145,8 @@ static bool blank_before_number(const struct phrase *phrase, const char *start,
 {
     static const char *const words[] = {"no.",      "page",   "section", "(source",
                                         "(sources", "source", "step",    "ISO"};
-    size_t length = (size_t)(blank - start);
-    if (phrase->narrow || !isdigit((unsigned char)blank[1]))
-        return false;
-    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-        if (strlen(words[i]) == length && memcmp(words[i], start, length) == 0)
-            return true;
-    return false;
+    return !phrase->narrow && isdigit((unsigned char)blank[1]) &&
+           is_among(words, sizeof words / sizeof *words, start, (size_t)(blank - start));
 }
 
 static bool is_letter(char c)
@@ -206,43 +192,24 @@ void phrase_line_end(struct phrase *phrase)
 
 enum { SHORT_CODE = 16 }; /* signs */
 
-/* What is typed: line ends at blanks only, and none in a short piece. */
-static void add_code(struct phrase *phrase, const char *text, struct pen pen)
+/* What is typed has line ends at blanks only, and none in a short piece. */
+void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
 {
+    bool typed = pen.face == FACE_MONO;
     size_t all = strlen(text);
-    bool whole = utf8_count(text, all) <= SHORT_CODE;
+    bool whole = typed && utf8_count(text, all) <= SHORT_CODE;
     while (*text) {
-        size_t length = whole ? all : strcspn(text, " ");
-        if (length)
-            add_bit(phrase, text, length, pen);
-        text += length;
-        for (; *text == ' '; text++)
-            phrase_blank(phrase);
-    }
-}
-
-static void add_words(struct phrase *phrase, const char *text, struct pen pen)
-{
-    while (*text) {
-        if (*text == ' ') {
+        if (*text == ' ' && !whole) {
             phrase_blank(phrase);
             text++;
             continue;
         }
-        size_t length = bit_length(phrase, text);
+        size_t length = whole ? all : typed ? strcspn(text, " ") : bit_length(phrase, text);
         add_bit(phrase, text, length, pen);
         text += length;
-        if (*text && *text != ' ')
+        if (!typed && *text && *text != ' ')
             phrase->next = JOIN_SOFT;
     }
-}
-
-void phrase_add(struct phrase *phrase, const char *text, struct pen pen)
-{
-    if (pen.face == FACE_MONO)
-        add_code(phrase, text, pen);
-    else
-        add_words(phrase, text, pen);
 }
 
 double phrase_least(const struct phrase *phrase)

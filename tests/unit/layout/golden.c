@@ -2,6 +2,7 @@
  * GOLDEN=update writes them anew: read the difference, and look at the pages. */
 #include "form_sample.h"
 #include "layout/aids.h"
+#include "print_dump.h"
 
 static char *file_text(const char *path)
 {

@@ -1,6 +1,7 @@
 /* Tables on their sheets. */
 #include "doc/canvas.h"
 #include "page_sample.h"
+#include "print_dump.h"
 
 #include <math.h>
 
