@@ -1,3 +1,6 @@
+/* TrueType files, as the OpenType specification lays them out: a header of 12 bytes, for each
+ * table an entry of 16 (tag, checksum, offset, length), then the tables, each filled up to
+ * whole words of 4 bytes. Numbers stand high byte first. */
 #include "pdf/subset.h"
 
 #include "base/fatal.h"
@@ -5,9 +8,6 @@
 #include <stdbool.h>
 #include <stdint.h>
 #include <string.h>
-
-/* TrueType files, as the OpenType specification lays them out: a header of 12 bytes, for each
- * table an entry of 16 (tag, checksum, offset, length), then the tables. */
 
 /* ---- tables in a file ---- */
 
@@ -40,10 +40,29 @@ static void put16(unsigned char *at, unsigned value)
     at[1] = (unsigned char)value;
 }
 
-static void put32(unsigned char *at, uint32_t value)
+static void add16(struct buffer *out, unsigned value)
 {
-    put16(at, value >> 16);
-    put16(at + 2, value & 0xFFFF);
+    unsigned char bytes[2];
+    put16(bytes, value);
+    buffer_add(out, bytes, sizeof bytes);
+}
+
+static void add32(struct buffer *out, uint32_t value)
+{
+    add16(out, value >> 16);
+    add16(out, value & 0xFFFF);
+}
+
+/* Bytes that are missing to whole words. */
+static size_t padding(size_t length)
+{
+    return (4 - length % 4) % 4;
+}
+
+static void add_padded(struct buffer *out, struct font_bytes table)
+{
+    buffer_add(out, table.bytes, table.length);
+    buffer_add(out, "\0\0\0", padding(table.length));
 }
 
 /* The table of that tag; empty where the font has none. */
@@ -63,70 +82,54 @@ struct table {
     struct font_bytes content;
 };
 
-/* Of whole words. */
-static uint32_t sum(const unsigned char *bytes, size_t length)
+static struct font_bytes bytes_of(const struct buffer *buffer)
+{
+    return (struct font_bytes){(const unsigned char *)buffer->bytes, buffer->length};
+}
+
+/* The checksum: of whole words, as if it were filled up. */
+static uint32_t sum(struct font_bytes table)
 {
     uint32_t total = 0;
-    for (size_t i = 0; i < length; i += 4)
-        total += (uint32_t)bytes[i] << 24 | (uint32_t)bytes[i + 1] << 16 |
-                 (uint32_t)bytes[i + 2] << 8 | bytes[i + 3];
+    for (size_t i = 0; i < table.length; i++)
+        total += (uint32_t)table.bytes[i] << (24 - 8 * (i % 4));
     return total;
 }
 
-static void put_header(unsigned char *at, size_t count)
+/* The font file of these tables, which are in the order of their tags, into an empty buffer.
+ * Empty tables are left out. The adjustment in the head table is 0 so far. */
+static void write_file(struct buffer *out, const struct table *tables, size_t count)
 {
-    unsigned power = 1, exponent = 0;
-    for (; (size_t)power * 2 <= count; power *= 2)
-        exponent++;
-    put32(at, 0x00010000); /* TrueType outlines */
-    put16(at + 4, (unsigned)count);
-    put16(at + 6, power * ENTRY);
-    put16(at + 8, exponent);
-    put16(at + 10, (unsigned)(count - power) * ENTRY);
-}
-
-/* Appends a table, filled up to whole words, and makes its entry; gives where in the
- * file it stands. */
-static size_t add_table(struct buffer *out, size_t start, size_t place,
-                        const struct table *table)
-{
-    size_t offset = out->length;
-    buffer_add(out, table->content.bytes, table->content.length);
-    buffer_add(out, "\0\0\0", (4 - table->content.length % 4) % 4);
-    unsigned char *bytes = (unsigned char *)out->bytes;
-    if (memcmp(table->tag, "head", 4) == 0)
-        put32(bytes + offset + ADJUSTMENT, 0);
-    unsigned char *entry = bytes + start + HEADER + place * ENTRY;
-    memcpy(entry, table->tag, 4);
-    put32(entry + 4, sum(bytes + offset, out->length - offset));
-    put32(entry + 8, (uint32_t)(offset - start));
-    put32(entry + 12, (uint32_t)table->content.length);
-    return offset;
-}
-
-/* Appends a font file of these tables, which are in the order of their tags; the
- * checksums are made anew. Empty tables are left out. */
-static void write(struct buffer *out, const struct table *tables, size_t count)
-{
-    static const char blank[ENTRY];
-    size_t start = out->length, kept = 0, head = 0;
+    size_t kept = 0, head = 0;
     for (size_t i = 0; i < count; i++)
         kept += tables[i].content.length > 0;
-    buffer_add(out, blank, HEADER);
-    put_header((unsigned char *)out->bytes + start, kept);
-    for (size_t i = 0; i < kept; i++)
-        buffer_add(out, blank, ENTRY);
-    for (size_t i = 0, place = 0; i < count; i++) {
-        if (tables[i].content.length == 0)
+    unsigned power = 1, exponent = 0; /* the largest power of two that is no more */
+    for (; (size_t)power * 2 <= kept; power *= 2)
+        exponent++;
+    add32(out, 0x00010000); /* TrueType outlines */
+    add16(out, (unsigned)kept);
+    add16(out, power * ENTRY);
+    add16(out, exponent);
+    add16(out, (unsigned)(kept - power) * ENTRY);
+    for (size_t i = 0, offset = HEADER + kept * ENTRY; i < count; i++) {
+        struct font_bytes content = tables[i].content;
+        if (content.length == 0)
             continue;
-        size_t offset = add_table(out, start, place++, &tables[i]);
+        buffer_add(out, tables[i].tag, 4);
+        add32(out, sum(content));
+        add32(out, (uint32_t)offset);
+        add32(out, (uint32_t)content.length);
         if (memcmp(tables[i].tag, "head", 4) == 0)
             head = offset;
+        offset += content.length + padding(content.length);
     }
+    for (size_t i = 0; i < count; i++)
+        add_padded(out, tables[i].content);
     /* The sum over the whole file, with this word in it, is a constant. */
-    unsigned char *bytes = (unsigned char *)out->bytes;
-    if (head)
-        put32(bytes + head + ADJUSTMENT, 0xB1B0AFBAu - sum(bytes + start, out->length - start));
+    uint32_t adjustment = 0xB1B0AFBAu - sum(bytes_of(out));
+    unsigned char *at = (unsigned char *)out->bytes + head + ADJUSTMENT;
+    put16(at, adjustment >> 16);
+    put16(at + 2, adjustment & 0xFFFF);
 }
 
 /* ---- the subset ---- */
@@ -222,34 +225,16 @@ static size_t next_part(struct font_bytes outline, size_t at)
     return flags & MATRIX ? at + 8 : at;
 }
 
-/* Parts of parts too: they come behind those that are there. */
-static void take_parts(struct subset *subset)
-{
-    for (size_t i = 0; i < subset->count; i++) {
-        struct font_bytes outline = outline_of(subset, subset->glyphs[i]);
-        for (size_t at = first_part(outline); at; at = next_part(outline, at))
-            subset_take(subset, get16(outline, at + 2));
-    }
-}
-
 /* ---- tables made anew ---- */
 
-static void add_outline(const struct subset *subset, struct buffer *glyf,
-                        struct font_bytes outline)
+/* Its parts are taken in: they come behind those that are there, with parts of their own. */
+static void add_outline(struct subset *subset, struct buffer *glyf, struct font_bytes outline)
 {
     size_t start = glyf->length;
-    buffer_add(glyf, outline.bytes, outline.length);
+    add_padded(glyf, outline);
     for (size_t at = first_part(outline); at; at = next_part(outline, at))
         put16((unsigned char *)glyf->bytes + start + at + 2,
-              subset->numbers[get16(outline, at + 2)]);
-    buffer_add(glyf, "\0\0\0", (4 - outline.length % 4) % 4);
-}
-
-static void add_place(struct buffer *loca, size_t place)
-{
-    unsigned char bytes[4];
-    put32(bytes, (uint32_t)place);
-    buffer_add(loca, bytes, sizeof bytes);
+              subset_take(subset, get16(outline, at + 2)));
 }
 
 /* First four bytes a glyph: advance and bearing; then, with the last advance, two:
@@ -263,7 +248,7 @@ static void add_metrics(const struct subset *subset, struct buffer *hmtx, size_t
     buffer_add(hmtx, slice(subset->hmtx, bearing, 2).bytes, 2);
 }
 
-/* A table with one number of it changed. */
+/* A copy of a table with one number of it changed. */
 static struct font_bytes changed(const struct subset *subset, const char *tag, size_t at,
                                  size_t value)
 {
@@ -275,32 +260,34 @@ static struct font_bytes changed(const struct subset *subset, const char *tag, s
     return (struct font_bytes){bytes, table.length};
 }
 
-static struct font_bytes bytes_of(const struct buffer *buffer)
+/* The head table: places of 32 bits in loca, and no adjustment yet. */
+static struct font_bytes new_head(const struct subset *subset)
 {
-    return (struct font_bytes){(const unsigned char *)buffer->bytes, buffer->length};
+    struct font_bytes table = changed(subset, "head", HEAD_PLACES, 1);
+    memset((unsigned char *)table.bytes + ADJUSTMENT, 0, 4);
+    return table;
 }
 
 void subset_write(struct subset *subset, struct buffer *out)
 {
     struct buffer glyf = {0}, loca = {0}, hmtx = {0};
-    take_parts(subset);
     for (size_t i = 0; i < subset->count; i++) {
-        add_place(&loca, glyf.length);
+        add32(&loca, (uint32_t)glyf.length);
         add_outline(subset, &glyf, outline_of(subset, subset->glyphs[i]));
         add_metrics(subset, &hmtx, subset->glyphs[i]);
     }
-    add_place(&loca, glyf.length);
+    add32(&loca, (uint32_t)glyf.length);
     const struct table tables[] = {
         {"cvt ", find(subset->font, "cvt ")},
         {"fpgm", find(subset->font, "fpgm")},
         {"glyf", bytes_of(&glyf)},
-        {"head", changed(subset, "head", HEAD_PLACES, 1)},
+        {"head", new_head(subset)},
         {"hhea", changed(subset, "hhea", HHEA_METRICS, subset->count)},
         {"hmtx", bytes_of(&hmtx)},
         {"loca", bytes_of(&loca)},
         {"maxp", changed(subset, "maxp", MAXP_GLYPHS, subset->count)},
         {"prep", find(subset->font, "prep")}};
-    write(out, tables, sizeof tables / sizeof tables[0]);
+    write_file(out, tables, sizeof tables / sizeof tables[0]);
     buffer_free(&glyf);
     buffer_free(&loca);
     buffer_free(&hmtx);

@@ -20,8 +20,9 @@ struct subset *subset_new(struct arena *arena, struct font_bytes font);
 /* Takes a glyph in; gives its number in the subset. */
 unsigned subset_take(struct subset *subset, unsigned glyph);
 
-/* Takes in what the glyphs are put together from, and appends the font file: with the
- * tables that an embedded font has to have (PDF 1.7, section 9.9) and no others. */
+/* Takes in what the glyphs are put together from, and writes the font file into an empty
+ * buffer: with the tables that an embedded font has to have (PDF 1.7, section 9.9) and no
+ * others. Once for each subset. */
 void subset_write(struct subset *subset, struct buffer *out);
 
 #endif
