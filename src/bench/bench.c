@@ -11,6 +11,7 @@
 #include "number/show.h"
 #include "report/remarks.h"
 #include "report/report.h"
+#include "report/typed.h"
 #include "shop/fields.h"
 
 #include <math.h>

@@ -15,8 +15,8 @@
 #include "number/show.h"
 #include "pdf/pdf.h"
 #include "physics/physics.h"
-#include "report/report.h"
 #include "report/values.h"
+#include "report/words.h"
 #include "shop/shop.h"
 
 #include <math.h>
@@ -131,10 +131,10 @@ static void add_facts(struct book *book, struct card_ask *ask)
                                                     : "{good-from} to {good-to}",
                                                 cap)));
     else {
-        char last[LAST_ALIKE_TEXT];
-        if (last_alike_words(&book->shop, NULL, last))
+        struct words last = last_alike_words(&book->shop, NULL);
+        if (last.text[0])
             add_fact(book, ask, &facts,
-                     "Last, locked and cold:", arena_text(book->arena, last));
+                     "Last, locked and cold:", arena_text(book->arena, last.text));
         add_fact(book, ask, &facts, "Cap:", with_values(book, cap));
     }
 }

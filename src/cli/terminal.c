@@ -7,6 +7,8 @@
 #include "judge/series.h"
 #include "judge/window.h"
 #include "report/report.h"
+#include "report/typed.h"
+#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -269,13 +271,13 @@ static void answer_notes(struct answer *answer, const struct shop *shop,
 {
     struct gauge_check check = gauge_check_of(shop);
     struct pull_window window = {.low = pull, .high = pull};
-    char odd[SLOPE_TEXT], reach[REACH_TEXT];
     if (band)
         window = pull_window_of(shop, band);
-    if (gauge_slope_is_odd(&check, odd))
-        answer_add(answer, "note", "Note", odd, "");
-    if (gauge_reach_ends(shop, window.low, window.high, reach))
-        answer_add(answer, "note", "Note", reach, "");
+    struct words notes[] = {gauge_slope_words(&check),
+                            gauge_reach_words(shop, window.low, window.high)};
+    for (size_t i = 0; i < 2; i++)
+        if (notes[i].text[0])
+            answer_add(answer, "note", "Note", notes[i].text, "");
 }
 
 static void answer_fitness(struct answer *answer, const struct shop *shop,
@@ -286,11 +288,9 @@ static void answer_fitness(struct answer *answer, const struct shop *shop,
         return;
     }
     struct fitness fitness = fitness_on(shop, band, &shop->drum.diameter.q);
-    char text[MOST_PULL_TEXT];
     answer_add(answer, "half-window-over-u", "Half the window over U",
                show_places(fitness.ratio, 1).text, "");
-    fitness_words(shop, &fitness, text);
-    answer_add(answer, "state", "Fit", text, "");
+    answer_add(answer, "state", "Fit", fitness_words(shop, &fitness).text, "");
 }
 
 bool terminal_gauge(const struct question *question, struct diags *diags, struct answer *answer)
@@ -383,13 +383,6 @@ static bool lock_alone_is_said(const struct question *question, struct diags *di
           "the log says it of every series; mend its row, or write two places of the nut and "
           "their drags behind the verb");
     return false;
-}
-
-static bool may_be_tightened(const struct judgement *judgement)
-{
-    return judgement->state != STATE_GOOD && judgement->state != STATE_BACKED_OFF &&
-           judgement->state != STATE_UNLOADED && judgement->by_number != STATE_CLEARLY_HIGH &&
-           !judgement->over_never;
 }
 
 static void tell_no_second_place(const struct row_sink *rows)

@@ -7,6 +7,7 @@
 #include "judge/window.h"
 #include "number/show.h"
 #include "physics/physics.h"
+#include "report/words.h"
 
 #include <math.h>
 
@@ -517,13 +518,14 @@ static void describe_drum_error(const struct drum_error *e)
                             : e->drums.alike
                                 ? "all that the gauge can read are alike within a tenth"
                                 : "no drum here is within the reach of the gauge";
-    char reach[REACH_TEXT]; /* U where the known weights do not reach all along the curve */
-    bool ends = gauge_reach_ends(e->shop, e->curve[POINTS].pull, e->curve[0].pull, reach);
+    struct words reach = gauge_reach_words(e->shop, e->curve[POINTS].pull, e->curve[0].pull);
+    bool ends = reach.text[0];
     figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
         "the fitted drum. %s%s%s%s",
-        band_text(arena, e->band), best, ends ? " " : "", ends ? reach : "", ends ? "." : "");
+        band_text(arena, e->band), best, ends ? " " : "", ends ? reach.text : "",
+        ends ? "." : "");
     figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "

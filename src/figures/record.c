@@ -7,6 +7,7 @@
 #include "judge/series.h"
 #include "judge/window.h"
 #include "number/show.h"
+#include "report/words.h"
 
 #include <math.h>
 
@@ -437,30 +438,12 @@ static void draw_places(const struct nut_drag *nut)
 
 static const char *move_words(const struct nut_drag *nut)
 {
-    static const char *const words[] = {
-        [NUT_GOOD] = "Next: at the aim: lock, and measure again",
-        [NUT_UNLOAD] = "Next: over the aim: unload, begin again from the loose side",
-        [NUT_BACKED] = "Next: turned back: unload, begin again from the loose side",
-        [NUT_NO_SLOPE] = "Next: no rise with the nut: seat the rollers, measure again"};
-    enum state state = nut->last->judgement.state;
-    if (!nut->drags.band)
-        return NO_LIMIT_ON_FILE;
-    if (nut->moved)
-        return "Next: not known: the nut has been moved since, and not measured alike";
-    if (state == STATE_BACKED_OFF)
-        return words[NUT_BACKED];
-    if (good_by_few(&nut->last->judgement))
-        return "Next: good, but by too few pulls: take more";
-    if (!state_turns_nut(state))
-        return state == STATE_GOOD ? "The last in the log is good: leave it"
-                                   : "Next: take the last series again: it says nothing";
-    if (!nut->before)
-        return "Next: not known: two places on one way up are wanted";
-    if (nut->move.advice != NUT_TURN)
-        return words[nut->move.advice];
-    return arena_format(nut->drags.plot.canvas->arena, "Next: tighten by %s°%s, measure again",
-                        show_places(nut->move.angle, 1).text,
-                        nut->move.capped ? ", no more at once" : "");
+    if (says_turn(nut))
+        return arena_format(
+            nut->drags.plot.canvas->arena, "Next: tighten by %s°%s, measure again",
+            show_places(nut->move.angle, 1).text, nut->move.capped ? ", no more at once" : "");
+    return advice_in_brief(
+        advice_in_figure(&nut->last->judgement, nut->moved, nut->before ? &nut->move : NULL));
 }
 
 /* What the marks are, in a row above; the words of the move below them. */

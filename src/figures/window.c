@@ -4,6 +4,7 @@
 #include "figures/plot.h"
 #include "judge/series.h"
 #include "judge/uncertainty.h"
+#include "report/words.h"
 
 #include <math.h>
 

@@ -4,11 +4,9 @@
 #include "judge/series.h"
 #include "judge/uncertainty.h"
 #include "judge/window.h"
-#include "number/show.h"
 #include "physics/physics.h"
 
 #include <math.h>
-#include <stdio.h>
 
 /* The drum to make: for the radius that is wanted, else like the fitted one. */
 
@@ -80,56 +78,12 @@ struct most_pull most_pull_of(const struct shop *shop, const struct pull_window 
     return most;
 }
 
-void most_pull_words(const struct shop *shop, const struct most_pull *most,
-                     char text[MOST_PULL_TEXT])
-{
-    const struct quantity *step = &shop->gauge.step.q, *capacity = &shop->gauge.capacity.q;
-    snprintf(
-        text, MOST_PULL_TEXT,
-        BEYOND_THE_GAUGE ", which ends at %s %s: %s %s %s; take a larger drum or a larger "
-                         "gauge",
-        capacity->digits, capacity->unit->shown,
-        most->never ? "never-exceed is a pull of" : "the breakaway at the high limit may be",
-        show_up(unit_from_base(most->force, step->unit), decimal_places(&step->typed)).text,
-        step->unit->shown);
-}
-
 /* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
  * times U goes into half the window, the ratio of the two. One rule for all that say so. */
 
-static const struct {
-    double from;
-    const char *word, *words;
-} fits[] = {
-    [FIT_BEYOND] = {0, BEYOND_THE_GAUGE, NULL}, /* its words have numbers in them */
-    [FIT_NONE] = {0, "cannot decide",
-                  "none: this gauge and drum cannot decide; check the gauge with weights, take "
-                  "a finer gauge or a smaller drum"},
-    [FIT_BARELY] = {1, "barely", "barely: most of the window is in doubt"},
-    [FIT_USABLE] = {2, "usable", "usable: keep to the good part of the window"},
-    [FIT_SURE] = {4, "sure", "sure: U is a small part of the window"},
-};
-
 enum fit fit_of(double ratio)
 {
-    enum fit fit = FIT_SURE;
-    while (fit > FIT_NONE && !(ratio >= fits[fit].from))
-        fit--;
-    return fit;
-}
-
-const char *fit_word(enum fit fit)
-{
-    return fits[fit].word;
-}
-
-void fitness_words(const struct shop *shop, const struct fitness *fitness,
-                   char text[MOST_PULL_TEXT])
-{
-    if (fitness->fit == FIT_BEYOND)
-        most_pull_words(shop, &fitness->most, text);
-    else
-        snprintf(text, MOST_PULL_TEXT, "%s", fits[fitness->fit].words);
+    return ratio >= 4 ? FIT_SURE : ratio >= 2 ? FIT_USABLE : ratio >= 1 ? FIT_BARELY : FIT_NONE;
 }
 
 struct fitness fitness_on(const struct shop *shop, const struct band *band,

@@ -41,17 +41,6 @@ struct most_pull {
 /* The breakaway at the high limit (breakaway_ratio()), or the pull at never-exceed, where one
  * is given and is more. */
 struct most_pull most_pull_of(const struct shop *shop, const struct pull_window *window);
-#define BEYOND_THE_GAUGE "beyond the gauge"
-#define BEYOND_THE_GAUGE_RULE                                                                  \
-    "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
-    "one is given, is more than the gauge can read."
-
-/* Of a pull that is beyond: that it is, which one, how much, and what to do. */
-enum { MOST_PULL_TEXT = 500 };
-
-void most_pull_words(const struct shop *shop, const struct most_pull *most,
-                     char text[MOST_PULL_TEXT]);
-
 /* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
  * times U goes into half the window, the ratio of the two. One rule for all that say so. */
 
@@ -77,11 +66,6 @@ struct fitness fitness_on(const struct shop *shop, const struct band *band,
 
 /* Of a ratio alone. */
 enum fit fit_of(double ratio);
-const char *fit_word(enum fit fit); /* "usable" */
-
-/* The word, and what it means for the work. */
-void fitness_words(const struct shop *shop, const struct fitness *fitness,
-                   char text[MOST_PULL_TEXT]);
 
 /* Which drum: each is rated by how sure a drag in the middle of a band is on it; and where the
  * doubt comes from. */

@@ -1,11 +1,9 @@
 #include "judge/gauge.h"
 
-#include "number/show.h"
 #include "number/unit.h"
 #include "physics/physics.h"
 
 #include <math.h>
-#include <stdio.h>
 
 /* What known weights say of the gauge: a straight line of reading against force. */
 
@@ -92,33 +90,23 @@ double gauge_share(double part, double force)
 
 static const double far = 0.1; /* off what it should be */
 
-static bool near(double slope, double ratio)
-{
-    return fabs(slope / ratio - 1) <= far;
-}
-
-static const char *cause_of(double slope)
+enum gauge_slope gauge_slope_of(const struct gauge_check *check)
 {
     const double kg_of_lb = unit_to_base(1, unit_find("lb", 2));
-    if (near(slope, kg_of_lb))
-        return "are the loads in lb, not kg, or the readings in kgf, not lbf?";
-    if (near(slope, 1 / kg_of_lb))
-        return "are the loads in kg, not lb, or the readings in lbf, not kgf?";
-    if (near(slope, standard_gravity))
-        return "are the readings in N, not kgf?";
-    if (near(slope, 1 / standard_gravity))
-        return "are the readings in kgf, not N?";
-    return "look for a wrong unit, or a slip of the pen";
-}
-
-bool gauge_slope_is_odd(const struct gauge_check *check, char text[SLOPE_TEXT])
-{
-    double slope = check->line.slope;
-    if (!check->known || near(slope, 1))
-        return false;
-    snprintf(text, SLOPE_TEXT, "the gauge reads %s times the load: %s",
-             show_places(slope, 2).text, cause_of(slope));
-    return true;
+    const struct {
+        double ratio;
+        enum gauge_slope slope;
+    } likely[] = {{1, SLOPE_NEAR_ONE},
+                  {kg_of_lb, SLOPE_LOADS_IN_LB},
+                  {1 / kg_of_lb, SLOPE_LOADS_IN_KG},
+                  {standard_gravity, SLOPE_READINGS_IN_N},
+                  {1 / standard_gravity, SLOPE_READINGS_IN_KGF}};
+    if (!check->known)
+        return SLOPE_NEAR_ONE;
+    for (size_t i = 0; i < sizeof likely / sizeof likely[0]; i++)
+        if (fabs(check->line.slope / likely[i].ratio - 1) <= far)
+            return likely[i].slope;
+    return SLOPE_ODD;
 }
 
 /* What is held of the gauge's error at a pull, and what that rests on. */
@@ -132,21 +120,6 @@ enum gauge_source gauge_source_at(const struct shop *shop, double pull)
     if (check.known)
         return checked ? GAUGE_CHECKED_OR_CARRIED : GAUGE_SHEET_OR_CARRIED;
     return checked ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
-}
-
-const char *gauge_source_words(enum gauge_source source)
-{
-    static const char *const words[] = {
-        [GAUGE_WEIGHED] = "the log of known weights",
-        [GAUGE_CHECKED] = "the error checked with known weights",
-        [GAUGE_DATA_SHEET] = "the data sheet",
-        [GAUGE_CHECKED_OR_CARRIED] =
-            "the larger of the checked error and the line of the known weights, which do not "
-            "reach there",
-        [GAUGE_SHEET_OR_CARRIED] =
-            "the larger of the data sheet and the line of the known weights, which do not "
-            "reach there"};
-    return words[source];
 }
 
 double gauge_stated_error(const struct shop *shop, double pull)
@@ -170,21 +143,4 @@ double gauge_within_at(const struct shop *shop, double pull)
         return stated;
     double weighed = gauge_carried_error(&check, pull) + gauge_known_within(&check, pull);
     return gauge_check_covers(&check, pull) ? weighed : fmax(weighed, stated);
-}
-
-bool gauge_reach_ends(const struct shop *shop, double low, double high, char text[REACH_TEXT])
-{
-    struct gauge_check check = gauge_check_of(shop);
-    const struct unit *unit = shop->gauge.step.q.unit;
-    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
-    if (!check.known || (gauge_check_covers(&check, low) && gauge_check_covers(&check, high)))
-        return false;
-    snprintf(text, REACH_TEXT,
-             "U where the known weights do not reach (they speak for %s to %s %s) takes the "
-             "larger of %s and their line carried on: hang weights near such pulls",
-             show_places(unit_from_base(gauge_check_from(&check), unit), places).text,
-             show_places(unit_from_base(gauge_check_to(&check), unit), places).text,
-             unit->shown,
-             given(&shop->gauge.checked_error) ? "the checked error" : "the data sheet");
-    return true;
 }

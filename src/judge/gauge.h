@@ -46,11 +46,18 @@ double gauge_carried_error(const struct gauge_check *check, double pull);
  * student_coverage (GUM G.3), t u. */
 double gauge_known_within(const struct gauge_check *check, double pull);
 
-/* Where the line's slope is more than a tenth off 1 (a rule of thumb of ours), what it is and
- * what may be wrong; false where it is not, and without a check. */
-enum { SLOPE_TEXT = 320 };
+/* What the line's slope looks like: 1 within a tenth, a mistaken unit, or neither (a rule of
+ * thumb of ours: a gauge is seldom a tenth wrong; a unit often is). */
+enum gauge_slope {
+    SLOPE_NEAR_ONE, /* or there is no check */
+    SLOPE_LOADS_IN_LB,
+    SLOPE_LOADS_IN_KG,
+    SLOPE_READINGS_IN_N,
+    SLOPE_READINGS_IN_KGF,
+    SLOPE_ODD
+};
 
-bool gauge_slope_is_odd(const struct gauge_check *check, char text[SLOPE_TEXT]);
+enum gauge_slope gauge_slope_of(const struct gauge_check *check);
 
 /* Part of a force, in percent of it: q, b and v of ISO 7500-1 when the part is an error
  * or a difference of readings. NaN where either is no number or nothing hung. */
@@ -69,7 +76,6 @@ enum gauge_source {
 };
 
 enum gauge_source gauge_source_at(const struct shop *shop, double pull);
-const char *gauge_source_words(enum gauge_source source);
 
 /* What the settings state of the gauge's error at a pull (N), either way: the checked error;
  * without one what the data sheet allows, the share of full scale and the share of the
@@ -80,11 +86,5 @@ double gauge_stated_error(const struct shop *shop, double pull);
  * that they found (readings are not corrected by it: U is wider by it), and how well it is
  * known. Past them the larger of that, carried on, and what is stated; without them this. */
 double gauge_within_at(const struct shop *shop, double pull);
-
-/* Whether known weights were hung, and do not reach all pulls (N) from low to high; then where
- * they do, and what U takes elsewhere. */
-enum { REACH_TEXT = 600 };
-
-bool gauge_reach_ends(const struct shop *shop, double low, double high, char text[REACH_TEXT]);
 
 #endif

@@ -186,18 +186,6 @@ struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double
     return point_of(angle, drag, &uncertainty);
 }
 
-bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
-{
-    if (fabs(points[1].angle - points[0].angle) <= NUT_FAR_APART)
-        return true;
-    fault->offset = 0;
-    snprintf(fault->message, sizeof fault->message,
-             "the two places lie more than %g degrees apart: no straight line goes through "
-             "them; count both from one mark, or take two places nearer to each other",
-             NUT_FAR_APART);
-    return false;
-}
-
 double nut_aim(const struct shop *shop, const struct band *band)
 {
     double low = pulled_limit_near(shop, &band->low);

@@ -75,9 +75,6 @@ const struct pull_series *nut_place_before(const struct shop *shop,
 struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_series *series);
 struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag);
 
-/* Whether a line may be drawn through two places; if not, *fault says why. */
-bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault);
-
 /* The middle of a band's limits as they are pulled, N.m. */
 double nut_aim(const struct shop *shop, const struct band *band);
 

@@ -2,11 +2,11 @@
 
 #include "judge/window.h"
 #include "physics/physics.h"
+#include "shop/shop.h"
 
-#include <stdio.h>
-#include <string.h>
+#include <math.h>
 
-/* How a series was taken, and whether the limits may judge it at all. They hold for the
+/* How a series was conditions, and whether the limits may judge it at all. They hold for the
  * locked nut, for a spindle as warm as the manual says, turned the usual way. */
 
 struct pull_conditions series_conditions(const struct pull_series *series)
@@ -16,67 +16,41 @@ struct pull_conditions series_conditions(const struct pull_series *series)
                                     .other_way = series->other_way};
 }
 
-/* ---- what is typed ---- */
-
-bool conditions_read(enum pull_column column, const char *text,
-                     struct pull_conditions *conditions, struct quantity_fault *fault)
+static bool of_other_warmth(const struct shop *shop, const struct pull_conditions *conditions)
 {
-    int word = text[0] ? column_word(&pull_columns[column], text, fault) : -1;
-    bool good = !text[0] || word >= 0;
-    if (column == PULL_LOCK)
-        conditions->lock = word < 0 ? LOCK_UNSAID : (enum lock)word;
-    else if (column == PULL_WARMTH)
-        conditions->warmth = (enum said_warmth)(word + 1);
-    else
-        conditions->other_way = word == 1;
-    if (!good) {
-        size_t used = strlen(fault->message);
-        snprintf(fault->message + used, sizeof fault->message - used, ": %s",
-                 pull_columns[column].meaning);
-    }
-    return good;
+    return conditions->warmth == (shop->limits.warmth == WARMTH_WARM ? SAID_COLD : SAID_WARM);
 }
 
-/* ---- what the limits are for ---- */
-
-static bool of_other_warmth(const struct shop *shop, const struct pull_conditions *taken)
+bool conditions_suit_limits(const struct shop *shop, const struct pull_conditions *conditions)
 {
-    return taken->warmth == (shop->limits.warmth == WARMTH_WARM ? SAID_COLD : SAID_WARM);
+    return !conditions->other_way && conditions->lock != LOCK_UNLOADED &&
+           !of_other_warmth(shop, conditions);
 }
 
-bool conditions_suit_limits(const struct shop *shop, const struct pull_conditions *taken)
+enum state state_under_conditions(const struct shop *shop,
+                                  const struct pull_conditions *conditions,
+                                  enum state by_number)
 {
-    return !taken->other_way && taken->lock != LOCK_UNLOADED && !of_other_warmth(shop, taken);
-}
-
-/* And with the nut locked: then it may be judged. */
-static bool taken_to_judge(const struct shop *shop, const struct pull_conditions *taken)
-{
-    return conditions_suit_limits(shop, taken) && taken->lock == LOCK_AFTER;
-}
-
-enum state state_under_conditions(const struct shop *shop, const struct pull_conditions *taken,
-                                  enum state side)
-{
-    if (side == STATE_REJECTED || side == STATE_NO_PULL || side == STATE_NO_LIMIT)
-        return side;
-    if (of_other_warmth(shop, taken))
-        return taken->warmth == SAID_WARM ? STATE_FOR_COLD : STATE_FOR_WARM;
-    if (taken->other_way)
+    if (by_number == STATE_REJECTED || by_number == STATE_NO_PULL ||
+        by_number == STATE_NO_LIMIT)
+        return by_number;
+    if (of_other_warmth(shop, conditions))
+        return conditions->warmth == SAID_WARM ? STATE_FOR_COLD : STATE_FOR_WARM;
+    if (conditions->other_way)
         return STATE_OTHER_WAY;
-    if (taken->lock == LOCK_UNLOADED)
+    if (conditions->lock == LOCK_UNLOADED)
         return STATE_UNLOADED;
-    if (taken->lock == LOCK_AFTER)
-        return side;
-    return taken->lock == LOCK_BEFORE ? STATE_NOT_LOCKED : STATE_LOCK_UNSAID;
+    if (conditions->lock == LOCK_AFTER)
+        return by_number;
+    return conditions->lock == LOCK_BEFORE ? STATE_NOT_LOCKED : STATE_LOCK_UNSAID;
 }
 
 /* What the years compare: the series that close a job in the log. */
 
 static bool may_close(const struct shop *shop, const struct pull_series *series)
 {
-    struct pull_conditions taken = series_conditions(series);
-    return taken_to_judge(shop, &taken);
+    struct pull_conditions conditions = series_conditions(series);
+    return conditions_suit_limits(shop, &conditions) && conditions.lock == LOCK_AFTER;
 }
 
 bool closes_job(const struct shop *shop, const struct pull_series *series)
@@ -163,103 +137,6 @@ const struct pull_series *series_backed_off(const struct shop *shop,
     return course_to(shop, series).from;
 }
 
-/* Five states of a drag against a window, and why there is none; the words and shapes for them.
- * The rule: ISO 14253-1 and JCGM 106, with the guard band equal to U. */
-
-#define NOT_JUDGED "–"
-
-static const struct {
-    const char *words, *shape, *next;
-} states[] = {
-    [STATE_CLEARLY_LOW] = {"clearly low", "▼",
-                           "Tighten by a small step from the loose side. Turn the spindle ten "
-                           "times each way, lock, measure again."},
-    [STATE_LOW_IN_DOUBT] =
-        {"low or in doubt", "▽",
-         "Do not call it good. Take more pulls or a surer gauge; or tighten by "
-         "a very small step toward the aim, lock, measure again."},
-    [STATE_GOOD] = {"good", "●",
-                    "Leave the nut alone and write it down. To come nearer to the aim free the "
-                    "lock, go on "
-                    "by small steps from the loose side, lock, measure again."},
-    [STATE_HIGH_IN_DOUBT] =
-        {"high or in doubt", "△",
-         "Do not call it good. Take more pulls or a surer gauge; if it stays, "
-         "unload and come again from the loose side."},
-    [STATE_CLEARLY_HIGH] = {"clearly high", "▲",
-                            "Do not run it: " UNLOAD_BY_A_PUSH
-                            ". Then start again from the loose side. Never "
-                            "stop on a backing-off."},
-    [STATE_UNDECIDED] =
-        {"none: this gauge and drum cannot decide", "◇",
-         "Make the doubt smaller: check the gauge with weights, take a finer gauge "
-         "or a smaller drum (more pull for the same drag)."},
-    [STATE_SCATTERED] =
-        {"none: these pulls cannot decide", "◇",
-         "Take more pulls, five or more. If they scatter, find out why before you "
-         "take them."},
-    [STATE_REJECTED] = {"rejected: find the cause, take all again", "×",
-                        "Do not use these pulls: they lie further apart than a tenth of their "
-                        "mean and than two steps of the gauge (rules of thumb of ours)."},
-    [STATE_NO_PULL] =
-        {"none: the gauge saw nothing", "×",
-         "Look whether the cord pulls at the hook, whether the spindle turned, and "
-         "whether the gauge is on. Then take all again. Do not move the nut by it."},
-    [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–",
-                        "Write it down, and compare it with earlier drags taken alike. Never "
-                        "move the nut by it: no drag is known to be right."},
-    [STATE_FOR_COLD] =
-        {"not judged: limits are for cold", NOT_JUDGED,
-         "Let the spindle cool to the temperature of the workshop, the nut as it "
-         "is, and measure again. A warm drag is only compared with warm ones."},
-    [STATE_FOR_WARM] = {"not judged: limits are for warm", NOT_JUDGED,
-                        "Warm the spindle as your manual says, the nut as it is, and measure "
-                        "again. A cold drag is only compared with cold ones."},
-    [STATE_OTHER_WAY] = {"not judged: other way round", NOT_JUDGED,
-                         "Compare it with the usual way round, taken alike. Only the usual way "
-                         "is judged."},
-    [STATE_NOT_LOCKED] =
-        {"not judged: not locked", NOT_JUDGED,
-         "Lock, and measure again: only the drag of the locked nut is judged."},
-    [STATE_LOCK_UNSAID] = {"not judged: lock not said", NOT_JUDGED,
-                           "Say whether you pulled before or after the nut was locked. If "
-                           "before: lock, and measure again."},
-    [STATE_UNLOADED] =
-        {"not judged: unloaded", NOT_JUDGED,
-         "Write it down. Cord off, and come again from the loose side; by 1 to 2 "
-         "degrees for the first steps (our rule), and measure after each."},
-    [STATE_BACKED_OFF] =
-        {"backed off, not unloaded: no good setting", "\u00d7",
-         "A nut turned back does not unload the bearings. Do not run it: " UNLOAD_BY_A_PUSH
-         ". Then come again from the loose side."},
-};
-
-const char *state_words(enum state state)
-{
-    return states[state].words;
-}
-
-const char *state_shape(enum state state)
-{
-    return states[state].shape;
-}
-
-void state_text(enum state state, char text[STATE_TEXT])
-{
-    snprintf(text, STATE_TEXT, "%s %s", state_shape(state), state_words(state));
-}
-
-bool state_turns_nut(enum state state)
-{
-    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL &&
-           state != STATE_BACKED_OFF;
-}
-
-const char *state_next(enum state state)
-{
-    return states[state].next;
-}
-
 enum state state_of(const struct decimal *drag, const struct decimal *low,
                     const struct decimal *high, const struct decimal *expanded)
 {
@@ -275,18 +152,6 @@ enum state state_of(const struct decimal *drag, const struct decimal *low,
     if (low_doubt)
         return STATE_LOW_IN_DOUBT;
     return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
-}
-
-const char *next_when_high(enum lock lock)
-{
-    return lock == LOCK_AFTER ? state_next(STATE_CLEARLY_HIGH)
-                              : "Do not lock, do not run: " UNLOAD_BY_A_PUSH
-                                ". Then come again from the loose side.";
-}
-
-bool good_by_few(const struct judgement *judgement)
-{
-    return judgement->state == STATE_GOOD && judgement->pulls.count < 3;
 }
 
 bool drag_below_slack(const struct shop *shop, const struct judgement *judgement)
@@ -374,12 +239,12 @@ static void decide(const struct shop *shop, const struct drum_setup *setup,
 
 struct judgement judge_pulls(const struct shop *shop, const struct band *band,
                              const struct drum_setup *setup,
-                             const struct pull_conditions *taken, const struct quantity *pulls,
-                             size_t count)
+                             const struct pull_conditions *conditions,
+                             const struct quantity *pulls, size_t count)
 {
     struct doubt doubts[DOUBT_SOURCES];
     struct judgement judgement = {
-        .band = band, .conditions = *taken, .pulls = series_of_pulls(pulls, count)};
+        .band = band, .conditions = *conditions, .pulls = series_of_pulls(pulls, count)};
     double mean = judgement.pulls.mean;
     judgement.drag = drag_from_pull(mean, effective_radius(setup->drum, setup->cord));
     judgement.uncertainty = pull_uncertainty(shop, setup, mean, &judgement.pulls, doubts);
@@ -393,7 +258,7 @@ struct judgement judge_pulls(const struct shop *shop, const struct band *band,
         judgement.by_number = STATE_REJECTED;
     else if (band)
         decide(shop, setup, pulls, &judgement);
-    judgement.state = state_under_conditions(shop, taken, judgement.by_number);
+    judgement.state = state_under_conditions(shop, conditions, judgement.by_number);
     return judgement;
 }
 
@@ -404,14 +269,14 @@ static bool is_said_of_backed_off(enum state state)
 }
 
 struct judgement judge_series_as(const struct shop *shop, const struct band *band,
-                                 const struct pull_conditions *taken,
+                                 const struct pull_conditions *conditions,
                                  const struct pull_series *series)
 {
     struct drum_setup setup = shop_drum_setup(shop);
     setup.drum = &series->drum;
     setup.cord = &series->cord;
     struct judgement judgement =
-        judge_pulls(shop, band, &setup, taken, series->pulls, series->pull_count);
+        judge_pulls(shop, band, &setup, conditions, series->pulls, series->pull_count);
     judgement.backed_off = series_backed_off(shop, series);
     if (judgement.backed_off && is_said_of_backed_off(judgement.state))
         judgement.state = STATE_BACKED_OFF;
@@ -420,47 +285,52 @@ struct judgement judge_series_as(const struct shop *shop, const struct band *ban
 
 struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
 {
-    struct pull_conditions taken = series_conditions(series);
-    return judge_series_as(shop, shop_own_band(shop), &taken, series);
+    struct pull_conditions conditions = series_conditions(series);
+    return judge_series_as(shop, shop_own_band(shop), &conditions, series);
 }
 
-/* What is typed at the bench, and whether it may stand. */
+/* A drag once locked is the sum and difference of three series of about one U each. */
+static const double series_in_it = 3;
 
-static bool refused(struct quantity_fault *fault, const char *why)
+/* Judged as it is shown. */
+struct expected expected_once_locked(const struct shop *shop, const struct judgement *judgement,
+                                     double added)
 {
-    fault->offset = 0;
-    snprintf(fault->message, sizeof fault->message, "%s", why);
-    return false;
+    const struct unit *unit = judgement->unit;
+    struct expected expected = {.drag = judgement->drag + fmax(added, 0)};
+    expected.shown_u =
+        uncertainty_shown_in(sqrt(series_in_it) * judgement->uncertainty.expanded, unit);
+    int places = expected.shown_u.places;
+    double shown = unit_from_base(expected.drag, unit) * pow(10, places);
+    struct decimal drag = decimal_of(llround(shown), -places), factor = unit_factor(unit);
+    drag = decimal_multiply(&drag, &factor);
+    struct decimal low = pulled_limit(shop, &judgement->band->low);
+    struct decimal high = pulled_limit(shop, &judgement->band->high);
+    expected.state = state_of(&drag, &low, &high, &expected.shown_u.exact);
+    return expected;
 }
 
-bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
-                  struct quantity_fault *fault)
+struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now)
 {
-    if (taken >= MOST_PULLS)
-        return refused(fault, "there are too many pulls; judge them in two series");
-    if (pull->exact.negative)
-        return refused(fault, "a pull is below zero; zero the gauge and write the pull");
-    if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
-        return refused(fault,
-                       "this is more than the gauge can read; if the gauge ran to its end, it "
-                       "reads too little, and the pull is too high to read: unload, or take a "
-                       "larger gauge or a larger drum. Else look for a slip of the pen, or "
-                       "correct gauge.capacity in the settings");
-    return true;
+    struct drag_change change = {.change = now->drag - before->drag};
+    double doubt = change_doubt(decimal_to_double(&before->shown_u.exact),
+                                decimal_to_double(&now->shown_u.exact));
+    change.u = uncertainty_shown_in(doubt, now->unit);
+    change.clear = fabs(change.change) > decimal_to_double(&change.u.exact);
+    return change;
 }
 
-bool band_read(const struct shop *shop, const char *text, const struct band **band,
-               struct quantity_fault *fault)
+const struct pull_series *last_alike(const struct shop *shop,
+                                     const struct pull_conditions *conditions)
 {
-    struct quantity speed;
-    *band = NULL;
-    if (!quantity_parse(text, KIND_SPEED, &speed, fault))
-        return false;
-    *band = shop_band_at(shop, speed.base);
-    if (*band || !shop_has_limits(shop))
-        return true;
-    fault->offset = 0;
-    snprintf(fault->message, sizeof fault->message,
-             "%s lies in no speed band; give a speed that the limits cover", text);
-    return false;
+    bool as_said = conditions && conditions->lock != LOCK_UNSAID;
+    struct pull_series wanted = {.lock = as_said ? conditions->lock : LOCK_AFTER,
+                                 .warm = conditions && conditions->warmth == SAID_WARM,
+                                 .other_way = conditions && conditions->other_way,
+                                 .drum = shop->drum.diameter.q,
+                                 .cord = shop->cord.diameter.q};
+    for (size_t i = shop->readings.count; i-- > 0;)
+        if (series_alike(&shop->readings.items[i], &wanted))
+            return &shop->readings.items[i];
+    return NULL;
 }

@@ -1,3 +1,5 @@
+/* What gives cause to look closer without being a fault: in the settings, in the log of pulls,
+ * in the log of the gauge's check. One sentence a finding, each with the place of its row. */
 #include "report/remarks.h"
 
 #include "judge/drums.h"
@@ -5,6 +7,7 @@
 #include "judge/uncertainty.h"
 #include "number/show.h"
 #include "physics/physics.h"
+#include "report/words.h"
 #include "shop/shop.h"
 
 #include <math.h>
@@ -12,85 +15,59 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Who takes what is found, one sentence after another. */
+/* What is looked at, who takes what is found, and what stands before each sentence. */
+struct findings {
+    const struct shop *shop;
+    const struct remark_sink *sink;
+    char before[256];
+    size_t pairs, apart; /* series that have their like the other way round */
+};
 
 /* "file:line: date: " before each; without the date where that is NULL. */
-static struct speaker speaker_at(const struct remark_sink *listener, struct place at,
-                                 const char *date)
+static void stand_at(struct findings *findings, struct place at, const char *date)
 {
-    struct speaker speaker = {.listener = listener};
-    snprintf(speaker.before, sizeof speaker.before, "%.200s:%d: %s%s", at.file, at.line,
+    snprintf(findings->before, sizeof findings->before, "%.200s:%d: %s%s", at.file, at.line,
              date ? date : "", date ? ": " : "");
-    return speaker;
 }
 
 /* A sentence; what is over a thousand bytes is cut off. */
-static void speaker_say(const struct speaker *speaker, const char *format, ...)
+static void say(const struct findings *findings, const char *format, ...)
 {
     char text[1000];
-    int used = snprintf(text, sizeof text, "%s", speaker->before);
+    int used = snprintf(text, sizeof text, "%s", findings->before);
     va_list args;
     va_start(args, format);
     vsnprintf(text + used, sizeof text - (size_t)used, format, args);
     va_end(args);
-    speaker->listener->remark(speaker->listener->to, text);
+    findings->sink->remark(findings->sink->to, text);
 }
 
-/* What looks unwise in a shop without being a fault: said by `check` and `book`. */
+/* ---- the settings ---- */
 
-/* Common practice, no source: below a fifth of its capacity few gauges are good. */
-static const double least_share = 0.2;
-
-/* A foot is twelve inches: limits that far apart are likely two units mixed up. */
-static const double unlike = 6;
-
-static void tell_band(const struct shop *shop, const struct band *band,
-                      const struct speaker *speaker)
+/* A blank and # begin a remark, within a name too: "ply drum #2". */
+static void look_at_cut_texts(const struct findings *all)
 {
-    struct pull_window window = pull_window_of(shop, band);
-    const char *from = band->from.q.digits, *to = band->to.q.digits;
-    if (window.closed)
-        speaker_say(speaker, "band %s-%s r/min: no step of the gauge lies between the limits",
-                    from, to);
-    struct most_pull most = most_pull_of(shop, &window);
-    char text[MOST_PULL_TEXT];
-    most_pull_words(shop, &most, text);
-    if (most.beyond && !most.never)
-        speaker_say(speaker, "band %s-%s r/min: %s", from, to, text);
-}
-
-static void tell_own_band(const struct shop *shop, const struct speaker *speaker)
-{
-    struct guarded_window window = guarded_window_own(shop);
-    double capacity = shop->gauge.capacity.q.base;
-    if (!window.plain.closed && window.closed)
-        speaker_say(speaker,
-                    "your band: this gauge and drum cannot decide; see the table sure-windows");
-    struct most_pull most = most_pull_of(shop, &window.plain);
-    char text[MOST_PULL_TEXT];
-    most_pull_words(shop, &most, text);
-    if (most.beyond && most.never)
-        speaker_say(speaker, "%s", text);
-    if (window.plain.low < least_share * capacity)
-        speaker_say(
-            speaker,
-            "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
-            "smaller capacity, or check this one with weights near that pull. A smaller drum "
-            "helps only as far as it fits the nose of your spindle");
-}
-
-/* lbf.in beside lbf.ft, or a point in the wrong place. */
-static void tell_units(const struct shop *shop, const struct speaker *speaker)
-{
-    double least = INFINITY, most = 0;
-    for (size_t i = 0; i < shop->limits.band_count; i++) {
-        least = fmin(least, shop->limits.bands[i].high.q.base);
-        most = fmax(most, shop->limits.bands[i].high.q.base);
+    struct findings of_text = *all;
+    for (size_t i = 0; i < all->shop->text_count; i++) {
+        const struct typed_text *text = &all->shop->texts[i];
+        stand_at(&of_text, text->at, NULL);
+        if (text->cut)
+            say(&of_text, "what stands behind # is not read; if it belongs to the text, put "
+                          "all of it in quotes");
     }
-    if (most > unlike * least)
-        speaker_say(
-            speaker,
-            "the high limits of the bands lie far apart; is one of them in another unit?");
+}
+
+/* The band is that of the top speed: where no speed is the top speed, one may be missing. */
+static void look_at_speeds(const struct findings *findings)
+{
+    const struct measures *speeds = &findings->shop->lathe.speeds;
+    const struct quantity *top = &findings->shop->lathe.top_speed.q;
+    const struct quantity *fastest = speeds->count ? &speeds->items[speeds->count - 1].q : NULL;
+    if (fastest && decimal_compare(&fastest->exact, &top->exact) != 0)
+        say(findings,
+            "no speed of lathe.speeds is lathe.top-speed, %s r/min; the fastest is %s r/min. "
+            "Is one missing?",
+            top->digits, fastest->digits);
 }
 
 /* Whether `times` of the part are more than the whole; exactly. */
@@ -102,38 +79,78 @@ static bool more_than(const struct measure *part, int64_t times, const struct me
 }
 
 /* Millimetres typed for sixteenths of an inch, and the like: rules of thumb of ours. */
-static void tell_lengths(const struct shop *shop, const struct speaker *speaker)
+static void look_at_lengths(const struct findings *findings)
 {
-    const struct drum *drum = &shop->drum;
-    const struct cord *cord = &shop->cord;
+    const struct drum *drum = &findings->shop->drum;
+    const struct cord *cord = &findings->shop->cord;
     if (more_than(&cord->diameter, 20, &drum->diameter))
-        speaker_say(
-            speaker,
+        say(findings,
             "the cord, %s %s, is thicker than a twentieth of the drum, %s %s; is its unit "
             "right?",
             cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
             drum->diameter.q.unit->symbol);
     if (more_than(&drum->tolerance, 50, &drum->diameter))
-        speaker_say(speaker,
-                    "drum.tolerance, %s %s, is more than a fiftieth of the drum; is it right?",
-                    drum->tolerance.q.digits, drum->tolerance.q.unit->symbol);
+        say(findings,
+            "drum.tolerance, %s %s, is more than a fiftieth of the drum; is it right?",
+            drum->tolerance.q.digits, drum->tolerance.q.unit->symbol);
     if (more_than(&cord->tolerance, 100, &drum->diameter))
-        speaker_say(speaker,
-                    "cord.tolerance, %s %s, is more than a hundredth of the drum; is it right?",
-                    cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
+        say(findings,
+            "cord.tolerance, %s %s, is more than a hundredth of the drum; is it right?",
+            cord->tolerance.q.digits, cord->tolerance.q.unit->symbol);
 }
 
-/* A blank and # begin a remark, within a name too: "ply drum #2". */
-static void tell_cut_texts(const struct shop *shop, const struct speaker *speaker)
+static void look_at_bands(const struct findings *findings)
 {
-    for (size_t i = 0; i < shop->text_count; i++) {
-        const struct typed_text *text = &shop->texts[i];
-        struct speaker of_text = speaker_at(speaker->listener, text->at, NULL);
-        if (text->cut)
-            speaker_say(&of_text,
-                        "what stands behind # is not read; if it belongs to the text, put all "
-                        "of it in quotes");
+    const struct limits *limits = &findings->shop->limits;
+    for (size_t i = 0; i < limits->band_count; i++) {
+        const struct band *band = &limits->bands[i];
+        const char *from = band->from.q.digits, *to = band->to.q.digits;
+        struct pull_window window = pull_window_of(findings->shop, band);
+        struct most_pull most = most_pull_of(findings->shop, &window);
+        if (window.closed)
+            say(findings, "band %s-%s r/min: no step of the gauge lies between the limits",
+                from, to);
+        if (most.beyond && !most.never)
+            say(findings, "band %s-%s r/min: %s", from, to,
+                most_pull_words(findings->shop, &most).text);
     }
+}
+
+/* Common practice, no source: below a fifth of its capacity few gauges are good. */
+static const double least_share = 0.2;
+
+static void look_at_own_band(const struct findings *findings)
+{
+    const struct shop *shop = findings->shop;
+    struct guarded_window window = guarded_window_own(shop);
+    struct most_pull most = most_pull_of(shop, &window.plain);
+    if (!window.plain.closed && window.closed)
+        say(findings,
+            "your band: this gauge and drum cannot decide; see the table sure-windows");
+    if (most.beyond && most.never)
+        say(findings, "%s", most_pull_words(shop, &most).text);
+    if (window.plain.low < least_share * shop->gauge.capacity.q.base)
+        say(findings,
+            "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
+            "smaller capacity, or check this one with weights near that pull. A smaller drum "
+            "helps only as far as it fits the nose of your spindle");
+}
+
+/* lbf.in beside lbf.ft, or a point in the wrong place: a foot is twelve inches, and limits that
+ * far apart are likely two units mixed up. */
+static const double unlike = 6;
+
+static void look_at_units(const struct findings *findings)
+{
+    const struct limits *limits = &findings->shop->limits;
+    double least = INFINITY, most = 0;
+    for (size_t i = 0; i < limits->band_count; i++) {
+        least = fmin(least, limits->bands[i].high.q.base);
+        most = fmax(most, limits->bands[i].high.q.base);
+    }
+    if (most > unlike * least)
+        say(findings,
+            "the high limits of the bands lie far apart; is one of them in another unit?");
 }
 
 static bool is_higher(const struct measure *a, const struct measure *b)
@@ -142,183 +159,87 @@ static bool is_higher(const struct measure *a, const struct measure *b)
 }
 
 /* Practice: the faster the band, the lower its limits. */
-static void tell_order(const struct shop *shop, const struct speaker *speaker)
+static void look_at_order(const struct findings *findings)
 {
-    for (size_t i = 1; i < shop->limits.band_count; i++) {
-        const struct band *slow = &shop->limits.bands[i - 1], *fast = slow + 1;
+    const struct limits *limits = &findings->shop->limits;
+    for (size_t i = 1; i < limits->band_count; i++) {
+        const struct band *slow = &limits->bands[i - 1], *fast = slow + 1;
         if (is_higher(&fast->low, &slow->low) || is_higher(&fast->high, &slow->high))
-            speaker_say(
-                speaker,
+            say(findings,
                 "band %s-%s r/min: its limits are higher than those of the slower band before "
                 "it; are rows exchanged?",
                 fast->from.q.digits, fast->to.q.digits);
     }
 }
 
-/* The band is that of the top speed: where no speed is the top speed, one may be missing. */
-static void tell_speeds(const struct shop *shop, const struct speaker *speaker)
+void remark_on_settings(const struct shop *shop, const struct remark_sink *sink)
 {
-    const struct measures *speeds = &shop->lathe.speeds;
-    const struct quantity *top = &shop->lathe.top_speed.q;
-    const struct quantity *fastest = speeds->count ? &speeds->items[speeds->count - 1].q : NULL;
-    if (fastest && decimal_compare(&fastest->exact, &top->exact) != 0)
-        speaker_say(
-            speaker,
-            "no speed of lathe.speeds is lathe.top-speed, %s r/min; the fastest is %s r/min. "
-            "Is one missing?",
-            top->digits, fastest->digits);
-}
-
-static void tell_unused_slack(const struct shop *shop, const struct speaker *speaker)
-{
-    if (shop->limits.basis == BASIS_ABSOLUTE && given(&shop->limits.slack_drag))
-        speaker_say(
-            speaker,
-            "limits.slack-drag is not used, since limits.basis is absolute: if the manual "
-            "limits what the nut adds, write increase there; else leave it out");
-}
-
-void remark_on_settings(const struct shop *shop, const struct remark_sink *listener)
-{
-    struct speaker speaker = {.listener = listener};
-    tell_cut_texts(shop, &speaker);
-    tell_speeds(shop, &speaker);
-    tell_lengths(shop, &speaker);
+    struct findings findings = {.shop = shop, .sink = sink};
+    look_at_cut_texts(&findings);
+    look_at_speeds(&findings);
+    look_at_lengths(&findings);
     if (!shop_has_limits(shop)) {
-        speaker_say(
-            &speaker, NO_LIMIT_ON_FILE
+        say(&findings, NO_LIMIT_ON_FILE
             ". There are no windows, and a drag is only compared with earlier ones; see the "
             "page \"The manual is lost\"");
         return;
     }
-    for (size_t i = 0; i < shop->limits.band_count; i++)
-        tell_band(shop, &shop->limits.bands[i], &speaker);
-    tell_own_band(shop, &speaker);
-    tell_units(shop, &speaker);
-    tell_order(shop, &speaker);
-    tell_unused_slack(shop, &speaker);
+    look_at_bands(&findings);
+    look_at_own_band(&findings);
+    look_at_units(&findings);
+    look_at_order(&findings);
+    if (shop->limits.basis == BASIS_ABSOLUTE && given(&shop->limits.slack_drag))
+        say(&findings,
+            "limits.slack-drag is not used, since limits.basis is absolute: if the manual "
+            "limits what the nut adds, write increase there; else leave it out");
 }
 
-/* What the log of pulls gives cause to look at: one sentence a finding, each with the
- * line and the date of its row. No row is left out of the tables for any of it. */
+/* ---- the log of pulls: one row ---- */
 
-static const double high_breakaway = 2; /* times the mean: a rule of thumb of ours */
-
-struct notes {
-    const struct shop *shop;
-    const struct remark_sink *listener;
-    bool as_remarks;        /* with file and line, as faults have them */
-    struct speaker speaker; /* of the row */
-    size_t pairs, apart;    /* series that have their like the other way round */
-};
-
-/* As a remark has the place of a row, or as the table does. */
-static struct speaker speaker_of(const struct notes *notes, const struct pull_series *series)
+static void note_scatter(const struct findings *findings, const struct pull_series *series)
 {
-    if (notes->as_remarks)
-        return speaker_at(notes->listener, series->at, series->date);
-    struct speaker speaker = {.listener = notes->listener};
-    snprintf(speaker.before, sizeof speaker.before, "%s, line %d of the log: ", series->date,
-             series->at.line);
-    return speaker;
+    if (series->pull_count < 2)
+        say(findings, ONE_PULL ".");
+    else if (pulls_too_wide(findings->shop, series->pulls, series->pull_count))
+        say(findings, "rejected: the pulls " TOO_WIDE ". Find the cause, take all again.");
 }
-
-/* ---- the pulls of one row ---- */
-
-static void note_scatter(const struct notes *notes, const struct pull_series *series,
-                         const struct series *pulls)
-{
-    if (pulls->count < 2)
-        speaker_say(&notes->speaker,
-                    "one pull says nothing of the scatter: the usual one was taken.");
-    else if (pulls_too_wide(notes->shop, series->pulls, series->pull_count))
-        speaker_say(
-            &notes->speaker,
-            "rejected: the pulls lie further apart than a tenth of their mean and than two "
-            "steps of the gauge. Find the cause, take all again.");
-}
-
-static bool beyond_gauge(const struct shop *shop, const struct quantity *pull)
-{
-    return decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0;
-}
-
-static void note_capacity(const struct notes *notes, const struct pull_series *series)
-{
-    bool beyond = false;
-    for (size_t i = 0; i < series->pull_count; i++)
-        beyond = beyond || beyond_gauge(notes->shop, &series->pulls[i]);
-    if (beyond)
-        speaker_say(
-            &notes->speaker,
-            "a pull is more than the gauge of the settings can read. Was it another gauge?");
-    if (series->breakaway.unit && beyond_gauge(notes->shop, &series->breakaway))
-        speaker_say(
-            &notes->speaker,
-            "the breakaway is more than the gauge of the settings can read. It may have been "
-            "higher still, and the gauge may have suffered: check it with weights.");
-}
-
-static void note_breakaway(const struct notes *notes, const struct pull_series *series,
-                           double mean)
-{
-    if (!series->breakaway.unit)
-        return;
-    if (series->breakaway.base < mean)
-        speaker_say(
-            &notes->speaker,
-            "the breakaway is below the steady pull. Were the two exchanged, or was the "
-            "spindle turning already?");
-    else if (series->breakaway.base > high_breakaway * mean)
-        speaker_say(
-            &notes->speaker,
-            "the breakaway is more than twice the steady pull (a rule of thumb of ours). Look "
-            "for a seal that sticks, stiff grease, a jerk at the start, or a dent in a race.");
-}
-
-/* ---- what is not judged ---- */
 
 /* However it was pulled. */
-static void note_never(const struct notes *notes, const struct judgement *judgement)
+static void note_never(const struct findings *findings, const struct judgement *judgement)
 {
     if (judgement->over_never)
-        speaker_say(
-            &notes->speaker,
-            "above never-exceed, or within U of it: do not run it so. Or is it a slip of the "
-            "pen?");
+        say(findings, "above never-exceed, or within U of it: do not run it so. Or is it a "
+                      "slip of the pen?");
+}
+
+static void note_unjudged(const struct findings *findings, const struct pull_series *series,
+                          const struct judgement *judgement)
+{
+    if (series->lock == LOCK_UNSAID)
+        say(findings,
+            "before or after locking is not said: not judged, and no closing check. Write "
+            "before or after into the column lock.");
+    if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
+        say(findings, "not judged, but " HIGH_UNJUDGED ".");
 }
 
 /* Where the nut has been turned to this place, not at every series there. */
-static void note_backed_off(const struct notes *notes, const struct pull_series *series,
+static void note_backed_off(const struct findings *findings, const struct pull_series *series,
                             const struct judgement *judgement)
 {
     char place[QUANTITY_TEXT];
     const struct pull_series *from = judgement->backed_off;
-    bool first = series == notes->shop->readings.items || series_nut_moved(&series[-1], series);
-    if (!from || !series->nut.unit || !first)
+    const struct pull_series *first = findings->shop->readings.items;
+    if (!from || !series->nut.unit ||
+        (series > first && !series_nut_moved(&series[-1], series)))
         return;
     quantity_show(&from->nut, place);
-    speaker_say(
-        &notes->speaker,
+    say(findings,
         "the nut was backed off from %s, line %d, and not unloaded: no good setting. Unload, "
         "come again from the loose side. If it was unloaded between the two, write a row of "
         "it, with unloaded in the column lock.",
         place, from->at.line);
 }
-
-static void note_unjudged(const struct notes *notes, const struct pull_series *series,
-                          const struct judgement *judgement)
-{
-    if (series->lock == LOCK_UNSAID)
-        speaker_say(
-            &notes->speaker,
-            "before or after locking is not said: not judged, and no closing check. Write "
-            "before or after into the column lock.");
-    if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
-        speaker_say(&notes->speaker, "not judged, but " HIGH_UNJUDGED ".");
-}
-
-/* ---- what was likely meant otherwise ---- */
 
 /* Kelvin from the room at which a spindle is cold no more, and up to which it is not warm yet;
  * days without a row: rules of thumb of ours. */
@@ -331,55 +252,83 @@ static double in_celsius(double base)
     return unit_from_base(base, unit_find_as("degC", 4, KIND_TEMPERATURE));
 }
 
-static void note_warmth(const struct notes *notes, const struct pull_series *series)
+static void note_warmth(const struct findings *findings, const struct pull_series *series)
 {
-    struct decimal room = shop_room(notes->shop);
+    struct decimal room = shop_room(findings->shop);
     if (!series->temperature.unit)
         return;
     double above = in_celsius(series->temperature.base) - in_celsius(decimal_to_double(&room));
     bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
     if (!cold_far && !(series->warm && above <= at_room + 1e-9))
         return;
-    const struct measure *typed = &notes->shop->run_in.room;
+    const struct measure *typed = &findings->shop->run_in.room;
     char said[QUANTITY_TEXT];
     snprintf(said, sizeof said, "%d\u00a0\u00b0C", RUN_IN_ROOM_CELSIUS);
     if (given(typed))
         quantity_show(&typed->q, said);
-    speaker_say(&notes->speaker,
-                "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
-                "%s. Is the unit another, or the other warmth meant?",
-                series->warm ? "warm" : "cold", series->temperature.digits,
-                series->temperature.unit->shown, said);
+    say(findings,
+        "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
+        "%s. Is the unit another, or the other warmth meant?",
+        series->warm ? "warm" : "cold", series->temperature.digits,
+        series->temperature.unit->shown, said);
 }
 
-static void note_rest(const struct notes *notes, const struct pull_series *series)
+static void note_rest(const struct findings *findings, const struct pull_series *series)
 {
-    if (series > notes->shop->readings.items &&
+    if (series > findings->shop->readings.items &&
         date_days(series->date) - date_days(series[-1].date) > LONG_REST_DAYS)
-        speaker_say(&notes->speaker,
-                    "more than five years later than the row before, line %d, %s. Is the year "
-                    "right?",
-                    series[-1].at.line, series[-1].date);
+        say(findings,
+            "more than five years later than the row before, line %d, %s. Is the year right?",
+            series[-1].at.line, series[-1].date);
 }
 
 /* A row that says it in words alone. */
-static void note_unloaded(const struct notes *notes, const struct pull_series *series)
+static void note_unloaded(const struct findings *findings, const struct pull_series *series)
 {
     if (series->lock != LOCK_UNLOADED && series->lock != LOCK_AFTER && series->note &&
         strstr(series->note, "unloaded"))
-        speaker_say(
-            &notes->speaker,
+        say(findings,
             "the note says unloaded, the column lock does not: if it was pulled with "
             "the nut unloaded, write unloaded there. Else its place counts for the line.");
 }
 
-static void note_slack(const struct notes *notes, const struct judgement *judgement)
+static bool beyond_gauge(const struct shop *shop, const struct quantity *force)
 {
-    if (drag_below_slack(notes->shop, judgement))
-        speaker_say(&notes->speaker, BELOW_SLACK ".");
+    return decimal_compare(&force->exact, &shop->gauge.capacity.q.exact) > 0;
 }
 
-/* ---- the two ways round ---- */
+static void note_capacity(const struct findings *findings, const struct pull_series *series)
+{
+    bool beyond = false;
+    for (size_t i = 0; i < series->pull_count; i++)
+        beyond = beyond || beyond_gauge(findings->shop, &series->pulls[i]);
+    if (beyond)
+        say(findings, "a pull is " MORE_THAN_THE_GAUGE ". Was it another gauge?");
+    if (series->breakaway.unit && beyond_gauge(findings->shop, &series->breakaway))
+        say(findings,
+            "the breakaway is " MORE_THAN_THE_GAUGE
+            ". It may have been higher still, and the gauge may have suffered: check it with "
+            "weights.");
+}
+
+static const double high_breakaway = 2; /* times the mean: a rule of thumb of ours */
+
+static void note_breakaway(const struct findings *findings, const struct pull_series *series,
+                           double mean)
+{
+    if (!series->breakaway.unit)
+        return;
+    if (series->breakaway.base < mean)
+        say(findings,
+            "the breakaway is below the steady pull. Were the two exchanged, or was the "
+            "spindle turning already?");
+    else if (series->breakaway.base > high_breakaway * mean)
+        say(findings,
+            "the breakaway is more than twice the steady pull (a rule of thumb of ours). Look "
+            "for a seal that sticks, stiff grease, a jerk at the start, or a dent in a race.");
+}
+
+/* ---- the log of pulls: the two ways round ---- */
 
 static bool same_place(const struct pull_series *a, const struct pull_series *b)
 {
@@ -397,8 +346,8 @@ static const struct pull_series *turned_like(const struct shop *shop,
     size_t own = (size_t)(series - log->items);
     wanted.other_way = !series->other_way;
     for (size_t away = 1; away < log->count; away++)
-        for (int side = 0; side < 2; side++) {
-            size_t at = side ? own + away : own - away; /* wraps round before the first */
+        for (int later = 0; later < 2; later++) {
+            size_t at = later ? own + away : own - away; /* wraps round before the first */
             if (at < log->count && series_alike(&log->items[at], &wanted) &&
                 same_place(&log->items[at], series) &&
                 strcmp(log->items[at].date, series->date) == 0)
@@ -407,35 +356,25 @@ static const struct pull_series *turned_like(const struct shop *shop,
     return NULL;
 }
 
-static void note_directions(struct notes *notes, const struct pull_series *series,
+static void note_directions(struct findings *findings, const struct pull_series *series,
                             const struct series *pulls)
 {
-    const struct pull_series *usual =
-        series->other_way ? turned_like(notes->shop, series) : NULL;
+    const struct shop *shop = findings->shop;
+    const struct pull_series *usual = series->other_way ? turned_like(shop, series) : NULL;
     if (!usual)
         return;
-    struct judgement judgement = judge_series(notes->shop, usual);
-    notes->pairs++;
-    if (!directions_differ(&judgement.pulls, pulls, notes->shop->gauge.step.q.base))
+    struct series usual_pulls = series_of_pulls(usual->pulls, usual->pull_count);
+    findings->pairs++;
+    if (!directions_differ(&usual_pulls, pulls, shop->gauge.step.q.base))
         return;
-    notes->apart++;
-    speaker_say(&notes->speaker,
-                "the other way round the mean lies further off than the pulls of line %d among "
-                "themselves. Something drags one way: look for a seal lip, a gear, a brake.",
-                usual->at.line);
+    findings->apart++;
+    say(findings,
+        "the other way round the mean lies further off than the pulls of line %d among "
+        "themselves. Something drags one way: look for a seal lip, a gear, a brake.",
+        usual->at.line);
 }
 
-/* ---- against the row before, at the same place ---- */
-
-struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now)
-{
-    struct drag_change change = {.change = now->drag - before->drag};
-    double doubt = change_doubt(decimal_to_double(&before->shown_u.exact),
-                                decimal_to_double(&now->shown_u.exact));
-    change.u = uncertainty_shown_in(doubt, now->unit);
-    change.clear = fabs(change.change) > decimal_to_double(&change.u.exact);
-    return change;
-}
+/* ---- the log of pulls: against the row before, at the same place ---- */
 
 /* The nearest earlier series that was taken alike with the nut locked at the same place,
  * and never moved since. */
@@ -469,25 +408,18 @@ static const char *words_of_fall(const struct shop *shop)
 /* Degrees Celsius beyond which the oil alone makes another drag (a rule of thumb of ours). */
 static const double like_caps = 5;
 
-/* The change of the cap against the like series, K; NAN where it is not known. */
-static double cap_change(const struct pull_series *like, const struct pull_series *series)
-{
-    if (!like->temperature.unit || !series->temperature.unit)
-        return NAN;
-    return in_celsius(series->temperature.base) - in_celsius(like->temperature.base);
-}
-
 /* As the row has its degrees. */
-static void note_caps(const struct notes *notes, const struct pull_series *like,
+static void note_caps(const struct findings *findings, const struct pull_series *like,
                       const struct pull_series *series)
 {
-    double change = cap_change(like, series);
+    if (!like->temperature.unit || !series->temperature.unit)
+        return;
+    double change = in_celsius(series->temperature.base) - in_celsius(like->temperature.base);
     if (!(fabs(change) > like_caps + 1e-9))
         return;
     bool fahrenheit = strcmp(series->temperature.unit->symbol, "degF") == 0;
     bool colder = change < 0;
-    speaker_say(
-        &notes->speaker,
+    say(findings,
         "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. %s "
         "the shop, measure again, leave the nut.",
         show_places(fabs(change) * (fahrenheit ? 1.8 : 1), 0).text,
@@ -495,143 +427,120 @@ static void note_caps(const struct notes *notes, const struct pull_series *like,
         like->at.line, colder ? "Warm" : "Cool");
 }
 
-static void note_change(const struct notes *notes, const struct pull_series *series,
+static void note_change(const struct findings *findings, const struct pull_series *series,
                         const struct judgement *judgement)
 {
-    const struct pull_series *like = like_before(notes->shop, series);
+    const struct pull_series *like = like_before(findings->shop, series);
     if (!like)
         return;
-    note_caps(notes, like, series);
-    struct judgement before = judge_series(notes->shop, like);
+    note_caps(findings, like, series);
+    struct judgement before = judge_series(findings->shop, like);
     struct drag_change change = drag_change_of(&before, judgement);
-    if (change.clear && change.change < 0)
-        speaker_say(
-            &notes->speaker,
-            "clearly less drag than on %s, line %d, the nut locked at the same place. %s",
-            like->date, like->at.line, words_of_fall(notes->shop));
-    else if (change.clear)
-        speaker_say(
-            &notes->speaker,
-            "clearly more drag than on %s, line %d, the nut locked at the same place. Look "
-            "for colder or more oil, fresh grease, a dry seal, dirt, before you touch the nut.",
-            like->date, like->at.line);
+    if (change.clear)
+        say(findings,
+            "clearly %s drag than on %s, line %d, the nut locked at the same place. %s",
+            change.change < 0 ? "less" : "more", like->date, like->at.line,
+            change.change < 0 ? words_of_fall(findings->shop)
+                              : "Look for colder or more oil, fresh grease, a dry seal, dirt, "
+                                "before you touch the nut.");
 }
 
-static void tell_pairs(const struct notes *notes)
+static void note_series(struct findings *findings, const struct pull_series *series)
 {
-    char text[300];
-    snprintf(
-        text, sizeof text,
-        "Series compared with the other way round (same day, place, lock and warmth): %zu; "
-        "further apart than the wider of the two ranges: %zu (a rule of thumb of ours).",
-        notes->pairs, notes->apart);
-    notes->listener->remark(notes->listener->to,
-                            notes->pairs ? text
-                                         : "No series has its like the other way round on the "
-                                           "same day: what drags one way alone was not looked "
-                                           "for.");
+    struct judgement judgement = judge_series(findings->shop, series);
+    note_scatter(findings, series);
+    note_never(findings, &judgement);
+    note_unjudged(findings, series, &judgement);
+    note_backed_off(findings, series, &judgement);
+    note_warmth(findings, series);
+    note_rest(findings, series);
+    note_unloaded(findings, series);
+    if (drag_below_slack(findings->shop, &judgement))
+        say(findings, BELOW_SLACK ".");
+    note_capacity(findings, series);
+    note_breakaway(findings, series, judgement.pulls.mean);
+    note_directions(findings, series, &judgement.pulls);
+    note_change(findings, series, &judgement);
 }
 
-static void tell_series(struct notes *notes, const struct pull_series *series)
+void note_on_pull_log(const struct shop *shop, const struct remark_sink *sink)
 {
-    struct judgement judgement = judge_series(notes->shop, series);
-    notes->speaker = speaker_of(notes, series);
-    note_scatter(notes, series, &judgement.pulls);
-    note_never(notes, &judgement);
-    note_unjudged(notes, series, &judgement);
-    note_backed_off(notes, series, &judgement);
-    note_warmth(notes, series);
-    note_rest(notes, series);
-    note_unloaded(notes, series);
-    note_slack(notes, &judgement);
-    note_capacity(notes, series);
-    note_breakaway(notes, series, judgement.pulls.mean);
-    note_directions(notes, series, &judgement.pulls);
-    note_change(notes, series, &judgement);
+    struct findings findings = {.shop = shop, .sink = sink};
+    if (!shop->readings.count)
+        return;
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        const struct pull_series *series = &shop->readings.items[i];
+        snprintf(findings.before, sizeof findings.before,
+                 "%s, line %d of the log: ", series->date, series->at.line);
+        note_series(&findings, series);
+    }
+    findings.before[0] = '\0';
+    if (findings.pairs)
+        say(&findings,
+            "Series compared with the other way round (same day, place, lock and warmth): %zu; "
+            "further apart than the wider of the two ranges: %zu (a rule of thumb of ours).",
+            findings.pairs, findings.apart);
+    else
+        say(&findings, "No series has its like the other way round on the same day: what drags "
+                       "one way alone was not looked for.");
 }
 
-void note_on_pull_log(const struct shop *shop, const struct remark_sink *listener)
-{
-    struct notes notes = {.shop = shop, .listener = listener};
-    for (size_t i = 0; i < shop->readings.count; i++)
-        tell_series(&notes, &shop->readings.items[i]);
-    if (shop->readings.count)
-        tell_pairs(&notes);
-}
-
-/* The same findings as remarks, "file:line: date: finding", without the count. */
-static void log_notes_remark(const struct shop *shop, const struct remark_sink *listener)
-{
-    struct notes notes = {.shop = shop, .listener = listener, .as_remarks = true};
-    for (size_t i = 0; i < shop->readings.count; i++)
-        tell_series(&notes, &shop->readings.items[i]);
-}
-
-/* What the two logs give cause to look at, said by `check` and `book`, each remark with
- * the file and line of its row. */
+/* ---- the log of the gauge's check ---- */
 
 /* A load by its weight: a mass has none of its own. A force as typed is compared exactly. */
 static bool load_is_beyond(const struct shop *shop, const struct weighing *weighing)
 {
-    const struct quantity *capacity = &shop->gauge.capacity.q;
-    if (weighing->load.unit->kind == KIND_FORCE)
-        return decimal_compare(&weighing->load.exact, &capacity->exact) > 0;
-    return weighing_force(shop, weighing) > capacity->base;
+    return weighing->load.unit->kind == KIND_FORCE
+               ? beyond_gauge(shop, &weighing->load)
+               : weighing_force(shop, weighing) > shop->gauge.capacity.q.base;
 }
 
-static void tell_one_beyond(const struct weighing *weighing, const char *what,
-                            const struct quantity *capacity, const struct remark_sink *listener)
+static void look_at_weighings(struct findings *findings)
 {
-    struct speaker speaker = speaker_at(listener, weighing->at, weighing->date);
-    speaker_say(
-        &speaker,
-        "this %s is more than the gauge of the settings can read, %s %s. Was it another "
-        "gauge?",
-        what, capacity->digits, capacity->unit->symbol);
-}
-
-static void tell_beyond(const struct shop *shop, const struct remark_sink *listener)
-{
+    const struct shop *shop = findings->shop;
     const struct quantity *capacity = &shop->gauge.capacity.q;
     for (size_t i = 0; i < shop->weighings.count; i++) {
         const struct weighing *weighing = &shop->weighings.items[i];
         bool load = load_is_beyond(shop, weighing);
-        if (load || decimal_compare(&weighing->reading.exact, &capacity->exact) > 0)
-            tell_one_beyond(weighing, load ? "load" : "reading", capacity, listener);
+        stand_at(findings, weighing->at, weighing->date);
+        if (load || beyond_gauge(shop, &weighing->reading))
+            say(findings, "this %s is " MORE_THAN_THE_GAUGE ", %s %s. Was it another gauge?",
+                load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
+    }
+    struct gauge_check check = gauge_check_of(shop);
+    struct words slope = gauge_slope_words(&check);
+    if (slope.text[0]) {
+        stand_at(findings, shop->weighings.items[0].at, NULL);
+        say(findings, "%s", slope.text);
     }
 }
 
-static void tell_slope(const struct shop *shop, const struct remark_sink *listener)
+static void look_at_age(struct findings *findings)
 {
-    char text[SLOPE_TEXT];
-    struct gauge_check check = gauge_check_of(shop);
-    if (!gauge_slope_is_odd(&check, text))
-        return;
-    struct speaker speaker = speaker_at(listener, shop->weighings.items[0].at, NULL);
-    speaker_say(&speaker, "%s", text);
-}
-
-static void tell_age(const struct shop *shop, const struct remark_sink *listener)
-{
-    const struct weighing *last = shop_last_weighing(shop);
-    if (!last || !shop->readings.count)
-        return;
-    const char *pulled = shop->readings.items[shop->readings.count - 1].date;
+    const struct pull_series_log *log = &findings->shop->readings;
+    const struct weighing *last = shop_last_weighing(findings->shop);
     char later[DATE_TEXT];
+    if (!last || !log->count)
+        return;
+    const char *pulled = log->items[log->count - 1].date;
     date_year_later(last->date, later);
     if (strcmp(pulled, later) <= 0)
         return;
-    struct speaker speaker = speaker_at(listener, last->at, last->date);
-    speaker_say(&speaker,
-                "the gauge's last check is more than a year older than the log's last series, "
-                "%s. Check the gauge with weights before you trust it.",
-                pulled);
+    stand_at(findings, last->at, last->date);
+    say(findings,
+        "the gauge's last check is more than a year older than the log's last series, "
+        "%s. Check the gauge with weights before you trust it.",
+        pulled);
 }
 
-void remark_on_logs(const struct shop *shop, const struct remark_sink *listener)
+void remark_on_logs(const struct shop *shop, const struct remark_sink *sink)
 {
-    log_notes_remark(shop, listener);
-    tell_beyond(shop, listener);
-    tell_slope(shop, listener);
-    tell_age(shop, listener);
+    struct findings findings = {.shop = shop, .sink = sink};
+    for (size_t i = 0; i < shop->readings.count; i++) {
+        const struct pull_series *series = &shop->readings.items[i];
+        stand_at(&findings, series->at, series->date);
+        note_series(&findings, series);
+    }
+    look_at_weighings(&findings);
+    look_at_age(&findings);
 }

@@ -9,7 +9,7 @@
 #include "judge/window.h"
 #include "number/show.h"
 #include "physics/physics.h"
-#include "report/report.h"
+#include "report/words.h"
 #include "shop/shop.h"
 
 #include <math.h>

@@ -1,6 +1,6 @@
 #include "tables/common.h"
 
-#include "judge/gauge.h"
+#include "report/words.h"
 
 #include <assert.h>
 #include <math.h>
@@ -227,9 +227,8 @@ void note_inward(const struct builder *b)
 
 void note_closed(const struct builder *b)
 {
-    table_note(b->table,
-               "none: no step of this gauge lies between the limits. Take a finer gauge, or "
-               "a smaller drum, which asks for more pull.");
+    table_note(b->table, NO_STEP_BETWEEN
+               ". Take a finer gauge, or a smaller drum, which asks for more pull.");
 }
 
 void note_fingerprint(const struct builder *b)
@@ -239,7 +238,7 @@ void note_fingerprint(const struct builder *b)
 
 void note_reach(const struct builder *b, double low, double high)
 {
-    char text[REACH_TEXT];
-    if (gauge_reach_ends(b->shop, low, high, text))
-        table_note(b->table, "%s.", text);
+    struct words reach = gauge_reach_words(b->shop, low, high);
+    if (reach.text[0])
+        table_note(b->table, "%s.", reach.text);
 }

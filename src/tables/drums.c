@@ -4,6 +4,7 @@
 #include "judge/uncertainty.h"
 #include "judge/window.h"
 #include "physics/physics.h"
+#include "report/words.h"
 #include "tables/common.h"
 
 #include <math.h>

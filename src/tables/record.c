@@ -4,6 +4,7 @@
 #include "judge/series.h"
 #include "judge/window.h"
 #include "report/remarks.h"
+#include "report/words.h"
 #include "shop/shop.h"
 #include "tables/common.h"
 
@@ -44,10 +45,8 @@ static void put_drag(struct builder *b, const struct judgement *judgement)
 /* "● good"; where no limit is on file there is no such column. */
 static void put_state(struct builder *b, const struct judgement *judgement)
 {
-    char text[STATE_TEXT];
-    state_text(judgement->state, text);
     if (shop_has_limits(b->shop))
-        put_text(b, "state", arena_text(b->arena, text));
+        put_text(b, "state", arena_text(b->arena, state_text(judgement->state).text));
 }
 
 /* note_reach() over all means of the log. */

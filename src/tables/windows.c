@@ -6,6 +6,7 @@
 #include "judge/uncertainty.h"
 #include "judge/window.h"
 #include "physics/physics.h"
+#include "report/words.h"
 #include "tables/common.h"
 
 #include <ctype.h>
@@ -18,16 +19,15 @@ static void note_bands_beyond(const struct builder *b)
 {
     const struct limits *limits = &b->shop->limits;
     struct most_pull most = {0};
-    char text[MOST_PULL_TEXT];
     for (size_t i = 0; i < limits->band_count; i++) {
         struct pull_window window = pull_window_of(b->shop, &limits->bands[i]);
         struct most_pull next = most_pull_of(b->shop, &window);
         if (next.force > most.force)
             most = next;
     }
-    most_pull_words(b->shop, &most, text);
+    struct words words = most_pull_words(b->shop, &most);
     if (most.beyond)
-        table_note(b->table, "%c%s.", toupper(text[0]), text + 1);
+        table_note(b->table, "%c%s.", toupper(words.text[0]), words.text + 1);
 }
 
 /* ---- for each speed band: what the gauge may read, the maker's limits, the same in the other

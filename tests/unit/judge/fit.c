@@ -1,5 +1,6 @@
 /* Whether gauge and drum can decide. */
 #include "judge/drums.h"
+#include "report/words.h"
 #include "told_fixture.h"
 
 #include <math.h>

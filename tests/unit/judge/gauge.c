@@ -3,6 +3,7 @@
 #include "judge/gauge.h"
 #include "facts.h"
 #include "judge/uncertainty.h"
+#include "report/words.h"
 #include "shop_fixture.h"
 #include "test.h"
 
@@ -243,22 +244,21 @@ static void test_u_does_not_fall_where_the_weights_end(void **state)
 static void test_words_where_the_weights_end(void **state)
 {
     (void)state;
-    char text[REACH_TEXT];
     struct weighing three[] = {{.load = newtons("10"), .reading = newtons("10.1")},
                                {.load = newtons("20"), .reading = newtons("20")},
                                {.load = newtons("30"), .reading = newtons("30.1")}};
     struct shop shop = {.weighings = {three, 3}};
     shop.gauge.step.q = newtons("0.1");
-    assert_false(gauge_reach_ends(&shop, 5, 37.5, text));
-    assert_true(gauge_reach_ends(&shop, 4.9, 37.5, text));
-    assert_true(gauge_reach_ends(&shop, 5, 37.6, text));
-    assert_non_null(strstr(text, "(they speak for 5.00 to 37.50 N)"));
-    assert_non_null(strstr(text, "the larger of the data sheet and"));
+    assert_string_equal(gauge_reach_words(&shop, 5, 37.5).text, "");
+    assert_string_not_equal(gauge_reach_words(&shop, 4.9, 37.5).text, "");
+    struct words words = gauge_reach_words(&shop, 5, 37.6);
+    assert_non_null(strstr(words.text, "(they speak for 5.00 to 37.50 N)"));
+    assert_non_null(strstr(words.text, "the larger of the data sheet and"));
     shop.gauge.checked_error.q = newtons("0.2");
-    assert_true(gauge_reach_ends(&shop, 38, 38, text));
-    assert_non_null(strstr(text, "the larger of the checked error and"));
+    words = gauge_reach_words(&shop, 38, 38);
+    assert_non_null(strstr(words.text, "the larger of the checked error and"));
     shop.weighings.count = 0;
-    assert_false(gauge_reach_ends(&shop, 38, 38, text));
+    assert_string_equal(gauge_reach_words(&shop, 38, 38).text, "");
 }
 
 /* A known error counts whatever its sign. */

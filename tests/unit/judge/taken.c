@@ -3,6 +3,8 @@
 #include "facts.h"
 #include "judge/nut.h"
 #include "judge/series.h"
+#include "report/typed.h"
+#include "report/words.h"
 #include "told_fixture.h"
 
 static enum state of(enum lock lock, enum said_warmth warmth, bool other_way, int limits_for)

@@ -4,6 +4,7 @@
 #include "judge/nut.h"
 #include "judge/series.h"
 #include "judge/uncertainty.h"
+#include "report/typed.h"
 #include "told_fixture.h"
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)

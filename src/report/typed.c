@@ -1,0 +1,73 @@
+#include "report/typed.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static bool refused(struct quantity_fault *fault, const char *format, ...)
+{
+    va_list args;
+    fault->offset = 0;
+    va_start(args, format);
+    vsnprintf(fault->message, sizeof fault->message, format, args);
+    va_end(args);
+    return false;
+}
+
+bool conditions_read(enum pull_column column, const char *text,
+                     struct pull_conditions *conditions, struct quantity_fault *fault)
+{
+    int word = text[0] ? column_word(&pull_columns[column], text, fault) : -1;
+    bool good = !text[0] || word >= 0;
+    if (column == PULL_LOCK)
+        conditions->lock = word < 0 ? LOCK_UNSAID : (enum lock)word;
+    else if (column == PULL_WARMTH)
+        conditions->warmth = (enum said_warmth)(word + 1);
+    else
+        conditions->other_way = word == 1;
+    if (!good) {
+        size_t used = strlen(fault->message);
+        snprintf(fault->message + used, sizeof fault->message - used, ": %s",
+                 pull_columns[column].meaning);
+    }
+    return good;
+}
+
+bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
+                  struct quantity_fault *fault)
+{
+    if (taken >= MOST_PULLS)
+        return refused(fault, "there are too many pulls; judge them in two series");
+    if (pull->exact.negative)
+        return refused(fault, "a pull is below zero; zero the gauge and write the pull");
+    if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
+        return refused(fault,
+                       "this is more than the gauge can read; if the gauge ran to its end, it "
+                       "reads too little, and the pull is too high to read: unload, or take a "
+                       "larger gauge or a larger drum. Else look for a slip of the pen, or "
+                       "correct gauge.capacity in the settings");
+    return true;
+}
+
+bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
+{
+    return fabs(points[1].angle - points[0].angle) <= NUT_FAR_APART ||
+           refused(fault,
+                   "the two places lie more than %g degrees apart: no straight line goes "
+                   "through them; count both from one mark, or take two places nearer to each "
+                   "other",
+                   NUT_FAR_APART);
+}
+
+bool band_read(const struct shop *shop, const char *text, const struct band **band,
+               struct quantity_fault *fault)
+{
+    struct quantity speed;
+    *band = NULL;
+    if (!quantity_parse(text, KIND_SPEED, &speed, fault))
+        return false;
+    *band = shop_band_at(shop, speed.base);
+    return *band || !shop_has_limits(shop) ||
+           refused(fault, "%s lies in no speed band; give a speed that the limits cover", text);
+}

@@ -1,0 +1,28 @@
+/* What is typed at the terminal or on the bench page, and whether it may stand. If not, each
+ * gives false, and *fault says why. */
+#ifndef REPORT_TYPED_H
+#define REPORT_TYPED_H
+
+#include "judge/series.h"
+#include "physics/physics.h"
+#include "shop/logs.h"
+
+/* Takes a word of the log's column PULL_LOCK, PULL_WARMTH or PULL_DIRECTION; "" is: not said,
+ * and of the direction the usual one. */
+bool conditions_read(enum pull_column column, const char *text,
+                     struct pull_conditions *conditions, struct quantity_fault *fault);
+
+/* Whether a force may stand as one more pull behind `taken` others: not below zero,
+ * not above what the shop's gauge can read (shop NULL: not known), and no more than MOST_PULLS
+ * in all. */
+bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
+                  struct quantity_fault *fault);
+
+/* Whether a line may be drawn through two places of the nut. */
+bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault);
+
+/* The band at a speed such as "900 r/min"; *band is NULL without limits on file. */
+bool band_read(const struct shop *shop, const char *text, const struct band **band,
+               struct quantity_fault *fault);
+
+#endif

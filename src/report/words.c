@@ -1,0 +1,282 @@
+#include "report/words.h"
+
+#include "judge/gauge.h"
+#include "number/show.h"
+#include "number/unit.h"
+#include "physics/physics.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+struct words format_words(const char *format, ...)
+{
+    struct words words;
+    va_list args;
+    va_start(args, format);
+    vsnprintf(words.text, sizeof words.text, format, args);
+    va_end(args);
+    return words;
+}
+
+/* ---- states ---- */
+
+#define NOT_JUDGED "–"
+
+static const struct {
+    const char *words, *shape;
+} states[] = {
+    [STATE_CLEARLY_LOW] = {"clearly low", "▼"},
+    [STATE_LOW_IN_DOUBT] = {"low or in doubt", "▽"},
+    [STATE_GOOD] = {"good", "●"},
+    [STATE_HIGH_IN_DOUBT] = {"high or in doubt", "△"},
+    [STATE_CLEARLY_HIGH] = {"clearly high", "▲"},
+    [STATE_UNDECIDED] = {"none: this gauge and drum cannot decide", "◇"},
+    [STATE_SCATTERED] = {"none: these pulls cannot decide", "◇"},
+    [STATE_REJECTED] = {"rejected: find the cause, take all again", "×"},
+    [STATE_NO_PULL] = {"none: the gauge saw nothing", "×"},
+    [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–"},
+    [STATE_FOR_COLD] = {"not judged: limits are for cold", NOT_JUDGED},
+    [STATE_FOR_WARM] = {"not judged: limits are for warm", NOT_JUDGED},
+    [STATE_OTHER_WAY] = {"not judged: other way round", NOT_JUDGED},
+    [STATE_NOT_LOCKED] = {"not judged: not locked", NOT_JUDGED},
+    [STATE_LOCK_UNSAID] = {"not judged: lock not said", NOT_JUDGED},
+    [STATE_UNLOADED] = {"not judged: unloaded", NOT_JUDGED},
+    [STATE_BACKED_OFF] = {"backed off, not unloaded: no good setting", "\u00d7"},
+};
+
+const char *state_words(enum state state)
+{
+    return states[state].words;
+}
+
+const char *state_shape(enum state state)
+{
+    return states[state].shape;
+}
+
+struct words state_text(enum state state)
+{
+    return format_words("%s %s", state_shape(state), state_words(state));
+}
+
+/* ---- what to do next ---- */
+
+/* What every answer says of it; which end is pushed, its page says. */
+#define UNLOAD_BY_A_PUSH                                                                       \
+    "unload until there is end play, by a steady push and never by a blow on the nose (page "  \
+    "\"Move the nut\")"
+
+static const char *const advices[] = {
+    [ADVICE_TIGHTEN] =
+        "Tighten by a small step from the loose side. Turn the spindle ten times each way, "
+        "lock, measure again.",
+    [ADVICE_MEASURE_LOW] =
+        "Do not call it good. Take more pulls or a surer gauge; or tighten by a very small "
+        "step toward the aim, lock, measure again.",
+    [ADVICE_LEAVE] =
+        "Leave the nut alone and write it down. To come nearer to the aim free the lock, go "
+        "on by small steps from the loose side, lock, measure again.",
+    [ADVICE_MEASURE_HIGH] =
+        "Do not call it good. Take more pulls or a surer gauge; if it stays, unload and "
+        "come again from the loose side.",
+    [ADVICE_UNLOAD] =
+        "Do not run it: " UNLOAD_BY_A_PUSH ". Then start again from the loose side. Never "
+        "stop on a backing-off.",
+    [ADVICE_SURER_GAUGE] =
+        "Make the doubt smaller: check the gauge with weights, take a finer gauge or a "
+        "smaller drum (more pull for the same drag).",
+    [ADVICE_MORE_PULLS] =
+        "Take more pulls, five or more. If they scatter, find out why before you take them.",
+    [ADVICE_TAKE_AGAIN] = "Do not use these pulls: they " TOO_WIDE " (rules of thumb of ours).",
+    [ADVICE_FIND_NO_PULL] =
+        "Look whether the cord pulls at the hook, whether the spindle turned, and whether "
+        "the gauge is on. Then take all again. Do not move the nut by it.",
+    [ADVICE_COMPARE_LATER] =
+        "Write it down, and compare it with earlier drags taken alike. Never move the nut "
+        "by it: no drag is known to be right.",
+    [ADVICE_COOL] =
+        "Let the spindle cool to the temperature of the workshop, the nut as it is, and "
+        "measure again. A warm drag is only compared with warm ones.",
+    [ADVICE_WARM] =
+        "Warm the spindle as your manual says, the nut as it is, and measure again. A cold "
+        "drag is only compared with cold ones.",
+    [ADVICE_COMPARE_WAYS] =
+        "Compare it with the usual way round, taken alike. Only the usual way is judged.",
+    [ADVICE_LOCK] = "Lock, and measure again: only the drag of the locked nut is judged.",
+    [ADVICE_SAY_LOCK] =
+        "Say whether you pulled before or after the nut was locked. If before: lock, and "
+        "measure again.",
+    [ADVICE_BEGIN_AGAIN] =
+        "Write it down. Cord off, and come again from the loose side; by 1 to 2 degrees for "
+        "the first steps (our rule), and measure after each.",
+    [ADVICE_UNLOAD_BACKED_OFF] =
+        "A nut turned back does not unload the bearings. Do not run it: " UNLOAD_BY_A_PUSH ". "
+        "Then come again from the loose side.",
+    [ADVICE_UNLOAD_UNLOCKED] =
+        "Do not lock, do not run: " UNLOAD_BY_A_PUSH ". Then come again from the loose side.",
+    [ADVICE_THREE_PULLS] =
+        "Good, but by too few pulls: take more, three at least and better five, before you "
+        "go by it.",
+    [ADVICE_LEAVE_ABOVE_AIM] =
+        "Good, above the aim: leave the nut alone and write it down. To come nearer to the "
+        "aim, unload and begin again from the loose side; never back off.",
+    [ADVICE_TIGHTEN_UNLOCKED] =
+        "Do not lock yet. Tighten by a small step from the loose side. Turn the spindle ten "
+        "times each way, measure again before locking.",
+    [ADVICE_LOCK_TO_LEARN] =
+        "What the lock adds is not known: lock, and measure again. If it is then too high, "
+        "unload and aim lower.",
+    [ADVICE_UNLOAD_FOR_LOCK] =
+        "Do not lock: too much is to be expected. Instead " UNLOAD_BY_A_PUSH ". Then come "
+        "again from the loose side to a lower drag.",
+    [ADVICE_TURN] = "turn, ten turns of the spindle each way, lock, measure again",
+    [ADVICE_TURN_NO_FURTHER] =
+        "turn no further at once, whatever the line through the two places says; then "
+        "measure again",
+    [ADVICE_FREE_AND_TURN] =
+        "free the lock first, turn, ten turns of the spindle each way, lock, measure again",
+    [ADVICE_FREE_AND_TURN_NO_FURTHER] =
+        "free the lock first; turn no further at once, whatever the line through the two "
+        "places says; lock, then measure again",
+    [ADVICE_AT_AIM_LOCK] = "the drag is at the aim: lock, and measure again after locking",
+    [ADVICE_AT_AIM_LEAVE] = "the drag is at the aim: leave the nut alone and write it down",
+    [ADVICE_UNLOAD_OVER_AIM] =
+        "the drag is over the aim: " UNLOAD_BY_A_PUSH "; then start again from the loose "
+        "side; never stop on a backing-off",
+    [ADVICE_UNLOAD_TURNED_BACK] = "the newer place is the looser, and a nut turned back does "
+                                  "not unload the bearings: " UNLOAD_BY_A_PUSH "; "
+                                  "then start again from the loose side",
+    [ADVICE_SEAT_ROLLERS] =
+        "the drag did not rise with the nut by more than its doubt: turn the spindle ten "
+        "times each way, and measure both places again",
+    [ADVICE_BY_END_PLAY] =
+        "set the nut by end play and temperature, as the page \"The manual is lost\" says: "
+        "no drag is known to be right",
+};
+
+/* As the figure of the log has it. */
+static const char *const briefs[] = {
+    [ADVICE_LEAVE] = "The last in the log is good: leave it",
+    [ADVICE_TAKE_AGAIN] = "Next: take the last series again: it says nothing",
+    [ADVICE_COMPARE_LATER] = NO_LIMIT_ON_FILE,
+    [ADVICE_THREE_PULLS] = "Next: good, but by too few pulls: take more",
+    [ADVICE_AT_AIM_LOCK] = "Next: at the aim: lock, and measure again",
+    [ADVICE_UNLOAD_OVER_AIM] = "Next: over the aim: unload, begin again from the loose side",
+    [ADVICE_UNLOAD_TURNED_BACK] = "Next: turned back: unload, begin again from the loose side",
+    [ADVICE_SEAT_ROLLERS] = "Next: no rise with the nut: seat the rollers, measure again",
+    [ADVICE_NUT_MOVED_SINCE] =
+        "Next: not known: the nut has been moved since, and not measured alike",
+    [ADVICE_SECOND_PLACE] = "Next: not known: two places on one way up are wanted",
+};
+
+const char *advice_words(enum advice advice)
+{
+    return advices[advice];
+}
+
+const char *advice_in_brief(enum advice advice)
+{
+    return briefs[advice];
+}
+
+/* ---- how far the gauge reads, and whether it can decide ---- */
+
+struct words most_pull_words(const struct shop *shop, const struct most_pull *most)
+{
+    const struct quantity *step = &shop->gauge.step.q, *capacity = &shop->gauge.capacity.q;
+    return format_words(
+        BEYOND_THE_GAUGE ", which ends at %s %s: %s %s %s; take a larger drum or a larger "
+                         "gauge",
+        capacity->digits, capacity->unit->shown,
+        most->never ? "never-exceed is a pull of" : "the breakaway at the high limit may be",
+        show_up(unit_from_base(most->force, step->unit), decimal_places(&step->typed)).text,
+        step->unit->shown);
+}
+
+static const struct {
+    const char *word, *words;
+} fits[] = {
+    [FIT_BEYOND] = {BEYOND_THE_GAUGE, NULL}, /* its words have numbers in them */
+    [FIT_NONE] = {"cannot decide",
+                  "none: this gauge and drum cannot decide; check the gauge with weights, take "
+                  "a finer gauge or a smaller drum"},
+    [FIT_BARELY] = {"barely", "barely: most of the window is in doubt"},
+    [FIT_USABLE] = {"usable", "usable: keep to the good part of the window"},
+    [FIT_SURE] = {"sure", "sure: U is a small part of the window"},
+};
+
+const char *fit_word(enum fit fit)
+{
+    return fits[fit].word;
+}
+
+struct words fitness_words(const struct shop *shop, const struct fitness *fitness)
+{
+    return fitness->fit == FIT_BEYOND ? most_pull_words(shop, &fitness->most)
+                                      : format_words("%s", fits[fitness->fit].words);
+}
+
+/* ---- what is known of the gauge ---- */
+
+const char *gauge_source_words(enum gauge_source source)
+{
+    static const char *const words[] = {
+        [GAUGE_WEIGHED] = "the log of known weights",
+        [GAUGE_CHECKED] = "the error checked with known weights",
+        [GAUGE_DATA_SHEET] = "the data sheet",
+        [GAUGE_CHECKED_OR_CARRIED] =
+            "the larger of the checked error and the line of the known weights, which do not "
+            "reach there",
+        [GAUGE_SHEET_OR_CARRIED] =
+            "the larger of the data sheet and the line of the known weights, which do not "
+            "reach there"};
+    return words[source];
+}
+
+struct words gauge_slope_words(const struct gauge_check *check)
+{
+    static const char *const causes[] = {
+        [SLOPE_LOADS_IN_LB] = "are the loads in lb, not kg, or the readings in kgf, not lbf?",
+        [SLOPE_LOADS_IN_KG] = "are the loads in kg, not lb, or the readings in lbf, not kgf?",
+        [SLOPE_READINGS_IN_N] = "are the readings in N, not kgf?",
+        [SLOPE_READINGS_IN_KGF] = "are the readings in kgf, not N?",
+        [SLOPE_ODD] = "look for a wrong unit, or a slip of the pen"};
+    enum gauge_slope slope = gauge_slope_of(check);
+    return slope == SLOPE_NEAR_ONE
+               ? format_words("")
+               : format_words("the gauge reads %s times the load: %s",
+                              show_places(check->line.slope, 2).text, causes[slope]);
+}
+
+struct words gauge_reach_words(const struct shop *shop, double low, double high)
+{
+    struct gauge_check check = gauge_check_of(shop);
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    if (!check.known || (gauge_check_covers(&check, low) && gauge_check_covers(&check, high)))
+        return format_words("");
+    return format_words(
+        "U where the known weights do not reach (they speak for %s to %s %s) takes "
+        "the larger of %s and their line carried on: hang weights near such pulls",
+        show_places(unit_from_base(gauge_check_from(&check), unit), places).text,
+        show_places(unit_from_base(gauge_check_to(&check), unit), places).text, unit->shown,
+        given(&shop->gauge.checked_error) ? "the checked error" : "the data sheet");
+}
+
+/* ---- the log's last series ---- */
+
+struct words last_alike_words(const struct shop *shop, const struct pull_conditions *conditions)
+{
+    const struct pull_series *last = last_alike(shop, conditions);
+    if (!last)
+        return format_words("");
+    struct judgement judged = judge_series(shop, last);
+    const struct unit *unit = shop->gauge.step.q.unit;
+    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    return format_words(
+        "%s: %s\u00a0%s, %s\u00a0%s", last->date,
+        show_places(unit_from_base(judged.pulls.mean, unit), places).text, unit->shown,
+        show_places(unit_from_base(judged.drag, judged.unit), judged.shown_u.places).text,
+        judged.unit->shown);
+}

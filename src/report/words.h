@@ -1,0 +1,70 @@
+/* What states, advice and facts are called: every sentence that more than one place says. */
+#ifndef REPORT_WORDS_H
+#define REPORT_WORDS_H
+
+#include "judge/advice.h"
+#include "judge/drums.h"
+#include "judge/gauge.h"
+#include "judge/series.h"
+
+/* A sentence or two, by value: nothing to free. "" where there is nothing to say. */
+struct words {
+    char text[640];
+};
+
+struct words format_words(const char *format, ...);
+
+const char *state_words(enum state state); /* "low or in doubt" */
+const char *state_shape(enum state state); /* "▽" */
+struct words state_text(enum state state); /* "▽ low or in doubt" */
+
+/* What to do, one or two sentences. */
+const char *advice_words(enum advice advice);
+
+/* The same in one line, for what is ever advised by the figure of the log. */
+const char *advice_in_brief(enum advice advice);
+
+/* Said of a drag that is not judged, and by its number is clearly high. */
+#define HIGH_UNJUDGED                                                                          \
+    "by its number the drag is clearly high: do not run it at speed until it is judged good"
+
+/* Of drag_below_slack(). */
+#define BELOW_SLACK                                                                            \
+    "the drag is below the slack drag of the settings: measure that again, the nut unloaded, " \
+    "as cold or warm and on the same oil"
+
+/* Of pulls_too_wide(), and of a single pull. */
+#define TOO_WIDE "lie further apart than a tenth of their mean and than two steps of the gauge"
+#define ONE_PULL "one pull says nothing of the scatter: the usual one was taken"
+
+/* Of a window that is closed. */
+#define NO_STEP_BETWEEN "none: no step of this gauge lies between the limits"
+
+#define MORE_THAN_THE_GAUGE "more than the gauge of the settings can read"
+#define BEYOND_THE_GAUGE    "beyond the gauge"
+#define BEYOND_THE_GAUGE_RULE                                                                  \
+    "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
+    "one is given, is more than the gauge can read."
+
+/* Of a most pull that is beyond: that it is, which one, how much, and what to do. */
+struct words most_pull_words(const struct shop *shop, const struct most_pull *most);
+
+const char *fit_word(enum fit fit); /* "usable" */
+
+/* The word, and what it means for the work. */
+struct words fitness_words(const struct shop *shop, const struct fitness *fitness);
+
+const char *gauge_source_words(enum gauge_source source);
+
+/* Where the check's slope is odd: what it is, and what may be wrong. */
+struct words gauge_slope_words(const struct gauge_check *check);
+
+/* Where known weights were hung, and do not reach all pulls (N) from low to high: where they
+ * do, and what U takes elsewhere. */
+struct words gauge_reach_words(const struct shop *shop, double low, double high);
+
+/* "2026-05-03: 11.00 N, 0.346 N·m", of last_alike(). */
+struct words last_alike_words(const struct shop *shop,
+                              const struct pull_conditions *conditions);
+
+#endif
