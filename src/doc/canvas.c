@@ -4,53 +4,35 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Hatching: a shape's inside as lines, so that it survives any printer. */
+/* ---- hatching: a shape's inside as lines, so that it survives any printer ---- */
 
 static const double PITCH = 3; /* between two lines */
 
 enum { PIECES = 16 }; /* of a curve */
 
-struct hatch_walk {
-    struct arena *arena;
-    struct outline_point *points;
-    size_t count;
-    struct outline_point first, last; /* of the contour; of all */
-};
-
-static void add_point(struct hatch_walk *hatch_walk, double x, double y, bool begins)
-{
-    hatch_walk->last = (struct outline_point){.x = x, .y = y, .begins = begins};
-    if (begins)
-        hatch_walk->first = hatch_walk->last;
-    *ARENA_PUSH(hatch_walk->arena, hatch_walk->points, hatch_walk->count) = hatch_walk->last;
-}
-
-static void add_curve(struct hatch_walk *hatch_walk, const struct path_step *step)
-{
-    double x = hatch_walk->last.x, y = hatch_walk->last.y;
-    for (int i = 1; i <= PIECES; i++) {
-        double t = (double)i / PIECES, s = 1 - t;
-        double a = s * s * s, b = 3 * s * s * t, c = 3 * s * t * t, d = t * t * t;
-        add_point(hatch_walk, a * x + b * step->x1 + c * step->x2 + d * step->x,
-                  a * y + b * step->y1 + c * step->y2 + d * step->y, false);
-    }
-}
-
 struct outline_point *path_outline(struct arena *arena, const struct figure_path *path,
                                    size_t *count)
 {
-    struct hatch_walk hatch_walk = {.arena = arena};
+    struct outline_point *points = NULL, first = {0}, last = {0};
+    *count = 0;
     for (size_t i = 0; i < path->step_count; i++) {
         const struct path_step *step = &path->steps[i];
-        if (step->kind == STEP_CURVE)
-            add_curve(&hatch_walk, step);
+        struct outline_point from = last;
+        last = (struct outline_point){step->x, step->y, step->kind == STEP_MOVE};
+        if (step->kind == STEP_MOVE)
+            first = last;
         else if (step->kind == STEP_CLOSE)
-            add_point(&hatch_walk, hatch_walk.first.x, hatch_walk.first.y, false);
-        else
-            add_point(&hatch_walk, step->x, step->y, step->kind == STEP_MOVE);
+            last = (struct outline_point){first.x, first.y, false};
+        for (int piece = 1; step->kind == STEP_CURVE && piece < PIECES; piece++) {
+            double t = (double)piece / PIECES, s = 1 - t;
+            double a = s * s * s, b = 3 * s * s * t, c = 3 * s * t * t, d = t * t * t;
+            *ARENA_PUSH(arena, points, *count) = (struct outline_point){
+                a * from.x + b * step->x1 + c * step->x2 + d * step->x,
+                a * from.y + b * step->y1 + c * step->y2 + d * step->y, false};
+        }
+        *ARENA_PUSH(arena, points, *count) = last;
     }
-    *count = hatch_walk.count;
-    return hatch_walk.points;
+    return points;
 }
 
 /* The grid's own directions: u along the lines, v across them. */
@@ -92,21 +74,12 @@ static size_t crossings(const struct grid *grid, const struct outline_point *poi
     return total;
 }
 
-static struct path_step step_at(const struct grid *grid, enum step_kind kind, double u,
-                                double v)
-{
-    return (struct path_step){.kind = kind,
-                              .x = u * grid->cosine - v * grid->sine,
-                              .y = u * grid->sine + v * grid->cosine};
-}
-
 /* Thin lines at this angle (degrees) inside the path, by the even-odd rule. The lines
  * of all shapes of a figure lie on one grid. */
 static struct figure_path hatch_within(struct arena *arena, const struct figure_path *path,
                                        double angle)
 {
     struct grid grid = {cos(angle * M_PI / 180), sin(angle * M_PI / 180)};
-    struct figure_path lines = {.stroke = STROKE_THIN};
     struct path_step *steps = NULL;
     size_t count, step_count = 0;
     const struct outline_point *points = path_outline(arena, path, &count);
@@ -118,27 +91,17 @@ static struct figure_path hatch_within(struct arena *arena, const struct figure_
     }
     for (double k = ceil(least / PITCH); k * PITCH <= most; k++) {
         size_t total = crossings(&grid, points, count, k * PITCH, found);
-        for (size_t i = 0; i + 1 < total; i += 2) {
+        for (size_t i = 0; i < total / 2 * 2; i++)
             *ARENA_PUSH(arena, steps, step_count) =
-                step_at(&grid, STEP_MOVE, found[i], k * PITCH);
-            *ARENA_PUSH(arena, steps, step_count) =
-                step_at(&grid, STEP_LINE, found[i + 1], k * PITCH);
-        }
+                (struct path_step){.kind = i % 2 ? STEP_LINE : STEP_MOVE,
+                                   .x = found[i] * grid.cosine - k * PITCH * grid.sine,
+                                   .y = found[i] * grid.sine + k * PITCH * grid.cosine};
     }
-    lines.steps = steps;
-    lines.step_count = step_count;
-    return lines;
+    return (struct figure_path){
+        .stroke = STROKE_THIN, .steps = steps, .step_count = step_count};
 }
 
-/* Draws a figure: paths are begun, walked and then inked; texts are put.
- *
- * Lengths are points, x to the right and y downward; angles are degrees, 0 to the
- * right and growing clockwise, as y goes down. Figures are drawn FIGURE_WIDTH wide:
- * that is the narrowest column of the booklet's papers, so that they are never made
- * smaller there. */
-
-/* A figure is drawn: a path is walked step by step and then inked, shapes are paths that are
- * walked here, texts are measured as they are put. */
+/* ---- paths ---- */
 
 const struct ink ink_thick = {.stroke = STROKE_THICK}, ink_thin = {.stroke = STROKE_THIN},
                  ink_hidden = {.stroke = STROKE_THIN, .dash = DASH_HIDDEN},
@@ -209,14 +172,9 @@ void canvas_arc(struct canvas *canvas, double x, double y, double radius, double
     }
 }
 
-static void add_path(struct canvas *canvas, const struct figure_path *path)
-{
-    struct figure *figure = canvas->figure;
-    *ARENA_PUSH(canvas->arena, figure->paths, figure->path_count) = *path;
-}
-
 void canvas_ink(struct canvas *canvas, const struct ink *ink)
 {
+    struct figure *figure = canvas->figure;
     struct figure_path path = {.stroke = ink->stroke,
                                .dash = ink->dash,
                                .fill = ink->fill,
@@ -225,10 +183,10 @@ void canvas_ink(struct canvas *canvas, const struct ink *ink)
     if (ink->hatch != 0) {
         struct figure_path lines = hatch_within(canvas->arena, &path, ink->hatch);
         if (lines.step_count)
-            add_path(canvas, &lines);
+            *ARENA_PUSH(canvas->arena, figure->paths, figure->path_count) = lines;
     }
     if (ink->stroke || ink->fill)
-        add_path(canvas, &path);
+        *ARENA_PUSH(canvas->arena, figure->paths, figure->path_count) = path;
     canvas->steps = NULL;
     canvas->step_count = 0;
 }
@@ -350,7 +308,7 @@ void canvas_bold(struct canvas *canvas, double x, double y, enum align align, co
     add_text(canvas, x, y, align, true, text);
 }
 
-void canvas_sign(struct canvas *canvas, double x, double y, enum align align, const char *text)
+void canvas_label(struct canvas *canvas, double x, double y, enum align align, const char *text)
 {
     const struct figure_text *put = add_text(canvas, x, y, align, false, text);
     const double above = 0.8 * FIGURE_TEXT, below = 0.28 * FIGURE_TEXT, side = 1.5;

@@ -1,4 +1,9 @@
-/* Lengths on paper and in figures are in points, of which an inch has 72. */
+/* Draws a figure: paths are begun, walked and then inked; texts are measured as they are put.
+ *
+ * Lengths are points, of which an inch has 72, x to the right and y downward; angles are
+ * degrees, 0 to the right and growing clockwise, as y goes down. Figures are drawn FIGURE_WIDTH
+ * wide: that is the narrowest column of the booklet's papers, so that they are never made
+ * smaller there. */
 #ifndef DOC_CANVAS_H
 #define DOC_CANVAS_H
 
@@ -12,13 +17,6 @@ static inline double points_of(double metres)
 {
     return metres * 1000 * MM;
 }
-
-/* Draws a figure: paths are begun, walked and then inked; texts are put.
- *
- * Lengths are points, x to the right and y downward; angles are degrees, 0 to the
- * right and growing clockwise, as y goes down. Figures are drawn FIGURE_WIDTH wide:
- * that is the narrowest column of the booklet's papers, so that they are never made
- * smaller there. */
 
 #define FIGURE_WIDTH 316.0
 #define FIGURE_TEXT  7.5 /* size of all texts */
@@ -52,6 +50,8 @@ extern const struct ink ink_section, ink_section_back; /* cut surfaces, of two p
 extern const struct ink ink_hatch, ink_hatch_back;     /* hatching without an outline */
 extern const struct ink ink_solid, ink_paper;          /* filled, without an outline */
 extern const struct ink ink_sheet; /* thick outline that hides what lies below */
+
+/* A figure without paths and texts, FIGURE_WIDTH wide; the meter must outlive the canvas. */
 struct canvas canvas_new(struct arena *arena, const struct text_meter *meter, double height);
 
 /* The path. A hatched one may have contours within contours: those are left out. */
@@ -95,14 +95,15 @@ void canvas_text(struct canvas *canvas, double x, double y, enum align align, co
 void canvas_bold(struct canvas *canvas, double x, double y, enum align align, const char *text);
 
 /* A text on paper of its own, over the lines below it. */
-void canvas_sign(struct canvas *canvas, double x, double y, enum align align, const char *text);
+void canvas_label(struct canvas *canvas, double x, double y, enum align align,
+                  const char *text);
 
 /* Text broken into lines no wider than `width`; gives the last line's baseline. */
 double canvas_words(struct canvas *canvas, double x, double y, double width, enum align align,
                     const char *text);
-double canvas_width(const struct canvas *canvas, bool bold, const char *text);
 
-/* Hatching: a shape's inside as lines, so that it survives any printer. */
+/* The width of a text on one line. */
+double canvas_width(const struct canvas *canvas, bool bold, const char *text);
 
 /* Corners of a path after its curves are cut into straight pieces; contours are
  * closed. Owned by the arena. */

@@ -1,3 +1,6 @@
+/* A page is read by cmark, node by node copied into our tree, and its headings named. Fenced
+ * blocks are read by doc/blocks.h; a caution's body goes to cmark again. */
+
 /* Without this, cmark.h would define NODE_HEADING and the like in our place. */
 #define CMARK_NO_SHORT_NAMES
 #include "doc/markdown.h"
@@ -11,28 +14,19 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Gives every heading of a page its fragment name, and the page its title. */
+/* ---- headings: each has its fragment name, the first is the page's title ---- */
 
 enum { DEEPEST_LEVEL = 4, MOST_HEADINGS = 2000 };
 
-static bool is_word_sign(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-}
-
-static char lower(char c)
-{
-    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-}
-
-/* "Breakaway, and steady" -> "breakaway-and-steady". */
+/* "Breakaway, and steady" -> "breakaway-and-steady": words in lower case joined by hyphens, of
+ * which letters and digits of ASCII count. */
 static char *words_to_name(struct arena *arena, const char *words)
 {
     char *name = arena_get(arena, strlen(words) + 2);
     size_t length = 0;
     for (; *words; words++) {
-        char c = lower(*words);
-        if (is_word_sign(c))
+        char c = *words >= 'A' && *words <= 'Z' ? (char)(*words - 'A' + 'a') : *words;
+        if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'))
             name[length++] = c;
         else if ((c == ' ' || c == '-') && length && name[length - 1] != '-')
             name[length++] = '-';
@@ -42,7 +36,8 @@ static char *words_to_name(struct arena *arena, const char *words)
     return length ? name : strcpy(name, "x");
 }
 
-/* A name's number is the one to try for the next heading of those words. */
+/* A second heading of the same words gets "-2": a name's number is the one to try for the next.
+ */
 static const char *take_name(struct arena *arena, struct names *names, const char *name)
 {
     size_t *next = names_find(names, name);
@@ -53,28 +48,8 @@ static const char *take_name(struct arena *arena, struct names *names, const cha
     return unique;
 }
 
-static void name_heading(struct arena *arena, struct diags *diags, struct names *names,
-                         struct node *heading)
-{
-    if (names->count == MOST_HEADINGS)
-        fault(diags, heading->at, "this page has more than %d headings; divide it",
-              MOST_HEADINGS);
-    if (names->count <= MOST_HEADINGS)
-        heading->anchor =
-            take_name(arena, names, words_to_name(arena, node_plain_text(arena, heading)));
-}
-
-static void check_words(struct arena *arena, struct diags *diags, const struct node *heading)
-{
-    const char *words = node_plain_text(arena, heading);
-    if (words[strspn(words, " ")] == '\0')
-        fault(diags, heading->at,
-              "the heading has no words; write some behind the #, or "
-              "delete it");
-}
-
-static void check_level(struct diags *diags, const struct page *page,
-                        const struct node *heading, int level_before)
+static void check_heading(struct diags *diags, const struct page *page,
+                          const struct node *heading, const char *words, int level_before)
 {
     if (heading->level > DEEPEST_LEVEL)
         fault(diags, heading->at, "a heading of level %d is too deep; %d levels are enough",
@@ -86,11 +61,12 @@ static void check_level(struct diags *diags, const struct page *page,
     else if (heading->level > level_before + 1)
         fault(diags, heading->at, "this heading skips a level; begin its line with %.*s",
               level_before + 1, "####");
+    if (words[strspn(words, " ")] == '\0')
+        fault(diags, heading->at,
+              "the heading has no words; write some behind the #, or delete it");
 }
 
-/* Names are the heading's words in lower case joined by hyphens; letters and
- * digits of ASCII count, and a second heading of the same words gets "-2". A page
- * must begin with its only first-level heading, and no level may be skipped. */
+/* A page must begin with its only first-level heading, and no level may be skipped. */
 static void name_headings(struct arena *arena, struct diags *diags, struct page *page)
 {
     int level = 0;
@@ -98,11 +74,15 @@ static void name_headings(struct arena *arena, struct diags *diags, struct page 
     for (struct node *node = page->root; node; node = node_following(page->root, node)) {
         if (node->kind != NODE_HEADING)
             continue;
-        check_level(diags, page, node, level);
-        check_words(arena, diags, node);
-        name_heading(arena, diags, &names, node);
+        const char *words = node_plain_text(arena, node);
+        check_heading(diags, page, node, words, level);
+        if (names.count == MOST_HEADINGS)
+            fault(diags, node->at, "this page has more than %d headings; divide it",
+                  MOST_HEADINGS);
+        if (names.count <= MOST_HEADINGS)
+            node->anchor = take_name(arena, &names, words_to_name(arena, words));
         if (!page->title)
-            page->title = node_plain_text(arena, node);
+            page->title = words;
         level = node->level;
     }
     const struct node *first = page->root->first; /* NOLINT: every page has its root */
@@ -114,7 +94,8 @@ static void name_headings(struct arena *arena, struct diags *diags, struct page 
         page->title = page->file;
 }
 
-/* Lines and columns of a text as an editor counts them: in characters, not in bytes. */
+/* ---- lines and columns of a text as an editor counts them: in characters, not in bytes ----
+ */
 
 static void stand_at(struct source *source, const char *line, int number)
 {
@@ -184,18 +165,7 @@ static bool source_goes_on(const struct source *source, const char *text)
     return strncmp(source->line + source->counted, text, strlen(text)) == 0;
 }
 
-/* A content page: CommonMark through the cmark library, plus fenced blocks:
- *
- *   ```table NAME            a computed table; body: "key: value" lines
- *   ```figure NAME           a figure that the program draws; no body
- *   ```csv NAME: Caption     a table written by hand; body: CSV
- *   ```caution Title         a boxed caution; body: Markdown
- *   ```boxes, ```lines       places to write in, on forms; body: labels with | between
- *   ```grid NAME: Caption    a table to write in, on forms; body: CSV
- *   ```graph NAME: Caption   paper to plot on, on forms; body: "key: value" lines
- *   ```                      literal lines
- *
- * markdown.c is the only file that includes cmark.h. */
+/* ---- what cmark read, copied ---- */
 
 enum { DEEPEST_NESTING = 100 };
 
@@ -252,11 +222,6 @@ static struct place place_of(struct reader *reader, cmark_node *node)
                           .column = column_of(reader, node, line)};
 }
 
-static const char *literal_of(const struct reader *reader, cmark_node *node)
-{
-    return arena_text(reader->arena, cmark_node_get_literal(node));
-}
-
 static bool runs_things(const char *url)
 {
     static const char *const allowed[] = {"https:", "http:", "mailto:"};
@@ -277,9 +242,8 @@ static bool hides_something(const char *url)
     return false;
 }
 
-static struct node *make_link(struct reader *reader, cmark_node *source, struct node *node)
+static void read_link(const struct reader *reader, cmark_node *source, struct node *node)
 {
-    node->kind = NODE_LINK;
     node->target = arena_text(reader->arena, cmark_node_get_url(source));
     if (node->target[0] == '\0')
         fault(reader->diags, node->at,
@@ -294,12 +258,10 @@ static struct node *make_link(struct reader *reader, cmark_node *source, struct 
               "'%s' is no place to link to; link to a page, a heading or "
               "an https: address",
               node->target);
-    return node;
 }
 
-static void make_list(const struct reader *reader, cmark_node *source, struct node *node)
+static void read_list(const struct reader *reader, cmark_node *source, struct node *node)
 {
-    node->kind = NODE_LIST;
     node->tight = cmark_node_get_list_tight(source);
     if (cmark_node_get_list_type(source) != CMARK_ORDERED_LIST)
         return;
@@ -331,120 +293,72 @@ static void read_caution(struct reader *reader, struct node *node, const char *t
     read_text(&inner, node, body, strlen(body));
 }
 
-static void make_fence(struct reader *reader, cmark_node *source, struct node *node)
+static void read_fence(struct reader *reader, cmark_node *source, struct node *node)
 {
     const char *info = arena_text(reader->arena, cmark_node_get_fence_info(source));
-    const char *body = literal_of(reader, source), *title;
-    if (info[0] == '\0') {
-        node->kind = NODE_LITERAL;
-        node->text = body;
-    } else if (block_is(info, "caution", &title)) {
+    const char *body = arena_text(reader->arena, cmark_node_get_literal(source)), *title;
+    if (block_is(info, "caution", &title))
         read_caution(reader, node, title, body);
-    } else {
+    else if (info[0])
         block_read(reader->arena, reader->diags, info, body, node);
-    }
+    else
+        node->text = body;
 }
 
-static bool make_inline(struct reader *reader, cmark_node *source, struct node *node)
-{
-    switch (cmark_node_get_type(source)) {
-    case CMARK_NODE_TEXT:
-        node->kind = NODE_TEXT;
-        node->text = literal_of(reader, source);
-        return true;
-    case CMARK_NODE_CODE:
-        node->kind = NODE_CODE;
-        node->text = literal_of(reader, source);
-        return true;
-    case CMARK_NODE_SOFTBREAK:
-        node->kind = NODE_SPACE;
-        return true;
-    case CMARK_NODE_LINEBREAK:
-        node->kind = NODE_BREAK;
-        return true;
-    case CMARK_NODE_EMPH:
-        node->kind = NODE_EMPHASIS;
-        return true;
-    case CMARK_NODE_STRONG:
-        node->kind = NODE_STRONG;
-        return true;
-    case CMARK_NODE_LINK:
-        make_link(reader, source, node);
-        return true;
-    case CMARK_NODE_IMAGE:
-        fault(reader->diags, node->at,
-              "pictures are not taken in; describe the thing in words");
-        return false;
-    default:
-        fault(reader->diags, node->at,
-              "raw HTML is not taken in; write it as Markdown, or put "
-              "backquotes around '<' text that is meant to be read");
-        return false;
-    }
-}
-
-static bool make_block(struct reader *reader, cmark_node *source, struct node *node)
-{
-    switch (cmark_node_get_type(source)) {
-    case CMARK_NODE_HEADING:
-        node->kind = NODE_HEADING;
-        node->level = cmark_node_get_heading_level(source);
-        return true;
-    case CMARK_NODE_PARAGRAPH:
-        node->kind = NODE_PARAGRAPH;
-        return true;
-    case CMARK_NODE_LIST:
-        make_list(reader, source, node);
-        return true;
-    case CMARK_NODE_ITEM:
-        node->kind = NODE_ITEM;
-        return true;
-    case CMARK_NODE_BLOCK_QUOTE:
-        node->kind = NODE_QUOTE;
-        return true;
-    case CMARK_NODE_THEMATIC_BREAK:
-        node->kind = NODE_RULE;
-        return true;
-    case CMARK_NODE_CODE_BLOCK:
-        make_fence(reader, source, node);
-        return true;
-    default:
-        return make_inline(reader, source, node);
-    }
-}
-
-/* cmark gives no exit event for these: they hold nothing. */
-static bool is_leaf(cmark_node *source)
-{
-    switch (cmark_node_get_type(source)) {
-    case CMARK_NODE_HTML_BLOCK:
-    case CMARK_NODE_THEMATIC_BREAK:
-    case CMARK_NODE_CODE_BLOCK:
-    case CMARK_NODE_TEXT:
-    case CMARK_NODE_SOFTBREAK:
-    case CMARK_NODE_LINEBREAK:
-    case CMARK_NODE_CODE:
-    case CMARK_NODE_HTML_INLINE:
-        return true;
-    default:
-        return false;
-    }
-}
+/* What becomes of cmark's nodes, and which of them hold nothing: for these cmark gives no exit
+ * event. NODE_PAGE: not taken in. */
+static const struct {
+    enum node_kind kind;
+    bool leaf;
+} kinds[] = {[CMARK_NODE_BLOCK_QUOTE] = {NODE_QUOTE, false},
+             [CMARK_NODE_LIST] = {NODE_LIST, false},
+             [CMARK_NODE_ITEM] = {NODE_ITEM, false},
+             [CMARK_NODE_CODE_BLOCK] = {NODE_LITERAL, true},
+             [CMARK_NODE_HTML_BLOCK] = {NODE_PAGE, true},
+             [CMARK_NODE_PARAGRAPH] = {NODE_PARAGRAPH, false},
+             [CMARK_NODE_HEADING] = {NODE_HEADING, false},
+             [CMARK_NODE_THEMATIC_BREAK] = {NODE_RULE, true},
+             [CMARK_NODE_TEXT] = {NODE_TEXT, true},
+             [CMARK_NODE_SOFTBREAK] = {NODE_SPACE, true},
+             [CMARK_NODE_LINEBREAK] = {NODE_BREAK, true},
+             [CMARK_NODE_CODE] = {NODE_CODE, true},
+             [CMARK_NODE_HTML_INLINE] = {NODE_PAGE, true},
+             [CMARK_NODE_EMPH] = {NODE_EMPHASIS, false},
+             [CMARK_NODE_STRONG] = {NODE_STRONG, false},
+             [CMARK_NODE_LINK] = {NODE_LINK, false},
+             [CMARK_NODE_IMAGE] = {NODE_PAGE, false}};
 
 /* Makes one node of ours below parent; NULL when it is a fault or too deep. */
 static struct node *copy_node(struct reader *reader, cmark_node *source, struct node *parent,
                               int depth)
 {
-    struct node *node = node_new(reader->arena, NODE_TEXT, place_of(reader, source));
+    cmark_node_type type = cmark_node_get_type(source);
+    struct node *node = node_new(reader->arena, kinds[type].kind, place_of(reader, source));
     if (depth == DEEPEST_NESTING) {
         fault(reader->diags, node->at,
               "more than %d blocks or marks are nested here; write it flat", DEEPEST_NESTING);
         return NULL;
     }
-    if (!make_block(reader, source, node))
+    if (node->kind == NODE_PAGE) {
+        fault(reader->diags, node->at, "%s",
+              type == CMARK_NODE_IMAGE
+                  ? "pictures are not taken in; describe the thing in words"
+                  : "raw HTML is not taken in; write it as Markdown, or put "
+                    "backquotes around '<' text that is meant to be read");
         return NULL;
-    if (node->kind == NODE_TEXT || node->kind == NODE_CODE)
+    }
+    if (node->kind == NODE_HEADING) {
+        node->level = cmark_node_get_heading_level(source);
+    } else if (node->kind == NODE_LIST) {
+        read_list(reader, source, node);
+    } else if (node->kind == NODE_LINK) {
+        read_link(reader, source, node);
+    } else if (node->kind == NODE_LITERAL) {
+        read_fence(reader, source, node);
+    } else if (node->kind == NODE_TEXT || node->kind == NODE_CODE) {
+        node->text = arena_text(reader->arena, cmark_node_get_literal(source));
         node->as_written = node->at.column && source_goes_on(&reader->source, node->text);
+    }
     node_append(parent, node);
     return node;
 }
@@ -464,7 +378,7 @@ static void copy_tree(struct reader *reader, cmark_node *document, struct node *
             continue;
         }
         struct node *node = copy_node(reader, source, parent, depth);
-        if (is_leaf(source))
+        if (kinds[cmark_node_get_type(source)].leaf)
             continue;
         if (node) {
             parent = node;

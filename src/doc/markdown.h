@@ -1,15 +1,26 @@
-/* Gives every heading of a page its fragment name, and the page its title. */
+/* A content page: CommonMark through the cmark library, plus fenced blocks:
+ *
+ *   ```table NAME            a computed table; body: "key: value" lines
+ *   ```figure NAME           a figure that the program draws; no body
+ *   ```csv NAME: Caption     a table written by hand; body: CSV
+ *   ```caution Title         a boxed caution; body: Markdown
+ *   ```boxes, ```lines       places to write in, on forms; body: labels with | between
+ *   ```grid NAME: Caption    a table to write in, on forms; body: CSV
+ *   ```graph NAME: Caption   paper to plot on, on forms; body: "key: value" lines
+ *   ```                      literal lines */
 #ifndef DOC_MARKDOWN_H
 #define DOC_MARKDOWN_H
 
 #include "doc/tree.h"
 
-#include <stdbool.h>
-#include <stddef.h>
+/* Reads one page, whose file's name is not copied. Faults (bad text, raw HTML, pictures,
+ * unknown blocks, no or two first-level headings, links with a scheme that runs things) go
+ * to diags. Gives NULL only when the file cannot be read. Computed tables, figures and
+ * links within the book are left to be resolved (see book). */
+struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
 
-/* Lines and columns of a text as an editor counts them: in characters, not in bytes. */
-
-/* Where it was looked last: most looks go a little further from there. */
+/* Lines and columns of a text as an editor counts them: in characters, not in bytes. Where it
+ * was looked last is kept: most looks go a little further from there. */
 struct source {
     const char *text;
     const char *line;  /* in the text ... */
@@ -26,24 +37,5 @@ size_t source_lead(struct source *source, int number);
 
 /* Of the character that begins at a byte of that line, both from 1. */
 int source_column(struct source *source, int number, int byte);
-
-/* A content page: CommonMark through the cmark library, plus fenced blocks:
- *
- *   ```table NAME            a computed table; body: "key: value" lines
- *   ```figure NAME           a figure that the program draws; no body
- *   ```csv NAME: Caption     a table written by hand; body: CSV
- *   ```caution Title         a boxed caution; body: Markdown
- *   ```boxes, ```lines       places to write in, on forms; body: labels with | between
- *   ```grid NAME: Caption    a table to write in, on forms; body: CSV
- *   ```graph NAME: Caption   paper to plot on, on forms; body: "key: value" lines
- *   ```                      literal lines
- *
- * markdown.c is the only file that includes cmark.h. */
-
-/* Reads one page, whose file's name is not copied. Faults (bad text, raw HTML, pictures,
- * unknown blocks, no or two first-level headings, links with a scheme that runs things) go
- * to diags. Gives NULL only when the file cannot be read. Computed tables, figures and
- * links within the book are left to be resolved (see book). */
-struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
 
 #endif

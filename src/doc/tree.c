@@ -4,11 +4,7 @@
 
 #include <string.h>
 
-/* A figure as every output draws it: paths in order, then texts over them.
- *
- * All lengths are points (1/72 in), x to the right and y DOWNWARD from the figure's
- * upper left corner. A painter may scale the whole; it decides nothing else. Everything
- * is owned by the arena of the run. */
+/* ---- figures ---- */
 
 double figure_line(enum stroke stroke)
 {
@@ -38,46 +34,7 @@ double figure_tenth(double value)
     return value > -0.05 && value < 0.05 ? 0 : value;
 }
 
-static void dump_path(struct buffer *out, const struct figure_path *path)
-{
-    static const char *const strokes[] = {"none", "thin", "thick"};
-    static const char *const dashes[] = {"", " hidden", " centre"};
-    static const char *const fills[] = {"", " paper", " ink"};
-    static const char letters[] = "MLCZ";
-    buffer_print(out, "path %s%s%s:", strokes[path->stroke], dashes[path->dash],
-                 fills[path->fill]);
-    for (size_t i = 0; i < path->step_count; i++) {
-        const struct path_step *step = &path->steps[i];
-        buffer_print(out, " %c", letters[step->kind]);
-        if (step->kind == STEP_CURVE)
-            buffer_print(out, " %.1f %.1f %.1f %.1f", figure_tenth(step->x1),
-                         figure_tenth(step->y1), figure_tenth(step->x2),
-                         figure_tenth(step->y2));
-        if (step->kind != STEP_CLOSE)
-            buffer_print(out, " %.1f %.1f", figure_tenth(step->x), figure_tenth(step->y));
-    }
-    buffer_text(out, "\n");
-}
-
-void figure_dump(struct buffer *out, const struct figure *figure)
-{
-    buffer_print(out, "figure %s %.1f x %.1f%s\n", figure->name, figure->width, figure->height,
-                 figure->to_scale ? " to scale" : "");
-    for (size_t i = 0; i < figure->path_count; i++)
-        dump_path(out, &figure->paths[i]);
-    for (size_t i = 0; i < figure->text_count; i++) {
-        const struct figure_text *text = &figure->texts[i];
-        buffer_print(out, "text %.1f %.1f %.1f size %.1f%s \"%s\"\n",
-                     figure_tenth(figure_text_left(text)), figure_tenth(text->y), text->width,
-                     text->size, text->bold ? " bold" : "", text->text);
-    }
-}
-
-/* A table as every output sees it: heads, rows of cells, notes.
- *
- * A cell holds either a number that was computed (shown text plus the value at
- * full precision in the column's unit) or plain text. Outputs print `shown` and
- * nothing else, so that they agree in every cell. */
+/* ---- tables ---- */
 
 struct table *table_new(struct arena *arena, const char *name, const char *caption)
 {
@@ -131,12 +88,7 @@ const char *table_head(struct arena *arena, const struct column *column)
     return arena_format(arena, "%s / %s", column->quantity, column->unit);
 }
 
-/* The neutral document: what a page says, before anyone knows how it will look.
- *
- * A tree is made by read/ (from Markdown), tables/ and figures/ (computed), checked
- * once, and from then on only read: painters and the page breaker walk it and
- * never find a fault. Everything is owned by the arena of the run. Text is valid
- * UTF-8 without control characters. */
+/* ---- nodes ---- */
 
 struct node *node_new(struct arena *arena, enum node_kind kind, struct place at)
 {

@@ -1,7 +1,17 @@
-/* What a printed form holds beside text: places to write in, and paper to plot on.
+/* The neutral document: what a page says, before anyone knows how it will look.
  *
- * A text may name a value of the settings in braces, as in "{aim}", until it is filled
- * in (src/report/values.h). */
+ * Of the tree holds:
+ * - It is made by doc/markdown.h, its tables and figures by src/tables and src/figures; it is
+ *   checked once, and from then on only read: who paints it never finds a fault.
+ * - The root is a NODE_PAGE. Blocks have blocks or inlines below them, as node_kind says;
+ *   inlines have inlines alone. parent, first, last and next agree with each other.
+ * - A table or figure node has its table or figure, once it is resolved; a link within the
+ *   book its page.
+ * - Text is valid UTF-8 without control characters. A form's text may name a value of the
+ *   settings in braces, as in "{aim}", until it is filled in (report/values.h).
+ * - Lengths are points (1/72 in), x to the right and y downward from a figure's upper left
+ *   corner.
+ * - All of it is owned by the arena of its page, or of the run. */
 #ifndef DOC_TREE_H
 #define DOC_TREE_H
 
@@ -11,6 +21,8 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+
+/* ---- forms: places to write in, and paper to plot on ---- */
 
 /* One place to write in. It has a label and then room, or a value that is known, or
  * words with boxes to tick. */
@@ -50,11 +62,8 @@ struct graph {
     bool window; /* up is the drag, with the limits of the lathe's own band drawn in */
 };
 
-/* A figure as every output draws it: paths in order, then texts over them.
- *
- * All lengths are points (1/72 in), x to the right and y DOWNWARD from the figure's
- * upper left corner. A painter may scale the whole; it decides nothing else. Everything
- * is owned by the arena of the run. */
+/* ---- figures: paths in order, then texts over them. A painter may scale the whole; it decides
+ * nothing else ---- */
 
 /* Texts of a figure that is printed are at least this large, in points. */
 #define FIGURE_LEAST_TEXT 7.0
@@ -126,14 +135,9 @@ double figure_text_left(const struct figure_text *text);
  * noise. For dumps. */
 double figure_tenth(double value);
 
-/* One line a mark, rounded to 0.1 pt: for tests. */
-void figure_dump(struct buffer *out, const struct figure *figure);
-
-/* A table as every output sees it: heads, rows of cells, notes.
- *
- * A cell holds either a number that was computed (shown text plus the value at
- * full precision in the column's unit) or plain text. Outputs print `shown` and
- * nothing else, so that they agree in every cell. */
+/* ---- tables: heads, rows of cells, notes. A cell holds a computed number (its shown text, and
+ * the value at full precision in the column's unit) or plain text. Outputs print `shown` and
+ * nothing else, so that they agree in every cell ---- */
 
 /* What a state cell says, so that a painter can give it its shape. */
 enum mark { MARK_NONE, MARK_BELOW, MARK_INSIDE, MARK_ABOVE };
@@ -187,12 +191,7 @@ const struct cell *table_cell(const struct table *table, size_t row, size_t colu
 /* "low pull / N", or the quantity alone; owned by the arena. */
 const char *table_head(struct arena *arena, const struct column *column);
 
-/* The neutral document: what a page says, before anyone knows how it will look.
- *
- * A tree is made by read/ (from Markdown), tables/ and figures/ (computed), checked
- * once, and from then on only read: painters and the page breaker walk it and
- * never find a fault. Everything is owned by the arena of the run. Text is valid
- * UTF-8 without control characters. */
+/* ---- nodes ---- */
 
 enum node_kind {
     /* blocks */
@@ -289,8 +288,5 @@ bool node_is_inline(const struct node *node);
 
 /* All text below a node run together, owned by the arena. */
 char *node_plain_text(struct arena *arena, const struct node *node);
-
-/* One line a node, indented: for tests. */
-void tree_dump(struct buffer *out, const struct node *root);
 
 #endif

@@ -229,7 +229,7 @@ static void draw_lathe(struct canvas *c)
     canvas_box(c, 172, AXIS - 22, 26, 44, &ink_hidden); /* front bearing */
     canvas_box(c, 90, AXIS - 18, 20, 36, &ink_hidden);  /* rear bearing */
     canvas_text(c, 144, 66, ALIGN_MIDDLE, "headstock");
-    canvas_sign(c, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
+    canvas_label(c, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
 }
 
 void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
@@ -313,15 +313,15 @@ void draw_run_in(const struct shop *shop, struct canvas *canvas)
     plot_axes(&bad, "time", "temperature of the cap");
     canvas_bold(canvas, (good.left + good.right) / 2, 14, ALIGN_MIDDLE, "Good");
     canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
-    canvas_sign(canvas, good_end, stop, ALIGN_RIGHT,
-                arena_format(arena, "%s, or room + %s: stop", stop_text(arena, shop),
-                             rise_text(arena, shop)));
-    canvas_sign(canvas, good_end, look, ALIGN_RIGHT,
-                arena_format(arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
-    canvas_sign(canvas, good_end, room, ALIGN_RIGHT, "room");
-    canvas_sign(canvas, bad.left + 5, stop, ALIGN_LEFT, "stop");
-    canvas_sign(canvas, bad.left + 5, look, ALIGN_LEFT, "look closer");
-    canvas_sign(canvas, bad.right - 2, room, ALIGN_RIGHT, "room");
+    canvas_label(canvas, good_end, stop, ALIGN_RIGHT,
+                 arena_format(arena, "%s, or room + %s: stop", stop_text(arena, shop),
+                              rise_text(arena, shop)));
+    canvas_label(canvas, good_end, look, ALIGN_RIGHT,
+                 arena_format(arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
+    canvas_label(canvas, good_end, room, ALIGN_RIGHT, "room");
+    canvas_label(canvas, bad.left + 5, stop, ALIGN_LEFT, "stop");
+    canvas_label(canvas, bad.left + 5, look, ALIGN_LEFT, "look closer");
+    canvas_label(canvas, bad.right - 2, room, ALIGN_RIGHT, "room");
 }
 
 /* ---- what a turn is at the nut's rim, at its true diameter where that is known and fits ----
@@ -409,7 +409,7 @@ static void draw_check(struct canvas *c)
     canvas_line(c, left, y - 4, left, y + 4, &ink_thin);
     canvas_line(c, right, y - 4, right, y + 4, &ink_thin);
     canvas_span(c, left, y, right, y);
-    canvas_sign(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
+    canvas_label(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
 }
 
 void draw_nut_rim(const struct shop *shop, struct canvas *canvas)

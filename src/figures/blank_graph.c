@@ -77,8 +77,8 @@ static void draw_limit(const struct plot *plot, const struct quantity *limit,
     canvas_box(plot->canvas, plot->left, y - 1, plot->right - plot->left, 2,
                &ink_paper); /* should the limit lie on a line of the paper */
     plot_across(plot, y, &ink_limit);
-    canvas_sign(plot->canvas, plot->right - 8, y + FIGURE_DROP, ALIGN_RIGHT,
-                arena_format(arena, "%s %s", words, quantity_text(arena, limit)));
+    canvas_label(plot->canvas, plot->right - 8, y + FIGURE_DROP, ALIGN_RIGHT,
+                 arena_format(arena, "%s %s", words, quantity_text(arena, limit)));
 }
 
 /* The drag from a window's width below the low limit to one above the high limit. */

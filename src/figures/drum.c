@@ -98,7 +98,7 @@ static void across(struct canvas *c, double from, double to, double edge, double
     canvas_line(c, to, edge, to, y + out, &ink_thin);
     if (to - from > room) {
         canvas_span(c, from, y, to, y);
-        canvas_sign(c, (from + to) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, letter);
+        canvas_label(c, (from + to) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, letter);
         return;
     }
     canvas_arrow(c, from - 9, y, from, y);
@@ -115,7 +115,7 @@ static void upright(const struct drawing *d, double radius, double off, const ch
     canvas_line(c, edge, top, x - 3, top, &ink_thin);
     canvas_line(c, edge, bottom, x - 3, bottom, &ink_thin);
     canvas_span(c, x, top, x, bottom);
-    canvas_sign(c, x, d->middle + FIGURE_DROP, ALIGN_MIDDLE, letter);
+    canvas_label(c, x, d->middle + FIGURE_DROP, ALIGN_MIDDLE, letter);
 }
 
 static void draw_section_sizes(const struct drawing *d)
@@ -297,7 +297,7 @@ static void draw_dimensions(struct canvas *c, double drum, double cord)
     canvas_line(c, x - 4, AXIS_Y - drum, AXIS_X, AXIS_Y - drum, &ink_thin);
     canvas_line(c, x - 4, AXIS_Y + drum, AXIS_X, AXIS_Y + drum, &ink_thin);
     canvas_span(c, x, AXIS_Y - drum, x, AXIS_Y + drum);
-    canvas_sign(c, x - 12, AXIS_Y + 3, ALIGN_LEFT, "D");
+    canvas_label(c, x - 12, AXIS_Y + 3, ALIGN_LEFT, "D");
     double y = AXIS_Y + 50, left = AXIS_X + drum, right = left + cord;
     canvas_line(c, left - 14, y, left, y, &ink_thin);
     canvas_head(c, left, y, 0);
@@ -307,7 +307,7 @@ static void draw_dimensions(struct canvas *c, double drum, double cord)
     double below = AXIS_Y + 68, radius = drum + cord / 2;
     canvas_line(c, AXIS_X + radius, AXIS_Y, AXIS_X + radius, below + 4, &ink_centre);
     canvas_span(c, AXIS_X, below, AXIS_X + radius, below);
-    canvas_sign(c, AXIS_X + radius / 2, below + FIGURE_DROP, ALIGN_MIDDLE, "R");
+    canvas_label(c, AXIS_X + radius / 2, below + FIGURE_DROP, ALIGN_MIDDLE, "R");
 }
 
 /* The same seen along the drum, much larger: the cord's turns lie on its surface. */

@@ -113,7 +113,7 @@ void plot_ticks_x(const struct plot *plot, int most)
         const char *number = axis_number(plot->canvas->arena, k * step, step);
         double half = canvas_width(plot->canvas, false, number) / 2;
         if (x - half > 2 && x + half < plot->canvas->figure->width - 2)
-            canvas_sign(plot->canvas, x, plot->bottom + BELOW, ALIGN_MIDDLE, number);
+            canvas_label(plot->canvas, x, plot->bottom + BELOW, ALIGN_MIDDLE, number);
     }
 }
 

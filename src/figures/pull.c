@@ -56,7 +56,7 @@ static void draw_front(struct canvas *c, bool starting)
     const double square[] = {cord + 7, AXIS, cord + 7, AXIS + 7, cord, AXIS + 7};
     canvas_polyline(c, square, 3, &ink_thin);
     draw_gauge(c, cord);
-    canvas_sign(c, 10, AXIS - 4, ALIGN_LEFT, "spindle's axis");
+    canvas_label(c, 10, AXIS - 4, ALIGN_LEFT, "spindle's axis");
     canvas_text(c, 168, AXIS + 14, ALIGN_LEFT, "square: 90°");
     canvas_leader(c, 166, AXIS + 12, cord + 5, AXIS + 5);
     canvas_text(c, cord - 12, 177, ALIGN_RIGHT, "gauge, zeroed as it hangs");
@@ -309,8 +309,8 @@ static void draw_turns(const struct plot *plot, bool starting)
             canvas_span(c, x, y, plot_x(plot, SETTLED + (i + 1) * turn), y);
     }
     for (int i = 0; i < 2; i++)
-        canvas_sign(c, plot_x(plot, SETTLED + turn * (i + 0.5)), y + FIGURE_DROP, ALIGN_MIDDLE,
-                    "one turn");
+        canvas_label(c, plot_x(plot, SETTLED + turn * (i + 0.5)), y + FIGURE_DROP, ALIGN_MIDDLE,
+                     "one turn");
     (starting ? canvas_text : canvas_bold)(
         c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
         starting ? "steady pull, in whole turns" : "Read here: whole turns, steady pull");
@@ -335,10 +335,10 @@ void draw_force_time(const struct shop *shop, struct canvas *canvas)
                                            starting ? "Read here: the breakaway" : "breakaway");
     canvas_leader(canvas, plot_x(&plot, 43), 46, plot_x(&plot, PEAK + 1), plot_y(&plot, 88));
     plot_text_below(&plot, plot_x(&plot, 44), "settles");
-    canvas_sign(canvas, middle, plot_y(&plot, 24), ALIGN_MIDDLE,
-                "steady pull: half way between");
-    canvas_sign(canvas, middle, plot_y(&plot, 24) + FIGURE_LEAD, ALIGN_MIDDLE,
-                "the lowest and the highest");
+    canvas_label(canvas, middle, plot_y(&plot, 24), ALIGN_MIDDLE,
+                 "steady pull: half way between");
+    canvas_label(canvas, middle, plot_y(&plot, 24) + FIGURE_LEAD, ALIGN_MIDDLE,
+                 "the lowest and the highest");
     canvas_text(canvas, plot_x(&plot, STEADY_END + 9), plot_y(&plot, 66), ALIGN_LEFT,
                 "slows down");
 }

@@ -215,8 +215,8 @@ static void draw_band(const struct plot *plot, const struct band *band, bool own
     const char *text = arena_format(c->arena, "%s–%s", band->low.q.digits, band->high.q.digits);
     canvas_box(c, left, top, right - left, bottom - top, own ? &ink_section : &ink_thin);
     if (canvas_width(c, false, text) + 6 < right - left && bottom - top > 12)
-        canvas_sign(c, (left + right) / 2, (top + bottom) / 2 + FIGURE_DROP, ALIGN_MIDDLE,
-                    text);
+        canvas_label(c, (left + right) / 2, (top + bottom) / 2 + FIGURE_DROP, ALIGN_MIDDLE,
+                     text);
 }
 
 /* An edge belongs to the stricter of its two bands: full dots there, rings here. */
@@ -257,8 +257,8 @@ static void draw_top_speed(const struct plot *plot, const struct shop *shop)
                                     quantity_text(c->arena, &shop->lathe.top_speed.q));
     bool fits_left = x - 8 - canvas_width(c, false, text) >= plot->left + 4;
     canvas_line(c, x, y, x, plot->bottom, &ink_centre);
-    canvas_sign(c, fits_left ? x - 8 : x + 8, plot->bottom - 8,
-                fits_left ? ALIGN_RIGHT : ALIGN_LEFT, text);
+    canvas_label(c, fits_left ? x - 8 : x + 8, plot->bottom - 8,
+                 fits_left ? ALIGN_RIGHT : ALIGN_LEFT, text);
 }
 
 void draw_speed_bands(const struct shop *shop, struct canvas *canvas)
@@ -272,8 +272,8 @@ void draw_speed_bands(const struct shop *shop, struct canvas *canvas)
     if (given(never) && quantity_in(&never->q, plot.y_unit) <= plot.y_to) {
         double y = plot_y(&plot, never->q.base);
         plot_across(&plot, y, &ink_hidden);
-        canvas_sign(canvas, plot.right - 4, y + FIGURE_DROP, ALIGN_RIGHT,
-                    arena_format(arena, "never exceed %s", never->q.digits));
+        canvas_label(canvas, plot.right - 4, y + FIGURE_DROP, ALIGN_RIGHT,
+                     arena_format(arena, "never exceed %s", never->q.digits));
     }
     draw_bands(&plot, shop);
     draw_top_speed(&plot, shop);

@@ -1,6 +1,7 @@
 /* Pages of Markdown to trees: what they become, and what is said of what they may not hold. */
 #include "doc/markdown.h"
 #include "reader_fixture.h"
+#include "tree_dump.h"
 
 static struct page *read_page(const char *text)
 {

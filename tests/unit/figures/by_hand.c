@@ -35,6 +35,42 @@ static const struct figure *sample(double height)
     return canvas.figure;
 }
 
+/* One line a mark, rounded to 0.1 pt. */
+static void dump_path(struct buffer *out, const struct figure_path *path)
+{
+    static const char *const strokes[] = {"none", "thin", "thick"};
+    static const char *const dashes[] = {"", " hidden", " centre"};
+    static const char *const fills[] = {"", " paper", " ink"};
+    static const char letters[] = "MLCZ";
+    buffer_print(out, "path %s%s%s:", strokes[path->stroke], dashes[path->dash],
+                 fills[path->fill]);
+    for (size_t i = 0; i < path->step_count; i++) {
+        const struct path_step *step = &path->steps[i];
+        buffer_print(out, " %c", letters[step->kind]);
+        if (step->kind == STEP_CURVE)
+            buffer_print(out, " %.1f %.1f %.1f %.1f", figure_tenth(step->x1),
+                         figure_tenth(step->y1), figure_tenth(step->x2),
+                         figure_tenth(step->y2));
+        if (step->kind != STEP_CLOSE)
+            buffer_print(out, " %.1f %.1f", figure_tenth(step->x), figure_tenth(step->y));
+    }
+    buffer_text(out, "\n");
+}
+
+static void figure_dump(struct buffer *out, const struct figure *figure)
+{
+    buffer_print(out, "figure %s %.1f x %.1f%s\n", figure->name, figure->width, figure->height,
+                 figure->to_scale ? " to scale" : "");
+    for (size_t i = 0; i < figure->path_count; i++)
+        dump_path(out, &figure->paths[i]);
+    for (size_t i = 0; i < figure->text_count; i++) {
+        const struct figure_text *text = &figure->texts[i];
+        buffer_print(out, "text %.1f %.1f %.1f size %.1f%s \"%s\"\n",
+                     figure_tenth(figure_text_left(text)), figure_tenth(text->y), text->width,
+                     text->size, text->bold ? " bold" : "", text->text);
+    }
+}
+
 static void test_dump(void **state)
 {
     (void)state;

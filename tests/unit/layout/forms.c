@@ -3,6 +3,7 @@
 #include "form_sample.h"
 #include "html/page.h"
 #include "tables/tables.h"
+#include "tree_dump.h"
 
 #include <math.h>
 

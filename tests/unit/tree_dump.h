@@ -1,6 +1,11 @@
+/* A tree in lines that a test can compare: one a node, indented. */
+#ifndef TESTS_TREE_DUMP_H
+#define TESTS_TREE_DUMP_H
+
+#include "base/buffer.h"
 #include "doc/tree.h"
 
-static const char *const names[] = {
+static const char *const node_names[] = {
     [NODE_PAGE] = "page",       [NODE_HEADING] = "heading",   [NODE_PARAGRAPH] = "paragraph",
     [NODE_LIST] = "list",       [NODE_ITEM] = "item",         [NODE_QUOTE] = "quote",
     [NODE_CAUTION] = "caution", [NODE_TABLE] = "table",       [NODE_LITERAL] = "literal",
@@ -10,7 +15,7 @@ static const char *const names[] = {
     [NODE_BREAK] = "break",
 };
 
-static int depth_of(const struct node *root, const struct node *node)
+static inline int depth_of(const struct node *root, const struct node *node)
 {
     int depth = 0;
     for (; node != root; node = node->parent)
@@ -18,7 +23,7 @@ static int depth_of(const struct node *root, const struct node *node)
     return depth;
 }
 
-static void dump_table(struct buffer *out, const struct table *table, int indent)
+static inline void dump_table(struct buffer *out, const struct table *table, int indent)
 {
     buffer_print(out, "%*scaption %s\n", indent, "", table->caption);
     for (size_t row = 0; row < table->row_count; row++) {
@@ -29,7 +34,7 @@ static void dump_table(struct buffer *out, const struct table *table, int indent
     }
 }
 
-static void dump_field(struct buffer *out, const struct form_field *field)
+static inline void dump_field(struct buffer *out, const struct form_field *field)
 {
     buffer_print(out, " | %s", field->label);
     if (field->unit)
@@ -42,7 +47,7 @@ static void dump_field(struct buffer *out, const struct form_field *field)
         buffer_print(out, " *%d", field->share);
 }
 
-static void dump_form(struct buffer *out, const struct form *form, int indent)
+static inline void dump_form(struct buffer *out, const struct form *form, int indent)
 {
     for (size_t row = 0; row < form->count; row++) {
         buffer_print(out, "%*s%s", indent, "", form->ruled ? "lines" : "boxes");
@@ -52,13 +57,13 @@ static void dump_form(struct buffer *out, const struct form *form, int indent)
     }
 }
 
-static void dump_text(struct buffer *out, const char *before, const char *text)
+static inline void dump_text(struct buffer *out, const char *before, const char *text)
 {
     if (text)
         buffer_print(out, " %s%s", before, text);
 }
 
-static void dump_asked(struct buffer *out, const struct node *node, const char *name)
+static inline void dump_asked(struct buffer *out, const struct node *node, const char *name)
 {
     dump_text(out, "", name);
     for (size_t i = 0; i < node->option_count; i++)
@@ -66,7 +71,7 @@ static void dump_asked(struct buffer *out, const struct node *node, const char *
 }
 
 /* What only this kind of node has. */
-static void dump_of_kind(struct buffer *out, const struct node *node)
+static inline void dump_of_kind(struct buffer *out, const struct node *node)
 {
     if (node->kind == NODE_HEADING || node->kind == NODE_LIST)
         buffer_print(out, " level %d", node->level);
@@ -80,9 +85,9 @@ static void dump_of_kind(struct buffer *out, const struct node *node)
         dump_asked(out, node, node->figure_name);
 }
 
-static void dump_node(struct buffer *out, const struct node *node, int indent)
+static inline void dump_node(struct buffer *out, const struct node *node, int indent)
 {
-    buffer_print(out, "%*s%s %d:%d", indent, "", names[node->kind], node->at.line,
+    buffer_print(out, "%*s%s %d:%d", indent, "", node_names[node->kind], node->at.line,
                  node->at.column);
     dump_of_kind(out, node);
     if (node->text)
@@ -94,8 +99,10 @@ static void dump_node(struct buffer *out, const struct node *node, int indent)
         dump_form(out, node->form, indent + 2);
 }
 
-void tree_dump(struct buffer *out, const struct node *root)
+static inline void tree_dump(struct buffer *out, const struct node *root)
 {
     for (const struct node *node = root; node; node = node_following(root, node))
         dump_node(out, node, 2 * depth_of(root, node));
 }
+
+#endif
