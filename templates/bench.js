@@ -1,5 +1,5 @@
 /* The bench page: moves texts between the inputs and the engine, keeps them, and draws.
-   The engine is the program's own C, made into WebAssembly; see src/bench/bench.h for what
+   The engine is the program's own C, made into WebAssembly; see src/bench/bench.c for what
    it is asked and how it answers. No number, limit, state or word about them is made here. */
 (function () {
     "use strict";
@@ -40,12 +40,11 @@
     /* fields: [key, text] pairs. Gives rows {name, label, value, unit}. */
     function ask(verb, fields) {
         const lines = [verb].concat(fields.map(([key, text]) => key + "\t" + clean(text)));
-        const memory = new Uint8Array(engine.memory.buffer);
-        const room = engine.bench_room();
-        const bytes = new TextEncoder().encode(lines.join("\n"));
-        memory.set(bytes, room);
-        memory[room + bytes.length] = 0;
+        const bytes = new TextEncoder().encode(lines.join("\n") + "\0");
+        const room = engine.bench_room(bytes.length);
+        new Uint8Array(engine.memory.buffer).set(bytes, room);
         const at = engine.bench_ask();
+        const memory = new Uint8Array(engine.memory.buffer); /* it may have grown */
         const answer = new TextDecoder().decode(memory.subarray(at, memory.indexOf(0, at)));
         return answer
             .split("\n")

@@ -4,43 +4,6 @@
 #include "judge/nut.h"
 #include "shop/fields.h"
 
-#include <string.h>
-
-/* With the unit as it is typed, so that an input may be filled with it. */
-static const char *as_typed(struct arena *arena, const struct quantity *quantity)
-{
-    return arena_format(arena, "%s %s", quantity->digits, quantity->unit->symbol);
-}
-
-static const char *list_text(struct arena *arena, const struct measures *list)
-{
-    const char *text = "";
-    for (size_t i = 0; i < list->count; i++)
-        text = arena_format(arena, "%s%s%s", text, i ? ", " : "",
-                            as_typed(arena, &list->items[i].q));
-    return text;
-}
-
-/* NULL where the value was not given. */
-static const char *field_text(struct arena *arena, const struct field *field,
-                              const void *address)
-{
-    const struct measure *measure = address;
-    switch (field->type) {
-    case FIELD_TEXT:
-        return *(const char *const *)address;
-    case FIELD_QUANTITY:
-        return given(measure) ? as_typed(arena, &measure->q) : NULL;
-    case FIELD_LIST:
-        return list_text(arena, address);
-    case FIELD_COUNT:
-        return *(const int *)address ? arena_format(arena, "%d", *(const int *)address) : NULL;
-    case FIELD_CHOICE:
-        return field->choices[*(const int *)address];
-    }
-    return NULL;
-}
-
 struct settings {
     struct bench_setting *items;
     size_t count;
@@ -54,53 +17,29 @@ static void add_setting(struct book *book, struct settings *settings, const char
             (struct bench_setting){key, text};
 }
 
-static void add_band(struct book *book, struct settings *settings, const struct field *field)
+static void add_quantity(struct book *book, struct settings *settings, const char *key,
+                         const struct quantity *quantity)
 {
-    const char *hash = strchr(field->path, '#');
-    for (size_t i = 0; i < book->shop.limits.band_count; i++)
-        add_setting(book, settings,
-                    arena_format(book->arena, "%.*s%zu%s", (int)(hash - field->path),
-                                 field->path, i + 1, hash + 1),
-                    field_text(book->arena, field,
-                               (char *)&book->shop.limits.bands[i] + field->offset));
+    add_setting(book, settings, key, quantity_typed(book->arena, quantity));
 }
 
-/* The gauge's check belongs to how sure a drag is. */
-static void add_weighings(struct book *book, struct settings *settings)
+/* What no setting says: the gauge's check belongs to how sure a drag is; the most of breakaway
+ * over mean to what a gauge must read; and what locking added the last time fills an input. */
+static void add_logs(struct book *book, struct settings *settings)
 {
     const struct weighings *check = &book->shop.weighings;
-    for (size_t i = 0; i < check->count; i++) {
-        add_setting(book, settings, "weighing.load",
-                    as_typed(book->arena, &check->items[i].load));
-        add_setting(book, settings, "weighing.reading",
-                    as_typed(book->arena, &check->items[i].reading));
-    }
-}
-
-/* The most of breakaway over mean belongs to what a gauge must read. */
-static void add_breakaway(struct book *book, struct settings *settings)
-{
     const struct pull_series *series = hardest_breakaway(&book->shop);
-    if (!series)
-        return;
-    add_setting(book, settings, "log.breakaway", as_typed(book->arena, &series->breakaway));
-    for (size_t i = 0; i < series->pull_count; i++)
-        add_setting(book, settings, "log.pull", as_typed(book->arena, &series->pulls[i]));
-}
-
-/* All but the word that there is none. */
-static bool is_limit(const struct field *field)
-{
-    return strncmp(field->path, "limits.", strlen("limits.")) == 0 &&
-           strcmp(field->path, "limits.on-file") != 0;
-}
-
-/* No setting: what the log knows of the lock, to fill in an input. */
-static void add_lock(struct book *book, struct settings *settings)
-{
     struct quantity added;
+    for (size_t i = 0; i < check->count; i++) {
+        add_quantity(book, settings, "weighing.load", &check->items[i].load);
+        add_quantity(book, settings, "weighing.reading", &check->items[i].reading);
+    }
+    if (series)
+        add_quantity(book, settings, "log.breakaway", &series->breakaway);
+    for (size_t i = 0; series && i < series->pull_count; i++)
+        add_quantity(book, settings, "log.pull", &series->pulls[i]);
     if (lock_added_known(&book->shop, &added))
-        add_setting(book, settings, "log.lock-added", as_typed(book->arena, &added));
+        add_quantity(book, settings, "log.lock-added", &added);
 }
 
 struct bench_setting *book_bench_settings(struct book *book, size_t *count)
@@ -108,17 +47,13 @@ struct bench_setting *book_bench_settings(struct book *book, size_t *count)
     struct settings settings = {0};
     for (size_t i = 0; i < settings_field_count; i++) {
         const struct field *field = &settings_fields[i];
-        if (!shop_has_limits(&book->shop) && is_limit(field))
+        if (!shop_has_limits(&book->shop) && is_limit(field->path))
             continue;
-        if (strchr(field->path, '#'))
-            add_band(book, &settings, field);
-        else
-            add_setting(book, &settings, field->path,
-                        field_text(book->arena, field, (char *)&book->shop + field->offset));
+        for (size_t row = 1; row <= field_rows(field, &book->shop); row++)
+            add_setting(book, &settings, field_path(book->arena, field, row),
+                        field_text(book->arena, field, &book->shop, row));
     }
-    add_weighings(book, &settings);
-    add_breakaway(book, &settings);
-    add_lock(book, &settings);
+    add_logs(book, &settings);
     *count = settings.count;
     return settings.items;
 }

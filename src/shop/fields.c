@@ -1,20 +1,17 @@
+/* The table of settings; how a text is read into its place in the shop by it, and written
+ * back. The settings file, --set and the bench page go through the same functions. */
 #include "shop/fields.h"
 
-#include "number/quantity.h"
-#include "shop/shop.h"
+#include "base/utf8.h"
 
 #include <stddef.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #define IN_SHOP(member) offsetof(struct shop, member)
-
 #define IN_BAND(member) offsetof(struct band, member)
-
-#define REQUIRED true
-
-#define OPTIONAL false
+#define REQUIRED        true
+#define OPTIONAL        false
 
 #define TEXT(path, need, place, meaning)                                                       \
     {                                                                                          \
@@ -42,20 +39,13 @@
     }
 
 static const char *const on_file_words[] = {"yes", "none", NULL};
-
 static const char *const torque_words[] = {"running", "starting", NULL};
-
 static const char *const basis_words[] = {"absolute", "increase", NULL};
-
 static const char *const bearings_words[] = {"new", "used", NULL};
-
 static const char *const warmth_words[] = {"cold", "warm", NULL};
-
 static const char *const arrangement_words[] = {"not-known", "back-to-back", "face-to-face",
                                                 NULL};
-
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
-
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
 const struct field settings_fields[] = {
@@ -211,32 +201,210 @@ int field_band_row(const char *path, const char **rest)
     return (int)row;
 }
 
-/* True when a path is the one of the field; *row is the row's number or 0. */
-static bool matches(const struct field *field, const char *path, int *row)
-{
-    const char *hash = strchr(field->path, '#'), *rest = NULL;
-    *row = 0;
-    if (!hash)
-        return strcmp(field->path, path) == 0;
-    *row = field_band_row(path, &rest);
-    return *row && strcmp(hash + 2, rest) == 0;
-}
-
 const struct field *field_find(const char *path, int *row)
 {
-    for (size_t i = 0; i < settings_field_count; i++)
-        if (matches(&settings_fields[i], path, row))
-            return &settings_fields[i];
+    const char *rest = NULL;
+    *row = field_band_row(path, &rest);
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        const char *hash = strchr(field->path, '#');
+        if (*row ? hash && strcmp(hash + 2, rest) == 0 : strcmp(field->path, path) == 0)
+            return field;
+    }
     return NULL;
 }
 
-bool field_allows(const struct field *field, const char *path, const struct quantity *quantity,
-                  char *message)
+const char *field_path(struct arena *arena, const struct field *field, size_t row)
 {
-    if (quantity_between(quantity, field->least, field->most))
+    const char *hash = strchr(field->path, '#');
+    return hash ? arena_format(arena, "%.*s%zu%s", (int)(hash - field->path), field->path, row,
+                               hash + 1)
+                : field->path;
+}
+
+size_t field_rows(const struct field *field, const struct shop *shop)
+{
+    return strchr(field->path, '#') ? shop->limits.band_count : 1;
+}
+
+bool is_limit(const char *path)
+{
+    return strncmp(path, "limits.", strlen("limits.")) == 0 && strcmp(path, ON_FILE_KEY) != 0;
+}
+
+static const void *address_of(const struct shop *shop, const struct field *field, size_t row)
+{
+    bool in_band = strchr(field->path, '#');
+    return in_band ? (const char *)&shop->limits.bands[row - 1] + field->offset
+                   : (const char *)shop + field->offset;
+}
+
+const char *field_wanted(struct arena *arena, const struct field *field)
+{
+    const char *words = "";
+    switch (field->type) {
+    case FIELD_QUANTITY:
+        return arena_format(arena, "%s %s, %s to %s", kind_article(field->kind),
+                            kind_name(field->kind), field->least, field->most);
+    case FIELD_LIST:
+        return arena_format(arena, "values of %s with commas between them, in quotes",
+                            kind_name(field->kind));
+    case FIELD_COUNT:
+        return arena_format(arena, "a whole number from %s to %s", field->least, field->most);
+    case FIELD_CHOICE:
+        for (int i = 0; field->choices[i]; i++)
+            words = arena_format(arena, "%s%s%s", words, i ? " or " : "", field->choices[i]);
+        return words;
+    case FIELD_TEXT:
+        break;
+    }
+    return "a few words";
+}
+
+/* ---- reading ---- */
+
+/* Moves a place right by the code points of the first bytes of its value. */
+static struct place place_within(const struct setting *setting, size_t bytes)
+{
+    struct place at = setting->at;
+    if (at.column)
+        at.column += (int)utf8_count(setting->value, bytes);
+    return at;
+}
+
+/* text: the value or one of a list, from that byte of the value on. False after a fault; then
+ * the measure is as one that was not given, but for its place. */
+static bool read_quantity(const struct settings_reader *reader, const struct field *field,
+                          const struct setting *setting, const char *text, size_t offset,
+                          struct measure *measure)
+{
+    struct quantity_fault wrong;
+    measure->at = place_within(setting, offset);
+    if (!quantity_parse(text, field->kind, &measure->q, &wrong))
+        fault(reader->diags, place_within(setting, offset + wrong.offset), "%s%s%s",
+              reader->beside_input ? "" : setting->path, reader->beside_input ? "" : ": ",
+              wrong.message);
+    else if (!quantity_between(&measure->q, field->least, field->most))
+        fault(reader->diags, measure->at, "%s (%s) must lie between %s and %s, not %s %s",
+              setting->path, field->meaning, field->least, field->most, measure->q.digits,
+              measure->q.unit->symbol);
+    else
         return true;
-    snprintf(message, RANGE_TEXT, "%s (%s) must lie between %s and %s, not %s %s", path,
-             field->meaning, field->least, field->most, quantity->digits,
-             quantity->unit->symbol);
+    measure->q.unit = NULL;
     return false;
+}
+
+static void read_list(const struct settings_reader *reader, const struct field *field,
+                      const struct setting *setting, struct measures *list)
+{
+    const char *start = setting->value;
+    for (bool more = true; more && list->count < MOST_LIST;) {
+        size_t length = strcspn(start, ",");
+        more = start[length] == ',';
+        const char *text = arena_slice(reader->arena, start, length);
+        struct measure measure;
+        if (read_quantity(reader, field, setting, text, (size_t)(start - setting->value),
+                          &measure))
+            *ARENA_PUSH(reader->arena, list->items, list->count) = measure;
+        start += length + more;
+        if (more && list->count == MOST_LIST)
+            fault(reader->diags, setting->at,
+                  "%s has more than %d entries; keep the useful ones", setting->path,
+                  MOST_LIST);
+    }
+}
+
+/* A whole number within the range, or the index of a word; false where it is neither. */
+static bool read_number(const struct field *field, const char *text, int *number)
+{
+    if (field->type == FIELD_CHOICE) {
+        for (*number = 0; field->choices[*number]; ++*number)
+            if (strcmp(field->choices[*number], text) == 0)
+                return true;
+        return false;
+    }
+    char *end;
+    long value = strtol(text, &end, 10);
+    *number = (int)value;
+    return *end == '\0' && value >= strtol(field->least, NULL, 10) &&
+           value <= strtol(field->most, NULL, 10);
+}
+
+void bands_make(const struct settings_reader *reader)
+{
+    struct limits *limits = &reader->shop->limits;
+    const char *rest;
+    for (size_t i = 0; i < reader->list->count; i++) {
+        size_t row = (size_t)field_band_row(reader->list->items[i].path, &rest);
+        if (row > limits->band_count)
+            limits->band_count = row;
+    }
+    limits->bands = arena_get(reader->arena, (limits->band_count + 1) * sizeof *limits->bands);
+    for (size_t i = 0; i < limits->band_count; i++)
+        limits->bands[i].at.file = reader->list->file;
+}
+
+void field_read(const struct settings_reader *reader, const struct field *field, int row,
+                const struct setting *setting)
+{
+    void *address = (void *)address_of(reader->shop, field, (size_t)row);
+    int number;
+    if (row && reader->shop->limits.bands[row - 1].at.line == 0)
+        reader->shop->limits.bands[row - 1].at = setting->at;
+    if (reader->beside_input && !setting->value[0] && !field->required)
+        return; /* an input that is left empty */
+    if (!reader->beside_input && setting->value[strspn(setting->value, " ")] == '\0') {
+        fault(reader->diags, setting->at, "%s (%s) has no value; write one, or delete the line",
+              setting->path, field->meaning);
+        return;
+    }
+    switch (field->type) {
+    case FIELD_TEXT:
+        if (shop_keep_text(
+                reader->shop, reader->arena, reader->diags,
+                arena_format(reader->arena, "%s (%s)", setting->path, field->meaning),
+                (struct typed_text){setting->value, setting->at, setting->cut}))
+            *(const char **)address = setting->value;
+        break;
+    case FIELD_QUANTITY:
+        read_quantity(reader, field, setting, setting->value, 0, address);
+        break;
+    case FIELD_LIST:
+        read_list(reader, field, setting, address);
+        break;
+    case FIELD_COUNT:
+    case FIELD_CHOICE:
+        if (read_number(field, setting->value, &number))
+            *(int *)address = number;
+        else
+            fault(reader->diags, setting->at, "%s (%s) cannot be '%s'; write %s", setting->path,
+                  field->meaning, setting->value, field_wanted(reader->arena, field));
+    }
+}
+
+/* ---- writing ---- */
+
+const char *field_text(struct arena *arena, const struct field *field, const struct shop *shop,
+                       size_t row)
+{
+    const void *address = address_of(shop, field, row);
+    const struct measure *measure = address;
+    const struct measures *list = address;
+    const char *text = "";
+    switch (field->type) {
+    case FIELD_TEXT:
+        return *(const char *const *)address;
+    case FIELD_QUANTITY:
+        return given(measure) ? quantity_typed(arena, &measure->q) : NULL;
+    case FIELD_LIST:
+        for (size_t i = 0; i < list->count; i++)
+            text = arena_format(arena, "%s%s%s", text, i ? ", " : "",
+                                quantity_typed(arena, &list->items[i].q));
+        return list->count ? text : NULL;
+    case FIELD_COUNT:
+        return *(const int *)address ? arena_format(arena, "%d", *(const int *)address) : NULL;
+    case FIELD_CHOICE:
+        return field->choices[*(const int *)address];
+    }
+    return NULL;
 }

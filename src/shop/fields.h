@@ -1,8 +1,9 @@
-/* Every key that the settings may hold: its kind, its range, where it goes. One
- * line a key. */
+/* Every key that the settings may hold: its kind, its range, where it goes. One line a key:
+ * what reads a setting, asks for it or writes it back goes by that line. */
 #ifndef SHOP_FIELDS_H
 #define SHOP_FIELDS_H
 
+#include "shop/setting_list.h"
 #include "shop/shop.h"
 
 enum field_type {
@@ -14,7 +15,7 @@ enum field_type {
 };
 
 struct field {
-    const char *path; /* '#' stands for the number of a row */
+    const char *path; /* '#' stands for the number of a band's row */
     enum field_type type;
     bool required;
     size_t offset; /* in struct shop; for a band's field, in struct band */
@@ -27,7 +28,13 @@ struct field {
 extern const struct field settings_fields[];
 extern const size_t settings_field_count;
 
-enum { MOST_BANDS = 40, RANGE_TEXT = 300 };
+enum { MOST_BANDS = 40 };
+
+/* The only key of the section that may stand where there is no limit on file. */
+#define ON_FILE_KEY "limits.on-file"
+
+/* Whether a path speaks of a limit, and not of whether there is one. */
+bool is_limit(const char *path);
 
 /* The field that a path such as limits.bands.2.high means; NULL where there is none.
  * *row: the number of the band's row, from 1; 0 for a field of no band. */
@@ -37,9 +44,32 @@ const struct field *field_find(const char *path, int *row);
  * then what follows the number. */
 int field_band_row(const char *path, const char **rest);
 
-/* Whether a quantity keeps to its field's range; if not, message (RANGE_TEXT bytes)
- * says so. path: the field's, with the row's number in it. */
-bool field_allows(const struct field *field, const char *path, const struct quantity *quantity,
-                  char *message);
+/* How often a shop has the field: once, or in every band's row. For each, counted from 1, its
+ * whole path, and its value as it may be typed again; NULL where that was not given. Owned by
+ * the arena, the shop or the table. */
+size_t field_rows(const struct field *field, const struct shop *shop);
+const char *field_path(struct arena *arena, const struct field *field, size_t row);
+const char *field_text(struct arena *arena, const struct field *field, const struct shop *shop,
+                       size_t row);
+
+/* What belongs behind the key: "a length, 2 mm to 2 m", "a5 or half-letter". */
+const char *field_wanted(struct arena *arena, const struct field *field);
+
+/* What settings are read with. Nothing is owned, and the shop will point into the list. */
+struct settings_reader {
+    struct arena *arena;
+    struct diags *diags;
+    const struct setting_list *list;
+    struct shop *shop;
+    bool beside_input; /* each value has an input of its own on a page: it may be empty, and
+                        * a fault that stands beside it need not name it */
+};
+
+/* Makes the bands that the list has rows for: before any of its fields is read. */
+void bands_make(const struct settings_reader *reader);
+
+/* Reads one setting into its place, or finds a fault: then it is as if not given. */
+void field_read(const struct settings_reader *reader, const struct field *field, int row,
+                const struct setting *setting);
 
 #endif

@@ -1,19 +1,8 @@
-/* Words for a key that is not known and for one that is missing: what the writer may
- * have meant. */
+/* The settings file, and what of it was replaced for this run -> the workshop. */
 #ifndef SHOP_SETTINGS_H
 #define SHOP_SETTINGS_H
 
-#include "shop/fields.h"
-#include "shop/setting_list.h"
 #include "shop/shop.h"
-
-struct setting_faults {
-    struct arena *arena;
-    struct diags *diags;
-    const struct setting_list *list;
-};
-
-/* The settings file, and what of it was replaced for this run -> the workshop. */
 
 /* The names of a lathe's files where they have a folder to themselves. */
 #define SETTINGS_NAME  "settings.yaml"
@@ -24,8 +13,8 @@ struct setting_faults {
  * behind that, as in bay-1-readings.csv for bay-1.yaml. Owned by the arena. */
 const char *settings_log(struct arena *arena, const char *file, const char *log);
 
-/* Reads, fills and checks the shop. replacements: "path=value", count of them.
- * Every fault goes to diags; the shop may be used only when there is none. */
+/* Reads, fills and checks the shop, and its logs beside the file. replacements: "path=value",
+ * count of them. Every fault goes to diags; the shop may be used only when there is none. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop);
 

@@ -293,6 +293,11 @@ const char *quantity_text(struct arena *arena, const struct quantity *quantity)
     return arena_text(arena, text);
 }
 
+const char *quantity_typed(struct arena *arena, const struct quantity *quantity)
+{
+    return arena_format(arena, "%s %s", quantity->digits, quantity->unit->symbol);
+}
+
 static const char *typed_or(struct arena *arena, const struct measure *measure, int celsius)
 {
     return given(measure) ? quantity_text(arena, &measure->q)

@@ -368,6 +368,9 @@ double oil_grade_viscosity(int grade);
 /* A quantity with the digits that were typed: "62 mm", "2 9/16 in". */
 const char *quantity_text(struct arena *arena, const struct quantity *quantity);
 
+/* The same as it may be typed again: "62 mm" with a plain blank and the unit's own letters. */
+const char *quantity_typed(struct arena *arena, const struct quantity *quantity);
+
 /* What is taken for running in: as typed, else what stands in for it, "20 °C". */
 const char *room_text(struct arena *arena, const struct shop *shop);
 const char *stop_text(struct arena *arena, const struct shop *shop);
