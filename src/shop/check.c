@@ -1,157 +1,13 @@
-/* Whoever puts in a lathe, limits and logs of his own takes the notice away: not before. */
-#include "shop/shop.h"
+/* What no single value shows: whether the values go together, and whether anything of the demo
+ * stands here as the user's own. Each check passes over what was not given, or has a fault of
+ * its own. */
+#include "shop/fields.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-static bool says_invented(const char *text)
-{
-    return text && strcasestr(text, "invented");
-}
-
-static struct place check_notice_place_of(const struct shop *shop, const char *text)
-{
-    for (size_t i = 0; i < shop->text_count; i++)
-        if (shop->texts[i].text == text)
-            return shop->texts[i].at;
-    return (struct place){.file = shop->file};
-}
-
-static void check_key(const struct shop *shop, const char *key, const char *text,
-                      struct diags *diags)
-{
-    if (says_invented(text))
-        fault(diags, check_notice_place_of(shop, text),
-              "%s still says 'invented', but lathe.notice is gone; write your own, or keep the "
-              "notice",
-              key);
-}
-
-/* Where there is one such row there are more: the first stands for all. */
-static bool told_of_row(const char *note, struct place at, struct diags *diags)
-{
-    if (!says_invented(note))
-        return false;
-    fault(diags, at,
-          "this row still says 'invented', but lathe.notice is gone; delete every row that is "
-          "not your own, or keep the notice");
-    return true;
-}
-
-static void check_rows(const struct shop *shop, struct diags *diags)
-{
-    const struct weighings *weighings = &shop->weighings;
-    const struct pull_series_log *readings = &shop->readings;
-    for (size_t i = 0; i < weighings->count; i++)
-        if (told_of_row(weighings->items[i].note, weighings->items[i].at, diags))
-            break;
-    for (size_t i = 0; i < readings->count; i++)
-        if (told_of_row(readings->items[i].note, readings->items[i].at, diags))
-            break;
-}
-
-/* Nothing of the demo may stay without the notice that it is invented. */
-static void shop_check_notice(const struct shop *shop, struct diags *diags)
-{
-    if (shop->lathe.notice)
-        return;
-    check_key(shop, "lathe.name", shop->lathe.name, diags);
-    check_key(shop, "lathe.workshop", shop->lathe.workshop, diags);
-    check_key(shop, "limits.source", shop->limits.source, diags);
-    check_key(shop, "drum.name", shop->drum.name, diags);
-    check_key(shop, "cord.name", shop->cord.name, diags);
-    check_key(shop, "gauge.name", shop->gauge.name, diags);
-    check_rows(shop, diags);
-}
-
-/* The oil: one way of saying how thick it is, and thinner where it is hotter. */
-
-static struct decimal exact_or(const struct measure *temperature, int fahrenheit)
-{
-    return given(temperature) ? temperature->q.exact : decimal_of(fahrenheit, 0);
-}
-
-/* At those of a data sheet where the settings give no temperature. */
-static void check_points(const struct oil_typed *oil, struct diags *diags)
-{
-    struct decimal first = exact_or(&oil->first_temperature, FAHRENHEIT(OIL_WARM_CELSIUS)),
-                   second = exact_or(&oil->second_temperature, FAHRENHEIT(OIL_HOT_CELSIUS));
-    int hotter = decimal_compare(&second, &first);
-    int thicker =
-        decimal_compare(&oil->second_viscosity.q.exact, &oil->first_viscosity.q.exact);
-    if (hotter == 0)
-        fault(diags, oil->second_viscosity.at,
-              "both viscosities of the oil are for one temperature; write a second one from "
-              "the data sheet");
-    else if (hotter * thicker >= 0)
-        fault(diags, oil->second_viscosity.at,
-              "the oil is not thinner where it is hotter; exchange the two viscosities, or "
-              "correct their temperatures");
-}
-
-/* The oil: its grade, or its two viscosities. */
-static void shop_check_oil(const struct shop *shop, struct diags *diags)
-{
-    const struct oil_typed *oil = &shop->oil;
-    bool first = given(&oil->first_viscosity), second = given(&oil->second_viscosity);
-    const struct measure *one = first ? &oil->first_viscosity : &oil->second_viscosity;
-    if (oil->grade && (first || second))
-        fault(diags, one->at,
-              "the oil has both a grade and a viscosity; keep the two viscosities if its data "
-              "sheet gives both");
-    else if (first != second)
-        fault(diags, one->at,
-              "the oil has one viscosity alone; write the other one of its data sheet too, or "
-              "its grade instead");
-    else if (first)
-        check_points(oil, diags);
-}
-
-/* Speeds and temperatures of running in. */
-
-static int check_run_in_by_speed(const void *left, const void *right)
-{
-    const struct measure *a = left, *b = right;
-    return decimal_compare(&a->q.exact, &b->q.exact);
-}
-
-/* The band is that of the top speed: a speed above it would run outside the limits. */
-static void check_run_in_check_speeds(const struct lathe *lathe, struct diags *diags)
-{
-    bool top_told = !given(&lathe->top_speed); /* a fault of its own */
-    for (size_t i = 0; i < lathe->speeds.count && !top_told; i++) {
-        const struct measure *speed = &lathe->speeds.items[i];
-        if (decimal_compare(&speed->q.exact, &lathe->top_speed.q.exact) > 0)
-            fault(
-                diags, speed->at,
-                "lathe.speeds has %s r/min, above lathe.top-speed, %s r/min; the band must be "
-                "that of the fastest speed: correct one of the two",
-                speed->q.digits, lathe->top_speed.q.digits);
-    }
-}
-
-/* A stop at or below the room would never let the spindle start. */
-static void check_stop(const struct shop *shop, struct diags *diags)
-{
-    const struct run_in *run_in = &shop->run_in;
-    struct decimal room = shop_room(shop), stop = shop_stop(shop);
-    const struct measure *wrong = given(&run_in->stop) ? &run_in->stop : &run_in->room;
-    if (decimal_compare(&stop, &room) <= 0)
-        fault(diags, wrong->at,
-              "the temperature at which to stop is not above that of the room; correct "
-              "run-in.stop or run-in.room");
-}
-
-/* Speeds and temperatures of running in. Sorts the lathe's speeds. */
-static void shop_check_run_in(struct shop *shop, struct diags *diags)
-{
-    struct measures *speeds = &shop->lathe.speeds;
-    if (speeds->count) {
-        qsort(speeds->items, speeds->count, sizeof *speeds->items, check_run_in_by_speed);
-        check_run_in_check_speeds(&shop->lathe, diags);
-    }
-    check_stop(shop, diags);
-}
+/* For "%s %s". */
+#define TYPED(measure) (measure)->q.digits, (measure)->q.unit->symbol
 
 static bool both(const struct measure *a, const struct measure *b)
 {
@@ -182,6 +38,14 @@ static int by_size(const void *left, const void *right)
     return compare(left, right);
 }
 
+static void sort(struct measures *list)
+{
+    if (list->count)
+        qsort(list->items, list->count, sizeof *list->items, by_size);
+}
+
+/* ---- limits ---- */
+
 /* False where the band has no speeds, or they are in the wrong order. */
 static bool check_speeds(const struct band *band, struct diags *diags)
 {
@@ -202,8 +66,7 @@ static void check_drags(const struct band *band, struct diags *diags)
         fault(diags, band->low.at,
               "the low limit %s %s is above the high limit %s %s; exchange them, or correct "
               "a wrong unit",
-              band->low.q.digits, band->low.q.unit->symbol, band->high.q.digits,
-              band->high.q.unit->symbol);
+              TYPED(&band->low), TYPED(&band->high));
 }
 
 static void check_neighbours(const struct band *lower, const struct band *upper,
@@ -231,8 +94,7 @@ static void check_never_exceed(const struct limits *limits, struct diags *diags)
             fault(diags, limits->bands[i].high.at,
                   "the high limit %s %s is above limits.never-exceed, %s %s; one of the two is "
                   "wrong",
-                  limits->bands[i].high.q.digits, limits->bands[i].high.q.unit->symbol,
-                  limits->never_exceed.q.digits, limits->never_exceed.q.unit->symbol);
+                  TYPED(&limits->bands[i].high), TYPED(&limits->never_exceed));
 }
 
 /* All that is asked when the band of a speed is sought. */
@@ -280,6 +142,8 @@ static void check_limits(struct shop *shop, struct diags *diags)
               shop->lathe.top_speed.q.digits);
 }
 
+/* ---- gauge, drum, cord and nut ---- */
+
 /* Neither there nor there with a fault of its own. */
 static bool absent(const struct measure *measure)
 {
@@ -292,8 +156,7 @@ static void check_gauge(const struct shop *shop, struct diags *diags)
     if (both(&gauge->step, &gauge->capacity) && compare(&gauge->step, &gauge->capacity) >= 0)
         fault(diags, gauge->step.at,
               "the gauge's step %s %s is not below its capacity %s %s; correct one of the two",
-              gauge->step.q.digits, gauge->step.q.unit->symbol, gauge->capacity.q.digits,
-              gauge->capacity.q.unit->symbol);
+              TYPED(&gauge->step), TYPED(&gauge->capacity));
     if (absent(&gauge->full_scale_error) && absent(&gauge->reading_error) &&
         absent(&gauge->checked_error))
         fault(diags, place_of(shop, &gauge->capacity),
@@ -311,12 +174,12 @@ static void check_drum_to_make(const struct shop *shop, struct diags *diags)
             diags, radius->at,
             "drum.wanted-radius: with a cord of %s %s nothing would be left of the drum; give "
             "a larger radius",
-            cord->q.digits, cord->q.unit->symbol);
+            TYPED(cord));
     double land = given(radius) ? 2 * radius->q.base - cord->q.base : drum->q.base;
     if (both(bore, cord) && given(drum) && bore->q.base >= land)
         fault(diags, bore->at,
               "drum.bore (%s %s) is not smaller than the drum to make; correct one of the two",
-              bore->q.digits, bore->q.unit->symbol);
+              TYPED(bore));
 }
 
 /* Thinner than the drum, and a tolerance that leaves something. */
@@ -328,8 +191,7 @@ static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
         compare(&cord->diameter, &drum->diameter) >= 0)
         fault(diags, cord->diameter.at,
               "the cord (%s %s) is not thinner than the drum (%s %s); correct one of the two",
-              cord->diameter.q.digits, cord->diameter.q.unit->symbol, drum->diameter.q.digits,
-              drum->diameter.q.unit->symbol);
+              TYPED(&cord->diameter), TYPED(&drum->diameter));
     if (both(&drum->tolerance, &drum->diameter) &&
         compare(&drum->tolerance, &drum->diameter) >= 0)
         fault(diags, drum->tolerance.at,
@@ -348,6 +210,119 @@ static void check_nut(const struct shop *shop, struct diags *diags)
               "gives");
 }
 
+/* ---- running in and oil ---- */
+
+/* The band is that of the top speed: a speed above it would run outside the limits. */
+static void check_speeds_of_lathe(const struct lathe *lathe, struct diags *diags)
+{
+    for (size_t i = 0; i < lathe->speeds.count && given(&lathe->top_speed); i++) {
+        const struct measure *speed = &lathe->speeds.items[i];
+        if (compare(speed, &lathe->top_speed) > 0)
+            fault(
+                diags, speed->at,
+                "lathe.speeds has %s r/min, above lathe.top-speed, %s r/min; the band must be "
+                "that of the fastest speed: correct one of the two",
+                speed->q.digits, lathe->top_speed.q.digits);
+    }
+}
+
+/* A stop at or below the room would never let the spindle start. */
+static void check_stop(const struct shop *shop, struct diags *diags)
+{
+    const struct run_in *run_in = &shop->run_in;
+    struct decimal room = shop_room(shop), stop = shop_stop(shop);
+    if (decimal_compare(&stop, &room) <= 0)
+        fault(diags, given(&run_in->stop) ? run_in->stop.at : run_in->room.at,
+              "the temperature at which to stop is not above that of the room; correct "
+              "run-in.stop or run-in.room");
+}
+
+/* Thinner where it is hotter, at the temperatures of a data sheet where none are given. */
+static void check_viscosities(const struct oil_typed *oil, struct diags *diags)
+{
+    struct decimal first = exact_or(&oil->first_temperature, FAHRENHEIT(OIL_WARM_CELSIUS)),
+                   second = exact_or(&oil->second_temperature, FAHRENHEIT(OIL_HOT_CELSIUS));
+    int hotter = decimal_compare(&second, &first);
+    int thicker = compare(&oil->second_viscosity, &oil->first_viscosity);
+    if (hotter == 0)
+        fault(diags, oil->second_viscosity.at,
+              "both viscosities of the oil are for one temperature; write a second one from "
+              "the data sheet");
+    else if (hotter * thicker >= 0)
+        fault(diags, oil->second_viscosity.at,
+              "the oil is not thinner where it is hotter; exchange the two viscosities, or "
+              "correct their temperatures");
+}
+
+/* One way of saying how thick it is: its grade, or its two viscosities. */
+static void check_oil(const struct oil_typed *oil, struct diags *diags)
+{
+    bool first = given(&oil->first_viscosity), second = given(&oil->second_viscosity);
+    struct place at = first ? oil->first_viscosity.at : oil->second_viscosity.at;
+    if (oil->grade && (first || second))
+        fault(diags, at,
+              "the oil has both a grade and a viscosity; keep the two viscosities if its data "
+              "sheet gives both");
+    else if (first != second)
+        fault(diags, at,
+              "the oil has one viscosity alone; write the other one of its data sheet too, or "
+              "its grade instead");
+    else if (first)
+        check_viscosities(oil, diags);
+}
+
+/* ---- what is still the demo's ---- */
+
+static bool says_invented(const char *text)
+{
+    return text && strcasestr(text, "invented");
+}
+
+static struct place place_of_text(const struct shop *shop, const char *text)
+{
+    for (size_t i = 0; i < shop->text_count; i++)
+        if (shop->texts[i].text == text)
+            return shop->texts[i].at;
+    return (struct place){.file = shop->file};
+}
+
+/* Where there is one such row there are more: the first stands for all. */
+static bool tell_of_row(const char *note, struct place at, struct diags *diags)
+{
+    if (!says_invented(note))
+        return false;
+    fault(diags, at,
+          "this row still says 'invented', but lathe.notice is gone; delete every row that is "
+          "not your own, or keep the notice");
+    return true;
+}
+
+/* Whoever puts in a lathe, limits and logs of his own takes the notice away: not before. */
+static void check_notice(const struct shop *shop, struct diags *diags)
+{
+    if (shop->lathe.notice)
+        return;
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        if (field->type != FIELD_TEXT || strchr(field->path, '#'))
+            continue;
+        const char *text = field_text(NULL, field, shop, 1);
+        if (says_invented(text))
+            fault(diags, place_of_text(shop, text),
+                  "%s still says 'invented', but lathe.notice is gone; write your own, or keep "
+                  "the notice",
+                  field->path);
+    }
+    const struct weighings *weighings = &shop->weighings;
+    const struct pull_series_log *readings = &shop->readings;
+    for (size_t i = 0; i < weighings->count; i++)
+        if (tell_of_row(weighings->items[i].note, weighings->items[i].at, diags))
+            break;
+    for (size_t i = 0; i < readings->count; i++)
+        if (tell_of_row(readings->items[i].note, readings->items[i].at, diags))
+            break;
+}
+
 void shop_check(struct shop *shop, struct diags *diags)
 {
     if (shop_has_limits(shop) && shop->limits.band_count == 0)
@@ -360,12 +335,11 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_drum_and_cord(shop, diags);
     check_drum_to_make(shop, diags);
     check_nut(shop, diags);
-    shop_check_notice(shop, diags);
-    shop_check_run_in(shop, diags);
-    shop_check_oil(shop, diags);
-    if (shop->drum_sizes.count)
-        qsort(shop->drum_sizes.items, shop->drum_sizes.count, sizeof *shop->drum_sizes.items,
-              by_size);
-    if (shop->arms.count)
-        qsort(shop->arms.items, shop->arms.count, sizeof *shop->arms.items, by_size);
+    check_notice(shop, diags);
+    sort(&shop->lathe.speeds);
+    check_speeds_of_lathe(&shop->lathe, diags);
+    check_stop(shop, diags);
+    check_oil(&shop->oil, diags);
+    sort(&shop->drum_sizes);
+    sort(&shop->arms);
 }

@@ -118,11 +118,6 @@ double shop_reading_distance(const struct shop *shop)
     return given(distance) ? distance->q.base : READING_DISTANCE;
 }
 
-static struct decimal exact_or(const struct measure *measure, int otherwise)
-{
-    return given(measure) ? measure->q.exact : decimal_of(otherwise, 0);
-}
-
 struct decimal shop_room(const struct shop *shop)
 {
     return exact_or(&shop->run_in.room, RUN_IN_ROOM);

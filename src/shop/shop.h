@@ -22,6 +22,12 @@ static inline bool given(const struct measure *measure)
     return measure->q.unit != NULL;
 }
 
+/* Exactly, in the base unit; what stands in for it where it was not given. */
+static inline struct decimal exact_or(const struct measure *measure, int otherwise)
+{
+    return given(measure) ? measure->q.exact : decimal_of(otherwise, 0);
+}
+
 enum on_file { ON_FILE_YES, ON_FILE_NONE };
 
 enum torque_kind { TORQUE_RUNNING, TORQUE_STARTING };
