@@ -21,7 +21,7 @@ struct book_paths {
     const char *made_from;           /* written into MADE_FROM; NULL: no such file */
     unsigned parts;                  /* what is made: of enum book_part; 0: everything */
     const char *bench;               /* the bench page's engine; NULL: no bench page */
-    const char *const *replacements; /* "key=value" of --set */
+    const char **replacements; /* "key=value" of --set */
     size_t replacement_count;
 };
 

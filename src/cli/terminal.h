@@ -1,53 +1,35 @@
-/* What the terminal answers: rows of a name, a value and a unit, as plain lines
- * for people or tab-separated ones for programs. */
+/* The verbs that answer at the bench: judged pulls, windows, moves of the nut. */
 #ifndef CLI_TERMINAL_H
 #define CLI_TERMINAL_H
 
-#include "base/memory.h"
-#include "judge/nut.h"
-#include "judge/series.h"
-#include "number/show.h"
-#include "number/unit.h"
 #include "report/report.h"
 #include "shop/shop.h"
 
 #include <stdbool.h>
-#include <stdio.h>
 
-struct answer {
-    struct arena *arena;
-    struct answer_row {
-        const char *name;  /* one word with hyphens: the first field of --lines */
-        const char *label; /* for people */
-        const char *value, *unit;
-    } * rows;
-    size_t count;
-};
-
-/* People: "label  value unit" in columns. Programs: name, value and unit with tabs
- * between them; a minus is then '-' and a middle dot '.', other signs stay. */
-void answer_print(const struct answer *answer, bool lines, FILE *out);
-
-/* The verbs that answer at the bench: judged pulls, windows, nut moves. Each reads
- * its words, asks src/judge and src/physics, and adds rows to an answer. */
-
-/* What was asked. speed: NULL for the lathe's own top speed. */
+/* What was asked, and where the answer goes. */
 struct question {
     const struct shop *shop;
-    const char *speed;
+    const char *speed;                                  /* NULL: the lathe's own top speed */
     const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
-    const char *const *words;
+    const char *const *words;                           /* behind the verb */
     size_t word_count;
+    struct diags *diags;
+    struct row_sink rows;
 };
 
-/* Each gives false after a fault in the words, told to diags. */
-bool terminal_pull(const struct question *question, struct diags *diags, struct answer *answer);
-bool terminal_window(const struct question *question, struct diags *diags,
-                     struct answer *answer);
-bool terminal_gauge(const struct question *question, struct diags *diags,
-                    struct answer *answer);
-bool terminal_nut(const struct question *question, struct diags *diags, struct answer *answer);
+/* Reads its words, asks src/judge, and gives rows. False after a fault in the words. */
+typedef bool answerer(const struct question *question);
 
-/* Quantities and bands from the words of a command line. */
+answerer terminal_pull;   /* what a series of pulls says of the drag */
+answerer terminal_window; /* what the gauge may read on this drum */
+answerer terminal_gauge;  /* what is known of the gauge at the pulls of the band */
+answerer terminal_nut;    /* how far to turn the nut next */
+
+/* Asks, and prints the rows unless there was a fault. For people: "label  value unit" in
+ * columns. As lines, for programs: name, value and unit with tabs between them; a minus is
+ * then '-' and a middle dot '.', other characters stay. */
+void terminal_answer(struct arena *arena, const struct question *question, answerer *answer,
+                     bool lines);
 
 #endif
