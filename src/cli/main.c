@@ -62,9 +62,7 @@ static enum status run_book(const struct book_paths *paths)
 static enum status run_check(const struct book_paths *paths)
 {
     struct book book;
-    book_read(&book, paths);
-    if (diags_count(book.diags) == 0)
-        book_compose(&book, NULL);
+    book_check(&book, paths);
     return finish(&book, true);
 }
 

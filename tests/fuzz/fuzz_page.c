@@ -1,7 +1,7 @@
 /* Any bytes as a page of Markdown and as the card, or, where a block of forms stands in
  * them, as a form: read, checked, laid out, painted. */
 #include "base/utf8.h"
-#include "book/book.h"
+#include "book/stages.h"
 #include "doc/markdown.h"
 #include "fuzz_file.h"
 #include "layout/compose.h"
@@ -38,7 +38,7 @@ static void make_once(void)
                   &book->shop);
     book->fonts = fonts_load(book->arena, book->diags, "/usr/share/fonts/truetype/dejavu");
     fuzz_file(&start_file, (const uint8_t *)start_text, strlen(start_text));
-    book->page_template = html_template_read(book->arena, book->diags, "templates/page.html");
+    book->site.template = html_template_read(book->arena, book->diags, "templates/page.html");
     diags_print(book->diags, stderr);
     fuzz_must(diags_count(book->diags) == 0, "the fixed parts have faults");
     book->inputs = book_inputs_text(book);
@@ -84,7 +84,7 @@ static size_t count_scripts(const char *html)
 /* The first page is a fixed one: others can have no more scripts than that. */
 static void paint_site(const struct book *book)
 {
-    struct html_site site = {.template = book->page_template,
+    struct html_site site = {.template = book->site.template,
                              .pages = book->pages,
                              .page_count = book->page_count,
                              .fingerprint = book->shop.fingerprint,
@@ -126,12 +126,11 @@ static void make_book(struct book *book, bool is_painted)
 {
     book->shop_is_good = diags_count(book->diags) == 0;
     for (size_t i = 0; i < book->page_count; i++)
-        book_check_page(book, book->pages[i]);
-    book_make_other_tables(book);
-    book_check_links(book);
+        book_resolve_page(book, book->pages[i]);
+    book_resolve_rest(book);
     if (diags_count(book->diags) > 0)
         return;
-    book_compose(book, NULL);
+    book_compose(book);
     paint_site(book);
     if (is_painted && diags_count(book->diags) == 0)
         paint_pdf(book);

@@ -14,9 +14,7 @@ static int read_book(void **state)
     (void)state;
     struct book_paths paths = {
         .content = "content", .templates = "templates", .fonts = FONT_FOLDER};
-    book_read(&book, &paths);
-    if (diags_count(book.diags) == 0)
-        book_compose(&book, NULL);
+    book_check(&book, &paths);
     diags_print(book.diags, stderr);
     return diags_count(book.diags) == 0 ? 0 : -1;
 }

@@ -1,7 +1,7 @@
 /* The values and conditions that forms and the card name in braces, and what the aids say of
  * the nut. */
 #include "report/values.h"
-#include "book/paper.h"
+#include "book/stages.h"
 #include "form_sample.h"
 #include "shop_fixture.h"
 #include "tables/tables.h"

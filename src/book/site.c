@@ -1,0 +1,216 @@
+/* The site, the single file and the tables: their templates, and how they are written.
+ *
+ * The site is written while it is read, unless something else needs the trees of all pages
+ * anyway: a page goes out as soon as the titles that stand on it are known, and nothing of it
+ * is needed any more. The first page lists all others and comes last, before those that the
+ * program makes. It ends at the first fault; what was written then goes again. */
+#include "book/stages.h"
+
+#include "base/file.h"
+#include "book/bench.h"
+#include "html/csv.h"
+
+#include <errno.h>
+#include <string.h>
+
+/* What would end a script's or a style sheet's element: it stands within its page, or within
+ * the single file. */
+#define SCRIPT_END "</script"
+#define STYLE_END  "</style"
+
+/* The texts of some templates run together; "" for one with a fault. end: what may not stand
+ * in them, or NULL. names: NULL-ended. */
+static const char *read_templates(struct book *book, const char *folder, const char *end,
+                                  const char *const *names)
+{
+    const char *all = "";
+    for (; *names; names++) {
+        struct file_text text = {0};
+        if (!file_read_text(book->arena, book->diags,
+                            arena_format(book->arena, "%s/%s", folder, *names), &text))
+            continue;
+        const char *found = end ? strcasestr(text.bytes, end) : NULL;
+        if (found)
+            fault(book->diags, file_place(&text, (size_t)(found - text.bytes)),
+                  "'%s' stands here and would end this file's part of the page; write it as "
+                  "'<\\%s'",
+                  end, end + 1);
+        all = arena_format(book->arena, "%s%s", all, text.bytes);
+    }
+    return all;
+}
+
+#define TEMPLATES(book, folder, end, ...)                                                      \
+    read_templates(book, folder, end, (const char *const[]){__VA_ARGS__, NULL})
+
+/* The pages that the program makes, without what is read for them. */
+static const struct html_extra extra_pages[EXTRA_PAGES] = {
+    [EXTRA_FIND] = {.name = "find",
+                    .title = "Index of tables and words",
+                    .brief = "Index",
+                    .paint = find_paint},
+    [EXTRA_BENCH] = {.name = "bench",
+                     .title = "At the bench",
+                     .brief = "Bench",
+                     .paint = bench_page_paint,
+                     .has_engine = true},
+};
+
+static void check_names(struct book *book)
+{
+    for (size_t i = 1; i < book->page_count; i++)
+        for (size_t k = 0; k < EXTRA_PAGES; k++)
+            if (strcmp(extra_pages[k].name, book->pages[i]->name) == 0)
+                fault(book->diags, (struct place){.file = book->pages[i]->file},
+                      "the name %s is taken by a page that the program makes; rename this one",
+                      extra_pages[k].name);
+}
+
+static void read_engine(struct book *book, const char *file, struct bench_parts *parts)
+{
+    struct file_text engine = {0};
+    if (!file_read_bytes(book->arena, file, &engine))
+        fault(book->diags, (struct place){.file = file},
+              "the bench page's engine cannot be read (%s); make it with make, or leave "
+              "--bench out",
+              strerror(errno));
+    else if (engine.length < 4 || memcmp(engine.bytes, "\0asm", 4) != 0)
+        fault(book->diags, (struct place){.file = file},
+              "this is no engine for the bench page; make it with make, or leave --bench out");
+    parts->engine = engine.bytes;
+    parts->engine_length = engine.length;
+}
+
+static void read_bench(struct book *book, const struct book_paths *paths)
+{
+    struct html_extra *extra = &book->extras[EXTRA_BENCH];
+    const char *folder = paths->templates;
+    struct bench_parts *parts = arena_get(book->arena, sizeof *parts);
+    parts->html = TEMPLATES(book, folder, NULL, "bench.html");
+    extra->script = TEMPLATES(book, folder, SCRIPT_END, "bench-parts.js", "bench-line.js",
+                              "bench-drums.js", "bench.js");
+    extra->style = TEMPLATES(book, folder, STYLE_END, "bench.css");
+    read_engine(book, paths->bench, parts);
+    if (book->shop_is_good)
+        parts->settings = book_bench_settings(book, &parts->setting_count);
+    parts->fingerprint = book->shop.fingerprint;
+    extra->with = parts;
+}
+
+void book_read_templates(struct book *book, const struct book_paths *paths)
+{
+    const char *folder = paths->templates;
+    struct html_extra *find = &book->extras[EXTRA_FIND];
+    struct html_site *site = &book->site;
+    memcpy(book->extras, extra_pages, sizeof extra_pages);
+    site->template = html_template_read(book->arena, book->diags,
+                                        arena_format(book->arena, "%s/page.html", folder));
+    site->style = TEMPLATES(book, folder, STYLE_END, "style.css", "form.css");
+    site->pages = book->pages;
+    site->page_count = book->page_count;
+    site->extras = book->extras;
+    site->extra_count = paths->bench ? EXTRA_PAGES : EXTRA_PAGES - 1;
+    site->notice = book->shop.lathe.notice;
+    site->fingerprint = book->shop.fingerprint;
+    site->inputs = book->inputs;
+    find->script = TEMPLATES(book, folder, SCRIPT_END, "find.js");
+    find->style = TEMPLATES(book, folder, STYLE_END, "find.css");
+    find->with = book->find = find_new();
+    check_names(book);
+    if (paths->bench)
+        read_bench(book, paths);
+}
+
+bool book_keeps_trees(const struct book *book)
+{
+    return book->parts & (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS);
+}
+
+void book_drop_tree(struct book *book, struct page *page)
+{
+    if (page->arena == book->arena)
+        return;
+    arena_free(page->arena);
+    page->arena = NULL;
+    page->root = NULL;
+}
+
+struct outset *book_begin_set(struct book *book)
+{
+    if (!book->set)
+        book->set = outset_begin(book->arena, book->diags, book->out);
+    return book->set;
+}
+
+/* The single file where page is NULL. */
+static void write_html(struct book *book, const char *path, const size_t *page)
+{
+    struct sink sink = outset_open(book->set, path);
+    buffer_drain(&book->html, &sink);
+    if (page)
+        html_paint(&book->html, &book->site, *page);
+    else
+        html_paint_single(&book->html, &book->site);
+    buffer_end_drain(&book->html);
+    outset_close(sink);
+}
+
+static void write_page(struct book *book, size_t index)
+{
+    bool made = index >= book->page_count;
+    struct arena *arena = made ? book->arena : book->pages[index]->arena;
+    const char *file = html_file_name(arena, &book->site, index);
+    write_html(book, arena_format(arena, "site/%s", file), &index);
+}
+
+/* The pages behind the first for which enough has been read. */
+static void write_ready(struct book *book, size_t last_read)
+{
+    while (book_begin_set(book) && book->next_page <= last_read &&
+           html_last_title(&book->site, book->next_page) <= last_read) {
+        write_page(book, book->next_page);
+        book_drop_tree(book, &book->listed[book->next_page++]);
+    }
+}
+
+void book_take_page(struct book *book, struct page *page)
+{
+    bool written = book->out && diags_count(book->diags) == 0;
+    if (written && book->parts & (PART_SITE | PART_SINGLE))
+        find_add(book->find, page);
+    if (!written || !(book->parts & PART_SITE))
+        book_drop_tree(book, page);
+    else if (!book_keeps_trees(book)) /* else beside the parts that need all of them */
+        write_ready(book, page->number);
+}
+
+static void write_site(struct book *book)
+{
+    const struct html_site *site = &book->site;
+    write_ready(book, book->page_count - 1);
+    write_page(book, 0);
+    for (size_t i = 0; i < site->extra_count; i++)
+        write_page(book, site->page_count + i);
+    outset_write(book->set, "site/style.css", site->style, strlen(site->style));
+    for (size_t i = 0; i < site->extra_count; i++)
+        outset_write(book->set, arena_format(book->arena, "site/%s.css", site->extras[i].name),
+                     site->extras[i].style, strlen(site->extras[i].style));
+}
+
+void book_write_rest(struct book *book)
+{
+    if (book->parts & PART_SITE)
+        write_site(book);
+    if (book->parts & PART_SINGLE)
+        write_html(book, "spindlebook.html", NULL);
+    find_free(book->find); /* before the old set's files are listed: both are long */
+    book->find = NULL;
+    for (size_t i = 0; book->parts & PART_TABLES && i < book->table_count; i++) {
+        struct buffer csv = {0};
+        csv_paint(&csv, book->tables[i]);
+        outset_write(book->set,
+                     arena_format(book->arena, "tables/%s.csv", book->tables[i]->name),
+                     csv.bytes, csv.length);
+        buffer_free(&csv);
+    }
+}
