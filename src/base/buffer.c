@@ -8,9 +8,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A growing run of bytes, for building outputs. Starts as {0}; always followed
- * by a NUL once anything is in it. Running out of memory ends the program. */
-
 enum {
     USUAL_PRINT = 100,       /* bytes: what is printed at once is seldom longer */
     DRAINED_ROOM = 64 * 1024 /* at least, of a buffer with a drain */
@@ -99,8 +96,6 @@ void buffer_print(struct buffer *buffer, const char *format, ...)
     buffer_vprint(buffer, format, args);
     va_end(args);
 }
-
-/* Where the bytes of a file go, piece by piece. */
 
 static void append(void *buffer, const void *bytes, size_t length)
 {

@@ -13,9 +13,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Whole files, read at once. A disk that fails, and a machine without memory, end the
- * program (base/fatal.h); what is told here is the user's to mend. */
-
 /* Not the user's fault: the disk, or the machine's memory or tables are at an end. */
 static void stop_if_machine_failed(const char *name, int error)
 {
@@ -205,8 +202,6 @@ const char **file_list(struct arena *arena, const char *folder, const char *suff
     *ARENA_PUSH(arena, names, count) = NULL;
     return names;
 }
-
-/* The only date that the outputs may bear: the one that the caller sets. */
 
 static const char variable[] = "SOURCE_DATE_EPOCH";
 

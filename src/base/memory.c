@@ -12,9 +12,7 @@
 /* The fuzzers set it to 1: then each thing stands alone in its block, and
  * whoever reads beyond it is seen. */
 #ifndef ARENA_BLOCK
-
 #define ARENA_BLOCK (64 * 1024)
-
 #endif
 
 /* Many arenas hold little: the first block is small, as all of it is zeroed. */

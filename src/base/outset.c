@@ -16,11 +16,31 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* Whose is what in a folder of outputs: its list names the files of the set; all
- * other things are strangers, the user's own.
+#define LEFTOVER_MARK  ".spindlebook-" /* NAME.spindlebook-PID: a set in the making */
+#define LEFTOVER_ASIDE ".old"          /* behind it: a set that stepped aside */
+
+/* ---- Whose is what in a folder of outputs ----
  *
- * Folders are given as open handles, paths relative to them. Links are never
- * followed, and the list's paths only count where a walk of the folder meets them. */
+ * Its list names the files of the set; all other things are the user's own. Folders are given
+ * as open handles, paths relative to them. Links are never followed, and the list's paths only
+ * count where a walk of the folder meets them. */
+
+/* Something that this process may neither move nor remove. */
+struct hindrance {
+    const char *path;  /* "." for the folder itself */
+    const char *words; /* why, and what the user can do */
+};
+
+/* What was found in a folder of outputs. */
+struct survey {
+    const char **own;   /* files and folders of the set that are there, innermost first */
+    const char **moves; /* the user's: files, or whole folders without anything of the set */
+    const char **taken; /* the user's, in whose place the other folder has something else */
+    struct hindrance *stuck; /* of them all; of what is in a folder that is stuck, nothing */
+    size_t own_count, move_count, taken_count, stuck_count;
+    size_t moved; /* how many of the moves are done */
+    bool unseen;  /* a folder that is stuck could not be looked into */
+};
 
 struct search {
     struct arena *arena;
@@ -28,7 +48,7 @@ struct search {
     int from, to;
     const char **listed; /* in byte order */
     size_t listed_count;
-    struct strangers *found;
+    struct survey *found;
     bool shut; /* the folder that is walked through is stuck, or one around it */
 };
 
@@ -124,7 +144,7 @@ static const char *hindrance(const struct search *search, const char *path,
 static bool note_hindrance(struct search *search, const char *path, const struct statx *here,
                            const struct statx *parent, int access)
 {
-    struct strangers *found = search->found;
+    struct survey *found = search->found;
     const char *words = search->shut ? NULL : hindrance(search, path, here, parent, access);
     if (words)
         *ARENA_PUSH(search->arena, found->stuck, found->stuck_count) =
@@ -138,7 +158,7 @@ static void walk(struct search *search, const char *path, const struct statx *he
 
 static void sort_entry(struct search *search, const char *path, const struct statx *parent)
 {
-    struct strangers *found = search->found;
+    struct survey *found = search->found;
     struct statx here, there;
     if (!look(search->from, path, &here)) {
         if (errno != ENOENT)
@@ -199,14 +219,14 @@ static void walk(struct search *search, const char *path, const struct statx *he
 }
 
 /* Looks through the folder `from`, whose path is given for messages; `to` (or -1)
- * is where strangers are to go. What cannot be looked at ends the program. */
-static void strangers_find(struct arena *arena, int from, int to, const char *path,
-                           struct strangers *found)
+ * is where the user's files are to go. What cannot be looked at ends the program. */
+static void look_through(struct arena *arena, int from, int to, const char *path,
+                         struct survey *found)
 {
     struct search search = {
         .arena = arena, .folder = path, .from = from, .to = to, .found = found};
     struct statx here, parent;
-    *found = (struct strangers){0};
+    *found = (struct survey){0};
     if (!look(from, "", &here))
         fail_to_see(&search, ".");
     if (!look(from, "..", &parent))
@@ -226,7 +246,7 @@ static const char *hindrance_path(struct arena *arena, const char *folder,
 }
 
 /* Makes the folders before the last slash; false, with errno set, on failure. */
-static bool strangers_make_parents(int folder, const char *path)
+static bool make_parents_of(int folder, const char *path)
 {
     char copy[PATH_MAX];
     if (strlen(path) >= sizeof copy) {
@@ -259,15 +279,15 @@ static void remove_parents(int folder, const char *path)
 /* Never onto anything: it was looked for, and most file systems promise it. */
 static bool move(int from, int to, const char *path)
 {
-    if (!strangers_make_parents(to, path))
+    if (!make_parents_of(to, path))
         return false;
     return renameat2(from, path, to, path, RENAME_NOREPLACE) == 0 ||
            (errno == EINVAL && renameat(from, path, to, path) == 0);
 }
 
-/* Moves the strangers, one after the other; false, with errno set, at the first that cannot
+/* Moves the user's files, one after the other; false, with errno set, at the first that cannot
  * be moved. Asks for no memory. */
-static bool strangers_move(int from, int to, struct strangers *found)
+static bool move_users(int from, int to, struct survey *found)
 {
     for (; found->moved < found->move_count; found->moved++)
         if (!move(from, to, found->moves[found->moved]))
@@ -277,7 +297,7 @@ static bool strangers_move(int from, int to, struct strangers *found)
 
 /* Moves back those that were moved, and removes folders that were made for them; false where
  * one cannot be. Asks for no memory. */
-static bool strangers_move_back(int from, int to, struct strangers *found)
+static bool move_users_back(int from, int to, struct survey *found)
 {
     for (; found->moved > 0; found->moved--)
         if (!move(to, from, found->moves[found->moved - 1]))
@@ -288,7 +308,7 @@ static bool strangers_move_back(int from, int to, struct strangers *found)
 }
 
 /* Removes what belongs to the set, and nothing else. Asks for no memory. */
-static void strangers_leave(int from, const struct strangers *found)
+static void remove_own(int from, const struct survey *found)
 {
     for (size_t i = 0; i < found->own_count; i++)
         if (strcmp(found->own[i], LIST_NAME) != 0 && unlinkat(from, found->own[i], 0) != 0)
@@ -297,13 +317,13 @@ static void strangers_leave(int from, const struct strangers *found)
 }
 
 /* Removes a file and then its folders, as far as they are empty. */
-static void strangers_unlink(int folder, const char *path)
+static void unlink_with_parents(int folder, const char *path)
 {
     unlinkat(folder, path, 0);
     remove_parents(folder, path);
 }
 
-/* Folders that runs left beside the outputs when they were killed. */
+/* ---- Folders that runs left beside the outputs when they were killed ---- */
 
 /* Is this the name of a folder that a run left beside the outputs? Then the number
  * of its process, else 0. */
@@ -334,9 +354,9 @@ static int open_outputs(const char *folder)
 
 static void clear_one(struct arena *arena, const char *folder, const char *left, int handle)
 {
-    struct strangers found;
+    struct survey found;
     int outputs = open_outputs(folder);
-    strangers_find(arena, handle, outputs, left, &found);
+    look_through(arena, handle, outputs, left, &found);
     if (found.stuck_count && (found.move_count || found.unseen))
         fatal("an interrupted run left files of yours that belong into %s: %s: %s", folder,
               hindrance_path(arena, left, &found.stuck[0]), found.stuck[0].words);
@@ -349,11 +369,11 @@ static void clear_one(struct arena *arena, const char *folder, const char *left,
                 : arena_format(arena, ", and so with %zu more", found.taken_count - 1));
     if (found.move_count && outputs < 0 && mkdir(folder, 0777) == 0)
         outputs = open_outputs(folder);
-    if (!strangers_move(handle, outputs, &found))
+    if (!move_users(handle, outputs, &found))
         fatal("an interrupted run left files of yours in %s, and they cannot be put back into "
               "%s: %s; move them there yourself",
               left, folder, strerror(errno));
-    strangers_leave(handle, &found);
+    remove_own(handle, &found);
     rmdir(left);
     if (outputs >= 0)
         close(outputs);
@@ -406,29 +426,7 @@ static void leftovers_clear(struct arena *arena, const char *folder)
                         leftover_pid(names[i], base));
 }
 
-/* A set of outputs that appears in its folder all at once, or not at all.
- *
- * Everything is first written into a folder beside it, NAME.spindlebook-PID. The set holds
- * a list of its own files (.spindlebook), so that the next run knows what it may replace:
- * files that are not in the list belong to the user, and are never replaced or removed.
- *
- * outset_commit() takes steps, in this order:
- *
- *   1. The new set is brought onto the disk.
- *   2. It is looked whether the user's files may be moved and the old set removed: what
- *      speaks against it (owner, rights, mount, mark) is a fault, with its mend.
- *   3. The user's files are moved into the new set, one by one. Where one cannot be moved
- *      after all, or step 4 fails, they are moved back the same way, which was open.
- *   4. Both folders are exchanged in one step of the file system.
- *   5. What now lies beside is the old set without anything of the user's; it is removed.
- *
- * So a fault, or a failure of the machine, leaves all as it was; the latter ends the
- * program with status 3. After a kill at any moment the outputs are wholly old or wholly
- * new, and what lies beside them, whichever set that is, holds files of its list, to be
- * removed, and else the user's, which belong into the outputs. The next run sees to both
- * (base/outset.h), and may be killed over it as well.
- *
- * Runs at the same time take turns: the last one to end is the one whose set stays, whole. */
+/* ---- The set ---- */
 
 struct outset {
     struct arena *arena;
@@ -460,7 +458,7 @@ static void remove_unfinished(void)
     if (!unfinished)
         return;
     for (size_t i = 0; i < unfinished->count; i++)
-        strangers_unlink(unfinished->handle, unfinished->written[i]);
+        unlink_with_parents(unfinished->handle, unfinished->written[i]);
     unlinkat(unfinished->handle, LIST_NAME, 0);
     rmdir(unfinished->fresh);
     unfinished = NULL;
@@ -597,7 +595,7 @@ static int make_file(const struct outset *set, const char *path)
 {
     const int flags = O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC;
     int handle = openat(set->handle, path, flags, 0666);
-    if (handle < 0 && errno == ENOENT && strangers_make_parents(set->handle, path))
+    if (handle < 0 && errno == ENOENT && make_parents_of(set->handle, path))
         handle = openat(set->handle, path, flags, 0666);
     if (handle < 0)
         fail_to_write(set->fresh, path);
@@ -646,12 +644,12 @@ _Noreturn static void fail_to_put(const struct outset *set, int error)
 
 /* All is made as before. Where that fails too the fresh folder stays for the next run, which
  * knows it by its list. */
-_Noreturn static void undo(const struct outset *set, int old, struct strangers *found)
+_Noreturn static void undo(const struct outset *set, int old, struct survey *found)
 {
     int error = errno;
     const char *stuck = found->moved < found->move_count ? found->moves[found->moved] : NULL;
     fchmod(set->handle, S_IRWXU); /* the old one's rights may be less */
-    if (!strangers_move_back(old, set->handle, found)) {
+    if (!move_users_back(old, set->handle, found)) {
         unfinished = NULL;
         fatal("the new outputs cannot be put at %s: %s; some of your own files are now in %s: "
               "the next run puts them back",
@@ -685,7 +683,7 @@ static const char *swap(const struct outset *set, const char *aside)
     return NULL;
 }
 
-static bool refuse_taken(const struct outset *set, const struct strangers *found)
+static bool refuse_taken(const struct outset *set, const struct survey *found)
 {
     size_t others = found->taken_count - 1;
     if (found->taken_count == 0 || found->unseen)
@@ -703,7 +701,7 @@ static bool refuse_taken(const struct outset *set, const struct strangers *found
     return true;
 }
 
-static bool refuse_stuck(const struct outset *set, const struct strangers *found)
+static bool refuse_stuck(const struct outset *set, const struct survey *found)
 {
     for (size_t i = 0; i < found->stuck_count; i++) {
         const char *path = hindrance_path(set->arena, set->asked, &found->stuck[i]);
@@ -716,14 +714,14 @@ static bool refuse_stuck(const struct outset *set, const struct strangers *found
 static void replace(const struct outset *set, int old)
 {
     struct stat status;
-    struct strangers found;
+    struct survey found;
     const char *aside = arena_format(set->arena, "%s%s", set->fresh, LEFTOVER_ASIDE);
-    strangers_find(set->arena, old, set->handle, set->folder, &found);
+    look_through(set->arena, old, set->handle, set->folder, &found);
     if (refuse_stuck(set, &found) | refuse_taken(set, &found)) {
         remove_unfinished();
         return;
     }
-    if (!strangers_move(old, set->handle, &found))
+    if (!move_users(old, set->handle, &found))
         undo(set, old, &found);
     if (fstat(old, &status) == 0)
         fchmod(set->handle, status.st_mode & 07777);
@@ -731,7 +729,7 @@ static void replace(const struct outset *set, int old)
     if (!where)
         undo(set, old, &found);
     unfinished = NULL;
-    strangers_leave(old, &found);
+    remove_own(old, &found);
     if (rmdir(where) != 0) /* something came into it meanwhile */
         leftovers_clear(set->arena, set->folder);
 }

@@ -1,40 +1,3 @@
-/* Whose is what in a folder of outputs: its list names the files of the set; all
- * other things are strangers, the user's own.
- *
- * Folders are given as open handles, paths relative to them. Links are never
- * followed, and the list's paths only count where a walk of the folder meets them. */
-#ifndef BASE_OUTSET_H
-#define BASE_OUTSET_H
-
-#include "base/buffer.h"
-#include "base/diag.h"
-#include "base/memory.h"
-
-#include <stdbool.h>
-
-#define LIST_NAME ".spindlebook"
-
-/* Something that this process may neither move nor remove. */
-struct hindrance {
-    const char *path;  /* "." for the folder itself */
-    const char *words; /* why, and what the user can do */
-};
-
-struct strangers {
-    const char **own;   /* files and folders of the set that are there, innermost first */
-    const char **moves; /* strangers: files, or whole folders without anything of the set */
-    const char **taken; /* strangers in whose place the other folder has something else */
-    struct hindrance *stuck; /* of them all; of what is in a folder that is stuck, nothing */
-    size_t own_count, move_count, taken_count, stuck_count;
-    size_t moved; /* how many of the moves are done */
-    bool unseen;  /* a folder that is stuck could not be looked into */
-};
-
-/* Folders that runs left beside the outputs when they were killed. */
-
-#define LEFTOVER_MARK  ".spindlebook-" /* NAME.spindlebook-PID: a set in the making */
-#define LEFTOVER_ASIDE ".old"          /* behind it: a set that stepped aside */
-
 /* A set of outputs that appears in its folder all at once, or not at all.
  *
  * Everything is first written into a folder beside it, NAME.spindlebook-PID. The set holds
@@ -54,10 +17,21 @@ struct strangers {
  * So a fault, or a failure of the machine, leaves all as it was; the latter ends the
  * program with status 3. After a kill at any moment the outputs are wholly old or wholly
  * new, and what lies beside them, whichever set that is, holds files of its list, to be
- * removed, and else the user's, which belong into the outputs. The next run sees to both
- * (base/outset.h), and may be killed over it as well.
+ * removed, and else the user's, which belong into the outputs. The next run sees to both,
+ * and may be killed over it as well.
  *
  * Runs at the same time take turns: the last one to end is the one whose set stays, whole. */
+#ifndef BASE_OUTSET_H
+#define BASE_OUTSET_H
+
+#include "base/buffer.h"
+#include "base/diag.h"
+#include "base/memory.h"
+
+#include <stdbool.h>
+
+/* The file of a set that lists its files, one a line. */
+#define LIST_NAME ".spindlebook"
 
 struct outset;
 

@@ -7,14 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* A quantity as a person writes it: a number and a unit, in one word or two.
- *
- *   60mm   2.5 in   2 9/16 in   12 lbf.in   0.25 N.m   1.2 kgf   18 tpi
- *
- * The number is plain digits with at most one decimal point, or an inch-style
- * fraction whose denominator is 2, 4, 8, 16, 32, 64 or 128. The unit is never
- * guessed. */
-
 /* The least number with QUANTITY_DIGITS digits: no digit may follow it. */
 #define LEAST_TOO_LONG INT64_C(1000000000000000)
 
@@ -347,8 +339,6 @@ void quantity_show(const struct quantity *quantity, char *out)
     snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
              quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0", quantity->unit->shown);
 }
-
-/* Ranges that the program allows, written as a user would write their ends. */
 
 static struct decimal bound(const char *text, enum kind kind)
 {

@@ -3,16 +3,8 @@
 #include <stdbool.h>
 #include <string.h>
 
-/* The units that may be written, each with its exact factor to the base unit of
- * its kind. Sources: inch, pound, and standard gravity are exact by definition
- * (international yard and pound agreement of 1959; 3rd CGPM 1901); NIST SP 811
- * appendix B prints the factors that follow from them. tests/ compares every
- * line with GNU units. */
-
 #define M SYSTEM_METRIC
-
 #define I SYSTEM_IMPERIAL
-
 #define E SYSTEM_EITHER
 
 /* One line a unit; what else a new one wants says DEVELOPERS.md. The first metric and the first
@@ -62,9 +54,7 @@ static const struct unit units[] = {
 };
 
 #undef M
-
 #undef I
-
 #undef E
 
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };
@@ -192,8 +182,6 @@ const struct unit *unit_other_system(const struct unit *unit)
             return &units[i];
     return unit;
 }
-
-/* Ways to write a unit that are common and not taken here. */
 
 /* A point stands for a hyphen and a blank too: "lb.in" for "lb-in" and "lb in". */
 static const struct {

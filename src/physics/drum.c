@@ -68,8 +68,6 @@ double drag_correction_for_skew(double angle)
     return cos(radians(angle)) - 1;
 }
 
-/* How large a sign looks. */
-
 /* Radians of a minute of arc. */
 static const double MINUTE = M_PI / (180 * 60);
 
@@ -86,10 +84,6 @@ double sight_minutes(double height, double distance)
         return NAN;
     return 2 * atan(height / (2 * distance)) / MINUTE;
 }
-
-/* Paper strips wound around what they measure. A strip of thickness t neither
- * stretches nor shrinks along its middle, which lies at the diameter D + t when it
- * is wound once around D. Lengths in metres; source: geometry. */
 
 double tape_position(double diameter, double thickness)
 {
@@ -111,9 +105,6 @@ double tape_arc(double diameter, double thickness, double degrees)
         return NAN;
     return tape_position(diameter, thickness) * degrees / 360;
 }
-
-/* A drum to make: its sizes from the radius that is wanted and the cord. Lengths in
- * metres, above 0 (the cord's also 0); NaN outside that. */
 
 const double drum_flange_thickness = 0.003;
 
@@ -150,8 +141,6 @@ double drum_notch(double peg)
     return above_zero(peg) ? 3 * peg : NAN;
 }
 
-/* A turning spindle: how fast the cord runs, and what it costs to speed up what turns. */
-
 double turning_speed(double seconds)
 {
     return above_zero(seconds) ? 60 / seconds : NAN;
@@ -183,11 +172,6 @@ double turning_drag_of_change(double inertia, double change, double seconds)
         return NAN;
     return inertia * 2 * M_PI * change / 60 / seconds;
 }
-
-/* The lift test: a bar in the nose, pulled up with F and then with 2 F, an indicator on
- * the nose. What gives by spring alone gives twice as much for twice the pull; clearance
- * is taken up by the first pull and is not there for the second. Own reasoning: of a
- * needle at k F + c and at 2 k F + c the clearance c is 2 first - second. */
 
 double lift_clearance(double first, double second)
 {

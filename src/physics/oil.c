@@ -29,8 +29,6 @@ double oil_viscosity(struct oil oil, double celsius)
     return viscosity > thinnest ? viscosity : NAN;
 }
 
-/* Oil of which only the grade is known: how thick it is when hot. */
-
 /* zero = a y^2 + b y + c and hundred = d y^2 + e y + f, for y up to `most`. */
 static const struct {
     double most, a, b, c, d, e, f;
@@ -96,10 +94,6 @@ double oil_hot_of_index(double warm, double index)
     return (low + high) / 2;
 }
 
-/* Rolling-bearing friction in the rough, by Palmgren's model: an order of magnitude,
- * never a limit. From memory of the textbook form (Palmgren; Harris), which the SI
- * form in a public thermal-modelling library agrees with. */
-
 double friction_of_oil(double f0, double viscosity, double speed, double pitch_diameter)
 {
     if (!above_zero(f0) || !above_zero(viscosity) || !not_below_zero(speed) ||
@@ -124,8 +118,6 @@ double friction_of_load(double f1, double load, double pitch_diameter)
         return NAN;
     return f1 * load * pitch_diameter;
 }
-
-/* What warming does to the fit of two opposed bearings. */
 
 double growth_of_length(double expansion, double length, double rise)
 {

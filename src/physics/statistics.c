@@ -48,8 +48,6 @@ double series_relative_range(const struct series *series)
     return series->mean == 0 ? NAN : (series->most - series->least) / series->mean;
 }
 
-/* Student's t distribution. */
-
 const double student_coverage = 0.954499736103642; /* erf(sqrt 2) */
 
 /* Beyond this the logarithms below lose digits, and the factor comes from that of
@@ -117,8 +115,6 @@ double student_factor(double p, double nu)
     return t;
 }
 
-/* A straight line through points, by least squares. */
-
 static const struct line no_line = {0, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
 
 static double squares_of_residuals(const struct line *line, const double *x, const double *y)
@@ -179,8 +175,6 @@ double line_se_at(const struct line *line, double x)
                       x * x * line->slope_se * line->slope_se + 2 * x * line->covariance;
     return sqrt(fmax(variance, 0));
 }
-
-/* Two measurements of what should be the same, side by side. */
 
 double change_doubt(double before, double now)
 {

@@ -26,6 +26,7 @@ const outside = url => !/^(file|data|blob|about):/.test(url);
 /* A page in a context of its own; noted: {requests, complaints}. */
 async function newPage(browser, options, noted) {
     const context = await browser.newContext({offline: true, ...options});
+    context.setDefaultTimeout(120000); /* a busy machine may take long over the single file */
     const page = await context.newPage();
     context.on("request", request => {
         if (outside(request.url())) noted.requests.push(request.url());
