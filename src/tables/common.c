@@ -101,6 +101,7 @@ struct column *put_steps(struct builder *b, const char *head, double pull, int64
 
 struct column *put_low(struct builder *b, const char *head, const struct pull_window *window)
 {
+    b->closed |= window->closed;
     return put_steps(b, head, window->closed ? NAN : window->low, window->low_steps);
 }
 
@@ -124,11 +125,6 @@ struct column *put_pull(struct builder *b, const char *head, double pull)
 const char *gauge_unit(const struct builder *b)
 {
     return b->shop->gauge.step.q.unit->shown;
-}
-
-const char *drag_unit(const struct builder *b)
-{
-    return shop_drag_unit(b->shop)->shown;
 }
 
 void only_none(struct builder *b, const char *head, const char *why)
@@ -227,8 +223,9 @@ void note_inward(const struct builder *b)
 
 void note_closed(const struct builder *b)
 {
-    table_note(b->table, NO_STEP_BETWEEN
-               ". Take a finer gauge, or a smaller drum, which asks for more pull.");
+    if (b->closed)
+        table_note(b->table, NO_STEP_BETWEEN
+                   ". Take a finer gauge, or a smaller drum, which asks for more pull.");
 }
 
 void note_fingerprint(const struct builder *b)

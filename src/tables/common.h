@@ -19,6 +19,7 @@ struct builder {
                               * without limits on file */
     bool card;               /* option "show": few columns and short notes */
     bool none;               /* while it is set, every cell that is put says "none" */
+    bool closed;             /* a window was put in which no step lies */
     struct table *table;
     size_t column; /* of the row: the next to put */
     size_t cell_count;
@@ -66,9 +67,8 @@ struct column *put_high(struct builder *b, const char *head, const struct pull_w
 struct column *put_pull(struct builder *b, const char *head, double pull);
 int finer_than_step(const struct shop *shop);
 
-/* The unit of the gauge, and that of drags, as they are printed. */
+/* The unit of the gauge, as it is printed. */
 const char *gauge_unit(const struct builder *b);
-const char *drag_unit(const struct builder *b);
 
 /* A table that has nothing to show: one cell that says "none", and the note why. */
 void only_none(struct builder *b, const char *head, const char *why);
@@ -94,6 +94,8 @@ void note_drum_and_cord(const struct builder *b);
 /* The notes that every table of pulls carries. */
 void note_inputs(const struct builder *b, bool with_drum);
 void note_inward(const struct builder *b);
+
+/* Why a window says "none", where one of the table does. */
 void note_closed(const struct builder *b);
 
 /* The fingerprint, for tables that rest on the settings but on no limits of drag. */

@@ -182,26 +182,21 @@ void make_drum_making(struct builder *b)
  * bands stand below each other, a row for each drum and band. */
 enum { BANDS_ABREAST = 3 };
 
-struct drum_windows {
-    bool any_closed;
-    const struct quantity *largest_beyond; /* largest drum that is beyond the gauge */
-};
-
-static void put_window(struct builder *b, struct drum_windows *seen, const char *low,
-                       const char *high, const struct quantity *drum, const struct band *band)
+/* Returns whether it is beyond the gauge. */
+static bool put_window(struct builder *b, const char *low, const char *high,
+                       const struct quantity *drum, const struct band *band)
 {
     struct pull_window window = pull_window_on(b->shop, band, drum, &b->shop->cord.diameter.q);
     put_low(b, low, &window);
     put_high(b, high, &window);
-    seen->any_closed |= window.closed;
-    if (most_pull_of(b->shop, &window).beyond)
-        seen->largest_beyond = drum;
+    return most_pull_of(b->shop, &window).beyond;
 }
 
-static void add_drum(struct builder *b, struct drum_windows *seen, const struct quantity *drum)
+/* Returns whether any band is beyond the gauge. */
+static bool add_drum(struct builder *b, const struct quantity *drum)
 {
     const struct limits *limits = &b->shop->limits;
-    bool abreast = limits->band_count <= BANDS_ABREAST;
+    bool abreast = limits->band_count <= BANDS_ABREAST, beyond = false;
     for (size_t i = 0; i < limits->band_count; i++) {
         const struct band *band = &limits->bands[i];
         if (i == 0 || !abreast) {
@@ -210,33 +205,34 @@ static void add_drum(struct builder *b, struct drum_windows *seen, const struct 
         }
         if (abreast) {
             const char *from = band->from.q.digits, *to = band->to.q.digits;
-            put_window(b, seen, arena_format(b->arena, "%s–%s r/min low", from, to),
-                       arena_format(b->arena, "%s–%s r/min high", from, to), drum, band);
+            beyond |=
+                put_window(b, arena_format(b->arena, "%s–%s r/min low", from, to),
+                           arena_format(b->arena, "%s–%s r/min high", from, to), drum, band);
         } else {
             put_text(b, "speed band", band_text(b->arena, band));
-            put_window(b, seen, "low pull", "high pull", drum, band);
+            beyond |= put_window(b, "low pull", "high pull", drum, band);
         }
         if (shop_drum_fitted(b->shop, drum))
             bold_row(b);
     }
+    return beyond;
 }
 
 void make_drum_windows(struct builder *b)
 {
-    const struct quantity *drums[MOST_DRUMS];
+    const struct quantity *drums[MOST_DRUMS], *largest_beyond = NULL;
     size_t count = shop_drums(b->shop, drums);
-    struct drum_windows seen = {0};
     for (size_t i = 0; i < count; i++)
-        add_drum(b, &seen, drums[i]);
-    if (seen.any_closed)
-        note_closed(b);
-    if (seen.largest_beyond)
+        if (add_drum(b, drums[i]))
+            largest_beyond = drums[i];
+    note_closed(b);
+    if (largest_beyond)
         table_note(
             b->table,
             "Up to the %s, at least one band is beyond the gauge (%s): the breakaway at "
             "its high limit, or the pull at never-exceed where one is given, is more than "
             "the gauge can read.",
-            drum_text(b->arena, seen.largest_beyond),
+            drum_text(b->arena, largest_beyond),
             quantity_text(b->arena, &b->shop->gauge.capacity.q));
     note_inward(b);
     note_inputs(b, false);
@@ -245,29 +241,23 @@ void make_drum_windows(struct builder *b)
 /* ---- what carelessness with the cord costs: left out, wound over itself, pulled askew; each
  * as what must be added to the drag that was worked out ---- */
 
-typedef double correction(double drum, double cord, double angle);
+enum mistake { CORD_LEFT_OUT, SECOND_LAYER, ASKEW };
 
-static double cord_left_out(double drum, double cord, double angle)
+/* As a share of the drag that was worked out. angle: of a pull that is askew, degrees. */
+static double correction(enum mistake mistake, double drum, double cord, double angle)
 {
-    (void)angle;
-    return drag_correction_for_radius(drag_radius(drum, cord), drag_radius(drum, 0));
+    double radius = drag_radius(drum, cord);
+    switch (mistake) {
+    case CORD_LEFT_OUT:
+        return drag_correction_for_radius(radius, drag_radius(drum, 0));
+    case SECOND_LAYER:
+        return drag_correction_for_radius(drag_radius_on_layer(drum, cord, 2), radius);
+    default:
+        return drag_correction_for_skew(angle);
+    }
 }
 
-static double second_layer(double drum, double cord, double angle)
-{
-    (void)angle;
-    return drag_correction_for_radius(drag_radius_on_layer(drum, cord, 2),
-                                      drag_radius(drum, cord));
-}
-
-static double askew(double drum, double cord, double angle)
-{
-    (void)drum;
-    (void)cord;
-    return drag_correction_for_skew(angle);
-}
-
-static void add_error(struct builder *b, const char *what, correction *of, double angle)
+static void add_error(struct builder *b, const char *what, enum mistake mistake, double angle)
 {
     const struct quantity *drums[3];
     size_t fitted, count = drum_and_neighbours(b->shop, drums, &fitted);
@@ -275,7 +265,7 @@ static void add_error(struct builder *b, const char *what, correction *of, doubl
     next_row(b);
     put_text(b, "what went wrong", what);
     for (size_t i = 0; i < count; i++) {
-        add = 100 * of(drums[i]->base, b->shop->cord.diameter.q.base, angle);
+        add = 100 * correction(mistake, drums[i]->base, b->shop->cord.diameter.q.base, angle);
         put_up(b, arena_format(b->arena, "add, %s", drum_text(b->arena, drums[i])), "%", add,
                2);
     }
@@ -288,10 +278,10 @@ static void add_error(struct builder *b, const char *what, correction *of, doubl
 void make_cord_errors(struct builder *b)
 {
     static const double angles[] = {5, 8, 10, 15, 20, 30};
-    add_error(b, "cord's thickness left out", cord_left_out, 0);
-    add_error(b, "cord wound over itself", second_layer, 0);
+    add_error(b, "cord's thickness left out", CORD_LEFT_OUT, 0);
+    add_error(b, "cord wound over itself", SECOND_LAYER, 0);
     for (size_t i = 0; i < sizeof angles / sizeof angles[0]; i++)
-        add_error(b, arena_format(b->arena, "pulled %.0f° askew", angles[i]), askew, angles[i]);
+        add_error(b, arena_format(b->arena, "pulled %.0f° askew", angles[i]), ASKEW, angles[i]);
     table_note(b->table,
                "Percent of the drag worked out as pull times effective radius, rounded "
                "away from zero.");

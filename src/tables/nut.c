@@ -118,22 +118,16 @@ void make_nut_travel(struct builder *b)
 /* ---- the lift test as a look-up: what the needle must show at twice the pull if the nose only
  * springs, for each reading at the first pull; in divisions of the indicator ---- */
 
-/* A quarter of what the gauge for drags reads, in whole steps: twice the weight is F, and
- * twice F must be on it. */
-static const char *quarter_text(const struct builder *b)
-{
-    const struct gauge *gauge = &b->shop->gauge;
-    struct decimal four = decimal_of(4, 0);
-    struct decimal four_steps = decimal_multiply(&gauge->step.q.exact, &four);
-    int64_t steps = decimal_steps_not_above(&gauge->capacity.q.exact, &four_steps);
-    return arena_format(b->arena, "%s\u00a0%s", show_steps(steps, &gauge->step.q.typed).text,
-                        gauge_unit(b));
-}
-
 void make_lift_test(struct builder *b)
 {
     static const double readings[] = {2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 30};
     static const char unit[] = "divisions";
+    /* Twice the weight is F, and twice F must be on the gauge: a quarter of what it reads, in
+     * whole steps. */
+    const struct gauge *gauge = &b->shop->gauge;
+    struct decimal four = decimal_of(4, 0);
+    struct decimal four_steps = decimal_multiply(&gauge->step.q.exact, &four);
+    int64_t steps = decimal_steps_not_above(&gauge->capacity.q.exact, &four_steps);
     for (size_t i = 0; i < sizeof readings / sizeof readings[0]; i++) {
         double first = readings[i], doubt = lift_doubt(1);
         double elastic = 2 * first; /* there lift_clearance() is 0 */
@@ -143,12 +137,14 @@ void make_lift_test(struct builder *b)
         put_places(b, "to", unit, elastic + doubt, 1);
         put_places(b, "clearance, if it stays there", unit, lift_clearance(first, first), 1);
     }
-    table_note(b->table,
-               "F is at least twice the weight of the spindle and of all that sits on it, 2F "
-               "twice that. The gauge for drags reads %s and would do for a weight of up to "
-               "%s: for more take a larger scale, or pull through a lever, the same for both "
-               "pulls.",
-               quantity_text(b->arena, &b->shop->gauge.capacity.q), quarter_text(b));
+    table_note(
+        b->table,
+        "F is at least twice the weight of the spindle and of all that sits on it, 2F "
+        "twice that. The gauge for drags reads %s and would do for a weight of up to "
+        "%s\u00a0%s: for more take a larger scale, or pull through a lever, the same for both "
+        "pulls.",
+        quantity_text(b->arena, &gauge->capacity.q),
+        show_steps(steps, &gauge->step.q.typed).text, gauge_unit(b));
     table_note(
         b->table,
         "Less at the second pull than springing allows: clearance. It is twice the first "

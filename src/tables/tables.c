@@ -2,6 +2,7 @@
 
 #include "tables/common.h"
 
+#include <assert.h>
 #include <string.h>
 
 static const struct table_kind kinds[] = {
@@ -79,40 +80,33 @@ static bool options_known(const struct table_kind *kind, const struct table_ask 
 }
 
 static bool read_speed(struct builder *b, const struct table_option *option,
-                       const struct table_ask *ask)
+                       struct diags *diags)
 {
     struct quantity speed;
     struct quantity_fault wrong;
     if (!quantity_parse(option->value, KIND_SPEED, &speed, &wrong)) {
-        fault(ask->diags, option->at, "speed: %s", wrong.message);
+        fault(diags, option->at, "speed: %s", wrong.message);
         return false;
     }
     b->band = shop_band_at(b->shop, speed.base);
     if (b->band || !shop_has_limits(b->shop))
         return true;
-    fault(ask->diags, option->at,
+    fault(diags, option->at,
           "the speed %s lies in no speed band; give one that the limits cover", option->value);
     return false;
 }
 
-static bool read_show(struct builder *b, const struct table_option *option,
-                      const struct table_ask *ask)
+/* A table has one option, and the first that is given holds. */
+static bool read_option(struct builder *b, const struct table_option *option,
+                        struct diags *diags)
 {
+    if (strcmp(option->key, "speed") == 0)
+        return read_speed(b, option, diags);
     b->card = strcmp(option->value, "card") == 0;
     if (!b->card)
-        fault(ask->diags, option->at,
+        fault(diags, option->at,
               "show cannot be '%s'; write 'show: card', or leave the line out", option->value);
     return b->card;
-}
-
-/* The first that is given holds; they are known to be the table's. */
-static bool read_options(struct builder *b, const struct table_ask *ask)
-{
-    if (!ask->option_count)
-        return true;
-    const struct table_option *option = &ask->options[0];
-    return strcmp(option->key, "speed") == 0 ? read_speed(b, option, ask)
-                                             : read_show(b, option, ask);
 }
 
 const struct table_kind *tables_find(const char *name, const struct table_ask *ask)
@@ -169,7 +163,7 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
     struct builder b = {
         .arena = ask->arena, .shop = ask->shop, .band = shop_own_band(ask->shop)};
     bool made = limits || !kind->needs_limits;
-    if (made && !read_options(&b, ask))
+    if (made && ask->option_count && !read_option(&b, &ask->options[0], ask->diags))
         return NULL;
     const char *caption =
         limits || !kind->without_limits ? kind->caption : kind->without_limits;
@@ -180,5 +174,6 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
         kind->make(&b);
     else
         say_without_limits(&b);
+    assert(b.column == b.table->column_count); /* the last row is whole */
     return b.table;
 }

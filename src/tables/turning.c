@@ -18,23 +18,14 @@ static const int turns[] = {15, 12, 10, 8, 6, 5, 4, 3, 2, 1};
 
 enum { TURNS = sizeof turns / sizeof turns[0], USUAL = 5 };
 
-/* What one turn pays out: to mark on the bed, or along a rule. */
-static void note_turn(const struct builder *b)
-{
-    double turn = turning_cord_speed(shop_radius(b->shop), turning_speed(1));
-    double pull = 1.5 * turn; /* half to start, a whole one to read */
-    table_note(b->table,
-               "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord; a pull of one and a "
-               "half turns %s\u00a0mm (%s\u00a0in).",
-               show_places(1000 * turn, 1).text, show_places(turn / INCH, 2).text,
-               show_places(1000 * pull, 0).text, show_places(pull / INCH, 1).text);
-}
-
 void make_pull_speed(struct builder *b)
 {
+    double radius = shop_radius(b->shop);
+    double turn = turning_cord_speed(radius, turning_speed(1));
+    double pull = 1.5 * turn; /* half to start, a whole one to read */
     for (int i = 0; i < TURNS; i++) {
         double speed = turning_speed(turns[i]);
-        double cord = turning_cord_speed(shop_radius(b->shop), speed);
+        double cord = turning_cord_speed(radius, speed);
         next_row(b);
         put_places(b, "one turn in", "s", turns[i], 0);
         bold_head(b, turns[i] == USUAL);
@@ -47,7 +38,12 @@ void make_pull_speed(struct builder *b)
     }
     table_note(b->table,
                "The heavy row is our rule. A speed that the manual gives comes first.");
-    note_turn(b);
+    /* to mark on the bed, or along a rule */
+    table_note(b->table,
+               "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord; a pull of one and a "
+               "half turns %s\u00a0mm (%s\u00a0in).",
+               show_places(1000 * turn, 1).text, show_places(turn / INCH, 2).text,
+               show_places(1000 * pull, 0).text, show_places(pull / INCH, 1).text);
     note_drum_and_cord(b);
     note_fingerprint(b);
 }

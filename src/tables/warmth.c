@@ -55,17 +55,12 @@ struct wanted {
 static const char *wanted_words(const struct builder *b, const struct wanted *wanted,
                                 size_t count)
 {
+    static const char *const joints[] = {"", " and ", ", "}; /* by how many keys follow */
     const char *words = "";
-    size_t rest = 0;
-    for (size_t i = 0; i < count; i++)
-        rest += !wanted[i].is_there;
-    for (size_t i = 0; i < count; i++)
-        if (!wanted[i].is_there) {
-            rest--;
-            words = arena_format(b->arena, "%s%s%s", words, wanted[i].key,
-                                 rest > 1    ? ", "
-                                 : rest == 1 ? " and "
-                                             : "");
+    for (size_t i = count, found = 0; i > 0; i--)
+        if (!wanted[i - 1].is_there) {
+            words = arena_format(b->arena, "%s%s%s", wanted[i - 1].key, joints[found], words);
+            found += found < 2;
         }
     return words;
 }

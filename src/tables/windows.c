@@ -44,20 +44,20 @@ static void put_limit(struct builder *b, const char *head, const struct quantity
         put_number(b, head, unit->shown, value, show_limit_in(limit, unit, side).text);
 }
 
-static void add_band(struct builder *b, const struct band *band,
-                     const struct pull_window *window)
+static void add_band(struct builder *b, const struct band *band)
 {
+    struct pull_window window = pull_window_of(b->shop, band);
     const struct unit *maker = b->shop->limits.bands[0].high.q.unit;
     const struct unit *units[] = {maker, unit_other_system(maker)};
     next_row(b);
     put_text(b, "speed band", band_text(b->arena, band));
     bold_head(b, band == b->band);
-    put_low(b, "low pull", window)->strong = true;
-    put_steps(b, "aim", window->closed ? NAN : window->aim, window->aim_steps);
-    put_high(b, "high pull", window)->strong = true;
+    put_low(b, "low pull", &window)->strong = true;
+    put_steps(b, "aim", window.closed ? NAN : window.aim, window.aim_steps);
+    put_high(b, "high pull", &window)->strong = true;
     if (given(&b->shop->limits.never_exceed))
-        put_steps(b, b->card ? "never above" : "never exceed", window->never,
-                  window->never_steps);
+        put_steps(b, b->card ? "never above" : "never exceed", window.never,
+                  window.never_steps);
     for (int i = 0; i < 2 && !b->card; i++) {
         put_limit(b, "low limit", &band->low.q, units[i], LIMIT_LOW);
         put_limit(b, "high limit", &band->high.q, units[i], LIMIT_HIGH);
@@ -122,20 +122,15 @@ void make_pull_windows(struct builder *b)
 {
     const struct limits *limits = &b->shop->limits;
     struct guarded_window good = guarded_window_own(b->shop);
-    bool any_closed = false;
     /* A card is read from far, without its notes: in place of "Steady" or "Starting" it says
      * that it is no use. */
     if (b->card && good.closed && !good.plain.closed)
         b->table->caption =
             arena_format(b->arena, "NO PULL IS GOOD, this gauge and drum cannot decide:%s",
                          strchr(b->table->caption, ' '));
-    for (size_t i = 0; i < limits->band_count; i++) {
-        struct pull_window window = pull_window_of(b->shop, &limits->bands[i]);
-        any_closed |= window.closed;
-        add_band(b, &limits->bands[i], &window);
-    }
-    if (any_closed)
-        note_closed(b);
+    for (size_t i = 0; i < limits->band_count; i++)
+        add_band(b, &limits->bands[i]);
+    note_closed(b);
     note_bands_beyond(b);
     if (b->card) {
         note_card(b, &good);
@@ -372,12 +367,8 @@ static const char *const common_arms[] = {"25 mm",  "1 in", "50 mm",  "2 in",
 
 enum { COMMON_ARMS = sizeof common_arms / sizeof common_arms[0] };
 
-struct arms {
-    bool any_closed, any_beyond;
-};
-
-static void add_arm(struct builder *b, struct arms *arms, const struct quantity *arm,
-                    bool maker)
+/* Returns whether its window is beyond the gauge. */
+static bool add_arm(struct builder *b, const struct quantity *arm, bool maker)
 {
     const char *text = quantity_text(b->arena, arm);
     next_row(b);
@@ -386,32 +377,30 @@ static void add_arm(struct builder *b, struct arms *arms, const struct quantity 
     put_significant(b, "pull on this drum for a pull of 1 at the arm", NULL,
                     drag_pull_at_arm(1, arm->base, shop_radius(b->shop)), 4);
     if (!b->band)
-        return;
+        return false;
     struct pull_window window = pull_window_at_arm(b->shop, b->band, arm);
     put_low(b, "low pull at the arm", &window);
     put_high(b, "high pull at the arm", &window);
-    arms->any_closed |= window.closed;
-    arms->any_beyond |= most_pull_of(b->shop, &window).beyond;
+    return most_pull_of(b->shop, &window).beyond;
 }
 
 void make_arm_equivalents(struct builder *b)
 {
     const struct shop *shop = b->shop;
-    struct arms arms = {0};
+    bool beyond = false;
     if (given(&shop->limits.maker_arm))
-        add_arm(b, &arms, &shop->limits.maker_arm.q, true);
+        beyond |= add_arm(b, &shop->limits.maker_arm.q, true);
     for (size_t i = 0; i < shop->arms.count; i++)
-        add_arm(b, &arms, &shop->arms.items[i].q, false);
+        beyond |= add_arm(b, &shop->arms.items[i].q, false);
     for (size_t i = 0; i < COMMON_ARMS && shop->arms.count == 0; i++) {
         struct quantity arm;
         struct quantity_fault ignored;
         if (!quantity_parse(common_arms[i], KIND_LENGTH, &arm, &ignored))
             abort(); /* the list above is wrong */
-        add_arm(b, &arms, &arm, false);
+        beyond |= add_arm(b, &arm, false);
     }
-    if (arms.any_closed)
-        note_closed(b);
-    if (arms.any_beyond)
+    note_closed(b);
+    if (beyond)
         table_note(b->table, "The shorter arms are beyond the gauge. " BEYOND_THE_GAUGE_RULE);
     table_note(b->table,
                "An arm is a radius, from the middle of the spindle to the line of pull.");
