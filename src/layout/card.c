@@ -9,6 +9,7 @@
 #include "layout/drawing.h"
 
 #include <math.h>
+#include <string.h>
 
 struct side {
     const char *name;
@@ -23,7 +24,7 @@ struct card {
     const struct fonts *fonts;
     const struct card_ask *ask;
     const struct paper *paper;
-    struct layout layout;
+    struct layout layouts[2]; /* upright, and on its side */
     struct side sides[2];
     size_t side_count;
 };
@@ -33,6 +34,7 @@ enum card_key { KEY_NONE, KEY_WORDS, KEY_PULLS };
 
 /* What is chosen for one side: sizes of type in points. */
 struct sizes {
+    bool lying; /* on layouts[1] */
     double body, figures;
     double words;   /* least of the words of the table, */
     double caption; /* and of its caption */
@@ -48,17 +50,14 @@ static const double SECOND_LINE = 1.2;
 
 static const double CELL_LINE = 0.6, GOOD_LINE = 2;
 
-static double words_width(const struct flow *flow, double size, const char *words)
-{
-    return fonts_width(flow->fonts, FACE_REGULAR, size, words);
-}
-
-/* Without the blank on both sides. */
+/* Of one cell, without the blank on both sides. */
 static double cell_width(const struct flow *flow, enum card_key key, double size,
                          const struct state_cell *cell)
 {
-    double second = key == KEY_PULLS ? words_width(flow, size, cell->pulls) : 0;
-    return fmax(words_width(flow, size, cell->words), second);
+    double first = fonts_width(flow->fonts, FACE_REGULAR, size, cell->words);
+    return key == KEY_PULLS
+               ? fmax(first, fonts_width(flow->fonts, FACE_REGULAR, size, cell->pulls))
+               : first;
 }
 
 static double key_width(const struct flow *flow, const struct card_ask *ask, enum card_key key,
@@ -68,15 +67,6 @@ static double key_width(const struct flow *flow, const struct card_ask *ask, enu
     for (size_t i = 0; i < ask->key_count; i++)
         width += cell_width(flow, key, size, &ask->key[i]);
     return width;
-}
-
-/* About the middle of a cell. */
-static void put_in_cell(struct flow *flow, const struct text_style *style, const char *words,
-                        double middle, double baseline)
-{
-    if (words[0])
-        flow_text(flow, middle, baseline, ALIGN_MIDDLE, style,
-                  flow_tag(flow, TAG_PARAGRAPH, flow->tag), words);
 }
 
 static void put_cell_frame(struct flow *flow, double x, double width, double height, bool good)
@@ -107,10 +97,12 @@ static void put_key(struct flow *flow, const struct card *card, enum card_key ke
     flow_strip(flow, height);
     for (size_t i = 0; i < ask->key_count; i++) {
         const struct state_cell *cell = &ask->key[i];
-        double width = cell_width(flow, key, size, cell) + 2 * pad, middle = x + width / 2;
-        put_in_cell(flow, &style, cell->words, middle, baseline);
-        if (key == KEY_PULLS)
-            put_in_cell(flow, &style, cell->pulls, middle, baseline + size * SECOND_LINE);
+        const char *lines[] = {cell->words, key == KEY_PULLS ? cell->pulls : ""};
+        double width = cell_width(flow, key, size, cell) + 2 * pad;
+        for (int k = 0; k < 2; k++)
+            if (lines[k][0])
+                flow_text(flow, x + width / 2, baseline + k * size * SECOND_LINE, ALIGN_MIDDLE,
+                          &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag), lines[k]);
         /* good is the middle one */
         put_cell_frame(flow, x, width, height, 2 * i + 1 == ask->key_count);
         x += width;
@@ -169,14 +161,15 @@ static struct type_scale card_type(const struct card *card, const struct sizes *
         .table_row_pad = sizes->row_pad};
 }
 
-static struct flow card_flow(const struct card *card, struct arena *arena, struct print *print)
+static struct flow card_flow(const struct card *card, bool lying, struct arena *arena,
+                             struct print *print)
 {
     struct flow flow = {.arena = arena,
                         .fonts = card->fonts,
                         .print = print,
                         .page = card->page,
                         .trial = true};
-    flow_begin(&flow, &card->layout);
+    flow_begin(&flow, &card->layouts[lying]);
     return flow;
 }
 
@@ -200,7 +193,7 @@ static bool fits(const struct card *card, const struct side *side, const struct 
     struct arena *arena = arena_new();
     struct print print = {0};
     struct type_scale type = card_type(card, sizes);
-    struct flow flow = card_flow(card, arena, &print);
+    struct flow flow = card_flow(card, sizes->lying, arena, &print);
     flow.type = &type;
     put_side(&flow, card, side, sizes);
     bool fit = !flow.failed && flow_height(&flow, 0, flow.strip_count) <= flow.height;
@@ -231,13 +224,18 @@ static double size_of(const struct card *card, double height)
     return ceil(height / fonts_cap_height(card->fonts) * 10) / 10;
 }
 
-/* Words of the table as large as they can be up to what is preferred, but at least so
- * large; states, and their pulls, only where nothing else becomes smaller by it. */
-static bool choose_words(const struct card *card, const struct side *side, double least,
-                         struct sizes *sizes)
+/* Without a window table to be read on the front, the largest figures. With it, words of the
+ * table as large as they can be up to what is preferred, but at least as large as is asked for;
+ * states, and their pulls, only where nothing else becomes smaller by it. */
+static bool choose_side(const struct card *card, const struct side *side, bool lying,
+                        struct sizes *sizes)
 {
-    double most = size_of(card, card->ask->preferred);
-    *sizes = (struct sizes){.words = most, .caption = least};
+    double least = size_of(card, card->ask->least), most = size_of(card, card->ask->preferred);
+    *sizes = (struct sizes){.lying = lying};
+    if (!side->table || side->back)
+        return choose_figures(card, side, sizes);
+    sizes->words = most;
+    sizes->caption = least;
     for (sizes->key = KEY_PULLS; sizes->key > KEY_NONE; sizes->key--)
         if (choose_figures(card, side, sizes))
             return true;
@@ -248,51 +246,27 @@ static bool choose_words(const struct card *card, const struct side *side, doubl
     return choose_figures(card, side, sizes);
 }
 
-static bool choose_side(const struct card *card, const struct side *side, struct sizes *sizes)
-{
-    *sizes = (struct sizes){0};
-    if (!side->table || side->back)
-        return choose_figures(card, side, sizes);
-    return choose_words(card, side, size_of(card, card->ask->least), sizes);
-}
-
-static bool choose_sides(const struct card *card, struct sizes sizes[2])
+static bool choose_sides(const struct card *card, bool lying, struct sizes sizes[2])
 {
     bool fit = true;
     for (size_t i = 0; i < card->side_count; i++)
-        fit &= choose_side(card, &card->sides[i], &sizes[i]);
+        fit &= choose_side(card, &card->sides[i], lying, &sizes[i]);
     return fit;
-}
-
-/* The same card on its side. */
-static struct card lying_of(const struct card *card)
-{
-    struct card lying = *card;
-    lying.layout = layout_card(card->paper, card->ask->hole, true);
-    return lying;
-}
-
-static bool better_lying(const struct sizes *lying, const struct sizes *upright)
-{
-    if (lying->words != upright->words)
-        return lying->words > upright->words;
-    return lying->figures >= WORTH_TURNING * upright->figures;
 }
 
 /* Chooses the way the card lies and the sizes. The first aim is that the window table can be
  * read, then that its figures are large. Both sides stand the same way round: upright, unless
  * lying is worth it. False when some side does not fit. */
-static bool choose_card(struct card *card, struct sizes sizes[2])
+static bool choose_card(const struct card *card, struct sizes sizes[2])
 {
-    struct card lying = lying_of(card);
-    struct sizes lying_sizes[2] = {0};
-    bool fit = choose_sides(card, sizes);
-    bool lying_fit = choose_sides(&lying, lying_sizes);
-    if (!lying_fit || (fit && !better_lying(&lying_sizes[0], &sizes[0])))
+    struct sizes lying[2] = {0};
+    bool fit = choose_sides(card, false, sizes), lying_fit = choose_sides(card, true, lying);
+    bool better = lying->words != sizes->words
+                      ? lying->words > sizes->words
+                      : lying->figures >= WORTH_TURNING * sizes->figures;
+    if (!lying_fit || (fit && !better))
         return fit;
-    *card = lying;
-    for (size_t i = 0; i < card->side_count; i++)
-        sizes[i] = lying_sizes[i];
+    memcpy(sizes, lying, sizeof lying);
     return true;
 }
 
@@ -313,15 +287,26 @@ static void grow(const struct card *card, const struct side *side, struct sizes 
 /* The largest words that fit on one of the ways to lay the card; 0: none. */
 static double most_words(const struct card *card, const struct side *side)
 {
-    struct card lying = lying_of(card);
-    struct sizes sizes = {0};
-    double most = size_of(card, card->ask->least);
-    for (sizes.words = most; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
+    struct sizes sizes = {.words = size_of(card, card->ask->least)};
+    for (; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
         sizes.caption = sizes.words;
-        if (choose_figures(card, side, &sizes) || choose_figures(&lying, side, &sizes))
-            return sizes.words;
+        for (int lying = 0; lying < 2; lying++) {
+            sizes.lying = lying;
+            if (choose_figures(card, side, &sizes))
+                return sizes.words;
+        }
     }
     return 0;
+}
+
+/* The card of this size. */
+static struct card card_on(const struct card *card, enum paper_size size)
+{
+    struct card other = *card;
+    other.paper = paper_of(size);
+    for (int lying = 0; lying < 2; lying++)
+        other.layouts[lying] = layout_card(other.paper, card->ask->hole, lying);
+    return other;
 }
 
 /* Names the card sizes on which the whole could be read. */
@@ -329,28 +314,18 @@ static void name_sizes(const struct card *card, struct buffer *names)
 {
     buffer_text(names, "");
     for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
-        struct card other = *card;
+        struct card other = card_on(card, (enum paper_size)size);
         struct sizes sizes[2] = {0};
-        other.paper = paper_of((enum paper_size)size);
-        other.layout = layout_card(other.paper, card->ask->hole, false);
         if (choose_card(&other, sizes))
             buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
     }
-}
-
-/* Is there a way to lay the card on which this side fits? */
-static bool fits_some_way(const struct card *card, const struct side *side)
-{
-    struct card lying = lying_of(card);
-    struct sizes sizes;
-    return choose_side(card, side, &sizes) || choose_side(&lying, side, &sizes);
 }
 
 /* One side fits upright alone, the other lying alone. */
 static void report_ways(const struct card *card, struct diags *diags)
 {
     struct sizes sizes;
-    bool upright = choose_side(card, &card->sides[0], &sizes);
+    bool upright = choose_side(card, &card->sides[0], false, &sizes);
     struct buffer names = {0};
     name_sizes(card, &names);
     fault(diags, card->page->root->at,
@@ -380,27 +355,24 @@ static void report_small(const struct card *card, double words, struct diags *di
     buffer_free(&names);
 }
 
-static void report_side(const struct card *card, const struct side *side, struct diags *diags)
-{
-    double words = side->table && !side->back ? most_words(card, side) : 0;
-    if (words > 0)
-        report_small(card, words, diags);
-    else
-        fault(diags, side->first ? side->first->at : card->page->root->at,
-              "the card's %s does not fit on %s in type of %g points and more; shorten "
-              "its text and tables, or choose a larger card",
-              side->name, card->paper->name, card->paper->least_body);
-}
-
 /* Says why a card was not fit, and what would do. */
 static void report(const struct card *card, struct diags *diags)
 {
     bool each_fits = true;
     for (size_t i = 0; i < card->side_count; i++) {
-        bool fit = fits_some_way(card, &card->sides[i]);
-        if (!fit)
-            report_side(card, &card->sides[i], diags);
-        each_fits &= fit;
+        const struct side *side = &card->sides[i];
+        struct sizes sizes;
+        if (choose_side(card, side, false, &sizes) || choose_side(card, side, true, &sizes))
+            continue;
+        double words = side->table && !side->back ? most_words(card, side) : 0;
+        each_fits = false;
+        if (words > 0)
+            report_small(card, words, diags);
+        else
+            fault(diags, side->first ? side->first->at : card->page->root->at,
+                  "the card's %s does not fit on %s in type of %g points and more; shorten "
+                  "its text and tables, or choose a larger card",
+                  side->name, card->paper->name, card->paper->least_body);
     }
     if (each_fits)
         report_ways(card, diags);
@@ -425,29 +397,28 @@ static const double MARGIN = 6 * MM;
 enum { CHORDS = 12 }; /* of a quarter: of 5 mm radius they stay within 0.02 mm of it */
 
 /* A quarter of a circle about (x, y), clockwise as seen, from an angle on. */
-static void quarter(struct drawing *drawing, double x, double y, double radius, double from,
-                    double line)
+static void quarter(struct drawing *drawing, double x, double y, double radius, double from)
 {
     for (int i = 0; i < CHORDS; i++) {
         double a = from + M_PI / 2 * i / CHORDS, b = from + M_PI / 2 * (i + 1) / CHORDS;
         drawing_line(drawing, x + radius * cos(a), y + radius * sin(a),
-                     radius * (cos(b) - cos(a)), radius * (sin(b) - sin(a)), line);
+                     radius * (cos(b) - cos(a)), radius * (sin(b) - sin(a)), CUT);
     }
 }
 
-/* A rectangle with round corners, as chords too short to be told from arcs. */
+/* A rectangle with round corners to cut along, as chords too short to be told from arcs. */
 static void draw_rounded(struct drawing *drawing, double x, double y, double width,
-                         double height, double radius, double line)
+                         double height, double radius)
 {
     double right = x + width, low = y + height;
-    drawing_line(drawing, x + radius, y, width - 2 * radius, 0, line);
-    quarter(drawing, right - radius, y + radius, radius, -M_PI / 2, line);
-    drawing_line(drawing, right, y + radius, 0, height - 2 * radius, line);
-    quarter(drawing, right - radius, low - radius, radius, 0, line);
-    drawing_line(drawing, right - radius, low, 2 * radius - width, 0, line);
-    quarter(drawing, x + radius, low - radius, radius, M_PI / 2, line);
-    drawing_line(drawing, x, low - radius, 0, 2 * radius - height, line);
-    quarter(drawing, x + radius, y + radius, radius, M_PI, line);
+    drawing_line(drawing, x + radius, y, width - 2 * radius, 0, CUT);
+    quarter(drawing, right - radius, y + radius, radius, -M_PI / 2);
+    drawing_line(drawing, right, y + radius, 0, height - 2 * radius, CUT);
+    quarter(drawing, right - radius, low - radius, radius, 0);
+    drawing_line(drawing, right - radius, low, 2 * radius - width, 0, CUT);
+    quarter(drawing, x + radius, low - radius, radius, M_PI / 2);
+    drawing_line(drawing, x, low - radius, 0, 2 * radius - height, CUT);
+    quarter(drawing, x + radius, y + radius, radius, M_PI);
 }
 
 struct spot {
@@ -463,42 +434,31 @@ struct imposition {
     size_t count;
 };
 
-/* So many cards across and down in the middle of the sheet; false: no room. */
-static bool arrange(struct imposition *imposition, size_t across, size_t down)
-{
-    double width = (double)across * (imposition->card_width + BETWEEN) - BETWEEN;
-    double height = (double)down * (imposition->card_height + BETWEEN) - BETWEEN;
-    double left = (imposition->width - width) / 2, top = (imposition->height - height) / 2;
-    if (left < SHEET_SIDE || top < SHEET_HEAD)
-        return false;
-    imposition->count = across * down;
-    for (size_t i = 0; i < imposition->count; i++) {
-        size_t column = i % across, row = i / across;
-        imposition->spots[i] =
-            (struct spot){left + (double)column * (imposition->card_width + BETWEEN),
-                          top + (double)row * (imposition->card_height + BETWEEN)};
-    }
-    return true;
-}
-
 /* Two cards where two fit, the sheet upright or on its side; else one. */
 static struct imposition choose_imposition(const struct sheet *card, const struct stock *stock)
 {
-    static const size_t ways[][2] = {{1, 2}, {2, 1}, {1, 1}};
-    struct imposition chosen = {.card_width = card->width, .card_height = card->height};
-    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
-        for (int lying = 0; lying < 2; lying++) {
-            chosen.width = lying ? stock->height : stock->width;
-            chosen.height = lying ? stock->width : stock->height;
-            if (arrange(&chosen, ways[i][0], ways[i][1]))
-                return chosen;
+    static const size_t ways[][2] = {{1, 2}, {2, 1}, {1, 1}}; /* cards across and down */
+    for (size_t i = 0; i < 2 * sizeof ways / sizeof *ways; i++) {
+        size_t across = ways[i / 2][0], down = ways[i / 2][1];
+        double width = i % 2 ? stock->height : stock->width, pitch_x = card->width + BETWEEN;
+        double height = i % 2 ? stock->width : stock->height, pitch_y = card->height + BETWEEN;
+        double left = (width - ((double)across * pitch_x - BETWEEN)) / 2;
+        double top = (height - ((double)down * pitch_y - BETWEEN)) / 2;
+        if (left < SHEET_SIDE || top < SHEET_HEAD)
+            continue;
+        struct imposition chosen = {width, height, card->width, card->height, {{left, top}}, 1};
+        if (across * down > 1) {
+            chosen.spots[chosen.count].x = left + (across > 1 ? pitch_x : 0);
+            chosen.spots[chosen.count++].y = top + (down > 1 ? pitch_y : 0);
         }
+        return chosen;
+    }
     fatal("a card of %g x %g points has no room on %s", card->width, card->height, stock->name);
 }
 
-/* Copies the tags of the card below the document of this print. Gives what to add to
- * a tag of the card. */
-static int copy_tags(struct drawing *drawing, const struct print *card)
+/* One side of the card. Its tags come below the document of this print. */
+static void put_card(struct drawing *drawing, const struct print *card, size_t side,
+                     struct spot spot)
 {
     struct print *print = drawing->print;
     int shift = (int)print->tag_count - 1;
@@ -507,14 +467,7 @@ static int copy_tags(struct drawing *drawing, const struct print *card)
         *tag = card->tags[i];
         tag->parent += tag->parent > 0 ? shift : 0;
     }
-    return shift;
-}
-
-static void put_card(struct drawing *drawing, const struct print *card, size_t side,
-                     struct spot spot)
-{
     const struct sheet *from = &card->sheets[side];
-    int shift = copy_tags(drawing, card);
     for (size_t i = 0; i < from->piece_count; i++) {
         struct piece piece = from->pieces[i];
         piece.x += spot.x;
@@ -538,7 +491,7 @@ static void put_crop_marks(struct drawing *drawing, const struct imposition *imp
         }
 }
 
-static double put_line(struct drawing *drawing, double y, enum face face, const char *words)
+static double put_words(struct drawing *drawing, double y, enum face face, const char *words)
 {
     struct text_style style = {.face = face, .size = 8, .leading = 10};
     struct area area = {MARGIN, drawing->sheet->width - 2 * MARGIN};
@@ -546,40 +499,34 @@ static double put_line(struct drawing *drawing, double y, enum face face, const 
     return drawing_words(drawing, area, y, &style, words);
 }
 
-static void put_instructions(struct drawing *drawing, const struct paper *paper, bool two_sides)
-{
-    bool lying = drawing->sheet->width > drawing->sheet->height;
-    const char *sides =
-        !two_sides ? ""
-        : lying    ? " Print on both sides, flip on the short edge: turned like a page, the "
-                     "card then stands upright on both."
-                : " Print on both sides, flip on the long edge: turned like a page, the card "
-                  "then stands upright on both.";
-    double y =
-        put_line(drawing, MARGIN, FACE_BOLD,
-                 "Print at 100 %, \u201cactual size\u201d, never \u201cfit to page\u201d; "
-                 "then measure both bars.");
-    put_line(drawing, y, FACE_REGULAR,
-             arena_format(drawing->arena,
-                          "Cut along the marks and round the corners, then laminate in %s, and "
-                          "never cut into the paper afterwards.%s",
-                          paper->pouch, sides));
-}
-
 static void put_front(struct drawing *drawing, const struct imposition *imposition,
                       const struct card_ask *ask, bool two_sides)
 {
+    double width = imposition->width, height = imposition->height;
     enum bar_unit unit = ask->booklet == PAPER_HALF_LETTER ? BAR_INCH : BAR_MM;
-    double head = imposition->spots[0].y - MARK_OFF - MARK;
-    double bar = imposition->height - head + BAR_ABOVE + 4;
-    put_instructions(drawing, paper_of(ask->size), two_sides);
-    bar_draw(drawing, MARGIN, (imposition->height - bar_length(unit)) / 2, unit, BAR_DOWN);
-    bar_draw(drawing, (imposition->width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit,
-             BAR_ACROSS);
+    double bar = height - (imposition->spots[0].y - MARK_OFF - MARK) + BAR_ABOVE + 4;
+    const char *sides =
+        arena_format(drawing->arena,
+                     " Print on both sides, flip on the %s edge: turned like a page, the card "
+                     "then stands upright on both.",
+                     width > height ? "short" : "long");
+    double y =
+        put_words(drawing, MARGIN, FACE_BOLD,
+                  "Print at 100 %, \u201cactual size\u201d, never \u201cfit to page\u201d; "
+                  "then measure both bars.");
+    put_words(
+        drawing, y, FACE_REGULAR,
+        arena_format(drawing->arena,
+                     "Cut along the marks and round the corners, then laminate in %s, and "
+                     "never cut into the paper afterwards.%s",
+                     paper_of(ask->size)->pouch, two_sides ? sides : ""));
+    bar_draw(drawing, MARGIN, (height - bar_length(unit)) / 2, unit, BAR_DOWN);
+    bar_draw(drawing, (width - bar_length(unit) - BAR_BESIDE) / 2, bar, unit, BAR_ACROSS);
     for (size_t i = 0; i < imposition->count; i++) {
-        put_crop_marks(drawing, imposition, imposition->spots[i]);
-        draw_rounded(drawing, imposition->spots[i].x, imposition->spots[i].y,
-                     imposition->card_width, imposition->card_height, RADIUS, CUT);
+        struct spot spot = imposition->spots[i];
+        put_crop_marks(drawing, imposition, spot);
+        draw_rounded(drawing, spot.x, spot.y, imposition->card_width, imposition->card_height,
+                     RADIUS);
     }
 }
 
@@ -611,7 +558,7 @@ static void add_hole(struct drawing *drawing, double hole)
     double x = drawing->sheet->width / 2;
     if (hole <= 0)
         return;
-    draw_rounded(drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE, CUT);
+    draw_rounded(drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE);
     drawing_line(drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
     drawing_line(drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
 }
@@ -688,33 +635,33 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
                                 const struct card_ask *ask, struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
-    struct card card = {.page = page,
-                        .imprint = imprint,
-                        .fonts = fonts,
-                        .ask = ask,
-                        .paper = paper_of(ask->size)};
+    struct card paperless = {.page = page, .imprint = imprint, .fonts = fonts, .ask = ask};
+    struct card card = card_on(&paperless, ask->size);
     struct sizes sizes[2];
     print->title = imprint->title;
-    card.layout = layout_card(card.paper, ask->hole, false);
     find_sides(&card);
     imprint_check(imprint, fonts, (struct place){.file = page->file}, diags);
     if (!choose_card(&card, sizes)) {
         report(&card, diags);
         return (struct card_prints){.card = print};
     }
-    struct flow flow = card_flow(&card, arena, print);
+    struct flow flow = card_flow(&card, sizes[0].lying, arena, print);
     for (size_t i = 0; i < card.side_count; i++)
         compose_side(&flow, &card, &card.sides[i], sizes[i]);
     flow_resolve(&flow, 0);
     flow_end(&flow);
-    print->flip_short_edge = print->sheets[0].width > print->sheets[0].height;
+    print->flip_short_edge = sizes[0].lying;
     struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
-    for (size_t i = 0; i < print->sheet_count; i++)
-        add_hole(&(struct drawing){arena, fonts, print, &print->sheets[i], -1}, ask->hole);
+    struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print, .tag = -1};
+    for (size_t i = 0; i < print->sheet_count; i++) {
+        drawing.sheet = &print->sheets[i];
+        add_hole(&drawing, ask->hole);
+    }
     prints.sheet = compose_sheet(arena, print, ask, fonts, imprint);
-    for (size_t i = 0; i < print->sheet_count; i++)
-        draw_rounded(&(struct drawing){arena, fonts, print, &print->sheets[i], -1}, CUT / 2,
-                     CUT / 2, print->sheets[i].width - CUT, print->sheets[i].height - CUT,
-                     RADIUS, CUT);
+    for (size_t i = 0; i < print->sheet_count; i++) {
+        drawing.sheet = &print->sheets[i];
+        draw_rounded(&drawing, CUT / 2, CUT / 2, drawing.sheet->width - CUT,
+                     drawing.sheet->height - CUT, RADIUS);
+    }
     return prints;
 }
