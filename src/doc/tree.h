@@ -165,8 +165,7 @@ struct table {
     const char *caption; /* one line, without a full stop */
     struct place at;     /* where it was asked for */
     bool computed;
-    bool no_row_heads; /* hand-written table whose first column is not a head */
-    bool blank;        /* a grid of boxes to write in, some of them filled already */
+    bool blank; /* a grid of boxes to write in, some of them filled already */
     struct column *columns;
     size_t column_count;
     struct cell *cells; /* row after row: row_count * column_count */

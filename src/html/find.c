@@ -66,7 +66,7 @@ static void add_record(struct find *find, enum group group, size_t page, const c
 static void add_table(struct find *find, size_t page, const struct table *table)
 {
     add_record(find, GROUP_NAMED, page, table->caption, table->name);
-    if (table->computed || table->no_row_heads || table->blank)
+    if (table->computed || table->blank)
         return;
     for (size_t row = 0; row < table->row_count; row++) {
         const char *head = table_cell(table, row, 0)->shown;

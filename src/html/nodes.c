@@ -87,7 +87,7 @@ static void paint_cell(struct buffer *out, const struct table *table, size_t row
     const char *classes[] = {column->kind == COLUMN_NUMBER ? "number" : NULL,
                              column->strong ? "read" : NULL, cell->strong ? "strong" : NULL,
                              states[cell->mark], is_date(cell->shown) ? "date" : NULL};
-    bool head = at == 0 && !table->no_row_heads;
+    bool head = at == 0;
     buffer_text(out, head ? "<th scope=\"row\"" : "<td");
     add_classes(out, classes, sizeof classes / sizeof classes[0]);
     buffer_text(out, ">");
@@ -109,7 +109,7 @@ static void paint_rows(struct buffer *out, const struct table *table)
     buffer_text(out, "</tr>\n</thead>\n<tbody>\n");
     for (size_t row = 0; row < table->row_count; row++) {
         /* A strong row head means the whole row. */
-        bool strong = !table->no_row_heads && table_cell(table, row, 0)->strong;
+        bool strong = table_cell(table, row, 0)->strong;
         buffer_text(out, strong ? "<tr class=\"strong\">" : "<tr>");
         for (size_t column = 0; column < table->column_count; column++)
             paint_cell(out, table, row, column);

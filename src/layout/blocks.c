@@ -351,7 +351,9 @@ static void caution_put(struct flow *flow, const struct node *node)
 
 static const double TICK_LINE = 0.8, BEFORE_WORDS = 4, BETWEEN = 11, TICK_PITCH = TICK_SIDE + 4;
 
-static const double FIELD_PAD = 3, LABEL_SIZE = 8, FIELD_RULE = 0.8, FIELD_AFTER = 7;
+static const struct text_style label_style = {.size = 8, .leading = 8 * 1.2};
+
+static const double FIELD_PAD = 3, FIELD_RULE = 0.8, FIELD_AFTER = 7;
 
 static const double LINE_GAP = 4, LINE_BETWEEN = 12, LINE_DROP = 5;
 
@@ -384,11 +386,6 @@ static double ticks(struct flow *flow, const struct form_field *field, struct ar
     return y + TICK_SIDE;
 }
 
-static struct text_style label_style(void)
-{
-    return (struct text_style){.size = LABEL_SIZE, .leading = LABEL_SIZE * 1.2};
-}
-
 static struct text_style value_style(const struct flow *flow)
 {
     struct text_style style = flow_body_style(flow);
@@ -409,8 +406,8 @@ static double put_field_text(struct flow *flow, const char *text,
 
 static double box_height(struct flow *flow, const struct form_field *field, double width)
 {
-    struct text_style label = label_style(), value = value_style(flow);
-    double height = lines_measure(flow, field->label, &label, width, -1);
+    struct text_style value = value_style(flow);
+    double height = lines_measure(flow, field->label, &label_style, width, -1);
     if (field->value)
         height += lines_measure(flow, field->value, &value, width, -1);
     else if (field->choice_count)
@@ -423,17 +420,17 @@ static double box_height(struct flow *flow, const struct form_field *field, doub
 static void put_box(struct flow *flow, const struct form_field *field, struct area area,
                     double height, int tag)
 {
-    struct text_style label = label_style(), value = value_style(flow);
+    struct text_style value = value_style(flow);
     struct area inner = {area.x + FIELD_PAD, area.width - 2 * FIELD_PAD};
-    double y = put_field_text(flow, field->label, &label, inner, FIELD_PAD - 1, tag);
+    double y = put_field_text(flow, field->label, &label_style, inner, FIELD_PAD - 1, tag);
     flow_box(flow, area.x, 0, area.width, height, FIELD_RULE);
     if (field->value)
         put_field_text(flow, field->value, &value, inner, y, tag);
     else if (field->choice_count)
         ticks(flow, field, inner, y + FIELD_PAD, tag, true);
     else if (field->unit)
-        flow_text(flow, inner.x + inner.width, height - FIELD_PAD - 1, ALIGN_RIGHT, &label, tag,
-                  field->unit);
+        flow_text(flow, inner.x + inner.width, height - FIELD_PAD - 1, ALIGN_RIGHT,
+                  &label_style, tag, field->unit);
 }
 
 static void put_line(struct flow *flow, const struct form_field *field, struct area area,
@@ -564,6 +561,8 @@ static void put_wide(struct flow *flow, const struct node *node)
 {
     struct area outer = flow->area;
     double leading = flow->type->leading;
+    if (node->kind == NODE_TABLE ? !node->table : !node->figure)
+        return; /* one that could not be made */
     if (flow->inset == 0)
         flow->area = (struct area){.width = flow->width};
     flow_gap(flow, node->kind == NODE_TABLE ? leading * 0.75 : leading);
@@ -598,14 +597,9 @@ static void block_put(struct flow *flow, const struct node *node)
         caution_put(flow, node);
         break;
     case NODE_TABLE:
-        lines_flush_labels(flow);
-        if (node->table)
-            put_wide(flow, node);
-        break;
     case NODE_FIGURE:
         lines_flush_labels(flow);
-        if (node->figure)
-            put_wide(flow, node);
+        put_wide(flow, node);
         break;
     case NODE_FIELDS:
         lines_flush_labels(flow);

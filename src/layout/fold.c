@@ -1,12 +1,11 @@
+/* Sheets that are folded into one another: the order of their pages is arithmetic, from the
+ * outer sheet of a gathering inward; the marks are what the binder sees. */
 #include "layout/fold.h"
 
 #include "doc/canvas.h"
-#include "layout/text.h"
+#include "layout/drawing.h"
 
 #include <math.h>
-
-/* Sheets that are folded into one another: the order of their pages is arithmetic, from the
- * outer sheet of a gathering inward; the marks are what the binder sees. */
 
 size_t fold_sheets(const struct fold *fold)
 {
@@ -63,15 +62,12 @@ struct sheet fold_notes(struct arena *arena, const struct fonts *fonts, double w
 {
     const struct text_style title = {.face = FACE_BOLD, .size = 12}, small = {.size = SMALL};
     struct sheet sheet = {.width = width, .height = height};
-    sheet_put(arena, &sheet,
-              text_piece(fonts, MARGIN, MARGIN + 4 * MM, ALIGN_LEFT, &title, -1, "Notes"));
+    struct drawing drawing = {.arena = arena, .fonts = fonts, .sheet = &sheet, .tag = -1};
+    drawing_text(&drawing, MARGIN, MARGIN + 4 * MM, ALIGN_LEFT, &title, "Notes");
     for (double y = MARGIN + 4 * MM + 1.5 * PITCH; y <= height - MARGIN; y += PITCH)
-        sheet_put(arena, &sheet, decoration(PIECE_LINE, MARGIN, y, width - 2 * MARGIN, 0, 0.4));
-    sheet_put(
-        arena, &sheet,
-        text_piece(
-            fonts, MARGIN, height - MARGIN + 5 * MM, ALIGN_LEFT, &small, -1,
-            "To fold and staple: print at 100 %, on both sides, flip on the short edge."));
+        drawing_line(&drawing, MARGIN, y, width - 2 * MARGIN, 0, 0.4);
+    drawing_text(&drawing, MARGIN, height - MARGIN + 5 * MM, ALIGN_LEFT, &small,
+                 "To fold and staple: print at 100 %, on both sides, flip on the short edge.");
     return sheet;
 }
 
@@ -85,6 +81,7 @@ struct sheet fold_mark(struct arena *arena, const struct fonts *fonts, const str
 {
     const struct text_style bold = {.face = FACE_BOLD, .size = SMALL};
     struct sheet sheet = {.width = width, .height = height};
+    struct drawing drawing = {.arena = arena, .fonts = fonts, .sheet = &sheet, .tag = -1};
     size_t count = fold_gatherings(fold);
     double step = fmin(MOST_STEP, (height - 2 * STAIR) / (double)count);
     double y = STAIR + step * (double)gathering;
@@ -92,30 +89,22 @@ struct sheet fold_mark(struct arena *arena, const struct fonts *fonts, const str
         decoration(PIECE_BOX, width / 2 - BAR_WIDTH / 2, y, BAR_WIDTH, 0.7 * step, 0);
     bar.filled = true;
     sheet_put(arena, &sheet, bar);
-    sheet_put(arena, &sheet,
-              text_piece(fonts, width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, ALIGN_LEFT, &bold,
-                         -1, arena_format(arena, "%zu of %zu", gathering + 1, count)));
+    drawing_text(&drawing, width / 2 + BAR_WIDTH, y + 0.35 * step + 2.2, ALIGN_LEFT, &bold,
+                 arena_format(arena, "%zu of %zu", gathering + 1, count));
     return sheet;
 }
 
-/* "10", or "8, 7 and 7". */
-static const char *sizes(struct arena *arena, const struct fold *fold)
-{
-    size_t count = fold_gatherings(fold), first = fold_sheets_of(fold, 0);
-    const char *text = arena_format(arena, "%zu", first);
-    if (first == fold_sheets_of(fold, count - 1))
-        return text;
-    for (size_t i = 1; i < count; i++)
-        text = arena_format(arena, "%s%s%zu", text, i + 1 < count ? ", " : " and ",
-                            fold_sheets_of(fold, i));
-    return text;
-}
-
+/* Of unequal gatherings: "8, 7 and 7". */
 const char *fold_words(struct arena *arena, const struct fold *fold)
 {
     size_t sheets = fold_sheets(fold), count = fold_gatherings(fold);
     if (count < 2)
         return arena_format(arena, sheets == 1 ? "%zu sheet" : "%zu sheets", sheets);
-    return arena_format(arena, "%zu sheets in %zu gatherings of %s", sheets, count,
-                        sizes(arena, fold));
+    size_t first = fold_sheets_of(fold, 0);
+    const char *text =
+        arena_format(arena, "%zu sheets in %zu gatherings of %zu", sheets, count, first);
+    for (size_t i = 1; i < count && first != fold_sheets_of(fold, count - 1); i++)
+        text = arena_format(arena, "%s%s%zu", text, i + 1 < count ? ", " : " and ",
+                            fold_sheets_of(fold, i));
+    return text;
 }

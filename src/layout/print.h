@@ -55,19 +55,20 @@ struct tag {
     const char *alternative; /* figure: what it shows, in words; else NULL */
 };
 
+/* A long book has millions of these, too. */
 struct piece {
-    enum piece_kind kind;
-    int tag;                    /* index in print.tags, or -1 */
+    enum piece_kind kind : 8;
+    enum face face : 8; /* text */
+    bool filled;        /* box or path: fill with `grey` (and no stroke) */
+    bool blank_after;   /* text: a blank follows that is not drawn, as a line ends there */
+    int tag;            /* index in print.tags, or -1 */
     double x, y, width, height; /* text: width as measured, height = font size */
     double line;                /* stroke width; 0: no stroke */
     double grey;                /* ink of text, stroke or fill: 0 black .. 1 white */
-    bool filled;                /* box or path: fill with `grey` (and no stroke) */
-    enum face face;
-    double size; /* text: font size */
+    double size;                /* text: font size */
     const char *text;
     const struct figure_path *path; /* path: its steps and dashes, */
     double scale;                   /* and how many points one of its own is */
-    bool blank_after; /* text: a blank follows that is not drawn, as a line ends there */
 };
 
 /* A line or a box that is no part of what is read, in a stroke so wide. */

@@ -216,20 +216,6 @@ static void test_table(void **state)
         "</div>\n");
 }
 
-static void test_table_without_row_heads(void **state)
-{
-    struct world *world = *state;
-    struct table *table = add_table(world, add_page(world, "a", "A")->root, "oils");
-    table->no_row_heads = true;
-    table_column(table, COLUMN_TEXT, "oil", NULL);
-    struct cell *cell = table_row(table);
-    *cell = (struct cell){.shown = "thin", .strong = true, .mark = MARK_INSIDE};
-    const char *html = paint_between_marks(world, "main", 0);
-    assert_non_null(strstr(html, "<tr><td class=\"strong state-inside\">thin</td></tr>"));
-    assert_null(strstr(html, "scope=\"row\""));
-    assert_null(strstr(html, "notes"));
-}
-
 /* A date is not broken at its hyphens; what is only alike may be. */
 static void test_dates_stay_whole(void **state)
 {
@@ -424,7 +410,6 @@ static const struct CMUnitTest tests[] = {
     IN_WORLD(test_own_template),
     IN_WORLD(test_template_is_copied),
     IN_WORLD(test_table),
-    IN_WORLD(test_table_without_row_heads),
     IN_WORLD(test_dates_stay_whole),
     IN_WORLD(test_full_precision),
     IN_WORLD(test_text),
