@@ -322,42 +322,32 @@ static const char *binding_words(struct arena *arena, const struct fold *fold)
         sheets);
 }
 
-/* Up the page, with its head a finger wide. */
-static void put_arrow(struct drawing *drawing, double x, double top, double height)
-{
-    const double head = 6 * MM;
-    drawing_line(drawing, x, top, 0, height, 2);
-    drawing_line(drawing, x, top, head, head, 2);
-    drawing_line(drawing, x, top, -head, head, 2);
-    drawing_text(drawing, x, top + height + 16, ALIGN_MIDDLE, &title_style, "up");
-}
-
-/* Short dashes at both ends of the fold, which lies at this edge of the page. */
-static void put_fold(struct drawing *drawing, double x, bool left)
-{
-    double dash = FOLD_LINE / 5;
-    struct text_style style = {.size = 6.5};
-    for (int i = 0; i < 5; i += 2) {
-        drawing_line(drawing, x, i * dash, 0, dash, 0.5);
-        drawing_line(drawing, x, drawing->sheet->height - (i + 1) * dash, 0, dash, 0.5);
-    }
-    if (left)
-        drawing_text(drawing, x + 3, FOLD_LINE + 4, ALIGN_LEFT, &style, "fold");
-}
-
+/* An arrow up the page with its head a finger wide, and short dashes at both ends of the fold,
+ * which is at the left of odd pages. */
 static void put_trial_page(struct drawing *drawing, const struct paper *paper, int number)
 {
     static const char *const places[] = {"page 1: front, outside", "page 2: inside, left",
                                          "page 3: inside, right", "page 4: back, outside"};
-    struct text_style large = {.face = FACE_BOLD, .size = NUMBER_SIZE};
-    bool left = number % 2 != 0; /* the fold is at the left of odd pages */
+    const struct text_style large = {.face = FACE_BOLD, .size = NUMBER_SIZE},
+                            small = {.size = 6.5};
+    const double head = 6 * MM, top = EDGE + 8 * MM, height = 25 * MM, dash = FOLD_LINE / 5;
+    bool left = number % 2 != 0;
+    double fold = left ? 0 : paper->width, arrow = paper->width - EDGE - 12 * MM;
     const char *label = arena_format(drawing->arena, "%d", number);
     drawing_sheet(drawing, paper->width, paper->height, label);
     drawing_tag(drawing, TAG_PARAGRAPH);
-    put_fold(drawing, left ? 0 : paper->width, left);
+    for (int i = 0; i < 5; i += 2) {
+        drawing_line(drawing, fold, i * dash, 0, dash, 0.5);
+        drawing_line(drawing, fold, paper->height - (i + 1) * dash, 0, dash, 0.5);
+    }
+    if (left)
+        drawing_text(drawing, fold + 3, FOLD_LINE + 4, ALIGN_LEFT, &small, "fold");
     drawing_text(drawing, EDGE, EDGE + 12, ALIGN_LEFT, &title_style, places[number - 1]);
     drawing_text(drawing, EDGE, EDGE + 12 + NUMBER_SIZE, ALIGN_LEFT, &large, label);
-    put_arrow(drawing, paper->width - EDGE - 12 * MM, EDGE + 8 * MM, 25 * MM);
+    drawing_line(drawing, arrow, top, 0, height, 2);
+    drawing_line(drawing, arrow, top, head, head, 2);
+    drawing_line(drawing, arrow, top, -head, head, 2);
+    drawing_text(drawing, arrow, top + height + 16, ALIGN_MIDDLE, &title_style, "up");
 }
 
 struct print *compose_trial(struct arena *arena, const struct imprint *imprint,

@@ -213,24 +213,13 @@ static double set_heights(struct flow *flow, const struct placing *on, double sq
     return on->top + on->room;
 }
 
-static void draw_frame(struct flow *flow, struct sheet *sheet, const struct frame *frame,
-                       double left, double top, double bottom)
+/* The frames that have strips on this sheet; those that go on are closed for now. */
+static void draw_frames(struct flow *flow, const struct placing *on)
 {
     static const double lines[] = {[FRAME_QUOTE] = 1.2,
                                    [FRAME_LITERAL] = 0.4,
                                    [FRAME_CAUTION] = 2.2,
                                    [FRAME_NOTICE] = 1.5};
-    double line = lines[frame->kind], x = left + frame->x + line / 2;
-    sheet_put(flow->arena, sheet,
-              frame->kind == FRAME_QUOTE
-                  ? decoration(PIECE_LINE, x, top, 0, bottom - top, line)
-                  : decoration(PIECE_BOX, x, top + line / 2, frame->width - line,
-                               bottom - top - line, line));
-}
-
-/* The frames that have strips on this sheet; those that go on are closed for now. */
-static void draw_frames(struct flow *flow, const struct placing *on)
-{
     while (flow->open_frame < flow->frame_count &&
            flow->frames[flow->open_frame].end <= on->first)
         flow->open_frame++;
@@ -244,7 +233,13 @@ static void draw_frames(struct flow *flow, const struct placing *on)
         double upper = begins ? flow->strips[frame->first].y : on->top + frame->outer;
         const struct strip *lowest = &flow->strips[(ends ? frame->end : on->end) - 1];
         double pads = ends ? 0 : flow->strips[on->end].inset - frame->outer;
-        draw_frame(flow, on->sheet, frame, on->left, upper, lowest->y + lowest->height + pads);
+        double line = lines[frame->kind], x = on->left + frame->x + line / 2;
+        double height = lowest->y + lowest->height + pads - upper;
+        sheet_put(flow->arena, on->sheet,
+                  frame->kind == FRAME_QUOTE
+                      ? decoration(PIECE_LINE, x, upper, 0, height, line)
+                      : decoration(PIECE_BOX, x, upper + line / 2, frame->width - line,
+                                   height - line, line));
     }
 }
 
