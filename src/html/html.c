@@ -297,24 +297,16 @@ static void paint_shortcuts(struct html_page *page)
     }
 }
 
-static void paint_turn(struct html_page *page, const char *word, const char *relation,
-                       size_t index)
+/* The link to the page before or behind; nothing where there is none. */
+static void paint_turn(struct html_page *page, bool forward)
 {
-    markup(page->out, "<a rel=\"%s\" href=\"", relation);
-    html_put_link(page, index, NULL);
-    markup(page->out, "\"><span>%s</span> %s</a>", word, html_title(page->site, index));
-}
-
-static void paint_previous(struct html_page *page)
-{
-    if (page->index > 0)
-        paint_turn(page, "Previous", "prev", page->index - 1);
-}
-
-static void paint_next(struct html_page *page)
-{
-    if (page->index + 1 < count_pages(page->site))
-        paint_turn(page, "Next", "next", page->index + 1);
+    if (forward ? page->index + 1 == count_pages(page->site) : page->index == 0)
+        return;
+    size_t to = forward ? page->index + 1 : page->index - 1;
+    markup(page->out, "<a rel=\"%s\" href=\"", forward ? "next" : "prev");
+    html_put_link(page, to, NULL);
+    markup(page->out, "\"><span>%s</span> %s</a>", forward ? "Next" : "Previous",
+           html_title(page->site, to));
 }
 
 /* ---- style, scripts, and what may be loaded ---- */
@@ -327,35 +319,18 @@ static const struct html_extra *extras_in(const struct html_page *page, size_t *
     return page->single ? page->site->extras : extra;
 }
 
-/* Of the single file; owned by the caller. */
-static struct buffer whole_style(const struct html_site *site)
-{
-    struct buffer style = {0};
-    buffer_text(&style, site->style);
-    for (size_t i = 0; i < site->extra_count; i++)
-        if (site->extras[i].style)
-            buffer_text(&style, site->extras[i].style);
-    return style;
-}
-
 static void paint_policy(struct html_page *page)
 {
     size_t count;
     const struct html_extra *extras = extras_in(page, &count);
-    struct buffer style = {0};
-    if (page->single)
-        style = whole_style(page->site);
-    policy_paint(page->out, extras, count, style.bytes);
-    buffer_free(&style);
+    policy_paint(page->out, extras, count, page->style);
 }
 
 static void paint_style(struct html_page *page)
 {
     const struct html_extra *extra = extra_at(page->site, page->index);
     if (page->single) {
-        struct buffer style = whole_style(page->site);
-        style_paint(page->out, style.bytes);
-        buffer_free(&style);
+        style_paint(page->out, page->style);
         return;
     }
     buffer_text(page->out, "<link rel=\"stylesheet\" href=\"style.css\">");
@@ -386,8 +361,8 @@ static void paint_all_pages(struct html_page *page)
         paint_main(page);
         markup(page->out, "<nav class=\"turn\" aria-label=\"From %s\">\n",
                html_title(page->site, page->index));
-        paint_previous(page);
-        paint_next(page);
+        paint_turn(page, false);
+        paint_turn(page, true);
         buffer_text(page->out, "\n</nav>\n</section>\n");
     }
     page->index = 0;
@@ -439,11 +414,11 @@ static void fill_slot(struct html_page *page, enum slot slot)
         break;
     case SLOT_PREVIOUS:
         if (!page->single)
-            paint_previous(page);
+            paint_turn(page, false);
         break;
     case SLOT_NEXT:
         if (!page->single)
-            paint_next(page);
+            paint_turn(page, true);
         break;
     case SLOT_NAVIGATION:
         paint_navigation(page);
@@ -480,7 +455,16 @@ void html_paint(struct buffer *out, const struct html_site *site, size_t index)
 void html_paint_single(struct buffer *out, const struct html_site *site)
 {
     struct arena *arena = arena_new();
-    fill_template(&(struct html_page){
-        .out = out, .site = site, .single = true, .files = list_files(arena, site)});
+    struct buffer style = {0};
+    buffer_text(&style, site->style);
+    for (size_t i = 0; i < site->extra_count; i++)
+        if (site->extras[i].style)
+            buffer_text(&style, site->extras[i].style);
+    fill_template(&(struct html_page){.out = out,
+                                      .site = site,
+                                      .single = true,
+                                      .style = style.bytes,
+                                      .files = list_files(arena, site)});
+    buffer_free(&style);
     arena_free(arena);
 }

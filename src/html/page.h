@@ -43,6 +43,7 @@ struct html_page {
     const struct html_site *site;
     size_t index;                  /* of the page; of the first, in the single file's frame */
     bool single;                   /* one file holds all pages */
+    const char *style;             /* then: all style sheets, else NULL */
     const struct file_link *files; /* then: all pages in the order of their links (html.c) */
     int caution_count;             /* so far; numbers the ids of their titles */
 };

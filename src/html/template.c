@@ -16,11 +16,6 @@ static const char *const names[SLOT_COUNT] = {
     [SLOT_INPUTS] = "inputs",   [SLOT_FINGERPRINT] = "fingerprint",
 };
 
-static bool may_repeat(enum slot slot)
-{
-    return slot == SLOT_TITLE || slot == SLOT_BOOK;
-}
-
 struct scan {
     struct arena *arena;
     struct diags *diags;
@@ -106,16 +101,6 @@ static enum slot read_slot_name(struct scan *scan, const char *open)
     return slot;
 }
 
-static void note_slot(struct scan *scan, const char *open, enum slot slot)
-{
-    if (scan->first_line[slot] && !may_repeat(slot))
-        fault(scan->diags, place_of(scan, open),
-              "the slot '%s' already stands on line %d; keep one of the two", names[slot],
-              scan->first_line[slot]);
-    else if (!scan->first_line[slot])
-        scan->first_line[slot] = place_of(scan, open).line;
-}
-
 /* A slot's sample text ends at its </slot>; another slot cannot begin before. */
 static const char *find_slot_end(const char *open)
 {
@@ -134,8 +119,13 @@ static const char *read_slot(struct scan *scan, const char *open)
 {
     enum slot slot = read_slot_name(scan, open);
     const char *end = find_slot_end(open);
-    if (slot != SLOT_NONE)
-        note_slot(scan, open, slot);
+    if (slot != SLOT_NONE && !scan->first_line[slot])
+        scan->first_line[slot] = place_of(scan, open).line;
+    else if (slot != SLOT_NONE && slot != SLOT_TITLE &&
+             slot != SLOT_BOOK) /* these may repeat */
+        fault(scan->diags, place_of(scan, open),
+              "the slot '%s' already stands on line %d; keep one of the two", names[slot],
+              scan->first_line[slot]);
     if (!end) {
         fault(scan->diags, place_of(scan, open),
               "this slot is not closed; write </slot> behind its sample text, before any "
@@ -176,16 +166,6 @@ static const char *read_tag(struct scan *scan, const char *open)
     return open + 1;
 }
 
-static void check_missing(struct scan *scan)
-{
-    const char *end = scan->text.bytes + scan->text.length;
-    for (enum slot slot = 0; slot < SLOT_COUNT; slot++)
-        if (!scan->first_line[slot])
-            fault(scan->diags, place_of(scan, end),
-                  "the slot '%s' is missing; write <slot name=\"%s\"></slot> where it belongs",
-                  names[slot], names[slot]);
-}
-
 struct html_template *html_template_read(struct arena *arena, struct diags *diags,
                                          const char *file)
 {
@@ -199,6 +179,10 @@ struct html_template *html_template_read(struct arena *arena, struct diags *diag
     for (const char *at = scan.text.bytes; (at = strchr(at, '<'));)
         at = read_tag(&scan, at);
     add_piece(&scan, scan.text.bytes + scan.text.length, SLOT_NONE);
-    check_missing(&scan);
+    for (enum slot slot = 0; slot < SLOT_COUNT; slot++)
+        if (!scan.first_line[slot])
+            fault(diags, place_of(&scan, scan.text.bytes + scan.text.length),
+                  "the slot '%s' is missing; write <slot name=\"%s\"></slot> where it belongs",
+                  names[slot], names[slot]);
     return diags_count(diags) == faults_before ? scan.made : NULL;
 }

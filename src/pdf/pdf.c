@@ -99,8 +99,19 @@ struct painting {
     struct pdf_embedded embedded;
     pdf_ref *pages;        /* by sheet: its page, or its form where it is folded */
     struct buffer catalog; /* the entries of the file's catalog, so far */
-    struct buffer text;    /* of the object that is written; empty between */
+    /* Empty between: the object that is written, the operators that are drawn. */
+    struct buffer text, content;
+    struct buffer last_packed;
 };
+
+/* What was drawn, packed; holds until the next. */
+static const struct buffer *pack(struct painting *painting)
+{
+    painting->last_packed.length = 0;
+    packer_add(painting->packer, &painting->last_packed, &painting->content);
+    painting->content.length = 0;
+    return &painting->last_packed;
+}
 
 static void begin_file(struct painting *painting)
 {
@@ -120,20 +131,15 @@ static void end_file(struct painting *painting, bool flip_short_edge, const stru
 static void draw_sheets(struct painting *painting)
 {
     const struct print *print = painting->print;
-    struct buffer content = {0}, packed = {0};
     for (size_t i = 0; i < print->sheet_count; i++) {
         pdf_characters_add(painting->characters, &print->sheets[i]);
         if (painting->tags)
             pdf_tags_next_sheet(painting->tags);
-        pdf_draw_sheet(&content, &print->sheets[i], painting->tags);
-        packer_add(painting->packer, &packed, &content);
-        painting->packed[i] =
-            (struct buffer){.bytes = arena_slice(painting->arena, packed.bytes, packed.length),
-                            .length = packed.length};
-        content.length = packed.length = 0;
+        pdf_draw_sheet(&painting->content, &print->sheets[i], painting->tags);
+        const struct buffer *packed = pack(painting);
+        painting->packed[i].bytes = arena_slice(painting->arena, packed->bytes, packed->length);
+        painting->packed[i].length = packed->length;
     }
-    buffer_free(&content);
-    buffer_free(&packed);
 }
 
 /* ---- links ---- */
@@ -341,23 +347,10 @@ struct paper {
     double width, height;           /* of the whole, on its side */
 };
 
-/* Two pages of A5 make 296 mm, but the paper is 297 mm wide: where the double comes
- * this near to a paper that is sold, it is that paper. */
-static void match_paper(struct paper *paper)
-{
-    const double sold[][2] = {
-        {297 * MM, 210 * MM}, {210 * MM, 148 * MM}, {11 * 72, 8.5 * 72}, {8.5 * 72, 5.5 * 72}};
-    for (size_t i = 0; i < sizeof sold / sizeof *sold; i++)
-        if (fabs(paper->width - sold[i][0]) < 1.5 * MM &&
-            fabs(paper->height - sold[i][1]) < 1.5 * MM) {
-            paper->width = sold[i][0];
-            paper->height = sold[i][1];
-            return;
-        }
-}
-
 static struct paper choose_paper(const struct print *print)
 {
+    static const double sold[][2] = {
+        {297 * MM, 210 * MM}, {210 * MM, 148 * MM}, {11 * 72, 8.5 * 72}, {8.5 * 72, 5.5 * 72}};
     struct paper paper = {0};
     for (size_t i = 0; i < print->sheet_count; i++) {
         const struct sheet *sheet = &print->sheets[i];
@@ -366,7 +359,15 @@ static struct paper choose_paper(const struct print *print)
     }
     paper.width = 2 * paper.half_width;
     paper.height = paper.half_height;
-    match_paper(&paper);
+    /* Two pages of A5 make 296 mm, but the paper is 297 mm wide: where the double comes
+     * this near to a paper that is sold, it is that paper. */
+    for (size_t i = 0; i < sizeof sold / sizeof *sold; i++)
+        if (fabs(paper.width - sold[i][0]) < 1.5 * MM &&
+            fabs(paper.height - sold[i][1]) < 1.5 * MM) {
+            paper.width = sold[i][0];
+            paper.height = sold[i][1];
+            break;
+        }
     return paper;
 }
 
@@ -408,12 +409,8 @@ static void make_forms(struct painting *painting, struct folding *folding)
         painting->pages[i] = make_form(painting, &print->sheets[i], &painting->packed[i]);
     if (print->sheet_count % 4 == 0)
         return;
-    struct buffer content = {0}, packed = {0};
-    pdf_draw_sheet(&content, &folding->blank, NULL);
-    packer_add(painting->packer, &packed, &content);
-    folding->blank_form = make_form(painting, &folding->blank, &packed);
-    buffer_free(&content);
-    buffer_free(&packed);
+    pdf_draw_sheet(&painting->content, &folding->blank, NULL);
+    folding->blank_form = make_form(painting, &folding->blank, pack(painting));
 }
 
 static struct sheet mark_of(const struct painting *painting, const struct folding *folding,
@@ -427,31 +424,28 @@ static void draw_side(struct painting *painting, const struct folding *folding, 
 {
     const struct print *print = painting->print;
     const struct paper *paper = &folding->paper;
-    struct buffer content = {0}, packed = {0}, *text = &painting->text;
+    struct buffer *text = &painting->text, *content = &painting->content;
     struct fold_side pages = fold_side(&folding->fold, side);
     pdf_print(text, "/Font %u 0 R/XObject<<", painting->embedded.faces); /* for the mark */
     for (int right = 0; right < 2; right++) {
         size_t page = (right ? pages.right : pages.left) - 1;
         bool blank = page >= print->sheet_count;
         const char *name = right ? "R" : "L";
-        buffer_text(&content, "q\n");
-        put_matrix(&content, paper, blank ? &folding->blank : &print->sheets[page], right,
+        buffer_text(content, "q\n");
+        put_matrix(content, paper, blank ? &folding->blank : &print->sheets[page], right,
                    fold_shift(&pages, print->paper));
-        pdf_print(&content, "/%s Do\nQ\n", name);
+        pdf_print(content, "/%s Do\nQ\n", name);
         pdf_print(text, "/%s %u 0 R", name,
                   blank ? folding->blank_form : painting->pages[page]);
     }
     buffer_text(text, ">>");
     if (fold_is_marked(&folding->fold, side)) {
         struct sheet mark = mark_of(painting, folding, pages.gathering);
-        pdf_draw_sheet(&content, &mark, NULL);
+        pdf_draw_sheet(content, &mark, NULL);
     }
-    packer_add(painting->packer, &packed, &content);
     pdf_ref resources = pdf_objects(painting->file, 1);
     pdf_object_set(painting->file, resources, text);
-    pdf_page(painting->file, paper->width, paper->height, resources, &packed);
-    buffer_free(&content);
-    buffer_free(&packed);
+    pdf_page(painting->file, paper->width, paper->height, resources, pack(painting));
 }
 
 /* Adds the characters of blanks and of marks at the fold to the print's. */
@@ -497,6 +491,8 @@ void pdf_paint(const struct print *print, const struct fonts *fonts, const struc
     if (folded)
         paint_folded(&painting, folded);
     buffer_free(&painting.text);
+    buffer_free(&painting.content);
+    buffer_free(&painting.last_packed);
     packer_free(painting.packer);
     arena_free(arena);
 }

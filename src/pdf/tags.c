@@ -33,7 +33,7 @@ struct pdf_tags {
     struct arena *arena;
     struct marked_run *marks;
     size_t mark_count;
-    size_t *firsts;     /* by sheet: its first mark */
+    size_t *firsts;     /* by sheet: its first mark; and behind the last sheet all marks */
     size_t sheet_count; /* of those that were begun */
     struct tie *ties;
     size_t tie_count;
@@ -47,7 +47,7 @@ struct pdf_tags *pdf_tags_new(struct arena *arena, const struct print *print)
 {
     struct pdf_tags *tags = arena_get(arena, sizeof *tags);
     *tags = (struct pdf_tags){.print = print, .arena = arena};
-    tags->firsts = arena_get(arena, print->sheet_count * sizeof *tags->firsts);
+    tags->firsts = arena_get(arena, (print->sheet_count + 1) * sizeof *tags->firsts);
     return tags;
 }
 
@@ -71,7 +71,7 @@ static void put_role(struct buffer *out, const struct tag *tag)
 
 void pdf_tags_next_sheet(struct pdf_tags *tags)
 {
-    tags->firsts[tags->sheet_count++] = tags->mark_count;
+    tags->firsts[++tags->sheet_count] = tags->mark_count;
 }
 
 void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag)
@@ -82,6 +82,7 @@ void pdf_tags_open(struct pdf_tags *tags, struct buffer *out, int tag)
     }
     *ARENA_PUSH(tags->arena, tags->marks, tags->mark_count) =
         (struct marked_run){.tag = tag, .sheet = (uint32_t)tags->sheet_count - 1};
+    tags->firsts[tags->sheet_count] = tags->mark_count;
     put_role(out, &tags->print->tags[tag]);
     pdf_print(out, " <</MCID %zu>> BDC\n",
               tags->mark_count - 1 - tags->firsts[tags->sheet_count - 1]);
@@ -100,14 +101,9 @@ long pdf_tags_tie(struct pdf_tags *tags, int tag, size_t sheet, pdf_ref annotati
     return (long)(tags->print->sheet_count + tags->tie_count - 1);
 }
 
-static size_t end_of_marks(const struct pdf_tags *tags, size_t sheet)
-{
-    return sheet + 1 < tags->sheet_count ? tags->firsts[sheet + 1] : tags->mark_count;
-}
-
 void pdf_tags_put_page(const struct pdf_tags *tags, struct buffer *out, size_t sheet)
 {
-    if (tags->firsts[sheet] < end_of_marks(tags, sheet))
+    if (tags->firsts[sheet] < tags->firsts[sheet + 1])
         pdf_print(out, "/StructParents %zu/Tabs/S", sheet);
 }
 
@@ -201,11 +197,10 @@ static void put_parents(const struct pdf_tags *tags, struct buffer *out)
 {
     buffer_text(out, "/Nums[");
     for (size_t sheet = 0, mark = 0; sheet < tags->sheet_count; sheet++) {
-        size_t end = end_of_marks(tags, sheet);
-        if (mark == end)
+        if (mark == tags->firsts[sheet + 1])
             continue;
         pdf_print(out, "%zu[", sheet);
-        for (; mark < end; mark++)
+        for (; mark < tags->firsts[sheet + 1]; mark++)
             pdf_print(out, "%u 0 R ", object_of(tags, (size_t)tags->marks[mark].tag));
         buffer_text(out, "]");
     }
