@@ -4,6 +4,7 @@
 #define BOOK_BOOK_H
 
 #include "base/diag.h"
+#include "base/fatal.h"
 #include "base/outset.h"
 #include "html/find.h"
 #include "html/html.h"
@@ -34,7 +35,7 @@ unsigned book_part_named(const char *name);
 struct book_paths {
     const char *content, *templates, *fonts, *out;
     const char *settings;      /* the settings' file; NULL: settings.yaml in content */
-    const char *each;          /* a folder of lathes, see book/each.h; or NULL */
+    const char *each;          /* a folder of lathes, for book_each(); or NULL */
     const char *made_from;     /* written into MADE_FROM; NULL: no such file */
     unsigned parts;            /* what is made: of enum book_part; 0: everything */
     const char *bench;         /* the bench page's engine; NULL: no bench page */
@@ -109,5 +110,11 @@ void book_check(struct book *book, const struct book_paths *paths);
  * what stands there may be as well, nothing is changed. */
 void book_make(struct book *book, const struct book_paths *paths);
 void book_free(struct book *book);
+
+/* Makes the outputs of every lathe in paths->each, NAME/settings.yaml or NAME.yaml, into a
+ * folder of its name below paths->out. Those of a lathe with faults stay as they were, the
+ * others are made; what is made from the same as before is left alone. On a terminal,
+ * standard error shows how far the run is. */
+enum status book_each(const struct book_paths *paths);
 
 #endif

@@ -1,4 +1,7 @@
-#include "book/each.h"
+/* One run for many lathes: a folder with a folder or a file of settings for each. What a set of
+ * outputs was made from stands in it as one number, so that a further run makes again only what
+ * changed. No clock is asked. */
+#include "book/book.h"
 
 #include "base/file.h"
 #include "base/outset.h"
@@ -12,8 +15,7 @@
 #include <time.h>
 #include <unistd.h>
 
-/* What a set of outputs was made from, as one number: so that a run over many lathes
- * makes again only what changed. No clock is asked. */
+/* ---- what a set was made from ---- */
 
 /* With its length, so that no two lists of texts run together alike. */
 static void add_bytes(SHA256_CTX *sum, const void *bytes, size_t length)
@@ -59,8 +61,8 @@ static const char *end_sum(struct arena *arena, SHA256_CTX *sum)
 }
 
 /* Over what all lathes of a run share: the program's own file, the pages, templates and
- * engine, the options, SOURCE_DATE_EPOCH. Owned by the arena. */
-static const char *book_inputs_shared(struct arena *arena, const struct book_paths *paths)
+ * engine, the options, SOURCE_DATE_EPOCH. */
+static const char *digest_of_shared(struct arena *arena, const struct book_paths *paths)
 {
     SHA256_CTX sum;
     SHA256Init(&sum);
@@ -76,9 +78,9 @@ static const char *book_inputs_shared(struct arena *arena, const struct book_pat
     return end_sum(arena, &sum);
 }
 
-/* The same with that file of settings and its logs. Owned by the arena. */
-static const char *book_inputs_digest(struct arena *arena, const char *shared,
-                                      const char *settings)
+/* The same with that file of settings and its logs. */
+static const char *digest_of_lathe(struct arena *arena, const char *shared,
+                                   const char *settings)
 {
     SHA256_CTX sum;
     SHA256Init(&sum);
@@ -105,29 +107,74 @@ static bool is_whole(struct arena *arena, const char *out)
 }
 
 /* Were the outputs in that folder made from these inputs, and are they all there? */
-static bool book_inputs_made(const char *out, const char *digest)
+static bool is_made(struct arena *arena, const char *out, const char *digest)
 {
-    struct arena *arena = arena_new();
     struct file_text found;
-    bool same = file_read_bytes(arena, arena_format(arena, "%s/" MADE_FROM, out), &found) &&
-                strcmp(found.bytes, digest) == 0 && is_whole(arena, out);
-    arena_free(arena);
-    return same;
+    return file_read_bytes(arena, arena_format(arena, "%s/" MADE_FROM, out), &found) &&
+           strcmp(found.bytes, digest) == 0 && is_whole(arena, out);
 }
 
-/* One run for many lathes: a folder with a folder or a file of settings for each. */
+/* ---- the lathes ---- */
 
-struct tally {
-    size_t made, kept, faulty;
+struct lathe_files {
+    const char *name, *settings;
 };
 
-/* ---- how far it is, for one who waits ---- */
-
-struct progress {
-    bool shown;
+struct run {
+    struct arena *arena;
+    struct diags *diags; /* of the folder of lathes; each book has its own */
+    struct lathe_files *lathes;
     size_t count;
+    size_t made, kept, faulty;
+    bool shown; /* how far it is, for one who waits */
     double start;
 };
+
+static bool is_folder(const char *path)
+{
+    struct stat status;
+    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+}
+
+/* A folder with settings in it, or a file of settings alone, but not both of one name. A link
+ * is looked at as for a page or a log: a folder from elsewhere must not pull others in. */
+static void add_lathe(struct run *run, const char *path, const char *name)
+{
+    const char *wrong = NULL, *settings = path;
+    if (is_folder(path)) {
+        settings = arena_format(run->arena, "%s/%s", path, SETTINGS_NAME);
+    } else if (file_ends_in(name, ".yaml")) {
+        name = arena_slice(run->arena, name, strlen(name) - strlen(".yaml"));
+        if (is_folder(arena_slice(run->arena, path, strlen(path) - strlen(".yaml"))))
+            wrong = "there is a folder of this name too, and both would be made into one; "
+                    "rename one";
+    } else {
+        return;
+    }
+    if (!wrong && file_leads_out(run->arena, path))
+        wrong = "this link leads out of its folder; put what it leads to here itself";
+    if (wrong)
+        fault(run->diags, (struct place){.file = path}, "%s", wrong);
+    else
+        *ARENA_PUSH(run->arena, run->lathes, run->count) = (struct lathe_files){name, settings};
+}
+
+/* In byte order of the names in the folder. */
+static void find_lathes(struct run *run, const char *folder)
+{
+    struct place at = {.file = folder};
+    const char **names = file_list(run->arena, folder, "");
+    if (!names)
+        fault(run->diags, at,
+              "the folder of lathes cannot be read (%s); give the right one with --each",
+              strerror(errno));
+    for (size_t i = 0; names && names[i]; i++)
+        add_lathe(run, arena_format(run->arena, "%s/%s", folder, names[i]), names[i]);
+    if (names && run->count == 0 && diags_count(run->diags) == 0)
+        fault(run->diags, at,
+              "there is no lathe here; make a folder for each with its settings.yaml in it, or "
+              "a file of settings such as bay-1.yaml");
+}
 
 static double seconds(void)
 {
@@ -137,142 +184,60 @@ static double seconds(void)
 }
 
 /* Spaces stand over what a longer line left. */
-static void show(const struct progress *progress, size_t done)
+static void show(const struct run *run, size_t done)
 {
-    double passed = seconds() - progress->start, rate = (double)done / passed;
-    if (!progress->shown || done == 0 || passed <= 0)
-        return;
-    fprintf(stderr, "\r%zu of %zu lathes, %.1f a second, %.0f s left   ", done, progress->count,
-            rate, (double)(progress->count - done) / rate);
+    double passed = seconds() - run->start, rate = (double)done / passed;
+    if (run->shown && passed > 0)
+        fprintf(stderr, "\r%zu of %zu lathes, %.1f a second, %.0f s left   ", done, run->count,
+                rate, (double)(run->count - done) / rate);
 }
 
-static void clear(const struct progress *progress)
+static void clear(const struct run *run)
 {
-    if (progress->shown)
+    if (run->shown)
         fprintf(stderr, "\r%60s\r", "");
 }
 
-/* ---- the lathes ---- */
-
-struct lathe_found {
-    const char *name, *settings;
-};
-
-struct lathes {
-    struct arena *arena;
-    struct diags *diags;
-    struct lathe_found *items;
-    size_t count;
-};
-
-static bool is_folder(const char *path)
-{
-    struct stat status;
-    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
-}
-
-/* As for a page or a log: a folder from elsewhere must not pull others in. */
-static bool stays_here(struct lathes *lathes, const char *path)
-{
-    if (!file_leads_out(lathes->arena, path))
-        return true;
-    fault(lathes->diags, (struct place){.file = path},
-          "this link leads out of its folder; put what it leads to here itself");
-    return false;
-}
-
-static void book_each_add_folder(struct lathes *lathes, const char *path, const char *name)
-{
-    if (stays_here(lathes, path))
-        *ARENA_PUSH(lathes->arena, lathes->items, lathes->count) = (struct lathe_found){
-            name, arena_format(lathes->arena, "%s/%s", path, SETTINGS_NAME)};
-}
-
-/* A lathe may have a file of settings alone; not beside a folder of that name. */
-static void book_each_add_file(struct lathes *lathes, const char *path, const char *file)
-{
-    size_t length = strlen(file) - strlen(".yaml");
-    const char *folder = arena_slice(lathes->arena, path, strlen(path) - strlen(".yaml"));
-    if (is_folder(folder))
-        fault(
-            lathes->diags, (struct place){.file = path},
-            "there is a folder of this name too, and both would be made into one; rename one");
-    else if (stays_here(lathes, path))
-        *ARENA_PUSH(lathes->arena, lathes->items, lathes->count) =
-            (struct lathe_found){arena_slice(lathes->arena, file, length), path};
-}
-
-/* In byte order of the names in the folder. */
-static void find_lathes(struct lathes *lathes, const char *folder)
-{
-    const char **names = file_list(lathes->arena, folder, "");
-    if (!names)
-        fault(lathes->diags, (struct place){.file = folder},
-              "the folder of lathes cannot be read (%s); give the right one with --each",
-              strerror(errno));
-    for (size_t i = 0; names && names[i]; i++) {
-        const char *path = arena_format(lathes->arena, "%s/%s", folder, names[i]);
-        if (is_folder(path))
-            book_each_add_folder(lathes, path, names[i]);
-        else if (file_ends_in(names[i], ".yaml"))
-            book_each_add_file(lathes, path, names[i]);
-    }
-    if (names && lathes->count == 0 && diags_count(lathes->diags) == 0)
-        fault(lathes->diags, (struct place){.file = folder},
-              "there is no lathe here; make a folder for each with its settings.yaml in it, or "
-              "a file of settings such as bay-1.yaml");
-}
-
-static void make(const struct book_paths *paths, const struct progress *progress,
-                 struct tally *tally)
+static void make_lathe(struct run *run, const struct book_paths *shared, const char *digest,
+                       const struct lathe_files *lathe)
 {
     struct book book;
-    book_make(&book, paths);
-    if (diags_count(book.diags) == 0)
-        tally->made++;
-    else
-        tally->faulty++;
-    if (diags_count(book.diags) > 0)
-        clear(progress);
-    diags_print(book.diags, stderr);
-    book_free(&book);
-}
-
-static void make_lathe(const struct book_paths *shared, const char *digest,
-                       const struct lathe_found *lathe, const struct progress *progress,
-                       struct tally *tally)
-{
     struct arena *arena = arena_new();
     struct book_paths paths = *shared;
     paths.settings = lathe->settings;
     paths.out = arena_format(arena, "%s/%s", shared->out, lathe->name);
-    paths.made_from = book_inputs_digest(arena, digest, lathe->settings);
-    if (book_inputs_made(paths.out, paths.made_from))
-        tally->kept++;
-    else
-        make(&paths, progress, tally);
+    paths.made_from = digest_of_lathe(arena, digest, lathe->settings);
+    if (is_made(arena, paths.out, paths.made_from)) {
+        run->kept++;
+    } else {
+        book_make(&book, &paths);
+        if (diags_count(book.diags) == 0) {
+            run->made++;
+        } else {
+            run->faulty++;
+            clear(run);
+        }
+        diags_print(book.diags, stderr);
+        book_free(&book);
+    }
     arena_free(arena);
 }
 
 enum status book_each(const struct book_paths *paths)
 {
-    struct lathes lathes = {.arena = arena_new()};
-    struct tally tally = {0};
-    lathes.diags = diags_new(lathes.arena);
-    find_lathes(&lathes, paths->each);
-    struct progress progress = {
-        .shown = isatty(STDERR_FILENO), .count = lathes.count, .start = seconds()};
-    const char *shared = book_inputs_shared(lathes.arena, paths);
-    for (size_t i = 0; i < lathes.count; i++) {
-        make_lathe(paths, shared, &lathes.items[i], &progress, &tally);
-        show(&progress, i + 1);
+    struct run run = {.arena = arena_new(), .shown = isatty(STDERR_FILENO), .start = seconds()};
+    run.diags = diags_new(run.arena);
+    find_lathes(&run, paths->each);
+    const char *digest = digest_of_shared(run.arena, paths);
+    for (size_t i = 0; i < run.count; i++) {
+        make_lathe(&run, paths, digest, &run.lathes[i]);
+        show(&run, i + 1);
     }
-    clear(&progress);
-    diags_print(lathes.diags, stderr);
-    bool faults = diags_count(lathes.diags) > 0 || tally.faulty > 0;
-    if (lathes.count)
-        printf("%zu made, %zu as they were, %zu with faults\n", tally.made, tally.kept,
-               tally.faulty);
-    arena_free(lathes.arena);
+    clear(&run);
+    diags_print(run.diags, stderr);
+    bool faults = diags_count(run.diags) > 0 || run.faulty > 0;
+    if (run.count)
+        printf("%zu made, %zu as they were, %zu with faults\n", run.made, run.kept, run.faulty);
+    arena_free(run.arena);
     return faults ? FAULTS : DONE;
 }

@@ -1,7 +1,7 @@
 /* The command line: a table of verbs and one of options, from which reading, checking and
  * --help follow; and what each verb makes and prints. */
 #include "base/fatal.h"
-#include "book/each.h"
+#include "book/book.h"
 #include "cli/terminal.h"
 #include "judge/series.h"
 #include "report/remarks.h"
