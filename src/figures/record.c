@@ -345,8 +345,7 @@ struct nut_drag {
 static bool tells_place(const struct shop *shop, const struct pull_series *series)
 {
     struct pull_conditions conditions = series_conditions(series);
-    return series->nut.unit && conditions_suit_limits(shop, &conditions) &&
-           !series_unloaded(shop, series);
+    return series->nut.unit && conditions_suit_limits(shop, &conditions) && !series->unloaded;
 }
 
 /* As the terminal has it: what is good is left alone, what says nothing is taken again;

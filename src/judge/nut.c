@@ -151,7 +151,7 @@ const struct pull_series *nut_row_before(const struct shop *shop,
         if (at->lock == LOCK_UNLOADED)
             return NULL;
         if (at->nut.unit)
-            return at->nut.base > series->nut.base || series_unloaded(shop, at) ? NULL : at;
+            return at->nut.base > series->nut.base || at->unloaded ? NULL : at;
     }
     return NULL;
 }

@@ -140,27 +140,9 @@ struct drag_change drag_change_of(const struct judgement *before, const struct j
 const struct pull_series *last_alike(const struct shop *shop,
                                      const struct pull_conditions *conditions);
 
-/* A job ends where the log then rests for this many days, or ends (a rule of ours). */
-enum { CLOSING_REST_DAYS = 30 };
-
 /* Whether a series of the log closes its job, which is what the years compare: the last of it
  * that was measured the usual way round, at the warmth that the limits are for, with the nut
  * said to be locked. */
 bool closes_job(const struct shop *shop, const struct pull_series *series);
-
-/* Back by so much the nut counts as unloaded, degrees: a rule of ours. At a pitch of 1.5 mm it
- * is 0.4 mm along the spindle, many times what the bearings give way under their preload. */
-#define NUT_QUARTER_TURN 90
-
-/* Whether a series was pulled with the nut unloaded: its row says so, or the nut stands a
- * quarter turn or more behind the furthest place since it was last unloaded. series: one of
- * the shop's readings. */
-bool series_unloaded(const struct shop *shop, const struct pull_series *series);
-
-/* The row from which the nut was turned back, within one job and not unloaded since, to where
- * it stands in this series: no good setting, for as long as it stays there. NULL: it was not.
- */
-const struct pull_series *series_backed_off(const struct shop *shop,
-                                            const struct pull_series *series);
 
 #endif

@@ -456,8 +456,11 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
     if (!records_read(arena, diags, &text, pull_columns, PULL_COLUMNS, &records))
         return;
     struct pull_series_log *log = &shop->readings;
+    size_t before = diags_count(diags);
     for (size_t i = 0; i < records.row_count; i++)
         read_series(&(struct row){arena, diags, &records, i}, shop,
                     ARENA_PUSH(arena, log->items, log->count));
     check_order(diags, log);
+    if (diags_count(diags) == before)
+        pull_log_follow_nut(log);
 }

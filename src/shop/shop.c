@@ -78,6 +78,55 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
 }
 
+/* Where the nut has been, row by row. */
+struct course {
+    const struct pull_series *place;        /* the last row that says where it stands */
+    const struct pull_series *top, *in_job; /* furthest on since it was unloaded */
+    const struct pull_series *from;         /* turned back from there to where it stands */
+    bool unloaded;                          /* it stands so */
+};
+
+static const struct pull_series *further_on(const struct pull_series *top,
+                                            const struct pull_series *at)
+{
+    return top && top->nut.base > at->nut.base ? top : at;
+}
+
+static void follow(struct course *course, const struct pull_series *at)
+{
+    if (at->lock == LOCK_UNLOADED) {
+        *course = (struct course){.place = at->nut.unit ? at : NULL, .unloaded = true};
+        return;
+    }
+    if (!at->nut.unit)
+        return;
+    if (!course->place || series_nut_moved(course->place, at)) {
+        const struct pull_series *top = course->top, *in_job = course->in_job;
+        course->place = at;
+        course->from = NULL;
+        course->unloaded = top && top->nut.base - at->nut.base >= NUT_QUARTER_TURN;
+        if (course->unloaded)
+            course->top = course->in_job = at;
+        else if (in_job && in_job->nut.base > at->nut.base)
+            course->from = in_job;
+    }
+    course->top = further_on(course->top, at);
+    course->in_job = further_on(course->in_job, at);
+}
+
+void pull_log_follow_nut(const struct pull_series_log *log)
+{
+    struct course course = {0};
+    for (size_t i = 0; i < log->count; i++) {
+        struct pull_series *at = &log->items[i];
+        if (i > 0 && date_days(at->date) - date_days(at[-1].date) >= CLOSING_REST_DAYS)
+            course.in_job = NULL;
+        follow(&course, at);
+        at->unloaded = course.unloaded;
+        at->backed_off = course.from;
+    }
+}
+
 bool shop_has_limits(const struct shop *shop)
 {
     return shop->limits.on_file == ON_FILE_YES;

@@ -132,6 +132,9 @@ struct pull_series {
     struct quantity temperature, breakaway; /* may be missing */
     struct quantity pulls[SERIES_PULLS];
     size_t pull_count;
+    /* What the rows before make of it: pull_log_follow_nut(). */
+    bool unloaded;                        /* it was pulled with the nut unloaded */
+    const struct pull_series *backed_off; /* from that row the nut was turned back; or NULL */
 };
 
 struct pull_series_log {
@@ -311,6 +314,20 @@ bool series_alike_but_lock(const struct pull_series *a, const struct pull_series
 /* Whether the nut was moved between two series; a place that is not said was not
  * changed, unless the nut was unloaded at one of the two. */
 bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
+
+/* A job ends where the log then rests for this many days, or ends (a rule of ours). */
+enum { CLOSING_REST_DAYS = 30 };
+
+/* Back by so much the nut counts as unloaded, degrees: a rule of ours. At a pitch of 1.5 mm it
+ * is 0.4 mm along the spindle, many times what the bearings give way under their preload. */
+#define NUT_QUARTER_TURN 90
+
+/* Follows the nut through the log, once its rows are there, and fills in of every row
+ * - whether it was pulled with the nut unloaded: the row says so, or the nut stands a quarter
+ *   turn or more behind the furthest place since it was last unloaded;
+ * - the row from which the nut was turned back, within one job and not unloaded since, to where
+ *   it stands in this one: no good setting, for as long as it stays there. */
+void pull_log_follow_nut(const struct pull_series_log *log);
 
 /* The latest weighing, by which the gauge's check is dated: rows need not stand in order, and
  * of one day's the last is the latest. NULL: there is none. */

@@ -23,12 +23,11 @@ struct nut_row {
 };
 
 /* More drag for a degree since the row before; NaN where the two are not alike. */
-static double slope(const struct shop *shop, const struct nut_row *row)
+static double slope(const struct nut_row *row)
 {
     const struct pull_series *series = row->series, *last = row->last;
     double turn = last ? series->nut.base - last->nut.base : 0;
-    if (turn == 0 || !series_alike(last, series) || series_unloaded(shop, last) ||
-        series_unloaded(shop, series))
+    if (turn == 0 || !series_alike(last, series) || last->unloaded || series->unloaded)
         return NAN;
     return (row->drag - row->last_drag) / turn;
 }
@@ -47,7 +46,7 @@ static void add_nut_row(struct builder *b, struct nut_row *row)
     put_text(b, "spindle", spindle_words(series));
     put_places(b, "drag", unit->shown, row->drag, places);
     put_significant(b, "more for a degree", arena_format(b->arena, "%s/°", unit->shown),
-                    slope(b->shop, row), 2);
+                    slope(row), 2);
     put_places(b, "lock added", unit->shown, unit_from_base(lock_added(b->shop, series), unit),
                places);
     row->last = series;

@@ -40,8 +40,17 @@ static inline struct pull_series *add(struct shop *shop, const char *date, const
     return row;
 }
 
+/* The same row, once the nut has been followed through the log. */
+static inline const struct pull_series *followed(const struct shop *shop,
+                                                 const struct pull_series *row)
+{
+    pull_log_follow_nut(&shop->readings);
+    return row;
+}
+
 static inline void note_on(const struct shop *shop)
 {
+    pull_log_follow_nut(&shop->readings);
     said[0] = '\0';
     note_on_pull_log(shop, &(struct remark_sink){.remark = keep_remark});
 }

@@ -20,7 +20,7 @@ static void begin(void)
 
 static enum state state_at(size_t row)
 {
-    return judge_series(&shop, &rows[row]).state;
+    return judge_series(&shop, followed(&shop, &rows[row])).state;
 }
 
 static void test_crept_back(void **state)
@@ -29,8 +29,8 @@ static void test_crept_back(void **state)
     begin();
     add(&shop, DAY, "0 deg", LOCK_AFTER, 40);
     add(&shop, DAY, "-6 deg", LOCK_AFTER, 24);
-    assert_ptr_equal(series_backed_off(&shop, &rows[1]), &rows[0]);
-    assert_null(series_backed_off(&shop, &rows[0]));
+    assert_ptr_equal(followed(&shop, &rows[1])->backed_off, &rows[0]);
+    assert_null(followed(&shop, &rows[0])->backed_off);
     assert_int_equal(state_at(0), STATE_CLEARLY_HIGH);
     assert_int_equal(state_at(1), STATE_BACKED_OFF);
     note_on(&shop);
@@ -74,8 +74,8 @@ static void test_unloaded_between(void **state)
         add(&shop, DAY, "0 deg", LOCK_AFTER, 40);
         add(&shop, DAY, places[i], LOCK_UNLOADED, 3);
         add(&shop, DAY, "-6 deg", LOCK_AFTER, 24);
-        assert_true(series_unloaded(&shop, &rows[1]));
-        assert_false(series_unloaded(&shop, &rows[2]));
+        assert_true(followed(&shop, &rows[1])->unloaded);
+        assert_false(followed(&shop, &rows[2])->unloaded);
         assert_false(nut_may_steer(&shop, &rows[1]));
         assert_int_equal(state_at(1), STATE_UNLOADED);
         assert_int_equal(state_at(2), STATE_GOOD);
@@ -83,7 +83,7 @@ static void test_unloaded_between(void **state)
         assert_not_said("backed off");
     }
     add(&shop, DAY, "-7 deg", LOCK_AFTER, 24);
-    assert_ptr_equal(series_backed_off(&shop, &rows[3]), &rows[2]);
+    assert_ptr_equal(followed(&shop, &rows[3])->backed_off, &rows[2]);
 }
 
 /* A quarter turn back unloads, in one step or more; a hair less does not. */
@@ -94,23 +94,23 @@ static void test_quarter_turn(void **state)
     add(&shop, DAY, "0 deg", LOCK_AFTER, 40);
     add(&shop, DAY, "-90 deg", LOCK_BEFORE, 3);
     add(&shop, DAY, "-6 deg", LOCK_AFTER, 24);
-    assert_true(series_unloaded(&shop, &rows[1]));
-    assert_false(series_unloaded(&shop, &rows[2]));
+    assert_true(followed(&shop, &rows[1])->unloaded);
+    assert_false(followed(&shop, &rows[2])->unloaded);
     assert_int_equal(state_at(2), STATE_GOOD);
     rows[1].nut = quantity_of("-89.9 deg", KIND_ANGLE);
-    assert_false(series_unloaded(&shop, &rows[1]));
-    assert_ptr_equal(series_backed_off(&shop, &rows[1]), &rows[0]);
-    assert_ptr_equal(series_backed_off(&shop, &rows[2]), &rows[0]);
+    assert_false(followed(&shop, &rows[1])->unloaded);
+    assert_ptr_equal(followed(&shop, &rows[1])->backed_off, &rows[0]);
+    assert_ptr_equal(followed(&shop, &rows[2])->backed_off, &rows[0]);
     begin();
     add(&shop, DAY, "0 deg", LOCK_AFTER, 40);
     add(&shop, DAY, "-50 deg", LOCK_BEFORE, 9);
     add(&shop, DAY, "-95 deg", LOCK_BEFORE, 3);
     add(&shop, DAY, "-10 deg", LOCK_BEFORE, 20);
     add(&shop, DAY, "-12 deg", LOCK_AFTER, 24);
-    assert_ptr_equal(series_backed_off(&shop, &rows[1]), &rows[0]);
-    assert_true(series_unloaded(&shop, &rows[2]));
-    assert_null(series_backed_off(&shop, &rows[3]));
-    assert_ptr_equal(series_backed_off(&shop, &rows[4]), &rows[3]);
+    assert_ptr_equal(followed(&shop, &rows[1])->backed_off, &rows[0]);
+    assert_true(followed(&shop, &rows[2])->unloaded);
+    assert_null(followed(&shop, &rows[3])->backed_off);
+    assert_ptr_equal(followed(&shop, &rows[4])->backed_off, &rows[3]);
 }
 
 /* From the furthest place on it has come from the loose side again. */
@@ -141,7 +141,7 @@ static void test_other_jobs(void **state)
     note_on(&shop);
     assert_not_said("line 4 of the log: the nut was backed off");
     add(&shop, "2027-04-05", "-7 deg", LOCK_AFTER, 24);
-    assert_ptr_equal(series_backed_off(&shop, &rows[3]), &rows[2]);
+    assert_ptr_equal(followed(&shop, &rows[3])->backed_off, &rows[2]);
 }
 
 /* The lock added nothing to a setting that was unloaded since; and that is a move. */
@@ -184,11 +184,11 @@ static void test_no_line_from_slack(void **state)
     add(&shop, DAY, "-30 deg", LOCK_UNLOADED, 3);
     add(&shop, DAY, "-12 deg", LOCK_BEFORE, 8);
     add(&shop, DAY, "-10 deg", LOCK_BEFORE, 12);
-    assert_null(nut_place_before(&shop, &rows[2]));
+    assert_null(nut_place_before(&shop, followed(&shop, &rows[2])));
     assert_ptr_equal(nut_place_before(&shop, &rows[3]), &rows[2]);
     rows[1].lock = LOCK_BEFORE; /* a quarter turn says it too */
     rows[0].nut = quantity_of("60 deg", KIND_ANGLE);
-    assert_null(nut_place_before(&shop, &rows[2]));
+    assert_null(nut_place_before(&shop, followed(&shop, &rows[2])));
     shop.readings.count = 2;
     rows[1].lock = LOCK_UNLOADED;
     rows[1].nut.unit = NULL; /* unloaded since, wherever it stands */
