@@ -235,13 +235,13 @@ static void draw_lathe(struct canvas *c)
 void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
 {
     /* A number in a ring, led to its place, with words beside it no wider than this. */
-    static const struct {
-        double x, y, to_x, to_y, width;
+    const struct {
+        double x, y, to_x, to_y, words_y, width;
         const char *number, *words;
-    } places[] = {{224, 40, 209, AXIS - 26, 80, "1",
+    } places[] = {{224, 40, 209, AXIS - 26, 38, 80, "1",
                    "front cap, over the bearing: read here, always at one marked spot"},
-                  {70, 34, 80, AXIS - 20, 200, "2", "rear cap: it may be the hotter one"},
-                  {262, 112, 262, 112, 42, "3", "the room, in the shade"}};
+                  {70, 34, 80, AXIS - 20, 36, 200, "2", "rear cap: it may be the hotter one"},
+                  {262, 112, 262, 112, 110, 42, "3", "the room, in the shade"}};
     (void)shop;
     draw_lathe(canvas);
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
@@ -249,7 +249,7 @@ void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
         canvas_leader(canvas, x, y, places[i].to_x, places[i].to_y);
         canvas_circle(canvas, x, y, 6.5, &ink_sheet);
         canvas_bold(canvas, x, y + 2.7, ALIGN_MIDDLE, places[i].number);
-        canvas_words(canvas, x + 10, y + (i == 1 ? 2 : -2), places[i].width, ALIGN_LEFT,
+        canvas_words(canvas, x + 10, places[i].words_y, places[i].width, ALIGN_LEFT,
                      places[i].words);
     }
     canvas_text(canvas, 6, 14, ALIGN_LEFT, "not here: belt and pulley");
@@ -263,8 +263,9 @@ static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
 
 static struct plot warmth_plot(struct canvas *canvas, double left)
 {
-    struct plot plot = {.canvas = canvas, .left = left, .right = left + 134};
-    plot.top = 36, plot.bottom = 146, plot.x_to = 128, plot.y_to = 104;
+    struct plot plot = plot_new(canvas, left, 36, left + 134, 146);
+    plot.x_to = 128;
+    plot.y_to = 104;
     plot_across(&plot, plot_y(&plot, ROOM), &ink_centre);
     plot_across(&plot, plot_y(&plot, LOOK), &ink_hidden);
     plot_across(&plot, plot_y(&plot, STOP), &ink_thin);

@@ -537,14 +537,11 @@ void draw_drum_error(const struct shop *shop, struct canvas *canvas)
 {
     struct drum_error *e = arena_get(canvas->arena, sizeof *e);
     const struct unit *unit = shop->drum.diameter.q.unit;
-    *e = (struct drum_error){.shop = shop, .band = shop_own_band(shop)};
-    e->plot = (struct plot){.canvas = canvas,
-                            .left = 34,
-                            .top = 24,
-                            .right = 260,
-                            .bottom = 150,
-                            .x_unit = unit,
-                            .numbered = true};
+    e->shop = shop;
+    e->band = shop_own_band(shop);
+    e->plot = plot_new(canvas, 34, 24, 260, 150);
+    e->plot.x_unit = unit;
+    e->plot.numbered = true;
     rate_sizes(e);
     plot_axes(&e->plot, axis_name(canvas->arena, "diameter of the drum", unit->shown),
               "doubt / % of the drag");

@@ -14,6 +14,10 @@ struct plot {
     bool numbered; /* numbers stand below the x axis, its name below them */
 };
 
+/* With a box on the canvas; scales and units are set by who plots. */
+struct plot plot_new(struct canvas *canvas, double left, double top, double right,
+                     double bottom);
+
 /* Where a value stands, in points. */
 double plot_x(const struct plot *plot, double value);
 double plot_y(const struct plot *plot, double value);

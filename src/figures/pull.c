@@ -311,28 +311,29 @@ static void draw_turns(const struct plot *plot, bool starting)
     for (int i = 0; i < 2; i++)
         canvas_label(c, plot_x(plot, SETTLED + turn * (i + 0.5)), y + FIGURE_DROP, ALIGN_MIDDLE,
                      "one turn");
-    (starting ? canvas_text : canvas_bold)(
-        c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
-        starting ? "steady pull, in whole turns" : "Read here: whole turns, steady pull");
+    if (starting)
+        canvas_text(c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
+                    "steady pull, in whole turns");
+    else
+        canvas_bold(c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
+                    "Read here: whole turns, steady pull");
 }
 
 void draw_force_time(const struct shop *shop, struct canvas *canvas)
 {
-    const struct plot plot = {.canvas = canvas,
-                              .left = 20,
-                              .top = 34,
-                              .right = 292,
-                              .bottom = 146,
-                              .x_to = 272,
-                              .y_to = 112};
+    struct plot plot = plot_new(canvas, 20, 34, 292, 146);
+    plot.x_to = 272;
+    plot.y_to = 112;
     bool starting = shop->limits.torque == TORQUE_STARTING;
     double middle = plot_x(&plot, SETTLED + 74);
     draw_steady(&plot);
     draw_turns(&plot, starting);
     draw_reading(&plot);
     plot_axes(&plot, "time", "reading of the gauge");
-    (starting ? canvas_bold : canvas_text)(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT,
-                                           starting ? "Read here: the breakaway" : "breakaway");
+    if (starting)
+        canvas_bold(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT, "Read here: the breakaway");
+    else
+        canvas_text(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT, "breakaway");
     canvas_leader(canvas, plot_x(&plot, 43), 46, plot_x(&plot, PEAK + 1), plot_y(&plot, 88));
     plot_text_below(&plot, plot_x(&plot, 44), "settles");
     canvas_label(canvas, middle, plot_y(&plot, 24), ALIGN_MIDDLE,

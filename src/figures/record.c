@@ -145,17 +145,12 @@ static void describe_residuals(const struct residuals *r)
 void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas)
 {
     const struct unit *unit = shop->gauge.step.q.unit;
-    struct residuals r = {.plot = {.canvas = canvas,
-                                   .left = 40,
-                                   .top = 46,
-                                   .right = 264,
-                                   .bottom = 150,
-                                   .x_unit = unit,
-                                   .y_unit = unit,
-                                   .numbered = true},
+    struct residuals r = {.plot = plot_new(canvas, 40, 46, 264, 150),
                           .shop = shop,
                           .check = gauge_check_of(shop),
                           .band = shop_own_band(shop)};
+    r.plot.x_unit = r.plot.y_unit = unit;
+    r.plot.numbered = true;
     const char *x_name = axis_name(canvas->arena, "force", unit->shown);
     const char *y_name = axis_name(canvas->arena, "reading less line", unit->shown);
     if (r.band)
@@ -209,10 +204,9 @@ static struct drag_plot
 new_drag_plot(const struct shop *shop, struct canvas *canvas, double top, double bottom,
               bool (*is_shown)(const struct shop *shop, const struct pull_series *series))
 {
-    struct drag_plot drags = {
-        .plot = {.canvas = canvas, .left = 34, .top = top, .right = 252, .bottom = bottom},
-        .shop = shop,
-        .band = shop_own_band(shop)};
+    struct drag_plot drags = {.plot = plot_new(canvas, 34, top, 252, bottom),
+                              .shop = shop,
+                              .band = shop_own_band(shop)};
     drags.plot.y_unit = shop_drag_unit(shop);
     drags.low = drags.aim = drags.high = drags.never = NAN;
     if (drags.band) {

@@ -166,10 +166,9 @@ static void describe_window(const struct window_line *line)
 
 void draw_window_line(const struct shop *shop, struct canvas *canvas)
 {
-    struct window_line line = {
-        .plot = {.canvas = canvas, .left = 8, .top = 66, .right = 268, .bottom = 92},
-        .shop = shop,
-        .window = guarded_window_own(shop)};
+    struct window_line line = {.plot = plot_new(canvas, 8, 66, 268, 92),
+                               .shop = shop,
+                               .window = guarded_window_own(shop)};
     struct plot *plot = &line.plot;
     plot->x_unit = shop->gauge.step.q.unit;
     find_zones(&line);
@@ -195,15 +194,12 @@ static struct plot speed_plot(const struct limits *limits, struct canvas *canvas
         most = fmax(most, quantity_in(&limits->bands[i].high.q, unit));
     if (given(never) && quantity_in(&never->q, unit) < 2 * most)
         most = quantity_in(&never->q, unit);
-    return (struct plot){.canvas = canvas,
-                         .left = 30,
-                         .top = 26,
-                         .right = 296,
-                         .bottom = 150,
-                         .x_to = limits->bands[limits->band_count - 1].to.q.base,
-                         .y_to = 1.06 * most,
-                         .y_unit = unit,
-                         .numbered = true};
+    struct plot plot = plot_new(canvas, 30, 26, 296, 150);
+    plot.x_to = limits->bands[limits->band_count - 1].to.q.base;
+    plot.y_to = 1.06 * most;
+    plot.y_unit = unit;
+    plot.numbered = true;
+    return plot;
 }
 
 /* A box, with the limits in it as the manual has them: "0.65–1.00". */
