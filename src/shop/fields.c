@@ -13,30 +13,20 @@
 #define REQUIRED        true
 #define OPTIONAL        false
 
+#define FIELD(...)                                                                             \
+    {                                                                                          \
+        __VA_ARGS__                                                                            \
+    }
 #define TEXT(path, need, place, meaning)                                                       \
-    {                                                                                          \
-        (path), FIELD_TEXT, (need), (place), KIND_NONE, NULL, NULL, NULL, (meaning)            \
-    }
-
+    FIELD(path, FIELD_TEXT, need, place, KIND_NONE, NULL, NULL, NULL, meaning)
 #define QUANTITY(path, need, place, kind, least, most, meaning)                                \
-    {                                                                                          \
-        (path), FIELD_QUANTITY, (need), (place), (kind), (least), (most), NULL, (meaning)      \
-    }
-
+    FIELD(path, FIELD_QUANTITY, need, place, kind, least, most, NULL, meaning)
 #define LIST(path, need, place, kind, least, most, meaning)                                    \
-    {                                                                                          \
-        (path), FIELD_LIST, (need), (place), (kind), (least), (most), NULL, (meaning)          \
-    }
-
+    FIELD(path, FIELD_LIST, need, place, kind, least, most, NULL, meaning)
 #define COUNT(path, need, place, least, most, meaning)                                         \
-    {                                                                                          \
-        (path), FIELD_COUNT, (need), (place), KIND_NONE, (least), (most), NULL, (meaning)      \
-    }
-
+    FIELD(path, FIELD_COUNT, need, place, KIND_NONE, least, most, NULL, meaning)
 #define CHOICE(path, need, place, words, meaning)                                              \
-    {                                                                                          \
-        (path), FIELD_CHOICE, (need), (place), KIND_NONE, NULL, NULL, (words), (meaning)       \
-    }
+    FIELD(path, FIELD_CHOICE, need, place, KIND_NONE, NULL, NULL, words, meaning)
 
 static const char *const on_file_words[] = {"yes", "none", NULL};
 static const char *const torque_words[] = {"running", "starting", NULL};

@@ -6,19 +6,15 @@
 
 #include <string.h>
 
-/* A column of any text, or of quantities. */
-#define TEXT(name, required)                                                                   \
+#define COLUMN(...)                                                                            \
     {                                                                                          \
-        (name), (required), KIND_NONE, NULL, NULL, {NULL}, NULL                                \
+        __VA_ARGS__                                                                            \
     }
+#define TEXT(name, required) COLUMN(name, required, KIND_NONE, NULL, NULL, {NULL}, NULL)
 #define QUANTITY(name, required, kind, least, most)                                            \
-    {                                                                                          \
-        (name), (required), (kind), (least), (most), {NULL}, NULL                              \
-    }
+    COLUMN(name, required, kind, least, most, {NULL}, NULL)
 #define WORDS(name, required, meaning, ...)                                                    \
-    {                                                                                          \
-        (name), (required), KIND_NONE, NULL, NULL, {__VA_ARGS__, NULL}, (meaning)              \
-    }
+    COLUMN(name, required, KIND_NONE, NULL, NULL, {__VA_ARGS__, NULL}, meaning)
 
 const struct record_column pull_columns[PULL_COLUMNS] = {
     [PULL_DATE] = TEXT("date", true),

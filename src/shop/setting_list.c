@@ -1,3 +1,5 @@
+/* A settings file flattened: libyaml's events, with the open levels on a stack from which a
+ * value's path follows. */
 #include "shop/setting_list.h"
 
 #include "base/fatal.h"
@@ -8,9 +10,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <yaml.h>
-
-/* A settings file flattened: one entry a value, named by its whole path, such as
- * limits.bands.2.high (rows count from 1), with the place where it stands. */
 
 struct setting *setting_list_find(const struct setting_list *list, const char *path)
 {

@@ -1,3 +1,5 @@
+/* What a workshop answers by itself: bands, drums, series that compare, what stands in for what
+ * was left out, dates, and what was typed as it is printed. */
 #include "shop/shop.h"
 
 #include "base/utf8.h"
@@ -5,12 +7,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* The workshop as typed and checked: the lathe, its limits, the drum, the cord,
- * the gauge, the nut and the paper. Filled by read/settings, checked by
- * shop_check(), and only read from then on.
- *
- * An optional value that was not given has no unit (see given()). */
 
 /* Of two bands that share a speed, does the first leave less room above? */
 static bool stricter(const struct band *a, const struct band *b)

@@ -2,6 +2,7 @@
  * field. What the whole program says of a bad file stands in tests/faults. */
 #include "shop/settings.h"
 #include "reader_fixture.h"
+#include "shop/fields.h"
 #include "shop/setting_list.h"
 
 static const char whole[] =
@@ -186,6 +187,76 @@ static void test_replaced_well(void **state)
     assert_int_equal(diags_count(diags), 0);
 }
 
+/* Every value that a shop has, as settings of a page. */
+static struct setting_list written(const struct shop *shop)
+{
+    struct setting_list list = {0};
+    for (size_t i = 0; i < settings_field_count; i++)
+        for (size_t row = 1; row <= field_rows(&settings_fields[i], shop); row++) {
+            const char *text = field_text(arena, &settings_fields[i], shop, row);
+            const char *path = field_path(arena, &settings_fields[i], row);
+            if (text)
+                *ARENA_PUSH(arena, list.items, list.count) =
+                    (struct setting){path, text, {.file = path}, false};
+        }
+    return list;
+}
+
+static struct shop shop_from(const struct setting_list *list)
+{
+    struct shop shop = {0};
+    struct settings_reader reader = {arena, diags, list, &shop, true};
+    bands_make(&reader);
+    for (size_t i = 0; i < list->count; i++) {
+        int row;
+        const struct field *field = field_find(list->items[i].path, &row);
+        assert_non_null(field);
+        field_read(&reader, field, row, &list->items[i]);
+    }
+    return shop;
+}
+
+/* What the page is given is what it gives back: each text, of every type and of the bands. */
+static void test_written_as_read(void **state)
+{
+    (void)state;
+    static const char *const added[] = {"lathe.speeds=45 r/min, 1000 r/min", "pulls.count=7",
+                                        "spindle.arrangement=face-to-face",
+                                        "limits.bands.1.page=p. 7", "site.latitude=-33.5 deg"};
+    struct shop shop;
+    const char *name = file_of(whole);
+    settings_read(arena, diags, name, added, sizeof added / sizeof added[0], &shop);
+    unlink(name);
+    assert_string_equal(faults(), "");
+    struct setting_list first = written(&shop);
+    shop = shop_from(&first);
+    struct setting_list second = written(&shop);
+    assert_string_equal(faults(), "");
+    assert_true(first.count >= 25);
+    assert_int_equal(first.count, second.count);
+    for (size_t i = 0; i < first.count; i++) {
+        assert_string_equal(first.items[i].path, second.items[i].path);
+        assert_string_equal(first.items[i].value, second.items[i].value);
+    }
+    assert_string_equal(setting_list_find(&first, "pulls.count")->value, "7");
+    assert_string_equal(setting_list_find(&first, "limits.bands.1.page")->value, "p. 7");
+}
+
+/* An input may be left empty where its key may be left out; what is told need not name it. */
+static void test_beside_its_input(void **state)
+{
+    (void)state;
+    struct setting items[] = {{"pulls.skew", "", {.file = "pulls.skew"}, false},
+                              {"drum.bore", "8 stone", {.file = "drum.bore"}, false}};
+    struct setting_list list = {.items = items, .count = 2};
+    struct shop shop = shop_from(&list);
+    assert_false(given(&shop.pulls.skew) || given(&shop.drum.bore));
+    assert_fault("drum.bore: 'stone'", "is not a unit");
+    items[1] = (struct setting){"drum.diameter", "", {.file = "drum.diameter"}, false};
+    shop = shop_from(&list);
+    assert_int_equal(diags_count(diags), 2);
+}
+
 /* Sixty sizes are enough. */
 static void test_long_lists(void **state)
 {
@@ -359,6 +430,8 @@ static const struct CMUnitTest tests[] = {
     TEST(test_remarks_behind_odd_line_ends),
     TEST(test_unseen_line_ends),
     TEST(test_replaced_well),
+    TEST(test_written_as_read),
+    TEST(test_beside_its_input),
     TEST(test_long_lists),
     TEST(test_more_values_than_there_can_be),
     TEST(test_missing_beside_a_replacement),
