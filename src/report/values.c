@@ -13,6 +13,7 @@
 #include "shop/shop.h"
 
 #include <math.h>
+#include <stddef.h>
 #include <string.h>
 
 /* When a text is printed: on forms and on the card it may begin with a condition in braces,
@@ -71,8 +72,15 @@ const char *condition_take(const struct shop *shop, const char *text)
     return text;
 }
 
-/* Values that a form carries already when it is printed: each has a name, to be written
- * in braces. All come from the records of the shop by way of src/judge and src/physics. */
+/* ---- values ---- */
+
+/* What is asked for. which: what the values of one function differ by, an offset or a number.
+ */
+struct asked {
+    struct arena *arena;
+    const struct shop *shop;
+    size_t which;
+};
 
 static const char *given_text(struct arena *arena, const struct measure *measure)
 {
@@ -84,72 +92,52 @@ static const char *or_blank(const char *text)
     return text ? text : "";
 }
 
+/* which: offset of a text in the shop. */
+static const char *typed_text(const struct asked *asked)
+{
+    const void *text = (const char *)asked->shop + asked->which;
+    return or_blank(*(const char *const *)text);
+}
+
+/* which: offset of a measure in the shop. */
+static const char *typed_measure(const struct asked *asked)
+{
+    const void *measure = (const char *)asked->shop + asked->which;
+    return given_text(asked->arena, measure);
+}
+
 /* ---- lathe and limits ---- */
 
-static const char *lathe(struct arena *arena, const struct shop *shop)
+static const char *own_band(const struct asked *asked)
 {
-    (void)arena;
-    return or_blank(shop->lathe.name);
+    return band_text(asked->arena, shop_own_band(asked->shop));
 }
 
-static const char *workshop(struct arena *arena, const struct shop *shop)
-{
-    (void)arena;
-    return or_blank(shop->lathe.workshop);
-}
-
-static const char *top_speed(struct arena *arena, const struct shop *shop)
-{
-    return given_text(arena, &shop->lathe.top_speed);
-}
-
-static const char *own_band(struct arena *arena, const struct shop *shop)
-{
-    return band_text(arena, shop_own_band(shop));
-}
-
-static const char *source(struct arena *arena, const struct shop *shop)
-{
-    (void)arena;
-    return or_blank(shop->limits.source);
-}
-
-static const char *limit_kind(struct arena *arena, const struct shop *shop)
+static const char *limit_kind(const struct asked *asked)
 {
     char text[LIMIT_KIND_TEXT];
-    shop_limit_kind(shop, text);
-    return arena_text(arena, text);
+    shop_limit_kind(asked->shop, text);
+    return arena_text(asked->arena, text);
 }
 
-static const char *low_limit(struct arena *arena, const struct shop *shop)
+static const char *low_limit(const struct asked *asked)
 {
-    return given_text(arena, &shop_own_band(shop)->low);
+    return given_text(asked->arena, &shop_own_band(asked->shop)->low);
 }
 
-static const char *high_limit(struct arena *arena, const struct shop *shop)
+static const char *high_limit(const struct asked *asked)
 {
-    return given_text(arena, &shop_own_band(shop)->high);
+    return given_text(asked->arena, &shop_own_band(asked->shop)->high);
 }
 
-static const char *never_exceed(struct arena *arena, const struct shop *shop)
+static const char *limits(const struct asked *asked)
 {
-    return given_text(arena, &shop->limits.never_exceed);
+    return arena_format(asked->arena, "%s to %s", low_limit(asked), high_limit(asked));
 }
 
-static const char *limits(struct arena *arena, const struct shop *shop)
+static const char *drag_unit(const struct asked *asked)
 {
-    return arena_format(arena, "%s to %s", low_limit(arena, shop), high_limit(arena, shop));
-}
-
-static const char *slack_drag(struct arena *arena, const struct shop *shop)
-{
-    return given_text(arena, &shop->limits.slack_drag);
-}
-
-static const char *drag_unit(struct arena *arena, const struct shop *shop)
-{
-    (void)arena;
-    return shop_drag_unit(shop)->shown;
+    return shop_drag_unit(asked->shop)->shown;
 }
 
 /* ---- drum, cord, gauge ---- */
@@ -161,39 +149,39 @@ static const char *with_tolerance(struct arena *arena, const char *name,
                         given_text(arena, size), given_text(arena, tolerance));
 }
 
-static const char *drum(struct arena *arena, const struct shop *shop)
+static const char *drum(const struct asked *asked)
 {
-    return with_tolerance(arena, shop->drum.name, &shop->drum.diameter, &shop->drum.tolerance);
+    const struct drum *drum = &asked->shop->drum;
+    return with_tolerance(asked->arena, drum->name, &drum->diameter, &drum->tolerance);
 }
 
-static const char *cord(struct arena *arena, const struct shop *shop)
+static const char *cord(const struct asked *asked)
 {
-    return with_tolerance(arena, shop->cord.name, &shop->cord.diameter, &shop->cord.tolerance);
+    const struct cord *cord = &asked->shop->cord;
+    return with_tolerance(asked->arena, cord->name, &cord->diameter, &cord->tolerance);
 }
 
-static const char *length_unit(struct arena *arena, const struct shop *shop)
+static const char *length_unit(const struct asked *asked)
 {
-    (void)arena;
-    return shop->drum.diameter.q.unit->shown;
+    return asked->shop->drum.diameter.q.unit->shown;
 }
 
-static const char *radius(struct arena *arena, const struct shop *shop)
+static const char *radius(const struct asked *asked)
 {
-    return arena_text(arena, radius_words(shop).text);
+    return arena_text(asked->arena, radius_words(asked->shop).text);
 }
 
-static const char *gauge(struct arena *arena, const struct shop *shop)
+static const char *gauge(const struct asked *asked)
 {
-    const char *name = shop->gauge.name;
-    return arena_format(arena, "%s%s%s in steps of %s", or_blank(name), name ? ", " : "",
-                        given_text(arena, &shop->gauge.capacity),
-                        given_text(arena, &shop->gauge.step));
+    const struct gauge *gauge = &asked->shop->gauge;
+    return arena_format(asked->arena, "%s%s%s in steps of %s", or_blank(gauge->name),
+                        gauge->name ? ", " : "", given_text(asked->arena, &gauge->capacity),
+                        given_text(asked->arena, &gauge->step));
 }
 
-static const char *force_unit(struct arena *arena, const struct shop *shop)
+static const char *force_unit(const struct asked *asked)
 {
-    (void)arena;
-    return shop->gauge.step.q.unit->shown;
+    return asked->shop->gauge.step.q.unit->shown;
 }
 
 /* ---- what the gauge may read ---- */
@@ -203,26 +191,23 @@ static struct pull_window own_window(const struct shop *shop)
     return pull_window_of(shop, shop_own_band(shop));
 }
 
-static const char *steps_text(struct arena *arena, const struct shop *shop, int64_t steps)
+static const char *steps_text(const struct asked *asked, int64_t steps)
 {
-    const struct quantity *step = &shop->gauge.step.q;
-    return arena_format(arena, "%s\u00a0%s", show_steps(steps, &step->typed).text,
+    const struct quantity *step = &asked->shop->gauge.step.q;
+    return arena_format(asked->arena, "%s\u00a0%s", show_steps(steps, &step->typed).text,
                         step->unit->shown);
 }
 
-static const char *window_text(struct arena *arena, const struct shop *shop, int64_t steps)
+static const char *low_pull(const struct asked *asked)
 {
-    return own_window(shop).closed ? "none" : steps_text(arena, shop, steps);
+    struct pull_window window = own_window(asked->shop);
+    return window.closed ? "none" : steps_text(asked, window.low_steps);
 }
 
-static const char *low_pull(struct arena *arena, const struct shop *shop)
+static const char *aim_pull(const struct asked *asked)
 {
-    return window_text(arena, shop, own_window(shop).low_steps);
-}
-
-static const char *aim_pull(struct arena *arena, const struct shop *shop)
-{
-    return window_text(arena, shop, own_window(shop).aim_steps);
+    struct pull_window window = own_window(asked->shop);
+    return window.closed ? "none" : steps_text(asked, window.aim_steps);
 }
 
 /* ", beyond the gauge" where some pull of the window, or its breakaway, is. */
@@ -231,71 +216,61 @@ static const char *beyond_text(const struct shop *shop, const struct pull_window
     return most_pull_of(shop, window).beyond ? ", " BEYOND_THE_GAUGE : "";
 }
 
-static const char *high_pull(struct arena *arena, const struct shop *shop)
+static const char *high_pull(const struct asked *asked)
 {
-    struct pull_window window = own_window(shop);
+    struct pull_window window = own_window(asked->shop);
     if (window.closed)
         return "none";
     window.never = NAN; /* it has a value of its own */
-    return arena_format(arena, "%s%s", steps_text(arena, shop, window.high_steps),
-                        beyond_text(shop, &window));
+    return arena_format(asked->arena, "%s%s", steps_text(asked, window.high_steps),
+                        beyond_text(asked->shop, &window));
+}
+
+static const char *window_words(const struct asked *asked)
+{
+    struct pull_window window = own_window(asked->shop);
+    if (window.closed)
+        return "none";
+    return arena_format(asked->arena, "%s to %s, aim %s%s", low_pull(asked),
+                        steps_text(asked, window.high_steps), aim_pull(asked),
+                        beyond_text(asked->shop, &window));
+}
+
+static const char *never_pull(const struct asked *asked)
+{
+    struct pull_window window = own_window(asked->shop);
+    if (isnan(window.never))
+        return "";
+    window.high = 0; /* of never-exceed alone */
+    return arena_format(asked->arena, "%s%s", steps_text(asked, window.never_steps),
+                        beyond_text(asked->shop, &window));
 }
 
 /* ---- what is good with U taken off, and U ---- */
 
-static const char *good_text(struct arena *arena, const struct shop *shop, int64_t steps)
+static const char *good_from(const struct asked *asked)
 {
-    return guarded_window_own(shop).closed ? "none" : steps_text(arena, shop, steps);
+    struct guarded_window good = guarded_window_own(asked->shop);
+    return good.closed ? "none" : steps_text(asked, good.low_steps);
 }
 
-static const char *good_from(struct arena *arena, const struct shop *shop)
+static const char *good_to(const struct asked *asked)
 {
-    return good_text(arena, shop, guarded_window_own(shop).low_steps);
+    struct guarded_window good = guarded_window_own(asked->shop);
+    return good.closed ? "none" : steps_text(asked, good.high_steps);
 }
 
-static const char *good_to(struct arena *arena, const struct shop *shop)
+/* which: LIMIT_LOW or LIMIT_HIGH. */
+static const char *u_at_limit(const struct asked *asked)
 {
-    return good_text(arena, shop, guarded_window_own(shop).high_steps);
-}
-
-static const char *sureness_text(struct arena *arena, const struct shown_uncertainty *sureness,
-                                 const struct quantity *limit)
-{
+    struct guarded_window good = guarded_window_own(asked->shop);
+    const struct band *own = shop_own_band(asked->shop);
+    bool low = asked->which == LIMIT_LOW;
+    const struct shown_uncertainty *u = low ? &good.low_u : &good.high_u;
     char digits[DECIMAL_TEXT];
-    decimal_print(&sureness->typed, sureness->places, digits);
-    return arena_format(arena, "%s\u00a0%s", digits, limit->unit->shown);
-}
-
-static const char *u_low(struct arena *arena, const struct shop *shop)
-{
-    struct guarded_window good = guarded_window_own(shop);
-    return sureness_text(arena, &good.low_u, &shop_own_band(shop)->low.q);
-}
-
-static const char *u_high(struct arena *arena, const struct shop *shop)
-{
-    struct guarded_window good = guarded_window_own(shop);
-    return sureness_text(arena, &good.high_u, &shop_own_band(shop)->high.q);
-}
-
-static const char *window_words(struct arena *arena, const struct shop *shop)
-{
-    struct pull_window window = own_window(shop);
-    if (window.closed)
-        return "none";
-    return arena_format(arena, "%s to %s, aim %s%s", low_pull(arena, shop),
-                        steps_text(arena, shop, window.high_steps), aim_pull(arena, shop),
-                        beyond_text(shop, &window));
-}
-
-static const char *never_pull(struct arena *arena, const struct shop *shop)
-{
-    struct pull_window window = own_window(shop);
-    if (isnan(window.never))
-        return "";
-    window.high = 0; /* of never-exceed alone */
-    return arena_format(arena, "%s%s", steps_text(arena, shop, window.never_steps),
-                        beyond_text(shop, &window));
+    decimal_print(&u->typed, u->places, digits);
+    return arena_format(asked->arena, "%s\u00a0%s", digits,
+                        (low ? &own->low : &own->high)->q.unit->shown);
 }
 
 /* The pull at which the gauge is wanted: the aim, without limits the log's last pull; NaN
@@ -308,220 +283,201 @@ static double wanted_pull(const struct shop *shop)
     return last ? judge_series(shop, last).pulls.mean : NAN;
 }
 
-/* A load that pulls the gauge about as much as this share of that, and the mass that weighs
- * so; nothing where the gauge cannot bear it, or nothing is known. */
-static const char *load_text(struct arena *arena, const struct shop *shop, double share)
+/* A load that pulls the gauge about as much as so many halves of that, and the mass that
+ * weighs so; nothing where the gauge cannot bear it, or nothing is known. which: the halves. */
+static const char *load(const struct asked *asked)
 {
+    const struct shop *shop = asked->shop;
     const struct quantity *step = &shop->gauge.step.q;
-    double force = wanted_pull(shop) * share;
+    double force = wanted_pull(shop) * ((double)asked->which / 2);
     double kilograms = force / weight_of(1, shop_gravity(shop));
     bool imperial = step->unit->system == SYSTEM_IMPERIAL;
     const struct unit *unit = imperial ? unit_find("lb", 2) : unit_find("kg", 2);
     if (!(force <= shop->gauge.capacity.q.base))
         return "";
-    return arena_format(arena, "about %s (%s\u00a0%s)",
-                        steps_text(arena, shop, llround(force / step->base)),
+    return arena_format(asked->arena, "about %s (%s\u00a0%s)",
+                        steps_text(asked, llround(force / step->base)),
                         show_significant(unit_from_base(kilograms, unit), 2).text, unit->shown);
 }
 
-static const char *load_half(struct arena *arena, const struct shop *shop)
+static const char *pull_count(const struct asked *asked)
 {
-    return load_text(arena, shop, 0.5);
-}
-
-static const char *load_aim(struct arena *arena, const struct shop *shop)
-{
-    return load_text(arena, shop, 1);
-}
-
-static const char *load_more(struct arena *arena, const struct shop *shop)
-{
-    return load_text(arena, shop, 1.5);
-}
-
-static const char *pull_count(struct arena *arena, const struct shop *shop)
-{
-    return arena_format(arena, "%d", shop->pulls.count ? shop->pulls.count : PULLS_COUNT);
+    int count = asked->shop->pulls.count;
+    return arena_format(asked->arena, "%d", count ? count : PULLS_COUNT);
 }
 
 /* ---- the nut ---- */
 
-static const char *way_text(struct arena *arena, const struct nut_distance *way, int more,
-                            const char *where)
+static const char *distance_text(struct arena *arena, const struct nut_distance *distance,
+                                 int more, const char *where)
 {
-    return arena_format(arena, "%s\u00a0%s %s", show_distance(way, more).text, way->unit,
-                        where);
+    return arena_format(arena, "%s\u00a0%s %s", show_distance(distance, more).text,
+                        distance->unit, where);
 }
 
 /* One degree is little: a place more than usual, but for what is fine enough. */
-static const char *degree(struct arena *arena, const struct shop *shop)
+static const char *degree(const struct asked *asked)
 {
-    struct nut_distance rim = nut_rim_distance(&shop->nut, 1),
-                        travel = nut_travel_distance(&shop->nut, 1);
+    struct nut_distance rim = nut_rim_distance(&asked->shop->nut, 1);
+    struct nut_distance travel = nut_travel_distance(&asked->shop->nut, 1);
     const char *text = "";
     if (isfinite(rim.value))
-        text = way_text(arena, &rim, rim.inches ? 0 : 1, "at the rim");
+        text = distance_text(asked->arena, &rim, rim.inches ? 0 : 1, "at the rim");
     if (isfinite(travel.value))
-        text =
-            arena_format(arena, "%s%s%s", text, *text ? ", " : "",
-                         way_text(arena, &travel, travel.inches ? 1 : 0, "along the spindle"));
+        text = arena_format(
+            asked->arena, "%s%s%s", text, *text ? ", " : "",
+            distance_text(asked->arena, &travel, travel.inches ? 1 : 0, "along the spindle"));
     return text;
 }
 
 /* ---- running in ---- */
 
-/* The speed of a stage; "" where there are fewer. */
-static const char *stage_text(struct arena *arena, const struct shop *shop, size_t index)
+/* The speed of a stage; "" where there are fewer. which: the stage, from 1 on. */
+static const char *stage(const struct asked *asked)
 {
     struct run_in_stage stages[RUN_IN_STAGES];
-    size_t count = run_in_stages(shop, stages);
-    return index < count ? arena_text(arena, run_in_speed(shop, &stages[index]).text) : "";
+    if (asked->which > run_in_stages(asked->shop, stages))
+        return "";
+    return arena_text(asked->arena, run_in_speed(asked->shop, &stages[asked->which - 1]).text);
 }
 
-static const char *temperature_unit(struct arena *arena, const struct shop *shop)
+/* which: whether it is the last stage. */
+static const char *stage_minutes(const struct asked *asked)
 {
-    (void)arena;
-    return shop_in_fahrenheit(shop) ? "°F" : "°C";
+    return arena_text(asked->arena, show_up(run_in_minutes(asked->shop, asked->which), 0).text);
+}
+
+static const char *temperature_unit(const struct asked *asked)
+{
+    return shop_in_fahrenheit(asked->shop) ? "°F" : "°C";
 }
 
 /* In the scale of the room first, rounded down; that figure in the other scale, rounded down
  * again: the two are never one below and one above the limit. */
-static const char *warmth_text(struct arena *arena, const struct shop *shop,
-                               struct decimal limit)
+static const char *warmth_text(const struct asked *asked, struct decimal limit)
 {
-    if (shop_in_fahrenheit(shop)) {
+    if (shop_in_fahrenheit(asked->shop)) {
         limit = decimal_of(whole_fahrenheit(&limit), 0);
-        return arena_format(arena, "%lld\u00a0°F (%lld\u00a0°C)",
+        return arena_format(asked->arena, "%lld\u00a0°F (%lld\u00a0°C)",
                             (long long)whole_fahrenheit(&limit),
                             (long long)whole_celsius(&limit));
     }
     long long celsius = whole_celsius(&limit);
     limit = decimal_of(celsius * 18 + 320, -1);
-    return arena_format(arena, "%lld\u00a0°C (%lld\u00a0°F)", celsius,
+    return arena_format(asked->arena, "%lld\u00a0°C (%lld\u00a0°F)", celsius,
                         (long long)whole_fahrenheit(&limit));
 }
 
-static const char *stop(struct arena *arena, const struct shop *shop)
+static const char *stop(const struct asked *asked)
 {
-    struct decimal room = shop_room(shop);
-    return warmth_text(arena, shop, run_in_stop(shop, &room));
+    struct decimal room = shop_room(asked->shop);
+    return warmth_text(asked, run_in_stop(asked->shop, &room));
 }
 
-static const char *look(struct arena *arena, const struct shop *shop)
+static const char *look(const struct asked *asked)
 {
-    struct decimal room = shop_room(shop);
-    return warmth_text(arena, shop, run_in_look(shop, &room));
+    struct decimal room = shop_room(asked->shop);
+    return warmth_text(asked, run_in_look(asked->shop, &room));
 }
 
-static const char *stage_time(struct arena *arena, const struct shop *shop)
+static const char *room(const struct asked *asked)
 {
-    return arena_text(arena, show_up(run_in_minutes(shop, false), 0).text);
+    return room_text(asked->arena, asked->shop);
 }
-
-static const char *top_time(struct arena *arena, const struct shop *shop)
-{
-    return arena_text(arena, show_up(run_in_minutes(shop, true), 0).text);
-}
-
-static const char *room(struct arena *arena, const struct shop *shop)
-{
-    return room_text(arena, shop);
-}
-
-#define STAGE(name, index)                                                                     \
-    static const char *name(struct arena *arena, const struct shop *shop)                      \
-    {                                                                                          \
-        return stage_text(arena, shop, index);                                                 \
-    }
-
-STAGE(stage_1, 0)
-STAGE(stage_2, 1)
-STAGE(stage_3, 2)
-STAGE(stage_4, 3)
-STAGE(stage_5, 4)
-STAGE(stage_6, 5)
-STAGE(stage_7, 6)
-STAGE(stage_8, 7)
-STAGE(stage_9, 8)
-STAGE(stage_10, 9)
 
 /* ---- all of them ---- */
 
-static const struct form_value values[] = {
-    {"lathe", "lathe.name", false, lathe},
-    {"workshop", "lathe.workshop", false, workshop},
-    {"top-speed", "lathe.top-speed", false, top_speed},
-    {"band", "the speed band of the top speed", true, own_band},
-    {"source", "limits.source", true, source},
-    {"limit-kind", "which drag the limits are for, in words", true, limit_kind},
-    {"low-limit", "least drag of your band", true, low_limit},
-    {"high-limit", "greatest drag of your band", true, high_limit},
-    {"limits", "both of them", true, limits},
-    {"never-exceed", "limits.never-exceed", true, never_exceed},
-    {"slack-drag", "limits.slack-drag", false, slack_drag},
-    {"drag-unit", "the manual's unit of drag", false, drag_unit},
-    {"drum", "name, diameter and tolerance of the drum", false, drum},
-    {"cord", "name, thickness and tolerance of the cord", false, cord},
-    {"length-unit", "unit of the drum's diameter", false, length_unit},
-    {"radius", "effective radius", false, radius},
-    {"gauge", "name, capacity and step of the gauge", false, gauge},
-    {"force-unit", "unit of the gauge's step", false, force_unit},
-    {"low-pull", "low pull of your band", true, low_pull},
-    {"aim", "the pull to aim at", true, aim_pull},
-    {"high-pull", "high pull of your band", true, high_pull},
-    {"window", "low pull, high pull and aim", true, window_words},
-    {"good-from", "least mean pull that is good with U taken off, in your band", true,
-     good_from},
-    {"good-to", "greatest mean pull that is good with U taken off, in your band", true,
-     good_to},
-    {"u-low", "U at the low limit of your band", true, u_low},
-    {"u-high", "U at the high limit of your band", true, u_high},
-    {"never-pull", "the pull of the drag never to exceed", true, never_pull},
-    {"load-half", "a load of half the aim, without limits of half the last pull, and its mass",
-     false, load_half},
-    {"load-aim", "a load of the aim, without limits of the last pull, and its mass", false,
-     load_aim},
-    {"load-more", "a load of one and a half times that, and its mass", false, load_more},
-    {"pulls", "pulls of one series", false, pull_count},
-    {"room", "temperature of the room that is taken", false, room},
-    {"stop", "where to stop while running in, in that room", false, stop},
-    {"look", "where to look closer while running in, in that room", false, look},
-    {"stage-time", "least minutes of each stage but the last", false, stage_time},
-    {"top-time", "least minutes of the last stage", false, top_time},
-    {"temperature-unit", "unit of run-in.room", false, temperature_unit},
-    {"stage-1", "speed of that stage of running in", false, stage_1},
-    {"stage-2", "speed of that stage of running in", false, stage_2},
-    {"stage-3", "speed of that stage of running in", false, stage_3},
-    {"stage-4", "speed of that stage of running in", false, stage_4},
-    {"stage-5", "speed of that stage of running in", false, stage_5},
-    {"stage-6", "speed of that stage of running in", false, stage_6},
-    {"stage-7", "speed of that stage of running in", false, stage_7},
-    {"stage-8", "speed of that stage of running in", false, stage_8},
-    {"stage-9", "speed of that stage of running in", false, stage_9},
-    {"stage-10", "speed of that stage of running in", false, stage_10},
-    {"degree", "what one degree of the nut is", false, degree},
+#define IN_SHOP(field) offsetof(struct shop, field)
+
+static const struct {
+    struct form_value value;
+    /* The text as it is printed, owned by the arena; "" where the settings do not say. */
+    const char *(*text)(const struct asked *asked);
+    size_t which;
+} values[] = {
+    {{"lathe", "lathe.name", false}, typed_text, IN_SHOP(lathe.name)},
+    {{"workshop", "lathe.workshop", false}, typed_text, IN_SHOP(lathe.workshop)},
+    {{"top-speed", "lathe.top-speed", false}, typed_measure, IN_SHOP(lathe.top_speed)},
+    {{"band", "the speed band of the top speed", true}, own_band, 0},
+    {{"source", "limits.source", true}, typed_text, IN_SHOP(limits.source)},
+    {{"limit-kind", "which drag the limits are for, in words", true}, limit_kind, 0},
+    {{"low-limit", "least drag of your band", true}, low_limit, 0},
+    {{"high-limit", "greatest drag of your band", true}, high_limit, 0},
+    {{"limits", "both of them", true}, limits, 0},
+    {{"never-exceed", "limits.never-exceed", true},
+     typed_measure,
+     IN_SHOP(limits.never_exceed)},
+    {{"slack-drag", "limits.slack-drag", false}, typed_measure, IN_SHOP(limits.slack_drag)},
+    {{"drag-unit", "the manual's unit of drag", false}, drag_unit, 0},
+    {{"drum", "name, diameter and tolerance of the drum", false}, drum, 0},
+    {{"cord", "name, thickness and tolerance of the cord", false}, cord, 0},
+    {{"length-unit", "unit of the drum's diameter", false}, length_unit, 0},
+    {{"radius", "effective radius", false}, radius, 0},
+    {{"gauge", "name, capacity and step of the gauge", false}, gauge, 0},
+    {{"force-unit", "unit of the gauge's step", false}, force_unit, 0},
+    {{"low-pull", "low pull of your band", true}, low_pull, 0},
+    {{"aim", "the pull to aim at", true}, aim_pull, 0},
+    {{"high-pull", "high pull of your band", true}, high_pull, 0},
+    {{"window", "low pull, high pull and aim", true}, window_words, 0},
+    {{"good-from", "least mean pull that is good with U taken off, in your band", true},
+     good_from,
+     0},
+    {{"good-to", "greatest mean pull that is good with U taken off, in your band", true},
+     good_to,
+     0},
+    {{"u-low", "U at the low limit of your band", true}, u_at_limit, LIMIT_LOW},
+    {{"u-high", "U at the high limit of your band", true}, u_at_limit, LIMIT_HIGH},
+    {{"never-pull", "the pull of the drag never to exceed", true}, never_pull, 0},
+    {{"load-half", "a load of half the aim, without limits of half the last pull, and its mass",
+      false},
+     load,
+     1},
+    {{"load-aim", "a load of the aim, without limits of the last pull, and its mass", false},
+     load,
+     2},
+    {{"load-more", "a load of one and a half times that, and its mass", false}, load, 3},
+    {{"pulls", "pulls of one series", false}, pull_count, 0},
+    {{"room", "temperature of the room that is taken", false}, room, 0},
+    {{"stop", "where to stop while running in, in that room", false}, stop, 0},
+    {{"look", "where to look closer while running in, in that room", false}, look, 0},
+    {{"stage-time", "least minutes of each stage but the last", false}, stage_minutes, false},
+    {{"top-time", "least minutes of the last stage", false}, stage_minutes, true},
+    {{"temperature-unit", "unit of run-in.room", false}, temperature_unit, 0},
+    {{"stage-1", "speed of that stage of running in", false}, stage, 1},
+    {{"stage-2", "speed of that stage of running in", false}, stage, 2},
+    {{"stage-3", "speed of that stage of running in", false}, stage, 3},
+    {{"stage-4", "speed of that stage of running in", false}, stage, 4},
+    {{"stage-5", "speed of that stage of running in", false}, stage, 5},
+    {{"stage-6", "speed of that stage of running in", false}, stage, 6},
+    {{"stage-7", "speed of that stage of running in", false}, stage, 7},
+    {{"stage-8", "speed of that stage of running in", false}, stage, 8},
+    {{"stage-9", "speed of that stage of running in", false}, stage, 9},
+    {{"stage-10", "speed of that stage of running in", false}, stage, 10},
+    {{"degree", "what one degree of the nut is", false}, degree, 0},
 };
 
 enum { VALUES = sizeof values / sizeof values[0] };
 
 const struct form_value *form_value_at(size_t index)
 {
-    return index < VALUES ? &values[index] : NULL;
+    return index < VALUES ? &values[index].value : NULL;
 }
 
-static const struct form_value *find(const char *name, size_t length)
+/* Its place in the list; VALUES where there is none. */
+static size_t find(const char *name, size_t length)
 {
-    for (size_t i = 0; i < VALUES; i++)
-        if (strlen(values[i].name) == length && memcmp(values[i].name, name, length) == 0)
-            return &values[i];
-    return NULL;
+    size_t i = 0;
+    while (i < VALUES && (strlen(values[i].value.name) != length ||
+                          memcmp(values[i].value.name, name, length) != 0))
+        i++;
+    return i;
 }
 
 static void fault_unknown(struct diags *diags, const char *name, size_t length, struct place at)
 {
     struct buffer known = {0};
     for (size_t i = 0; i < VALUES; i++)
-        buffer_print(&known, "%s%s", i ? ", " : "", values[i].name);
+        buffer_print(&known, "%s%s", i ? ", " : "", values[i].value.name);
     fault(diags, at, "'{%.*s' names no value with its } behind it; the values are %s",
           (int)length, name, known.bytes);
     buffer_free(&known);
@@ -534,17 +490,18 @@ const char *form_values_fill(struct arena *arena, struct diags *diags, const str
     const char *rest = text;
     for (const char *brace; (brace = strchr(rest, '{'));) {
         size_t length = strcspn(brace + 1, "}");
-        const struct form_value *value = find(brace + 1, length);
-        if (!value || brace[1 + length] != '}') {
+        size_t found = find(brace + 1, length);
+        if (found == VALUES || brace[1 + length] != '}') {
             fault_unknown(diags, brace + 1, length, at);
             buffer_free(&filled);
             return text;
         }
         buffer_add(&filled, rest, (size_t)(brace - rest));
-        if (shop && value->of_limits && !shop_has_limits(shop))
+        if (shop && values[found].value.of_limits && !shop_has_limits(shop))
             buffer_text(&filled, "no limit on file");
         else if (shop)
-            buffer_text(&filled, value->text(arena, shop));
+            buffer_text(&filled,
+                        values[found].text(&(struct asked){arena, shop, values[found].which}));
         rest = brace + length + 2;
     }
     buffer_text(&filled, rest);

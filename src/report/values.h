@@ -25,8 +25,6 @@ struct form_value {
     const char *name;
     const char *meaning; /* for docs/formats.md, which lists them all */
     bool of_limits;      /* asked for only where there are limits; else the words say so */
-    /* The text as it is printed, owned by the arena; "" where the settings do not say. */
-    const char *(*text)(struct arena *arena, const struct shop *shop);
 };
 
 /* Every value in turn from 0 on; NULL at the end. */
