@@ -1,3 +1,5 @@
+/* Drums: the one to make, how far the gauge reaches on one, whether gauge and drum can decide
+ * at all, and which of them decides best. */
 #include "judge/drums.h"
 
 #include "judge/nut.h"
@@ -7,8 +9,6 @@
 #include "physics/physics.h"
 
 #include <math.h>
-
-/* The drum to make: for the radius that is wanted, else like the fitted one. */
 
 struct drum_to_make drum_to_make(const struct shop *shop)
 {
@@ -59,8 +59,7 @@ double breakaway_ratio(const struct shop *shop, bool *logged)
     return hardest ? ratio_of(hardest) : BREAKAWAY_USUAL;
 }
 
-/* The most pull that a window asks of the gauge, and whether the gauge reads so far: one rule
- * for every table, page and verb. */
+/* ---- the most pull that a window asks of the gauge ---- */
 
 /* What doubles may round: a pull that is just the capacity is not beyond it. */
 static const double rounding = 1e-12;
@@ -78,8 +77,7 @@ struct most_pull most_pull_of(const struct shop *shop, const struct pull_window 
     return most;
 }
 
-/* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
- * times U goes into half the window, the ratio of the two. One rule for all that say so. */
+/* ---- whether a gauge on a drum can decide at all ---- */
 
 enum fit fit_of(double ratio)
 {
@@ -99,8 +97,7 @@ struct fitness fitness_on(const struct shop *shop, const struct band *band,
     return fitness;
 }
 
-/* Which drum: each is rated by how sure a drag in the middle of a band is on it; and where the
- * doubt comes from. */
+/* ---- which drum ---- */
 
 /* The bias counts half, since all else is doubled in the end. */
 static double share(const struct doubt *doubts, int first, int last, double bias, double drag)

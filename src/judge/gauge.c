@@ -1,11 +1,11 @@
+/* Known weights give a straight line of reading against force; where they do not reach, it is
+ * carried on, beside what the settings state. */
 #include "judge/gauge.h"
 
 #include "number/unit.h"
 #include "physics/physics.h"
 
 #include <math.h>
-
-/* What known weights say of the gauge: a straight line of reading against force. */
 
 double shop_gravity(const struct shop *shop)
 {
@@ -109,7 +109,7 @@ enum gauge_slope gauge_slope_of(const struct gauge_check *check)
     return SLOPE_ODD;
 }
 
-/* What is held of the gauge's error at a pull, and what that rests on. */
+/* ---- what is held of the gauge's error at a pull, and what that rests on ---- */
 
 enum gauge_source gauge_source_at(const struct shop *shop, double pull)
 {

@@ -1,3 +1,5 @@
+/* The nut: what locking it added, how its turns are told, its places in the log, and where to
+ * go from two of them. */
 #include "judge/nut.h"
 
 #include "judge/series.h"
@@ -7,7 +9,7 @@
 #include <math.h>
 #include <stdio.h>
 
-/* What locking the nut added to the drag, from the log of pulls. */
+/* ---- what locking added ---- */
 
 /* The series just before locking. Another place of the nut between the two, or a series
  * locked and alike, and the lock was made for another setting. */
@@ -58,8 +60,7 @@ double lock_added_last(const struct shop *shop)
     return lock_added_known(shop, &added) ? added.base : NAN;
 }
 
-/* What a turn of the nut does at its rim and along the spindle, and in whose units it is told:
- * the rim in those of its diameter, the way along the spindle in those of the thread. */
+/* ---- what a turn does at its rim and along the spindle ---- */
 
 static bool in_inches(const struct measure *measure)
 {
@@ -115,7 +116,7 @@ struct shown show_distance(const struct nut_distance *way, int more)
     return show_places(way->value, way->places + more);
 }
 
-/* Places of the nut: those of the log, and where to go from two of them. */
+/* ---- places of the nut ---- */
 
 const struct pull_series *nut_last_place(const struct shop *shop)
 {

@@ -1,3 +1,5 @@
+/* A series is judged in exact decimals, scaled by twice its count so that nothing is divided:
+ * by its numbers first, then by how it was taken. */
 #include "judge/series.h"
 
 #include "judge/window.h"
@@ -6,8 +8,7 @@
 
 #include <math.h>
 
-/* How a series was conditions, and whether the limits may judge it at all. They hold for the
- * locked nut, for a spindle as warm as the manual says, turned the usual way. */
+/* ---- how a series was taken ---- */
 
 struct pull_conditions series_conditions(const struct pull_series *series)
 {
@@ -45,8 +46,6 @@ enum state state_under_conditions(const struct shop *shop,
     return conditions->lock == LOCK_BEFORE ? STATE_NOT_LOCKED : STATE_LOCK_UNSAID;
 }
 
-/* What the years compare: the series that close a job in the log. */
-
 static bool may_close(const struct shop *shop, const struct pull_series *series)
 {
     struct pull_conditions conditions = series_conditions(series);
@@ -66,6 +65,8 @@ bool closes_job(const struct shop *shop, const struct pull_series *series)
     }
     return true;
 }
+
+/* ---- judging ---- */
 
 enum state state_of(const struct decimal *drag, const struct decimal *low,
                     const struct decimal *high, const struct decimal *expanded)
@@ -239,6 +240,8 @@ struct expected expected_once_locked(const struct shop *shop, const struct judge
     expected.state = state_of(&drag, &low, &high, &expected.shown_u.exact);
     return expected;
 }
+
+/* ---- series of the log beside each other ---- */
 
 struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now)
 {

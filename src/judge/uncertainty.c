@@ -1,3 +1,5 @@
+/* How sure a drag is in this workshop, and what that leaves of a window. Of the gauge's error
+ * the larger of what was weighed and what is stated counts, past the reach of the weights. */
 #include "judge/uncertainty.h"
 
 #include "judge/gauge.h"
@@ -7,8 +9,6 @@
 
 #include <math.h>
 #include <string.h>
-
-/* How sure a drag is in this workshop, and what that leaves of a window. */
 
 enum { UNCERTAINTY_DIGITS = 2 };
 
@@ -124,8 +124,7 @@ struct shown_uncertainty uncertainty_shown_in(double base, const struct unit *un
     return sureness;
 }
 
-/* What a doubt leaves of a pull window: the guarded window, limit plus U at the low
- * end, limit minus U at the high end (ISO 14253-1, JCGM 106). */
+/* ---- what U leaves of a pull window ---- */
 
 static struct shown_uncertainty sureness_at(const struct shop *shop,
                                             const struct drum_setup *setup, double pull,

@@ -1,3 +1,4 @@
+/* What warming up does in this shop, and how a spindle is run in. */
 #include "judge/warmth.h"
 
 #include "judge/nut.h"
@@ -7,9 +8,6 @@
 
 #include <math.h>
 #include <stdio.h>
-
-/* What warming up does in this shop: to its oil, to its bearings, to the drag. Estimates,
- * never limits. */
 
 static double celsius_or(const struct measure *temperature, double otherwise)
 {
@@ -103,8 +101,7 @@ double nut_degrees(const struct shop *shop, double way)
     return pitch > 0 ? way / nut_travel(pitch, 1) : NAN;
 }
 
-/* Running in: the stages of speed, and the temperature at which to stop. The manual of
- * the lathe comes before all of it. */
+/* ---- running in ---- */
 
 /* The fastest speed of the lathe that is not above a speed, or NULL. */
 static const struct quantity *next_below(const struct measures *speeds,

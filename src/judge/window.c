@@ -1,3 +1,5 @@
+/* Pull windows: drags over the effective radius, rounded inward to whole steps of the gauge.
+ * Exact with twice the radius, D + d, against twice the drag. */
 #include "judge/window.h"
 
 #include "physics/physics.h"
@@ -5,7 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
-/* The effective radius: from the spindle's axis to the middle of the cord. */
+/* ---- the effective radius ---- */
 
 enum { RADIUS_DIGITS = 5 };
 
@@ -38,8 +40,7 @@ struct shown radius_words(const struct shop *shop)
     return words;
 }
 
-/* What the gauge may read: a band's limits on one drum, rounded inward at the
- * gauge's own step, decided in exact decimals. */
+/* ---- what the gauge may read ---- */
 
 enum { LIMIT_DIGITS = 4 };
 

@@ -1,3 +1,4 @@
+/* Each answers whether what was typed may stand; why not is a sentence of its own. */
 #include "report/typed.h"
 
 #include <math.h>

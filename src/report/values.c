@@ -1,3 +1,5 @@
+/* What forms and the card name in braces: conditions before a text, values within it. Each list
+ * is a table; a value is its function and what the values of one function differ by. */
 #include "report/values.h"
 
 #include "base/buffer.h"
@@ -16,8 +18,7 @@
 #include <stddef.h>
 #include <string.h>
 
-/* When a text is printed: on forms and on the card it may begin with a condition in braces,
- * as in "{with-limits}State". */
+/* ---- conditions ---- */
 
 static bool with_limits(const struct shop *shop)
 {

@@ -1,3 +1,4 @@
+/* Tables of words, and sentences with numbers in them. */
 #include "report/words.h"
 
 #include "judge/gauge.h"
