@@ -1,4 +1,5 @@
-#include "book/bench.h"
+/* What the bench page begins with: the settings as they were typed, then what the logs add. */
+#include "book/stages.h"
 
 #include "judge/drums.h"
 #include "judge/nut.h"

@@ -44,39 +44,30 @@ static const char *distance_words(struct book *book)
                            : arena_format(book->arena, "%g\u00a0mm", READING_DISTANCE * 1000);
 }
 
-/* At which pulls a state stands in the lathe's own band, by the U of the usual pulls: "" where
- * no one number says it. */
-static const char *state_pulls(struct book *book, const struct guarded_window *good,
-                               enum state state)
-{
-    const struct decimal *step = &book->shop.gauge.step.q.typed;
-    struct shown from = show_steps(good->low_steps, step),
-                 to = show_steps(good->high_steps, step);
-    switch (state) {
-    case STATE_LOW_IN_DOUBT:
-        return arena_format(book->arena, "below %s", from.text);
-    case STATE_GOOD:
-        return arena_format(book->arena, "%s to %s", from.text, to.text);
-    case STATE_HIGH_IN_DOUBT:
-        return arena_format(book->arena, "above %s", to.text);
-    default:
-        return "";
-    }
-}
-
-/* "▼ clearly low", ...: the five in the order in which they lie about a window. None where no
- * pull is good: the table says so. */
+/* "▼ clearly low", ...: the five in the order in which they lie about a window, and at which
+ * pulls each stands in the lathe's own band, by the U of the usual pulls; "" where no one
+ * number says it. None where no pull is good: the table says so. */
 static void add_key(struct book *book, struct card_ask *ask)
 {
-    static const enum state states[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
-                                        STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
+    struct arena *arena = book->arena;
     struct guarded_window good = guarded_window_own(&book->shop);
+    const struct decimal *step = &book->shop.gauge.step.q.typed;
+    struct shown from = show_steps(good.low_steps, step),
+                 to = show_steps(good.high_steps, step);
+    const struct {
+        enum state state;
+        const char *pulls;
+    } states[] = {{STATE_CLEARLY_LOW, ""},
+                  {STATE_LOW_IN_DOUBT, arena_format(arena, "below %s", from.text)},
+                  {STATE_GOOD, arena_format(arena, "%s to %s", from.text, to.text)},
+                  {STATE_HIGH_IN_DOUBT, arena_format(arena, "above %s", to.text)},
+                  {STATE_CLEARLY_HIGH, ""}};
     struct state_cell *key = NULL;
     for (size_t i = 0; !good.closed && i < sizeof states / sizeof states[0]; i++)
-        *ARENA_PUSH(book->arena, key, ask->key_count) =
-            (struct state_cell){arena_format(book->arena, "%s\u00a0%s", state_shape(states[i]),
-                                             state_words(states[i])),
-                                state_pulls(book, &good, states[i])};
+        *ARENA_PUSH(arena, key, ask->key_count) =
+            (struct state_cell){arena_format(arena, "%s\u00a0%s", state_shape(states[i].state),
+                                             state_words(states[i].state)),
+                                states[i].pulls};
     ask->key = key;
 }
 
@@ -204,22 +195,9 @@ struct scale {
     const char *whole, *parts; /* what is read at the index, and at the vernier */
 };
 
-static const struct scale metric = {.division = 0.001,
-                                    .half = 5,
-                                    .figures = 5,
-                                    .figure = 1,
-                                    .unit = "mm",
-                                    .whole = "Whole millimetres",
-                                    .parts = "Tenths"};
-
-static const struct scale imperial = {.division = 0.05 * INCH,
-                                      .half = 4,
-                                      .figures = 2,
-                                      .figure = 0.05,
-                                      .places = 1,
-                                      .unit = "in",
-                                      .whole = "Steps of 0.05 in",
-                                      .parts = "Steps of 0.005 in"};
+static const struct scale metric = {0.001, 5, 5, 1, 0, "mm", "Whole millimetres", "Tenths"};
+static const struct scale imperial = {
+    0.05 * INCH, 4, 2, 0.05, 1, "in", "Steps of 0.05 in", "Steps of 0.005 in"};
 
 /* One aid in the making. */
 struct maker {

@@ -7,7 +7,6 @@
 #include "book/stages.h"
 
 #include "base/file.h"
-#include "book/bench.h"
 #include "html/csv.h"
 
 #include <errno.h>
