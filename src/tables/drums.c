@@ -1,8 +1,6 @@
 /* Which drum: how sure, how strong, how to make, with which windows; and what carelessness with
  * the cord costs. */
 #include "judge/drums.h"
-#include "judge/uncertainty.h"
-#include "judge/window.h"
 #include "physics/physics.h"
 #include "report/words.h"
 #include "tables/common.h"

@@ -1,6 +1,5 @@
 /* The known weights that were hung on the gauge, and what they say of its readings. */
 #include "judge/gauge.h"
-#include "judge/window.h"
 #include "tables/common.h"
 
 #include <math.h>

@@ -1,7 +1,6 @@
 /* What the nut does: to the drag by the log, along the spindle by its thread; and the lift
  * test, which finds the end play that it leaves. */
 #include "judge/nut.h"
-#include "judge/series.h"
 #include "physics/physics.h"
 #include "tables/common.h"
 

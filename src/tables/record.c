@@ -1,11 +1,8 @@
 /* The log of pulls: every series, the closing checks over the years, and the last job as a
  * certificate. */
 #include "judge/job.h"
-#include "judge/series.h"
-#include "judge/window.h"
 #include "report/remarks.h"
 #include "report/words.h"
-#include "shop/shop.h"
 #include "tables/common.h"
 
 #include <math.h>

@@ -1,5 +1,3 @@
-#include "tables/tables.h"
-
 #include "tables/common.h"
 
 #include <assert.h>

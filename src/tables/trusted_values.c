@@ -1,7 +1,6 @@
 /* Values known from outside, beside what the program makes of the same inputs when
  * the book is made: the same functions that every other table uses. */
 #include "judge/gauge.h"
-#include "judge/series.h"
 #include "physics/physics.h"
 #include "tables/common.h"
 

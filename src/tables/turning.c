@@ -1,6 +1,5 @@
 /* How fast to pull, and what a heavy body on the spindle adds to the pull while its speed
  * changes. */
-#include "judge/window.h"
 #include "physics/physics.h"
 #include "tables/common.h"
 

@@ -2,7 +2,6 @@
  * bearings and to the drag. */
 #include "judge/warmth.h"
 #include "judge/nut.h"
-#include "judge/window.h"
 #include "physics/physics.h"
 #include "tables/common.h"
 

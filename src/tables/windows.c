@@ -3,8 +3,6 @@
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/nut.h"
-#include "judge/uncertainty.h"
-#include "judge/window.h"
 #include "physics/physics.h"
 #include "report/words.h"
 #include "tables/common.h"
