@@ -46,8 +46,12 @@ static void check_text(const struct checker *checker, const char *text, int face
     const char *start = text;
     while (text && *text) {
         const char *character = text;
+        if (*text >= ' ' && *text < 0x7F) {
+            text++;
+            continue;
+        }
         uint32_t point = utf8_next(&text);
-        if ((point >= ' ' && point < 0x7F) || (point == '\n' && faces & LINES))
+        if (point == '\n' && faces & LINES)
             continue;
         const char *words = obstacle(checker->fonts, faces, point);
         if (!words)

@@ -1,10 +1,9 @@
-#include "layout/flow.h"
-
-#include <stdlib.h>
-
 /* The flow: strips that are put one below the other, each with its marks, and text in lines
  * into them. What a strip wants of its place (blank above, at what cost a sheet may begin with
  * it) is asked for before it is put. */
+#include "layout/flow.h"
+
+#include <stdlib.h>
 
 static const double NOISE = 1e-6;
 
@@ -45,24 +44,23 @@ void flow_cost(struct flow *flow, enum break_cost cost)
         flow->cost = cost;
 }
 
-struct strip *flow_strip(struct flow *flow, double height)
+void flow_strip(struct flow *flow, double height)
 {
-    struct strip *strip = ARENA_PUSH(flow->scratch, flow->strips, flow->strip_count);
-    *strip = (struct strip){.gap = flow->gap,
-                            .height = height,
-                            .inset = flow->inset,
-                            .cost = flow->cost,
-                            .turn = flow->turn,
-                            .at_foot = flow->at_foot,
-                            .opens = flow->opens,
-                            .pieces = {flow->piece_count, 0},
-                            .links = {flow->link_count, 0},
-                            .chapter = flow->chapter};
+    *ARENA_PUSH(flow->scratch, flow->strips, flow->strip_count) =
+        (struct strip){.gap = flow->gap,
+                       .height = height,
+                       .inset = flow->inset,
+                       .cost = flow->cost,
+                       .turn = flow->turn,
+                       .at_foot = flow->at_foot,
+                       .opens = flow->opens,
+                       .pieces = {flow->piece_count, 0},
+                       .links = {flow->link_count, 0},
+                       .chapter = flow->chapter};
     flow->gap = 0;
     flow->cost = BREAK_FREE;
     flow->turn = TURN_NONE;
     flow->at_foot = flow->opens = false;
-    return strip;
 }
 
 void flow_piece(struct flow *flow, struct piece piece)

@@ -161,7 +161,7 @@ void flow_gap(struct flow *flow, double gap);
 void flow_cost(struct flow *flow, enum break_cost cost);
 
 /* Adds a strip below; the pieces put from now on are in it. */
-struct strip *flow_strip(struct flow *flow, double height);
+void flow_strip(struct flow *flow, double height);
 
 /* A text whose baseline's left end, middle or right end is at (x, y). */
 void flow_text(struct flow *flow, double x, double y, enum align align,

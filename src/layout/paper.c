@@ -1,8 +1,7 @@
+/* The papers, and the columns on them. Sheets of even index are right-hand pages. */
 #include "layout/paper.h"
 
 #include "doc/canvas.h"
-
-/* The papers, and the columns on them. Sheets of even index are right-hand pages. */
 
 #define IN 72.0
 
