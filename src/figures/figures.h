@@ -15,10 +15,13 @@ struct figure_ask {
     struct place at;
 };
 
+/* Draws on a canvas of the height that its kind has. */
+typedef void draw_figure(const struct shop *shop, struct canvas *canvas);
+
 struct figure_kind {
     const char *name, *title;
     double height; /* points */
-    void (*draw)(const struct shop *shop, struct canvas *canvas);
+    draw_figure *draw;
     const char *caption, *description; /* unless the figure writes its own */
     bool of_limits;                    /* without limits on file it is a blank that says so */
 };
@@ -47,22 +50,9 @@ void draw_drum_to_make(const struct shop *shop, struct canvas *canvas, double wi
                        double height);
 
 /* The figures of the registry. */
-void draw_set_up(const struct shop *shop, struct canvas *canvas);
-void draw_drum_section(const struct shop *shop, struct canvas *canvas);
-void draw_winding(const struct shop *shop, struct canvas *canvas);
-void draw_force_time(const struct shop *shop, struct canvas *canvas);
-void draw_window_line(const struct shop *shop, struct canvas *canvas);
-void draw_speed_bands(const struct shop *shop, struct canvas *canvas);
-void draw_bearings(const struct shop *shop, struct canvas *canvas);
-void draw_release_peg(const struct shop *shop, struct canvas *canvas);
-void draw_drum_error(const struct shop *shop, struct canvas *canvas);
-void draw_drum_drawing(const struct shop *shop, struct canvas *canvas);
-void draw_nut_rim(const struct shop *shop, struct canvas *canvas);
-void draw_where_to_feel(const struct shop *shop, struct canvas *canvas);
-void draw_run_in(const struct shop *shop, struct canvas *canvas);
-void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas);
-void draw_nut_drag(const struct shop *shop, struct canvas *canvas);
-void draw_years_of_drag(const struct shop *shop, struct canvas *canvas);
-void draw_decision(const struct shop *shop, struct canvas *canvas);
+draw_figure draw_set_up, draw_drum_section, draw_winding, draw_force_time, draw_window_line,
+    draw_speed_bands, draw_bearings, draw_release_peg, draw_drum_error, draw_drum_drawing,
+    draw_nut_rim, draw_where_to_feel, draw_run_in, draw_gauge_residuals, draw_nut_drag,
+    draw_years_of_drag, draw_decision;
 
 #endif
