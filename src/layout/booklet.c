@@ -20,6 +20,9 @@ static const struct type_scale booklet_type = {
     .table_row_pad = 0.1,
 };
 
+/* Of the blank between paragraphs. */
+static const double GIVE = 0.4;
+
 static const double TITLE_SIZE = 28, TITLE_DROP = 52, INPUTS_SIZE = 8;
 
 /* Blank above a chapter that begins below the end of another; lines. */
@@ -228,16 +231,31 @@ static void notes_sheet_put(struct flow *flow)
         flow_line(flow, 0, y, flow->width, 0, 0.4);
 }
 
-/* Sheets before the first chapter have small Roman figures. */
-static const char *label_of(struct arena *arena, size_t sheet, size_t front)
+/* Small Roman figures: "iv". */
+static const char *roman(struct arena *arena, size_t number)
 {
-    if (sheet >= front)
-        return arena_format(arena, "%zu", sheet + 1 - front);
-    struct buffer text = {0};
-    roman_write(&text, (long)sheet + 1);
-    const char *label = arena_slice(arena, text.bytes, text.length);
-    buffer_free(&text);
-    return label;
+    static const struct {
+        size_t worth;
+        const char *figures;
+    } steps[] = {{1000, "m"}, {900, "cm"}, {500, "d"}, {400, "cd"}, {100, "c"},
+                 {90, "xc"},  {50, "l"},   {40, "xl"}, {10, "x"},   {9, "ix"},
+                 {5, "v"},    {4, "iv"},   {1, "i"}};
+    const char *text = "";
+    for (size_t i = 0; i < sizeof steps / sizeof *steps; i++)
+        for (; number >= steps[i].worth; number -= steps[i].worth)
+            text = arena_format(arena, "%s%s", text, steps[i].figures);
+    return text;
+}
+
+/* Sheets before the first chapter have Roman numbers. */
+static void number_sheets(struct arena *arena, const struct print *print, size_t front)
+{
+    for (size_t i = 0; i < print->sheet_count; i++) {
+        struct sheet *sheet = &print->sheets[i];
+        sheet->roman = i < front ? i + 1 : 0;
+        sheet->label =
+            i < front ? roman(arena, i + 1) : arena_format(arena, "%zu", i + 1 - front);
+    }
 }
 
 /* Every sheet's foot names the chapter that begins on it, or else goes on. */
@@ -262,7 +280,12 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
                               struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
-    struct layout layout = layout_booklet(paper_of(size));
+    const struct paper *paper = paper_of(size);
+    struct layout layout = {.width = paper->width,
+                            .height = paper->height,
+                            .margins = paper->booklet,
+                            .give = GIVE,
+                            .turning = true};
     struct flow flow = {
         .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &booklet_type};
     print->title = imprint->title;
@@ -280,8 +303,7 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
         if (pages[i]->in_booklet)
             chapter_put(&flow, pages[i]);
     flow_place(&flow);
-    for (size_t i = 0; i < print->sheet_count; i++)
-        print->sheets[i].label = label_of(arena, i, front);
+    number_sheets(arena, print, front);
     put_feet(&flow, imprint);
     flow_resolve(&flow, 2);
     flow_end(&flow);

@@ -6,7 +6,6 @@
 #ifndef LAYOUT_PRINT_H
 #define LAYOUT_PRINT_H
 
-#include "base/buffer.h"
 #include "base/memory.h"
 #include "doc/tree.h"
 
@@ -97,6 +96,7 @@ struct hot_area {
 struct sheet {
     double width, height;
     const char *label; /* page number as printed: "iii", "12"; "" where none */
+    size_t roman;      /* which number that is in small Roman figures; 0: none */
     struct piece *pieces;
     size_t piece_count;
     struct hot_area *areas;
@@ -130,11 +130,5 @@ int print_tag(struct arena *arena, struct print *print, enum tag_kind kind, int 
 struct sheet *print_sheet(struct arena *arena, struct print *print, double width, double height,
                           const char *label);
 void sheet_put(struct arena *arena, struct sheet *sheet, struct piece piece);
-
-/* Numbers of sheets in small Roman figures: "iv". number: above 0. */
-void roman_write(struct buffer *out, long number);
-
-/* 0 unless the text is one, of at most 3999, as it is properly written. */
-long roman_read(const char *text);
 
 #endif

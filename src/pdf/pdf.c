@@ -200,16 +200,17 @@ struct label {
     long number;
 };
 
-static struct label read_label(const char *text)
+static struct label label_of(const struct sheet *sheet)
 {
-    if (!text[0])
+    const char *text = sheet->label;
+    if (!text || !text[0])
         return (struct label){LABEL_NONE, 0};
+    if (sheet->roman)
+        return (struct label){LABEL_ROMAN, (long)sheet->roman};
     char *end = NULL;
     long number = strtol(text, &end, 10);
     if (*end == '\0' && text[0] >= '1' && text[0] <= '9')
         return (struct label){LABEL_ARABIC, number};
-    if ((number = roman_read(text)) > 0)
-        return (struct label){LABEL_ROMAN, number};
     return (struct label){LABEL_OTHER, 0};
 }
 
@@ -225,13 +226,12 @@ static void put_labels(struct buffer *out, const struct print *print)
     struct label before = {LABEL_OTHER, 0};
     buffer_text(out, "/PageLabels<</Nums[");
     for (size_t i = 0; i < print->sheet_count; i++) {
-        const char *shown = print->sheets[i].label ? print->sheets[i].label : "";
-        struct label now = read_label(shown);
+        struct label now = label_of(&print->sheets[i]);
         if (!label_follows(before, now)) {
             pdf_print(out, "%zu<<", i);
             if (now.kind == LABEL_OTHER) {
                 buffer_text(out, "/P");
-                pdf_string(out, shown);
+                pdf_string(out, print->sheets[i].label);
             } else if (now.kind != LABEL_NONE) {
                 buffer_print(out, "/S/%s/St %ld", now.kind == LABEL_ROMAN ? "r" : "D",
                              now.number);
