@@ -299,13 +299,19 @@ static double most_words(const struct card *card, const struct side *side)
     return 0;
 }
 
-/* The card of this size. */
+/* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
+static const double HOLE_BLANK = 10 * MM;
+
+/* The card of this size, upright and on its side; around its hole it stays blank. */
 static struct card card_on(const struct card *card, enum paper_size size)
 {
+    const struct paper *paper = paper_of(size);
     struct card other = *card;
-    other.paper = paper_of(size);
-    for (int lying = 0; lying < 2; lying++)
-        other.layouts[lying] = layout_card(other.paper, card->ask->hole, lying);
+    double edge = paper->card_edge, hole = card->ask->hole;
+    struct margins margins = {hole > 0 ? hole + HOLE_BLANK : edge, edge, edge, edge};
+    other.paper = paper;
+    other.layouts[0] = (struct layout){paper->width, paper->height, .margins = margins};
+    other.layouts[1] = (struct layout){paper->height, paper->width, .margins = margins};
     return other;
 }
 

@@ -43,29 +43,6 @@ const struct paper *paper_of(enum paper_size size)
     return &papers[size];
 }
 
-/* Of the blank between paragraphs. */
-static const double GIVE = 0.4;
-
-struct layout layout_booklet(const struct paper *paper)
-{
-    return (struct layout){.width = paper->width,
-                           .height = paper->height,
-                           .margins = paper->booklet,
-                           .give = GIVE,
-                           .turning = true};
-}
-
-/* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
-static const double HOLE_BLANK = 10 * MM;
-
-struct layout layout_card(const struct paper *paper, double hole, bool lying)
-{
-    double edge = paper->card_edge;
-    return (struct layout){.width = lying ? paper->height : paper->width,
-                           .height = lying ? paper->width : paper->height,
-                           .margins = {hole > 0 ? hole + HOLE_BLANK : edge, edge, edge, edge}};
-}
-
 double layout_left(const struct layout *layout, size_t sheet, bool sideways)
 {
     if (sideways)

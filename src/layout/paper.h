@@ -39,12 +39,6 @@ struct layout {
     bool turning; /* a sheet may lie on its side */
 };
 
-struct layout layout_booklet(const struct paper *paper);
-
-/* A card, upright or on its side. hole: of its punched hole, from the top edge to the
- * middle; 0: none. What is around it stays blank. */
-struct layout layout_card(const struct paper *paper, double hole, bool lying);
-
 /* Left edge of the column. Sheets of even index are right-hand pages, with the
  * fold at their left. */
 double layout_left(const struct layout *layout, size_t sheet, bool sideways);
