@@ -251,7 +251,7 @@ static void add_vernier(struct maker *maker, struct tape *tape, double division)
 
 static void say_joints(struct maker *maker, const struct tape *tape)
 {
-    if (tape->end - tape->begin > tape_most(maker->booklet) / TAPE_PIECES)
+    if (tape->end - tape->begin > aid_width(maker->booklet))
         SAY(maker, "Join the pieces edge to edge, letter to letter, with clear tape on the "
                    "outside only. The short marks on both sides of a joint must lie 20 mm "
                    "apart.");
@@ -306,7 +306,7 @@ static void make_tape(struct maker *maker)
                    "three places.");
         return;
     }
-    if (tape->end - tape->begin > tape_most(maker->booklet)) {
+    if (tape->end - tape->begin > TAPE_PIECES * aid_width(maker->booklet)) {
         SAY(maker, "This drum is too large for a paper tape: measure it with a caliper, or let "
                    "n whole turns of cord off; the effective radius is their length \u00f7 (2 "
                    "\u03c0 n).");
@@ -373,7 +373,8 @@ static void make_rim_strip(struct maker *maker)
         arena_format(maker->arena, "Degree strip for the nut\u2019s rim, %s", size);
     tape->begin = tape->upper_from = points_of(-TAB);
     tape->end = tape->lower_to = points_of(turn);
-    if (rim->base < LEAST_RIM || tape->end - tape->begin > tape_most(maker->booklet)) {
+    if (rim->base < LEAST_RIM ||
+        tape->end - tape->begin > TAPE_PIECES * aid_width(maker->booklet)) {
         SAY(maker, "This rim is too small or too large for a strip of paper.");
         return;
     }
@@ -399,7 +400,7 @@ const struct aid *book_aids(struct arena *arena, const struct shop *shop,
     }
     maker.aid = aid++; /* at 1:1 where it fits */
     struct canvas canvas = canvas_new(arena, meter, 0);
-    draw_drum_to_make(shop, &canvas, aid_figure_width(booklet), aid_figure_height(booklet));
+    draw_drum_to_make(shop, &canvas, aid_width(booklet), aid_figure_height(booklet));
     maker.aid->title = "A drum to make";
     maker.aid->figure = canvas.figure;
     SAY(&maker, "%s", canvas.figure->caption);

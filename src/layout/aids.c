@@ -162,7 +162,7 @@ static const double TITLE_SIZE = 16, TEXT_SIZE = 9.5, TEXT_LEADING = 12.5, TEXT_
 static const double FOOT_SIZE = 6.5;
 
 /* The sheets lie on their side: strips are as long as can be. */
-static double tape_width(enum paper_size booklet)
+double aid_width(enum paper_size booklet)
 {
     return stock_of(booklet)->height - 2 * MARGIN;
 }
@@ -170,19 +170,9 @@ static double tape_width(enum paper_size booklet)
 /* What title, a paragraph, bar and foot take of the sheet's height. */
 static const double BESIDE_FIGURE = 34 + 30 + 48 + 28;
 
-double aid_figure_width(enum paper_size booklet)
-{
-    return tape_width(booklet);
-}
-
 double aid_figure_height(enum paper_size booklet)
 {
     return stock_of(booklet)->width - 2 * MARGIN - BESIDE_FIGURE;
-}
-
-double tape_most(enum paper_size booklet)
-{
-    return TAPE_PIECES * tape_width(booklet);
 }
 
 static double put_title(struct drawing *drawing, const char *title)

@@ -38,17 +38,14 @@ struct aid {
     const struct figure *figure; /* in place of a strip; or NULL */
 };
 
-/* Room for a figure on the sheets for this booklet, points. */
-double aid_figure_width(enum paper_size booklet);
-double aid_figure_height(enum paper_size booklet);
-
-/* How long a strip may be on the sheets for this booklet: it is divided into up to
- * TAPE_PIECES pieces below each other, each as long as the sheet. */
+/* The sheets for this booklet: how long a piece of a strip may be, of which up to TAPE_PIECES
+ * lie below each other; and the room for a figure. Points. */
 enum { TAPE_PIECES = 4 };
 
-double tape_most(enum paper_size booklet);
+double aid_width(enum paper_size booklet);
+double aid_figure_height(enum paper_size booklet);
 
-/* The sheet of check bars, then one for each aid. No strip above tape_most(). */
+/* The sheet of check bars, then one for each aid. No strip above TAPE_PIECES widths. */
 struct print *compose_aids(struct arena *arena, const struct aid *aids, size_t count,
                            const struct imprint *imprint, const struct fonts *fonts,
                            enum paper_size booklet);
