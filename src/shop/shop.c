@@ -324,8 +324,6 @@ double oil_grade_viscosity(int grade)
     return grade ? strtod(oil_grade_words[grade] + strlen("vg-"), NULL) : 0;
 }
 
-/* What was typed, as it is printed. Texts are owned by the arena. */
-
 const char *quantity_text(struct arena *arena, const struct quantity *quantity)
 {
     char text[QUANTITY_TEXT];
