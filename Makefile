@@ -9,7 +9,7 @@ LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
-PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3 locales
+PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3 locales valgrind
 # Without these everything is made but the bench page.
 PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
 # For the test in a browser; a node or a Java that is there already may be from elsewhere.
