@@ -45,11 +45,6 @@ struct fold_side fold_side(const struct fold *fold, size_t side)
     return pages;
 }
 
-double fold_shift(const struct fold_side *side, double thickness)
-{
-    return (double)side->around * thickness;
-}
-
 /* ---- marks ---- */
 
 static const double MARGIN = 14 * MM, PITCH = 8 * MM, SMALL = 6.5;

@@ -20,7 +20,9 @@ size_t fold_sheets(const struct fold *fold);
 size_t fold_gatherings(const struct fold *fold);
 size_t fold_sheets_of(const struct fold *fold, size_t gathering);
 
-/* One side of a sheet. Page numbers from 1; a number above the count of pages is a blank. */
+/* One side of a sheet. For each sheet around it its outer edges stand out by one thickness of
+ * paper: moved back by as much toward the fold, all pages lie alike once the edges are trimmed,
+ * or left as they are. Page numbers from 1; a number above the count of pages is a blank. */
 struct fold_side {
     size_t left, right;
     size_t gathering; /* from 0 */
@@ -30,12 +32,6 @@ struct fold_side {
 /* Sides are counted from 0: front of the first gathering's outer sheet, its back, front of
  * the next sheet inward, ... side < 2 * fold_sheets(). */
 struct fold_side fold_side(const struct fold *fold, size_t side);
-
-/* How far both pages of a side are moved toward the fold, in the unit of thickness. For
- * each sheet around it a sheet's outer edges stand out by one thickness of paper; moved
- * back by as much, all pages lie alike once the edges are trimmed, or left as they are.
- * The outer sheet of each gathering stays. */
-double fold_shift(const struct fold_side *side, double thickness);
 
 /* What a blank page shows: a heading, lines to write on, how the sheets are printed. */
 struct sheet fold_notes(struct arena *arena, const struct fonts *fonts, double width,

@@ -433,7 +433,7 @@ static void draw_side(struct painting *painting, const struct folding *folding, 
         const char *name = right ? "R" : "L";
         buffer_text(content, "q\n");
         put_matrix(content, paper, blank ? &folding->blank : &print->sheets[page], right,
-                   fold_shift(&pages, print->paper));
+                   (double)pages.around * print->paper);
         pdf_print(content, "/%s Do\nQ\n", name);
         pdf_print(text, "/%s %u 0 R", name,
                   blank ? folding->blank_form : painting->pages[page]);
