@@ -115,7 +115,7 @@ static enum break_cost hold_of(const struct node *node, bool below_heading)
 
 static void paragraph_put(struct flow *flow, const struct node *node)
 {
-    struct text_style style = flow_body_style(flow);
+    struct text_style style = flow_body_style(flow, FACE_REGULAR);
     bool below_heading = flow->cost == BREAK_HEADING;
     flow_gap(flow, style.leading / 2);
     lines_read(flow, node, &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag));
@@ -137,18 +137,6 @@ static const char *label_text(struct flow *flow, const struct node *list, int in
     return depth % 2 ? "–" : "•";
 }
 
-static void put_item(struct flow *flow, const struct node *item, const char *text,
-                     struct area area, int list)
-{
-    int tag = flow_tag(flow, TAG_ITEM, list);
-    *ARENA_PUSH(flow->scratch, flow->labels, flow->label_count) =
-        (struct label){.text = text,
-                       .right = area.x - 0.5 * flow->type->body,
-                       .tag = flow_tag(flow, TAG_ITEM_LABEL, tag)};
-    put_within(flow, item->first, area, flow_tag(flow, TAG_ITEM_BODY, tag));
-    lines_flush_labels(flow);
-}
-
 /* The items stand in, so that the widest label has room. Those of a tight list follow each
  * other more closely than paragraphs do. */
 static void list_put(struct flow *flow, const struct node *node)
@@ -165,7 +153,13 @@ static void list_put(struct flow *flow, const struct node *node)
         size_t first = flow->strip_count;
         if (index == 1 || (index > 0 && index + 1 == count))
             flow_cost(flow, BREAK_NEAR);
-        put_item(flow, item, label_text(flow, node, index), inner, list);
+        int tag = flow_tag(flow, TAG_ITEM, list);
+        *ARENA_PUSH(flow->scratch, flow->labels, flow->label_count) =
+            (struct label){.text = label_text(flow, node, index),
+                           .right = inner.x - 0.5 * size,
+                           .tag = flow_tag(flow, TAG_ITEM_LABEL, tag)};
+        put_within(flow, item->first, inner, flow_tag(flow, TAG_ITEM_BODY, tag));
+        lines_flush_labels(flow);
         if (index > 0 && node->tight && first < flow->strip_count)
             flow->strips[first].gap = leading / 8;
     }
@@ -270,27 +264,21 @@ static void literal_put(struct flow *flow, const struct node *node)
 /* Lines and texts should look alike in all figures: none is made much larger. */
 static const double MOST_SCALE = 1.15;
 
-static void put_drawing(struct flow *flow, const struct figure *figure, double scale)
-{
-    double x = flow->area.x + fmax(0, (flow->area.width - scale * figure->width) / 2);
-    int drawing = flow_tag(flow, TAG_FIGURE, flow->tag);
-    flow->print->tags[drawing].alternative = arena_text(flow->arena, figure->description);
-    flow_strip(flow, scale * figure->height);
-    size_t count;
-    const struct piece *pieces =
-        figure_pieces(flow->scratch, flow->fonts, figure, x, 0, scale, drawing, &count);
-    for (size_t i = 0; i < count; i++)
-        flow_piece(flow, pieces[i]);
-}
-
 static void figure_put(struct flow *flow, const struct figure *figure)
 {
     double scale = figure->to_scale ? 1 : fmin(MOST_SCALE, flow->area.width / figure->width);
     double size = fmax(flow->type->note, FIGURE_LEAST_TEXT), least = INFINITY;
     struct text_style caption = {.size = size, .leading = size * 1.25};
-    size_t first = flow->strip_count;
+    double x = flow->area.x + fmax(0, (flow->area.width - scale * figure->width) / 2);
+    size_t first = flow->strip_count, count;
     flow_anchor(flow, figure->name);
-    put_drawing(flow, figure, scale);
+    int drawing = flow_tag(flow, TAG_FIGURE, flow->tag);
+    flow->print->tags[drawing].alternative = arena_text(flow->arena, figure->description);
+    flow_strip(flow, scale * figure->height);
+    const struct piece *pieces =
+        figure_pieces(flow->scratch, flow->fonts, figure, x, 0, scale, drawing, &count);
+    for (size_t i = 0; i < count; i++)
+        flow_piece(flow, pieces[i]);
     flow_gap(flow, size * 0.5);
     lines_put_plain(flow, TAG_CAPTION, figure->caption, &caption);
     flow_hold(flow, first + 1);
@@ -363,7 +351,7 @@ static const double LINE_GAP = 4, LINE_BETWEEN = 12, LINE_DROP = 5;
 static double ticks(struct flow *flow, const struct form_field *field, struct area area,
                     double top, int tag, bool put)
 {
-    struct text_style style = flow_body_style(flow);
+    struct text_style style = flow_body_style(flow, FACE_REGULAR);
     double baseline = (TICK_SIDE + fonts_cap_height(flow->fonts) * style.size) / 2;
     double x = 0, y = 0;
     for (size_t i = 0; i < field->choice_count; i++) {
@@ -386,13 +374,6 @@ static double ticks(struct flow *flow, const struct form_field *field, struct ar
     return y + TICK_SIDE;
 }
 
-static struct text_style value_style(const struct flow *flow)
-{
-    struct text_style style = flow_body_style(flow);
-    style.face = FACE_BOLD;
-    return style;
-}
-
 static double put_field_text(struct flow *flow, const char *text,
                              const struct text_style *style, struct area area, double y,
                              int tag)
@@ -406,7 +387,7 @@ static double put_field_text(struct flow *flow, const char *text,
 
 static double box_height(struct flow *flow, const struct form_field *field, double width)
 {
-    struct text_style value = value_style(flow);
+    struct text_style value = flow_body_style(flow, FACE_BOLD);
     double height = lines_measure(flow, field->label, &label_style, width, -1);
     if (field->value)
         height += lines_measure(flow, field->value, &value, width, -1);
@@ -420,7 +401,7 @@ static double box_height(struct flow *flow, const struct form_field *field, doub
 static void put_box(struct flow *flow, const struct form_field *field, struct area area,
                     double height, int tag)
 {
-    struct text_style value = value_style(flow);
+    struct text_style value = flow_body_style(flow, FACE_BOLD);
     struct area inner = {area.x + FIELD_PAD, area.width - 2 * FIELD_PAD};
     double y = put_field_text(flow, field->label, &label_style, inner, FIELD_PAD - 1, tag);
     flow_box(flow, area.x, 0, area.width, height, FIELD_RULE);
@@ -436,7 +417,8 @@ static void put_box(struct flow *flow, const struct form_field *field, struct ar
 static void put_line(struct flow *flow, const struct form_field *field, struct area area,
                      double y, int tag)
 {
-    struct text_style style = flow_body_style(flow), value = value_style(flow);
+    struct text_style style = flow_body_style(flow, FACE_REGULAR),
+                      value = flow_body_style(flow, FACE_BOLD);
     double from = area.x, to = area.x + area.width;
     if (*field->label) {
         flow_text(flow, from, y, ALIGN_LEFT, &style, tag, field->label);

@@ -152,9 +152,10 @@ int flow_tag(struct flow *flow, enum tag_kind kind, int parent)
     return parent < 0 ? -1 : print_tag(flow->arena, flow->print, kind, parent);
 }
 
-struct text_style flow_body_style(const struct flow *flow)
+struct text_style flow_body_style(const struct flow *flow, enum face face)
 {
-    return (struct text_style){.size = flow->type->body, .leading = flow->type->leading};
+    return (struct text_style){
+        .face = face, .size = flow->type->body, .leading = flow->type->leading};
 }
 
 double flow_baseline(const struct flow *flow, const struct text_style *style)
@@ -318,7 +319,7 @@ void lines_put_plain(struct flow *flow, enum tag_kind kind, const char *text,
 
 void lines_flush_labels(struct flow *flow)
 {
-    struct text_style style = flow_body_style(flow);
+    struct text_style style = flow_body_style(flow, FACE_REGULAR);
     if (flow->label_count == 0)
         return;
     flow_strip(flow, style.leading);

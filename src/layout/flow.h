@@ -197,7 +197,7 @@ void flow_hold(struct flow *flow, size_t first);
 int flow_tag(struct flow *flow, enum tag_kind kind, int parent);
 
 /* The look of plain text here. */
-struct text_style flow_body_style(const struct flow *flow);
+struct text_style flow_body_style(const struct flow *flow, enum face face);
 
 /* Baseline below the top of a line of this style. */
 double flow_baseline(const struct flow *flow, const struct text_style *style);

@@ -739,12 +739,6 @@ static double plan_cost(const struct table_plan *plan)
     return height / plan->figures / pow(plan->figures, SIZE_WORTH);
 }
 
-/* At best each row is one line, in the largest type. */
-static double least_cost(const struct flow *flow, const struct table *table)
-{
-    return (double)table->row_count / pow(flow->type->table_most, SIZE_WORTH);
-}
-
 /* Plans the table at the size of type that is worth most; of equal ones the larger.
  * False where it fits at none. */
 static bool plan_best(struct flow *flow, struct table_plan *plan, const struct table *table,
@@ -802,25 +796,8 @@ static void put_beginning(const struct table_plan *plan, const char *caption)
     put_heads(plan, plan->flow->tag);
 }
 
-/* Moves the strips from first on into one strip beside the flow. */
-static struct strip take_strips(struct flow *flow, size_t first)
-{
-    struct strip whole = flow->strips[first];
-    double y = 0;
-    for (size_t i = first; i < flow->strip_count; i++) {
-        const struct strip *strip = &flow->strips[i];
-        y += i > first ? strip->gap : 0;
-        for (size_t p = 0; p < strip->pieces.count; p++)
-            flow->pieces[strip->pieces.first + p].y += y;
-        y += strip->height;
-    }
-    whole.height = y;
-    whole.pieces.count = flow->piece_count - whole.pieces.first;
-    flow->strip_count = first;
-    return whole;
-}
-
-/* What a sheet begins with on which the table goes on. */
+/* What a sheet begins with on which the table goes on: caption and heads, put as any others,
+ * then taken out of the flow as one strip. */
 static const struct repeat *make_repeat(const struct table_plan *plan)
 {
     struct flow *flow = plan->flow;
@@ -828,12 +805,23 @@ static const struct repeat *make_repeat(const struct table_plan *plan)
     struct area outer = flow->area;
     int outer_tag = flow->tag;
     size_t first = flow->strip_count;
+    double y = 0;
     flow->area.x = plan->x;
     flow->tag = -1;
     put_beginning(plan, arena_format(flow->scratch, "%s (continued)", plan->table->caption));
     flow->area = outer;
     flow->tag = outer_tag;
-    *repeat = (struct repeat){take_strips(flow, first), plan->x, plan->width};
+    for (size_t i = first; i < flow->strip_count; i++) {
+        const struct strip *strip = &flow->strips[i];
+        y += i > first ? strip->gap : 0;
+        for (size_t p = 0; p < strip->pieces.count; p++)
+            flow->pieces[strip->pieces.first + p].y += y;
+        y += strip->height;
+    }
+    *repeat = (struct repeat){flow->strips[first], plan->x, plan->width};
+    repeat->strip.height = y;
+    repeat->strip.pieces.count = flow->piece_count - repeat->strip.pieces.first;
+    flow->strip_count = first;
     return repeat;
 }
 
@@ -895,8 +883,10 @@ void table_put(struct flow *flow, const struct table *table)
     struct table_plan upright, sideways;
     struct area outer = flow->area, turned = {.width = flow->sideways_width};
     bool fits = plan_best(flow, &upright, table, outer, flow->height);
+    /* At best each row is one line, in the largest type. */
+    double least_cost = (double)table->row_count / pow(flow->type->table_most, SIZE_WORTH);
     bool may_turn = flow->inset <= 0 && turned.width > 0 &&
-                    (!fits || plan_cost(&upright) > TURN_WORTH * least_cost(flow, table));
+                    (!fits || plan_cost(&upright) > TURN_WORTH * least_cost);
     if (may_turn && plan_best(flow, &sideways, table, turned, flow->sideways_height) &&
         (!fits || plan_cost(&upright) > TURN_WORTH * plan_cost(&sideways))) {
         turn_sheet(flow);
@@ -919,14 +909,13 @@ void table_put(struct flow *flow, const struct table *table)
 /* No grid is divided or turned: it stands on a form, which has one sheet. */
 void grid_put(struct flow *flow, const struct table *table)
 {
-    struct text_style caption = flow_body_style(flow);
+    struct text_style caption = flow_body_style(flow, FACE_BOLD);
     bool failed = flow->failed;
     int outer = flow->tag;
     flow->tag = flow_tag(flow, TAG_TABLE, outer);
     flow->failed = false;
     flow_gap(flow, GRID_AFTER);
     flow_anchor(flow, table->name);
-    caption.face = FACE_BOLD;
     put_caption(flow, table->caption, &caption, 2);
     struct table_plan plan = plan_grid(flow, table);
     put_heads(&plan, flow->tag);
