@@ -157,29 +157,6 @@ static void try_sheets(struct search *search, size_t first)
         try_end(search, &filling, ++next);
 }
 
-/* The best way over all strips that are not placed yet: from each first strip of a sheet to
- * the next. */
-static const struct way *find_way(struct flow *flow)
-{
-    struct search search = {.flow = flow,
-                            .strips = flow->strips + flow->placed_count,
-                            .count = flow->strip_count - flow->placed_count};
-    struct way *ways = arena_get(flow->scratch, (search.count + 1) * sizeof *ways);
-    bool sideways = false;
-    search.ways = ways;
-    for (size_t i = 0; i <= search.count; i++) {
-        if (i < search.count && search.strips[i].turn != TURN_NONE)
-            sideways = search.strips[i].turn == TURN_SIDEWAYS;
-        ways[i] = (struct way){.cost = i == 0 ? 0 : -1, .sideways = sideways};
-    }
-    for (size_t i = 0; i < search.count; i++)
-        if (ways[i].cost >= 0)
-            try_sheets(&search, i);
-    for (size_t at = search.count; at > 0; at = ways[at].from)
-        ways[ways[at].from].next = at;
-    return ways;
-}
-
 /* ---- onto the sheets ---- */
 
 /* A sheet and what lies on it: strips from first to before end. */
@@ -282,10 +259,24 @@ static void place_sheet(struct flow *flow, size_t first, size_t end, bool sidewa
                   decoration(PIECE_LINE, on.left + goes_on->x, y, goes_on->width, 0, 0.8));
 }
 
+/* The best way over all strips that are not placed yet is found from each first strip of a
+ * sheet to the next, and then traced back. */
 void flow_place(struct flow *flow)
 {
     size_t before = flow->placed_count, count = flow->strip_count - before;
-    const struct way *ways = find_way(flow);
+    struct way *ways = arena_get(flow->scratch, (count + 1) * sizeof *ways);
+    struct search search = {flow, flow->strips + before, count, ways};
+    bool sideways = false;
+    for (size_t i = 0; i <= count; i++) {
+        if (i < count && search.strips[i].turn != TURN_NONE)
+            sideways = search.strips[i].turn == TURN_SIDEWAYS;
+        ways[i] = (struct way){.cost = i == 0 ? 0 : -1, .sideways = sideways};
+    }
+    for (size_t i = 0; i < count; i++)
+        if (ways[i].cost >= 0)
+            try_sheets(&search, i);
+    for (size_t at = count; at > 0; at = ways[at].from)
+        ways[ways[at].from].next = at;
     for (size_t at = 0; at < count; at = ways[at].next)
         place_sheet(flow, before + at, before + ways[at].next, ways[at].sideways,
                     ways[ways[at].next].squeeze);
