@@ -246,28 +246,23 @@ static bool choose_side(const struct card *card, const struct side *side, bool l
     return choose_figures(card, side, sizes);
 }
 
-static bool choose_sides(const struct card *card, bool lying, struct sizes sizes[2])
-{
-    bool fit = true;
-    for (size_t i = 0; i < card->side_count; i++)
-        fit &= choose_side(card, &card->sides[i], lying, &sizes[i]);
-    return fit;
-}
-
 /* Chooses the way the card lies and the sizes. The first aim is that the window table can be
  * read, then that its figures are large. Both sides stand the same way round: upright, unless
  * lying is worth it. False when some side does not fit. */
 static bool choose_card(const struct card *card, struct sizes sizes[2])
 {
-    struct sizes lying[2] = {0};
-    bool fit = choose_sides(card, false, sizes), lying_fit = choose_sides(card, true, lying);
-    bool better = lying->words != sizes->words
-                      ? lying->words > sizes->words
-                      : lying->figures >= WORTH_TURNING * sizes->figures;
-    if (!lying_fit || (fit && !better))
-        return fit;
-    memcpy(sizes, lying, sizeof lying);
-    return true;
+    struct sizes tried[2][2] = {0};
+    bool fit[2] = {true, true};
+    for (int lying = 0; lying < 2; lying++)
+        for (size_t i = 0; i < card->side_count; i++)
+            fit[lying] &= choose_side(card, &card->sides[i], lying, &tried[lying][i]);
+    const struct sizes *upright = tried[0], *turned = tried[1];
+    bool better = turned->words != upright->words
+                      ? turned->words > upright->words
+                      : turned->figures >= WORTH_TURNING * upright->figures;
+    bool lying = fit[1] && (!fit[0] || better);
+    memcpy(sizes, tried[lying], sizeof tried[lying]);
+    return fit[lying];
 }
 
 /* Lets one size grow to the most, as long as the side fits. */
@@ -558,17 +553,6 @@ static struct print *compose_sheet(struct arena *arena, const struct print *card
     return print;
 }
 
-/* A hole of 6 mm to punch, in the middle, so far from the top edge; 0: nothing. */
-static void add_hole(struct drawing *drawing, double hole)
-{
-    double x = drawing->sheet->width / 2;
-    if (hole <= 0)
-        return;
-    draw_rounded(drawing, x - HOLE, hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE);
-    drawing_line(drawing, x - HOLE, hole, 2 * HOLE, 0, CUT);
-    drawing_line(drawing, x, hole - HOLE, 0, 2 * HOLE, CUT);
-}
-
 /* ---- the card ---- */
 
 /* Spreads what is left over between the blocks, so that the side is filled evenly. */
@@ -659,9 +643,12 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
     print->flip_short_edge = sizes[0].lying;
     struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print, .tag = -1};
-    for (size_t i = 0; i < print->sheet_count; i++) {
+    for (size_t i = 0; i < print->sheet_count && ask->hole > 0; i++) { /* to punch */
+        double x = print->sheets[i].width / 2;
         drawing.sheet = &print->sheets[i];
-        add_hole(&drawing, ask->hole);
+        draw_rounded(&drawing, x - HOLE, ask->hole - HOLE, 2 * HOLE, 2 * HOLE, HOLE);
+        drawing_line(&drawing, x - HOLE, ask->hole, 2 * HOLE, 0, CUT);
+        drawing_line(&drawing, x, ask->hole - HOLE, 0, 2 * HOLE, CUT);
     }
     prints.sheet = compose_sheet(arena, print, ask, fonts, imprint);
     for (size_t i = 0; i < print->sheet_count; i++) {
