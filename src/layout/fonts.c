@@ -137,28 +137,25 @@ bool fonts_has(const struct fonts *fonts, enum face face, uint32_t point)
     return slot_of(&fonts->faces[face], point) != MISSING;
 }
 
+int fonts_advance(const struct fonts *fonts, enum face face, uint32_t point)
+{
+    uint16_t slot = slot_of(&fonts->faces[face], point);
+    return slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
+}
+
 double fonts_width_of(const struct fonts *fonts, enum face face, double size, const char *text,
                       size_t length)
 {
-    const struct one_face *one = &fonts->faces[face];
     const char *end = text + length;
     long sum = 0;
-    while (text < end) {
-        uint16_t slot = slot_of(one, utf8_next(&text));
-        sum += slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
-    }
+    while (text < end)
+        sum += fonts_advance(fonts, face, utf8_next(&text));
     return (double)sum * size / 1000;
 }
 
 double fonts_width(const struct fonts *fonts, enum face face, double size, const char *text)
 {
     return fonts_width_of(fonts, face, size, text, strlen(text));
-}
-
-int fonts_advance(const struct fonts *fonts, enum face face, uint32_t point)
-{
-    uint16_t slot = slot_of(&fonts->faces[face], point);
-    return slot >= ADVANCE_ZERO ? slot - ADVANCE_ZERO : 0;
 }
 
 unsigned fonts_glyph(const struct fonts *fonts, enum face face, uint32_t point)
