@@ -1,3 +1,5 @@
+/* Limbs of nine digits, least first, as one adds and multiplies on paper. Two numbers are
+ * brought to the smaller exponent before they are added; a difference's sign compares them. */
 #include "number/decimal.h"
 
 #include <assert.h>
@@ -48,13 +50,6 @@ static void lower_exponent(struct decimal *a, int exponent)
     a->exponent = exponent;
 }
 
-static void align(struct decimal *a, struct decimal *b)
-{
-    int exponent = a->exponent < b->exponent ? a->exponent : b->exponent;
-    lower_exponent(a, exponent);
-    lower_exponent(b, exponent);
-}
-
 static int compare_limbs(const struct decimal *a, const struct decimal *b)
 {
     if (a->limbs != b->limbs)
@@ -92,7 +87,9 @@ static void subtract_limbs(struct decimal *a, const struct decimal *b)
 struct decimal decimal_add(const struct decimal *a, const struct decimal *b)
 {
     struct decimal sum = *a, other = *b;
-    align(&sum, &other);
+    int exponent = a->exponent < b->exponent ? a->exponent : b->exponent;
+    lower_exponent(&sum, exponent);
+    lower_exponent(&other, exponent);
     if (sum.negative == other.negative) {
         add_limbs(&sum, &other);
     } else if (compare_limbs(&sum, &other) >= 0) {
@@ -105,10 +102,16 @@ struct decimal decimal_add(const struct decimal *a, const struct decimal *b)
     return sum;
 }
 
+static struct decimal negated(const struct decimal *a)
+{
+    struct decimal minus = *a;
+    minus.negative = !a->negative;
+    return minus;
+}
+
 struct decimal decimal_subtract(const struct decimal *a, const struct decimal *b)
 {
-    struct decimal minus = *b;
-    minus.negative = !b->negative;
+    struct decimal minus = negated(b);
     return decimal_add(a, &minus);
 }
 
@@ -131,15 +134,10 @@ struct decimal decimal_multiply(const struct decimal *a, const struct decimal *b
     return product;
 }
 
-static int sign(const struct decimal *a)
-{
-    return a->limbs == 0 ? 0 : a->negative ? -1 : 1;
-}
-
 int decimal_compare(const struct decimal *a, const struct decimal *b)
 {
     struct decimal difference = decimal_subtract(a, b);
-    return sign(&difference);
+    return difference.limbs == 0 ? 0 : difference.negative ? -1 : 1;
 }
 
 /* All digits, most significant first, without leading zeros; returns how many. */
@@ -200,27 +198,25 @@ void decimal_print(const struct decimal *a, int places, char *out)
         sprintf(out, ".%.*s", places, digits + whole);
 }
 
-static bool steps_reach(int64_t count, const struct decimal *step, const struct decimal *amount,
-                        int wanted)
+static bool steps_reach(int64_t count, const struct decimal *step, const struct decimal *amount)
 {
     struct decimal many = decimal_of(count, 0);
     many = decimal_multiply(&many, step);
-    return decimal_compare(&many, amount) * wanted >= 0;
+    return decimal_compare(&many, amount) >= 0;
 }
 
 int64_t decimal_steps_not_below(const struct decimal *amount, const struct decimal *step)
 {
     int64_t count = (int64_t)ceil(decimal_to_double(amount) / decimal_to_double(step));
-    while (!steps_reach(count, step, amount, 1))
+    while (!steps_reach(count, step, amount))
         count++;
-    while (steps_reach(count - 1, step, amount, 1))
+    while (steps_reach(count - 1, step, amount))
         count--;
     return count;
 }
 
 int64_t decimal_steps_not_above(const struct decimal *amount, const struct decimal *step)
 {
-    struct decimal mirrored = *amount;
-    mirrored.negative = !amount->negative;
+    struct decimal mirrored = negated(amount);
     return -decimal_steps_not_below(&mirrored, step);
 }

@@ -1,3 +1,5 @@
+/* One pass from left to right: minus, digits with a point or a fraction, unit. What stands
+ * where something else belongs is told with its mend, and nothing is guessed. */
 #include "number/quantity.h"
 
 #include "number/unit.h"
@@ -23,10 +25,8 @@ struct scan {
     struct quantity_fault *fault;
 };
 
-static bool wrong(struct scan *scan, const char *at, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-
-static bool wrong(struct scan *scan, const char *at, const char *format, ...)
+__attribute__((format(printf, 3, 4))) static bool wrong(struct scan *scan, const char *at,
+                                                        const char *format, ...)
 {
     va_list args;
     va_start(args, format);
@@ -73,13 +73,6 @@ size_t quantity_minus(const char *text)
     return *text == '-' ? 1 : strncmp(text, "\xE2\x88\x92", 3) == 0 ? 3 : 0;
 }
 
-static bool skip_minus(struct scan *scan)
-{
-    size_t length = quantity_minus(scan->at);
-    scan->at += length;
-    return length > 0;
-}
-
 /* Digits from here on; false, with a fault, when there are more than a decimal
  * of ours is meant to hold. Leading zeros do not count. */
 static bool read_digits(struct scan *scan, int64_t *value, int *length)
@@ -95,11 +88,6 @@ static bool read_digits(struct scan *scan, int64_t *value, int *length)
     return true;
 }
 
-static bool is_power_of_two(int64_t n)
-{
-    return n > 0 && (n & (n - 1)) == 0;
-}
-
 /* top/bottom, with the slash next, to be added to whole. */
 static bool read_fraction(struct scan *scan, int64_t whole, int64_t top, struct decimal *value)
 {
@@ -108,7 +96,7 @@ static bool read_fraction(struct scan *scan, int64_t whole, int64_t top, struct 
     int length = 0;
     if (!read_digits(scan, &bottom, &length))
         return false;
-    if (!is_power_of_two(bottom) || bottom < 2 || bottom > 128)
+    if (bottom < 2 || bottom > 128 || 128 % bottom != 0)
         return wrong(scan, start,
                      "the lower number of a fraction must be 2, 4, 8, 16, 32, 64 or "
                      "128; write other numbers with a decimal point");
@@ -182,21 +170,17 @@ static bool is_fraction_sign(const char *at)
            (sign[0] == 0xE2 && sign[1] == 0x85 && sign[2] >= 0x90 && sign[2] <= 0x9E);
 }
 
-static bool no_number(struct scan *scan, const char *start, enum kind kind)
-{
-    if (*start == '+')
-        return wrong(scan, start, "a plus sign stands before the number; leave it out");
-    return wrong(scan, start, "there is no number here; write %s %s such as %s",
-                 kind_article(kind), kind_name(kind), kind_example(kind));
-}
-
-static bool read_number(struct scan *scan, struct decimal *value, enum kind kind)
+static bool read_number(struct scan *scan, struct decimal *value)
 {
     const char *start = scan->at;
-    bool minus = skip_minus(scan);
+    size_t minus = quantity_minus(start);
+    scan->at += minus;
     bool digit_next = is_digit(*scan->at) || (*scan->at == '.' && is_digit(scan->at[1]));
+    if (!digit_next && *start == '+')
+        return wrong(scan, start, "a plus sign stands before the number; leave it out");
     if (!digit_next && !is_fraction_sign(scan->at))
-        return no_number(scan, start, kind);
+        return wrong(scan, start, "there is no number here; write %s %s such as %s",
+                     kind_article(scan->kind), kind_name(scan->kind), kind_example(scan->kind));
     if (digit_next && !read_plain(scan, value))
         return false;
     struct scan ahead = *scan;
@@ -245,15 +229,9 @@ static int told_length(const char *start, const char *end)
     return length;
 }
 
-/* The unit of the wanted kind that was probably meant; NULL: none. */
-static const char *meant_of(enum kind kind, const char *start, const char *end)
+static bool read_unit(struct scan *scan, const struct unit **unit)
 {
-    const char *meant = unit_meant(start, (size_t)(end - start));
-    return meant && unit_find_as(meant, strlen(meant), kind)->kind == kind ? meant : NULL;
-}
-
-static bool read_unit(struct scan *scan, enum kind kind, const struct unit **unit)
-{
+    enum kind kind = scan->kind;
     char known[120];
     list_units(kind, known, sizeof known);
     const char *start = scan->at, *end = trimmed_end(start);
@@ -263,8 +241,8 @@ static bool read_unit(struct scan *scan, enum kind kind, const struct unit **uni
     if (is_digit(*start) && kind == KIND_FORCE)
         return side_by_side(scan, start);
     *unit = unit_find_as(start, (size_t)(end - start), kind);
-    const char *meant = meant_of(kind, start, end);
-    if (!*unit && meant)
+    const char *meant = unit_meant(start, (size_t)(end - start));
+    if (!*unit && meant && unit_find_as(meant, strlen(meant), kind)->kind == kind)
         return wrong(scan, start, "'%.*s' is not a unit known here; write %s if that is meant",
                      told_length(start, end), start, meant);
     if (!*unit)
@@ -305,12 +283,10 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     *quantity = (struct quantity){0};
     skip_blanks(&scan);
     const char *start = scan.at;
-    if (!read_number(&scan, &quantity->typed, kind))
-        return false;
-    if (!keep_digits(&scan, start, quantity->digits))
+    if (!read_number(&scan, &quantity->typed) || !keep_digits(&scan, start, quantity->digits))
         return false;
     skip_blanks(&scan);
-    if (!read_unit(&scan, kind, &quantity->unit))
+    if (!read_unit(&scan, &quantity->unit))
         return false;
     struct decimal factor = unit_factor(quantity->unit);
     struct decimal zero = decimal_of(quantity->unit->zero, 0);

@@ -1,3 +1,5 @@
+/* The C library prints the digits; here a half is moved past itself first, and a minus is made
+ * ready for print. */
 #include "number/show.h"
 
 #include <math.h>
@@ -5,15 +7,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char minus_sign[] = "\xE2\x88\x92";
-
 /* Plain digits with '-' made ready for print. */
 static struct shown finish(const char *digits)
 {
     struct shown shown;
     bool minus = digits[0] == '-';
     bool nothing = strspn(digits + minus, "0.") == strlen(digits + minus);
-    snprintf(shown.text, sizeof shown.text, "%s%s", minus && !nothing ? minus_sign : "",
+    snprintf(shown.text, sizeof shown.text, "%s%s", minus && !nothing ? "\xE2\x88\x92" : "",
              digits + minus);
     return shown;
 }

@@ -1,3 +1,5 @@
+/* Two tables say all that is known of a unit and of a kind; a third, what people write who mean
+ * one of them. */
 #include "number/unit.h"
 
 #include <stdbool.h>
@@ -76,51 +78,43 @@ static const struct {
     [KIND_VISCOSITY] = {"viscosity", "32 mm2/s or 32 cSt"},
 };
 
-/* True when a typed symbol is the listed one, a middle dot counting as '.'. */
-static bool same_symbol(const char *listed, const char *typed, size_t length)
+/* Whether a typed symbol is a listed one. A middle dot counts as a point, and the Greek letter
+ * as the micro sign, which some programs turn into it. */
+static bool is_same(const char *listed, const char *typed, size_t length)
 {
     const char *end = typed + length;
-    for (; *listed; listed++) {
-        if (*listed == '.' && end - typed >= 2 && memcmp(typed, "·", 2) == 0)
+    while (*listed) {
+        if (*listed == '.' && end - typed >= 2 && memcmp(typed, "·", 2) == 0) {
+            listed++;
             typed += 2;
-        else if (typed < end && *typed == *listed)
-            typed++;
-        else
+        } else if (end - typed >= 2 && memcmp(typed, "\xCE\xBC", 2) == 0 &&
+                   strncmp(listed, "\xC2\xB5", 2) == 0) {
+            listed += 2;
+            typed += 2;
+        } else if (typed == end || *typed++ != *listed++) {
             return false;
+        }
     }
     return typed == end;
 }
 
-/* The same of the symbol that is shown; the Greek letter counts as the micro sign, which
- * some programs turn into it. */
-static bool same_shown(const char *shown, const char *typed, size_t length)
+const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kind)
 {
-    if (strlen(shown) != length)
-        return false;
-    bool micro = strncmp(shown, "\xC2\xB5", 2) == 0 && strncmp(typed, "\xCE\xBC", 2) == 0;
-    size_t passed = micro ? 2 : 0;
-    return memcmp(shown + passed, typed + passed, length - passed) == 0;
-}
-
-static bool is_named(const struct unit *unit, const char *symbol, size_t length)
-{
-    return same_symbol(unit->symbol, symbol, length) || same_shown(unit->shown, symbol, length);
+    const struct unit *any = NULL;
+    for (size_t i = 0; i < UNIT_COUNT; i++) {
+        const struct unit *unit = &units[i];
+        if (!is_same(unit->symbol, symbol, length) && !is_same(unit->shown, symbol, length))
+            continue;
+        if (unit->kind == kind)
+            return unit;
+        any = any ? any : unit;
+    }
+    return any;
 }
 
 const struct unit *unit_find(const char *symbol, size_t length)
 {
-    for (size_t i = 0; i < UNIT_COUNT; i++)
-        if (is_named(&units[i], symbol, length))
-            return &units[i];
-    return NULL;
-}
-
-const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kind)
-{
-    for (size_t i = 0; i < UNIT_COUNT; i++)
-        if (units[i].kind == kind && is_named(&units[i], symbol, length))
-            return &units[i];
-    return unit_find(symbol, length);
+    return unit_find_as(symbol, length, KIND_NONE);
 }
 
 const struct unit *unit_at(size_t index)
@@ -183,55 +177,28 @@ const struct unit *unit_other_system(const struct unit *unit)
     return unit;
 }
 
-/* A point stands for a hyphen and a blank too: "lb.in" for "lb-in" and "lb in". */
+/* Ways to write a unit that are common and not taken here, with a blank between. A point in
+ * one stands for a hyphen and a blank too: "lb.in" for "lb-in" and "lb in". */
 static const struct {
-    const char *written, *meant;
-} ways[] = {
-    {"lb.in", "lbf.in"},
-    {"lbs.in", "lbf.in"},
-    {"lbf.in", "lbf.in"},
-    {"in.lb", "lbf.in"},
-    {"in.lbs", "lbf.in"},
-    {"in.lbf", "lbf.in"},
-    {"inch.pound", "lbf.in"},
-    {"inch.pounds", "lbf.in"},
-    {"pound.inches", "lbf.in"},
-    {"lb.ft", "lbf.ft"},
-    {"lbs.ft", "lbf.ft"},
-    {"lbf.ft", "lbf.ft"},
-    {"ft.lb", "lbf.ft"},
-    {"ft.lbs", "lbf.ft"},
-    {"ft.lbf", "lbf.ft"},
-    {"foot.pound", "lbf.ft"},
-    {"foot.pounds", "lbf.ft"},
-    {"pound.feet", "lbf.ft"},
-    {"oz.in", "ozf.in"},
-    {"ozf.in", "ozf.in"},
-    {"in.oz", "ozf.in"},
-    {"inch.ounces", "ozf.in"},
-    {"kg.m", "kgf.m"},
-    {"kgf.m", "kgf.m"},
-    {"kg.cm", "kgf.cm"},
-    {"kgf.cm", "kgf.cm"},
-    {"cm.kg", "kgf.cm"},
-    {"Nm", "N.m"},
-    {"N.m", "N.m"},
-    {"Ncm", "N.cm"},
-    {"Nmm", "N.mm"},
-    {"lbs", "lbf"},
-    {"pound", "lbf"},
-    {"pounds", "lbf"},
-    {"kp", "kgf"},
-    {"inch", "in"},
-    {"inches", "in"},
-    {"\"", "in"},
-    {"'", "ft"},
-    {"C", "degC"},
-    {"F", "degF"},
-    {"degrees", "deg"},
-    {"1/min", "r/min"},
-    {"rev/min", "r/min"},
-    {"percent", "%"},
+    const char *meant, *written;
+} likely[] = {
+    {"lbf.in", "lb.in lbs.in lbf.in in.lb in.lbs in.lbf inch.pound inch.pounds pound.inches"},
+    {"lbf.ft", "lb.ft lbs.ft lbf.ft ft.lb ft.lbs ft.lbf foot.pound foot.pounds pound.feet"},
+    {"ozf.in", "oz.in ozf.in in.oz inch.ounces"},
+    {"kgf.m", "kg.m kgf.m"},
+    {"kgf.cm", "kg.cm kgf.cm cm.kg"},
+    {"N.m", "Nm N.m"},
+    {"N.cm", "Ncm"},
+    {"N.mm", "Nmm"},
+    {"lbf", "lbs pound pounds"},
+    {"kgf", "kp"},
+    {"in", "inch inches \""},
+    {"ft", "'"},
+    {"degC", "C"},
+    {"degF", "F"},
+    {"deg", "degrees"},
+    {"r/min", "1/min rev/min"},
+    {"%", "percent"},
 };
 
 static char small(char letter)
@@ -239,10 +206,8 @@ static char small(char letter)
     return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
 }
 
-static bool alike(const char *written, const char *text, size_t length)
+static bool is_alike(const char *written, const char *text, size_t length)
 {
-    if (strlen(written) != length)
-        return false;
     for (size_t i = 0; i < length; i++) {
         bool joint = written[i] == '.' && (text[i] == '-' || text[i] == ' ');
         if (!joint && small(written[i]) != small(text[i]))
@@ -253,8 +218,12 @@ static bool alike(const char *written, const char *text, size_t length)
 
 const char *unit_meant(const char *text, size_t length)
 {
-    for (size_t i = 0; i < sizeof ways / sizeof ways[0]; i++)
-        if (alike(ways[i].written, text, length))
-            return ways[i].meant;
+    for (size_t i = 0; i < sizeof likely / sizeof likely[0]; i++)
+        for (const char *way = likely[i].written; *way; way += *way == ' ') {
+            size_t letters = strcspn(way, " ");
+            if (letters == length && is_alike(way, text, length))
+                return likely[i].meant;
+            way += letters;
+        }
     return NULL;
 }

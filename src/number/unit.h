@@ -62,8 +62,6 @@ const char *kind_example(enum kind kind);
  * system: lbf·in for any metric torque, N·m for any imperial one, and so on. */
 const struct unit *unit_other_system(const struct unit *unit);
 
-/* Ways to write a unit that are common and not taken here. */
-
 /* How the unit that was probably meant is written: "lbf.in" for "in-lb". NULL where the
  * text is like none. Only for a message: the number is never read as if it were right. */
 const char *unit_meant(const char *text, size_t length);

@@ -1,6 +1,6 @@
+/* The drum and what is measured at it: drag and pull, how large a sign must be, strips of
+ * paper, a drum to make, a turning spindle, the lift test. */
 #include "physics/physics.h"
-
-#include <math.h>
 
 double drag_radius(double drum_diameter, double cord_diameter)
 {
@@ -9,30 +9,25 @@ double drag_radius(double drum_diameter, double cord_diameter)
 
 double drag_radius_on_layer(double drum_diameter, double cord_diameter, int layer)
 {
-    if (!above_zero(drum_diameter) || !not_below_zero(cord_diameter) || layer < 1 || layer > 10)
-        return NAN;
-    return (drum_diameter + (2 * layer - 1) * cord_diameter) / 2;
+    return above_zero(drum_diameter) && not_below_zero(cord_diameter) && layer >= 1 &&
+                   layer <= 10
+               ? (drum_diameter + (2 * layer - 1) * cord_diameter) / 2
+               : NAN;
 }
 
 double drag_radius_from_payout(double length, double turns)
 {
-    if (!above_zero(length) || !above_zero(turns))
-        return NAN;
-    return length / (2 * M_PI * turns);
+    return above_zero(length) && above_zero(turns) ? length / (2 * M_PI * turns) : NAN;
 }
 
 double drag_from_pull(double pull, double radius)
 {
-    if (!not_below_zero(pull) || !above_zero(radius))
-        return NAN;
-    return pull * radius;
+    return not_below_zero(pull) && above_zero(radius) ? pull * radius : NAN;
 }
 
 double drag_to_pull(double drag, double radius)
 {
-    if (!not_below_zero(drag) || !above_zero(radius))
-        return NAN;
-    return drag / radius;
+    return not_below_zero(drag) && above_zero(radius) ? drag / radius : NAN;
 }
 
 double drag_pull_at_arm(double pull, double arm, double other_arm)
@@ -56,16 +51,14 @@ struct drag_window drag_window_as_pull(struct drag_window drag, double radius)
 
 double drag_correction_for_radius(double true_radius, double assumed_radius)
 {
-    if (!above_zero(true_radius) || !above_zero(assumed_radius))
-        return NAN;
-    return true_radius / assumed_radius - 1;
+    return above_zero(true_radius) && above_zero(assumed_radius)
+               ? true_radius / assumed_radius - 1
+               : NAN;
 }
 
 double drag_correction_for_skew(double angle)
 {
-    if (!not_below_zero(angle) || angle >= 90)
-        return NAN;
-    return cos(radians(angle)) - 1;
+    return not_below_zero(angle) && angle < 90 ? cos(radians(angle)) - 1 : NAN;
 }
 
 /* Radians of a minute of arc. */
@@ -73,37 +66,32 @@ static const double MINUTE = M_PI / (180 * 60);
 
 double sight_height(double distance, double minutes)
 {
-    if (!above_zero(distance) || !above_zero(minutes) || minutes >= 180 * 60)
-        return NAN;
-    return 2 * distance * tan(minutes * MINUTE / 2);
+    return above_zero(distance) && above_zero(minutes) && minutes < 180 * 60
+               ? 2 * distance * tan(minutes * MINUTE / 2)
+               : NAN;
 }
 
 double sight_minutes(double height, double distance)
 {
-    if (!above_zero(height) || !above_zero(distance))
-        return NAN;
-    return 2 * atan(height / (2 * distance)) / MINUTE;
+    return above_zero(height) && above_zero(distance)
+               ? 2 * atan(height / (2 * distance)) / MINUTE
+               : NAN;
 }
 
 double tape_position(double diameter, double thickness)
 {
-    if (!above_zero(diameter) || !not_below_zero(thickness))
-        return NAN;
-    return M_PI * (diameter + thickness);
+    return above_zero(diameter) && not_below_zero(thickness) ? M_PI * (diameter + thickness)
+                                                             : NAN;
 }
 
 double tape_vernier_space(double division, int parts)
 {
-    if (!above_zero(division) || parts < 2)
-        return NAN;
-    return M_PI * division * (parts - 1) / parts;
+    return above_zero(division) && parts >= 2 ? M_PI * division * (parts - 1) / parts : NAN;
 }
 
 double tape_arc(double diameter, double thickness, double degrees)
 {
-    if (!not_below_zero(degrees))
-        return NAN;
-    return tape_position(diameter, thickness) * degrees / 360;
+    return not_below_zero(degrees) ? tape_position(diameter, thickness) * degrees / 360 : NAN;
 }
 
 const double drum_flange_thickness = 0.003;
@@ -114,16 +102,15 @@ static const double SLACK = 1.1;
 
 double drum_land_diameter(double radius, double cord)
 {
-    if (!above_zero(radius) || !not_below_zero(cord) || !(2 * radius > cord))
-        return NAN;
-    return 2 * radius - cord;
+    return above_zero(radius) && not_below_zero(cord) && 2 * radius > cord ? 2 * radius - cord
+                                                                           : NAN;
 }
 
 double drum_land_width(int turns, double cord, double peg)
 {
-    if (turns < 1 || turns > 100 || !not_below_zero(cord) || !not_below_zero(peg))
-        return NAN;
-    return peg + (turns + 1) * cord * SLACK;
+    return turns >= 1 && turns <= 100 && not_below_zero(cord) && not_below_zero(peg)
+               ? peg + (turns + 1) * cord * SLACK
+               : NAN;
 }
 
 double drum_flange_height(double cord)
@@ -148,16 +135,14 @@ double turning_speed(double seconds)
 
 double turning_cord_speed(double radius, double speed)
 {
-    if (!above_zero(radius) || !not_below_zero(speed))
-        return NAN;
-    return 2 * M_PI * radius * speed / 60;
+    return above_zero(radius) && not_below_zero(speed) ? 2 * M_PI * radius * speed / 60 : NAN;
 }
 
 double turning_mass(double density, double diameter, double length)
 {
-    if (!above_zero(density) || !above_zero(diameter) || !above_zero(length))
-        return NAN;
-    return density * M_PI * diameter * diameter * length / 4;
+    return above_zero(density) && above_zero(diameter) && above_zero(length)
+               ? density * M_PI * diameter * diameter * length / 4
+               : NAN;
 }
 
 double turning_inertia(double density, double diameter, double length)
@@ -168,16 +153,14 @@ double turning_inertia(double density, double diameter, double length)
 
 double turning_drag_of_change(double inertia, double change, double seconds)
 {
-    if (!not_below_zero(inertia) || !isfinite(change) || !above_zero(seconds))
-        return NAN;
-    return inertia * 2 * M_PI * change / 60 / seconds;
+    return not_below_zero(inertia) && isfinite(change) && above_zero(seconds)
+               ? inertia * 2 * M_PI * change / 60 / seconds
+               : NAN;
 }
 
 double lift_clearance(double first, double second)
 {
-    if (!not_below_zero(first) || !not_below_zero(second))
-        return NAN;
-    return 2 * first - second;
+    return not_below_zero(first) && not_below_zero(second) ? 2 * first - second : NAN;
 }
 
 double lift_doubt(double division)

@@ -1,3 +1,4 @@
+/* What a known mass weighs where it hangs. */
 #include "physics/physics.h"
 
 const double standard_gravity = 9.80665;
@@ -20,7 +21,6 @@ double gravity_at(double latitude, double height)
 
 double weight_of(double mass, double gravity)
 {
-    if (!not_below_zero(mass) || !above_zero(gravity))
-        return NAN;
-    return mass * gravity * (1 - 1.2 / 8000);
+    return not_below_zero(mass) && above_zero(gravity) ? mass * gravity * (1 - 1.2 / 8000)
+                                                       : NAN;
 }

@@ -1,3 +1,4 @@
+/* The adjusting nut: its travel, and the next move by the secant through two places. */
 #include "physics/physics.h"
 
 double nut_travel(double pitch, double degrees)
@@ -12,9 +13,9 @@ double nut_pitch_of_threads(double per_inch)
 
 double nut_rim(double outside_diameter, double degrees)
 {
-    if (!above_zero(outside_diameter) || !isfinite(degrees))
-        return NAN;
-    return M_PI * outside_diameter * degrees / 360;
+    return above_zero(outside_diameter) && isfinite(degrees)
+               ? M_PI * outside_diameter * degrees / 360
+               : NAN;
 }
 
 struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,

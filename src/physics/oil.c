@@ -1,8 +1,6 @@
-/* Oil: how thick it is at a temperature. */
+/* Warmth: how thick an oil is, what it and the load cost in drag, what growth does to the fit.
+ */
 #include "physics/physics.h"
-
-#include <math.h>
-#include <stddef.h>
 
 static const double kelvin = 273.15, thinnest = 2;
 
@@ -107,16 +105,16 @@ double friction_of_oil(double f0, double viscosity, double speed, double pitch_d
 
 double friction_bearing_load(double axial_load, double contact_angle)
 {
-    if (!not_below_zero(axial_load) || !(contact_angle > 0 && contact_angle < 90))
-        return NAN;
-    return 2 * 0.4 / tan(radians(contact_angle)) * axial_load;
+    return not_below_zero(axial_load) && contact_angle > 0 && contact_angle < 90
+               ? 2 * 0.4 / tan(radians(contact_angle)) * axial_load
+               : NAN;
 }
 
 double friction_of_load(double f1, double load, double pitch_diameter)
 {
-    if (!above_zero(f1) || !not_below_zero(load) || !above_zero(pitch_diameter))
-        return NAN;
-    return f1 * load * pitch_diameter;
+    return above_zero(f1) && not_below_zero(load) && above_zero(pitch_diameter)
+               ? f1 * load * pitch_diameter
+               : NAN;
 }
 
 double growth_of_length(double expansion, double length, double rise)
@@ -134,9 +132,7 @@ double growth_difference(double spindle_expansion, double spindle_rise,
 /* Axial play that radial growth takes up on one bearing, per unit of alpha dT. */
 static double radial_part(double cup, double angle)
 {
-    if (!above_zero(cup) || !(angle > 0 && angle < 90))
-        return NAN;
-    return cup / 2 / tan(radians(angle));
+    return above_zero(cup) && angle > 0 && angle < 90 ? cup / 2 / tan(radians(angle)) : NAN;
 }
 
 double growth_end_play_lost(const struct bearing_pair *pair, double expansion, double rise)

@@ -1,10 +1,17 @@
-/* The ranges that the functions of src/physics keep to. */
+/* The trade's mathematics. Pure: doubles in SI in, doubles out, nothing else.
+ *
+ * Lengths in metres, forces in newtons, torques ("drag") in newton-metres,
+ * angles in degrees. Lengths and radii must be above 0, forces and torques not
+ * below 0; outside its range, and for input that is not finite, every function
+ * returns NaN. */
 #ifndef PHYSICS_PHYSICS_H
 #define PHYSICS_PHYSICS_H
 
 #include <math.h>
 #include <stdbool.h>
 #include <stddef.h>
+
+/* The ranges that its functions keep to. */
 
 static inline bool above_zero(double value)
 {
@@ -15,13 +22,6 @@ static inline bool not_below_zero(double value)
 {
     return isfinite(value) && value >= 0;
 }
-
-/* The trade's mathematics. Pure: doubles in SI in, doubles out, nothing else.
- *
- * Lengths in metres, forces in newtons, torques ("drag") in newton-metres,
- * angles in degrees. Lengths and radii must be above 0, forces and torques not
- * below 0; outside its range, and for input that is not finite, every function
- * returns NaN. */
 
 /* Effective radius of a cord on a drum: the line of pull runs along the middle
  * of the cord, so R = (D + d) / 2.
@@ -73,9 +73,7 @@ static inline double radians(double degrees)
     return degrees * (M_PI / 180);
 }
 
-/* Lengths are in metres. */
-
-/* An inch of them, exactly: agreement of 1959. */
+/* An inch in metres, exactly: agreement of 1959. */
 #define INCH 0.0254
 
 /* How large a sign looks. */
@@ -232,9 +230,8 @@ struct nut_move {
 struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
                          double good);
 
-/* Oil: how thick it is at a temperature. */
-
-/* Kinematic viscosities in mm2/s, temperatures in degrees Celsius. */
+/* Oil: how thick it is at a temperature. Kinematic viscosities in mm2/s, temperatures in
+ * degrees Celsius. */
 struct oil {
     double a, b; /* log10 log10(v + 0.7) = a - b log10(T / K) */
 };
@@ -278,10 +275,8 @@ double friction_bearing_load(double axial_load, double contact_angle);
 /* Drag (N.m) of the load: f1 P1 dm. Load in N, pitch diameter in m. */
 double friction_of_load(double f1, double load, double pitch_diameter);
 
-/* What warming does to the fit of two opposed bearings. */
-
-/* Expansions (alpha) per kelvin, rises (dT) in kelvin, lengths in metres; a rise below 0 is a
- * fall. */
+/* What warming does to the fit of two opposed bearings. Expansions (alpha) per kelvin, rises
+ * (dT) in kelvin, lengths in metres; a rise below 0 is a fall. */
 
 /* Free growth of a length: alpha L dT. Source: the definition of alpha. */
 double growth_of_length(double expansion, double length, double rise);

@@ -1,7 +1,5 @@
-/* Numbers that are taken again and again. */
+/* Numbers that are taken again and again: series, Student's t, lines by least squares. */
 #include "physics/physics.h"
-
-#include <math.h>
 
 /* NaN for none. What rounding lost in the sum is added in a second pass. */
 static double mean_of(const double *values, size_t count)
@@ -28,14 +26,10 @@ static double sd_about(double mean, const double *values, size_t count)
 
 struct series series_of(const double *values, size_t count)
 {
-    struct series series = {count, NAN, NAN, NAN, NAN};
-    if (count == 0)
-        return series;
-    series.mean = mean_of(values, count);
-    if (!isfinite(series.mean))
+    double mean = mean_of(values, count);
+    if (!isfinite(mean))
         return (struct series){count, NAN, NAN, NAN, NAN};
-    series.sd = sd_about(series.mean, values, count);
-    series.least = series.most = values[0];
+    struct series series = {count, mean, sd_about(mean, values, count), values[0], values[0]};
     for (size_t i = 1; i < count; i++) {
         series.least = fmin(series.least, values[i]);
         series.most = fmax(series.most, values[i]);
@@ -178,9 +172,7 @@ double line_se_at(const struct line *line, double x)
 
 double change_doubt(double before, double now)
 {
-    if (!not_below_zero(before) || !not_below_zero(now))
-        return NAN;
-    return hypot(before, now);
+    return not_below_zero(before) && not_below_zero(now) ? hypot(before, now) : NAN;
 }
 
 bool directions_differ(const struct series *usual, const struct series *other, double step)

@@ -1,6 +1,5 @@
+/* How sure a drag is: the GUM's rules for T = F (D + d) / 2. */
 #include "physics/physics.h"
-
-#include <math.h>
 
 double doubt_rectangular(double half_width)
 {
