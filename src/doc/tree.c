@@ -29,11 +29,6 @@ double figure_text_left(const struct figure_text *text)
     return text->x - shares[text->align] * text->width;
 }
 
-double figure_tenth(double value)
-{
-    return value > -0.05 && value < 0.05 ? 0 : value;
-}
-
 /* ---- tables ---- */
 
 struct table *table_new(struct arena *arena, const char *name, const char *caption)

@@ -131,10 +131,6 @@ size_t figure_dashes(enum dash dash, double lengths[MOST_DASHES]);
 /* The left end of a text. */
 double figure_text_left(const struct figure_text *text);
 
-/* What is printed to one place: without a minus sign before zero, which would depend on
- * noise. For dumps. */
-double figure_tenth(double value);
-
 /* ---- tables: heads, rows of cells, notes. A cell holds a computed number (its shown text, and
  * the value at full precision in the column's unit) or plain text. Outputs print `shown` and
  * nothing else, so that they agree in every cell ---- */

@@ -3,6 +3,7 @@
 #include "html/svg.h"
 #include "page_sample.h"
 #include "pdf/draw.h"
+#include "tenth.h"
 
 #include <math.h>
 
@@ -48,11 +49,10 @@ static void dump_path(struct buffer *out, const struct figure_path *path)
         const struct path_step *step = &path->steps[i];
         buffer_print(out, " %c", letters[step->kind]);
         if (step->kind == STEP_CURVE)
-            buffer_print(out, " %.1f %.1f %.1f %.1f", figure_tenth(step->x1),
-                         figure_tenth(step->y1), figure_tenth(step->x2),
-                         figure_tenth(step->y2));
+            buffer_print(out, " %.1f %.1f %.1f %.1f", tenth(step->x1), tenth(step->y1),
+                         tenth(step->x2), tenth(step->y2));
         if (step->kind != STEP_CLOSE)
-            buffer_print(out, " %.1f %.1f", figure_tenth(step->x), figure_tenth(step->y));
+            buffer_print(out, " %.1f %.1f", tenth(step->x), tenth(step->y));
     }
     buffer_text(out, "\n");
 }
@@ -66,8 +66,8 @@ static void figure_dump(struct buffer *out, const struct figure *figure)
     for (size_t i = 0; i < figure->text_count; i++) {
         const struct figure_text *text = &figure->texts[i];
         buffer_print(out, "text %.1f %.1f %.1f size %.1f%s \"%s\"\n",
-                     figure_tenth(figure_text_left(text)), figure_tenth(text->y), text->width,
-                     text->size, text->bold ? " bold" : "", text->text);
+                     tenth(figure_text_left(text)), tenth(text->y), text->width, text->size,
+                     text->bold ? " bold" : "", text->text);
     }
 }
 

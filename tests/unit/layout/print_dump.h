@@ -4,6 +4,7 @@
 
 #include "base/buffer.h"
 #include "layout/print.h"
+#include "tenth.h"
 
 static const char *const face_names[] = {[FACE_REGULAR] = "regular",
                                          [FACE_BOLD] = "bold",
@@ -15,15 +16,14 @@ static inline void dump_path(struct buffer *out, const struct piece *piece)
 {
     const struct path_step *first = piece->path->steps;
     buffer_print(out, "  path %.1f %.1f of %zu stroke %.1f grey %.2f%s tag %d\n",
-                 figure_tenth(piece->x + piece->scale * first->x),
-                 figure_tenth(piece->y + piece->scale * first->y), piece->path->step_count,
+                 tenth(piece->x + piece->scale * first->x),
+                 tenth(piece->y + piece->scale * first->y), piece->path->step_count,
                  piece->line, piece->grey, piece->filled ? " filled" : "", piece->tag);
 }
 
 static inline void dump_piece(struct buffer *out, const struct piece *piece)
 {
-    double x = figure_tenth(piece->x), y = figure_tenth(piece->y),
-           width = figure_tenth(piece->width);
+    double x = tenth(piece->x), y = tenth(piece->y), width = tenth(piece->width);
     switch (piece->kind) {
     case PIECE_TEXT:
         buffer_print(out, "  text %.1f %.1f %.1f %s %.1f grey %.2f tag %d \"%s\"\n", x, y,
@@ -32,11 +32,11 @@ static inline void dump_piece(struct buffer *out, const struct piece *piece)
         break;
     case PIECE_LINE:
         buffer_print(out, "  line %.1f %.1f %.1f %.1f stroke %.1f grey %.2f\n", x, y, width,
-                     figure_tenth(piece->height), piece->line, piece->grey);
+                     tenth(piece->height), piece->line, piece->grey);
         break;
     case PIECE_BOX:
         buffer_print(out, "  box %.1f %.1f %.1f %.1f stroke %.1f grey %.2f%s\n", x, y, width,
-                     figure_tenth(piece->height), piece->line, piece->grey,
+                     tenth(piece->height), piece->line, piece->grey,
                      piece->filled ? " filled" : "");
         break;
     case PIECE_PATH:
@@ -47,12 +47,12 @@ static inline void dump_piece(struct buffer *out, const struct piece *piece)
 
 static inline void dump_area(struct buffer *out, const struct hot_area *area)
 {
-    buffer_print(out, "  area %.1f %.1f %.1f %.1f -> ", figure_tenth(area->x),
-                 figure_tenth(area->y), figure_tenth(area->width), figure_tenth(area->height));
+    buffer_print(out, "  area %.1f %.1f %.1f %.1f -> ", tenth(area->x), tenth(area->y),
+                 tenth(area->width), tenth(area->height));
     if (area->uri)
         buffer_print(out, "%s\n", area->uri);
     else
-        buffer_print(out, "sheet %zu at %.1f\n", area->to_sheet + 1, figure_tenth(area->to_y));
+        buffer_print(out, "sheet %zu at %.1f\n", area->to_sheet + 1, tenth(area->to_y));
 }
 
 static inline void print_dump(struct buffer *out, const struct print *print)
