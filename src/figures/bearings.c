@@ -145,9 +145,15 @@ struct part_name {
     double to_x, to_y; /* what they name; above the axis */
 };
 
-static void name_parts(struct canvas *c, double axis, const struct part_name *names,
-                       size_t count)
+/* Both bearings, the left one's large ends to that side and the right one's to the other; the
+ * way of the force through them; and the names of all parts. */
+static void draw_insides(struct canvas *c, double axis, int large,
+                         const struct part_name *names, size_t count)
 {
+    struct bearing left = {c, LEFT, axis, large}, right = {c, RIGHT, axis, -large};
+    draw_bearing(&left);
+    draw_bearing(&right);
+    draw_round_trip(c, &left, &right);
     for (size_t i = 0; i < count; i++) {
         const struct part_name *n = &names[i];
         double from = n->x < n->to_x ? n->x + canvas_width(c, false, n->words) + 2 : n->x - 2;
@@ -159,7 +165,6 @@ static void name_parts(struct canvas *c, double axis, const struct part_name *na
 /* Large ends outward; the nut presses the cones toward each other. */
 static void draw_back_to_back(struct canvas *c, double axis)
 {
-    struct bearing left = {c, LEFT, axis, -1}, right = {c, RIGHT, axis, 1};
     const double shoulder = CUP - 8, collar = BORE + 14, begin = RIGHT + FACE;
     const double shaft[] = {LEFT - 60,  0,      LEFT - 60,  BORE,   begin,      BORE,
                             begin,      collar, begin + 14, collar, begin + 14, BORE,
@@ -175,16 +180,12 @@ static void draw_back_to_back(struct canvas *c, double axis)
     draw_housing(c, axis, body, 8, shaft);
     canvas_box(c, LEFT - FACE - 16, axis - BORE - 18, 16, 18, &ink_section_back); /* nut */
     canvas_box(c, LEFT - FACE - 28, axis - BORE - 18, 11, 18, &ink_section);      /* lock */
-    draw_bearing(&left);
-    draw_bearing(&right);
-    draw_round_trip(c, &left, &right);
-    name_parts(c, axis, names, sizeof names / sizeof names[0]);
+    draw_insides(c, axis, -1, names, sizeof names / sizeof names[0]);
 }
 
 /* Large ends inward; a ring in the headstock presses the cups toward each other. */
 static void draw_face_to_face(struct canvas *c, double axis)
 {
-    struct bearing left = {c, LEFT, axis, 1}, right = {c, RIGHT, axis, -1};
     const double thick = BORE + 10, shoulder = CUP - 10;
     const double shaft[] = {LEFT - 60,   0,     LEFT - 60,    BORE,  LEFT + FACE,  BORE,
                             LEFT + FACE, thick, RIGHT - FACE, thick, RIGHT - FACE, BORE,
@@ -195,10 +196,7 @@ static void draw_face_to_face(struct canvas *c, double axis)
                                       {274, 46, "shoulder", RIGHT + 25, CUP - 5}};
     draw_housing(c, axis, body, 6, shaft);
     canvas_box(c, LEFT - BACK - 15, axis - CUP, 15, 12, &ink_section_back); /* ring */
-    draw_bearing(&left);
-    draw_bearing(&right);
-    draw_round_trip(c, &left, &right);
-    name_parts(c, axis, names, sizeof names / sizeof names[0]);
+    draw_insides(c, axis, 1, names, sizeof names / sizeof names[0]);
 }
 
 void draw_bearings(const struct shop *shop, struct canvas *canvas)
@@ -216,22 +214,6 @@ void draw_bearings(const struct shop *shop, struct canvas *canvas)
 
 static const double AXIS = 96;
 
-static void draw_lathe(struct canvas *c)
-{
-    canvas_box(c, 84, 50, 120, 92, &ink_thick);        /* headstock */
-    canvas_box(c, 204, AXIS - 30, 9, 60, &ink_thick);  /* front cap */
-    canvas_box(c, 76, AXIS - 24, 8, 48, &ink_thick);   /* rear cap */
-    canvas_box(c, 213, AXIS - 14, 16, 28, &ink_thick); /* nose */
-    canvas_box(c, 50, AXIS - 32, 14, 64, &ink_thick);  /* pulley */
-    canvas_box(c, 40, AXIS - 14, 36, 28, &ink_hidden); /* spindle's tail */
-    canvas_box(c, 24, 142, 200, 14, &ink_thick);       /* bed */
-    canvas_line(c, 30, AXIS, 244, AXIS, &ink_centre);
-    canvas_box(c, 172, AXIS - 22, 26, 44, &ink_hidden); /* front bearing */
-    canvas_box(c, 90, AXIS - 18, 20, 36, &ink_hidden);  /* rear bearing */
-    canvas_text(c, 144, 66, ALIGN_MIDDLE, "headstock");
-    canvas_label(c, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
-}
-
 void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
 {
     /* A number in a ring, led to its place, with words beside it no wider than this. */
@@ -243,7 +225,18 @@ void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
                   {70, 34, 80, AXIS - 20, 36, 200, "2", "rear cap: it may be the hotter one"},
                   {262, 112, 262, 112, 110, 42, "3", "the room, in the shade"}};
     (void)shop;
-    draw_lathe(canvas);
+    canvas_box(canvas, 84, 50, 120, 92, &ink_thick);        /* headstock */
+    canvas_box(canvas, 204, AXIS - 30, 9, 60, &ink_thick);  /* front cap */
+    canvas_box(canvas, 76, AXIS - 24, 8, 48, &ink_thick);   /* rear cap */
+    canvas_box(canvas, 213, AXIS - 14, 16, 28, &ink_thick); /* nose */
+    canvas_box(canvas, 50, AXIS - 32, 14, 64, &ink_thick);  /* pulley */
+    canvas_box(canvas, 40, AXIS - 14, 36, 28, &ink_hidden); /* spindle's tail */
+    canvas_box(canvas, 24, 142, 200, 14, &ink_thick);       /* bed */
+    canvas_line(canvas, 30, AXIS, 244, AXIS, &ink_centre);
+    canvas_box(canvas, 172, AXIS - 22, 26, 44, &ink_hidden); /* front bearing */
+    canvas_box(canvas, 90, AXIS - 18, 20, 36, &ink_hidden);  /* rear bearing */
+    canvas_text(canvas, 144, 66, ALIGN_MIDDLE, "headstock");
+    canvas_label(canvas, 142, AXIS + 3, ALIGN_MIDDLE, "bearings");
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
         double x = places[i].x, y = places[i].y;
         canvas_leader(canvas, x, y, places[i].to_x, places[i].to_y);
@@ -403,16 +396,6 @@ static void draw_rim(const struct rim *rim)
     canvas_head(c, rim_x(-2, inner), rim_y(rim, -2, inner), -2);
 }
 
-/* What a rule must read on the paper. */
-static void draw_check(struct canvas *c)
-{
-    double left = 168, y = 92, right = left + 30 * MM;
-    canvas_line(c, left, y - 4, left, y + 4, &ink_thin);
-    canvas_line(c, right, y - 4, right, y + 4, &ink_thin);
-    canvas_span(c, left, y, right, y);
-    canvas_label(c, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
-}
-
 void draw_nut_rim(const struct shop *shop, struct canvas *canvas)
 {
     struct arena *arena = canvas->arena;
@@ -424,8 +407,12 @@ void draw_nut_rim(const struct shop *shop, struct canvas *canvas)
     draw_rim(&rim);
     for (int i = 0; i < TURNS; i++)
         said = arena_format(arena, "%s%s %s", said, i ? ";" : "", draw_turn(&rim, i));
-    if (to_scale) {
-        draw_check(canvas);
+    if (to_scale) { /* with a length for a rule to check */
+        double left = 168, y = 92, right = left + 30 * MM;
+        canvas_line(canvas, left, y - 4, left, y + 4, &ink_thin);
+        canvas_line(canvas, right, y - 4, right, y + 4, &ink_thin);
+        canvas_span(canvas, left, y, right, y);
+        canvas_label(canvas, (left + right) / 2, y + FIGURE_DROP, ALIGN_MIDDLE, "30 mm");
         scale = arena_format(arena,
                              "In the booklet to scale 1:1, if a rule on the bar reads 30 mm: "
                              "the rim is %s across.",

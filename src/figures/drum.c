@@ -106,25 +106,23 @@ static void across(struct canvas *c, double from, double to, double edge, double
     canvas_text(c, fmax(to + 12, clear + 3), y + FIGURE_DROP, ALIGN_LEFT, letter);
 }
 
-/* A diameter, so far left of the section. */
-static void upright(const struct drawing *d, double radius, double off, const char *letter)
-{
-    struct canvas *c = d->canvas;
-    double top = d->middle - radius, bottom = d->middle + radius;
-    double edge = d->left - 2, x = d->left - off;
-    canvas_line(c, edge, top, x - 3, top, &ink_thin);
-    canvas_line(c, edge, bottom, x - 3, bottom, &ink_thin);
-    canvas_span(c, x, top, x, bottom);
-    canvas_label(c, x, d->middle + FIGURE_DROP, ALIGN_MIDDLE, letter);
-}
-
+/* Diameters stand so far left of the section, widths below and above it. */
 static void draw_section_sizes(const struct drawing *d)
 {
     struct canvas *c = d->canvas;
+    const struct {
+        double radius, off;
+        const char *letter;
+    } diameters[] = {{d->flange, 34, "F"}, {d->land, 22, "D"}, {d->bore, 10, "B"}};
+    for (int i = 0; i < 3; i++) {
+        double top = d->middle - diameters[i].radius, bottom = d->middle + diameters[i].radius;
+        double x = d->left - diameters[i].off;
+        canvas_line(c, d->left - 2, top, x - 3, top, &ink_thin);
+        canvas_line(c, d->left - 2, bottom, x - 3, bottom, &ink_thin);
+        canvas_span(c, x, top, x, bottom);
+        canvas_label(c, x, d->middle + FIGURE_DROP, ALIGN_MIDDLE, diameters[i].letter);
+    }
     double top = d->middle - d->flange - 2, bottom = d->middle + d->flange + 2;
-    upright(d, d->flange, 34, "F");
-    upright(d, d->land, 22, "D");
-    upright(d, d->bore, 10, "B");
     across(c, d->left, d->inside, top, top - 7, "T", 0);
     across(c, d->foot, d->slope, bottom, bottom + 10, "S", d->end);
     across(c, d->inside, d->foot, bottom, bottom + 22, "W", d->end);

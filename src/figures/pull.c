@@ -10,33 +10,6 @@
 
 static const double AXIS = 92, BODY = 36, FLANGE = 41; /* height; radii of the drum */
 
-static void draw_headstock(struct canvas *c)
-{
-    canvas_box(c, 6, 34, 86, 116, &ink_thick);
-    canvas_box(c, 92, AXIS - 30, 8, 60, &ink_thick);
-    canvas_box(c, 100, AXIS - 17, 12, 34, &ink_thick);
-    canvas_text(c, 10, 48, ALIGN_LEFT, "headstock");
-    canvas_text(c, 10, 146, ALIGN_LEFT, "power locked off");
-    canvas_text(c, 98, 30, ALIGN_MIDDLE, "nose");
-    canvas_leader(c, 99, 33, 106, AXIS - 12);
-}
-
-/* Five turns side by side, and the cord from the middle one's neighbour down. */
-static void draw_drum(struct canvas *c)
-{
-    canvas_box(c, 112, AXIS - FLANGE, 5, 2 * FLANGE, &ink_thick);
-    canvas_box(c, 117, AXIS - BODY, 40, 2 * BODY, &ink_thick);
-    canvas_box(c, 157, AXIS - FLANGE, 5, 2 * FLANGE, &ink_thick);
-    for (int i = 0; i < 5; i++) {
-        double x = 128 + 3 * i;
-        canvas_line(c, x, AXIS - BODY, x, AXIS + (i < 4 ? BODY : 0), &ink_thin);
-    }
-    canvas_text(c, 150, 30, ALIGN_MIDDLE, "drum");
-    canvas_leader(c, 150, 33, 150, AXIS - BODY + 8);
-    canvas_text(c, 168, AXIS + 28, ALIGN_LEFT, "one layer");
-    canvas_leader(c, 166, AXIS + 26, 137, AXIS + 26);
-}
-
 static void draw_gauge(struct canvas *c, double x)
 {
     canvas_box(c, x - 8, 160, 16, 26, &ink_sheet);
@@ -50,8 +23,24 @@ static void draw_front(struct canvas *c, bool starting)
     const double cord = 140;
     canvas_bold(c, 6, 11, ALIGN_LEFT, "From the front");
     canvas_line(c, 2, AXIS, 186, AXIS, &ink_centre);
-    draw_headstock(c);
-    draw_drum(c);
+    canvas_box(c, 6, 34, 86, 116, &ink_thick);
+    canvas_box(c, 92, AXIS - 30, 8, 60, &ink_thick);
+    canvas_box(c, 100, AXIS - 17, 12, 34, &ink_thick);
+    canvas_text(c, 10, 48, ALIGN_LEFT, "headstock");
+    canvas_text(c, 10, 146, ALIGN_LEFT, "power locked off");
+    canvas_text(c, 98, 30, ALIGN_MIDDLE, "nose");
+    canvas_leader(c, 99, 33, 106, AXIS - 12);
+    canvas_box(c, 112, AXIS - FLANGE, 5, 2 * FLANGE, &ink_thick);
+    canvas_box(c, 117, AXIS - BODY, 40, 2 * BODY, &ink_thick);
+    canvas_box(c, 157, AXIS - FLANGE, 5, 2 * FLANGE, &ink_thick);
+    for (int i = 0; i < 5; i++) { /* turns; the cord hangs from the last */
+        double x = 128 + 3 * i;
+        canvas_line(c, x, AXIS - BODY, x, AXIS + (i < 4 ? BODY : 0), &ink_thin);
+    }
+    canvas_text(c, 150, 30, ALIGN_MIDDLE, "drum");
+    canvas_leader(c, 150, 33, 150, AXIS - BODY + 8);
+    canvas_text(c, 168, AXIS + 28, ALIGN_LEFT, "one layer");
+    canvas_leader(c, 166, AXIS + 26, 137, AXIS + 26);
     canvas_line(c, cord, AXIS, cord, 155, &ink_thick);
     const double square[] = {cord + 7, AXIS, cord + 7, AXIS + 7, cord, AXIS + 7};
     canvas_polyline(c, square, 3, &ink_thin);

@@ -79,16 +79,6 @@ static void draw_readings(const struct residuals *r)
                              plot_y(&r->plot, residual_of(r, &log->items[i])), down);
 }
 
-/* Where the pulls of the own band lie. */
-static void draw_window(const struct residuals *r)
-{
-    double left = plot_x(&r->plot, r->window.low), right = plot_x(&r->plot, r->window.high);
-    double y = r->plot.top - 4;
-    canvas_line(r->plot.canvas, left, y - 4, left, r->plot.bottom, &ink_hidden);
-    canvas_line(r->plot.canvas, right, y - 4, right, r->plot.bottom, &ink_hidden);
-    canvas_span(r->plot.canvas, left, y, right, y);
-}
-
 static void draw_residuals_key(const struct residuals *r)
 {
     struct canvas *c = r->plot.canvas;
@@ -164,8 +154,13 @@ void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas)
     }
     fit_residuals(&r);
     draw_known_within(&r);
-    if (r.band)
-        draw_window(&r);
+    if (r.band) { /* where its pulls lie */
+        double left = plot_x(&r.plot, r.window.low), right = plot_x(&r.plot, r.window.high);
+        double y = r.plot.top - 4;
+        canvas_line(canvas, left, y - 4, left, r.plot.bottom, &ink_hidden);
+        canvas_line(canvas, right, y - 4, right, r.plot.bottom, &ink_hidden);
+        canvas_span(canvas, left, y, right, y);
+    }
     plot_across(&r.plot, plot_y(&r.plot, 0), &ink_centre);
     plot_axes(&r.plot, x_name, y_name);
     plot_ticks_x(&r.plot, 8);
