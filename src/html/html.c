@@ -1,3 +1,7 @@
+/* A page is the template's pieces with its slots filled. So is the single file: there the
+ * main slot holds all pages behind each other, style and scripts are within, and what in the
+ * template, or in an extra page's own HTML, links to a page's file becomes a link to that
+ * page's place. */
 #include "html/html.h"
 
 #include "base/utf8.h"
@@ -7,86 +11,6 @@
 
 #include <stdlib.h>
 #include <string.h>
-
-/* A page is the template's pieces with its slots filled. So is the single file: there the
- * main slot holds all pages behind each other, style and scripts are within, and what in the
- * template, or in an extra page's own HTML, links to a page's file becomes a link to that
- * page's place. */
-
-/* ---- pages, their names and links ---- */
-
-static size_t count_pages(const struct html_site *site)
-{
-    return site->page_count + site->extra_count;
-}
-
-/* NULL for a content page. */
-static const struct html_extra *extra_at(const struct html_site *site, size_t index)
-{
-    return index < site->page_count ? NULL : &site->extras[index - site->page_count];
-}
-
-const char *html_title(const struct html_site *site, size_t index)
-{
-    const struct html_extra *extra = extra_at(site, index);
-    return extra ? extra->title : site->pages[index]->title;
-}
-
-static const char *name_of(const struct html_site *site, size_t index)
-{
-    const struct html_extra *extra = extra_at(site, index);
-    if (index == 0)
-        return "index";
-    return extra ? extra->name : site->pages[index]->name;
-}
-
-const char *html_file_name(struct arena *arena, const struct html_site *site, size_t index)
-{
-    return arena_format(arena, "%s.html", name_of(site, index));
-}
-
-int html_lowered(const struct html_page *page)
-{
-    return page->single && page->index > 0;
-}
-
-/* The heading that a content page begins with (doc/markdown.c sees to it). */
-static const struct node *title_heading(const struct html_page *page)
-{
-    const struct node *first = page->site->pages[page->index]->root->first;
-    return first && first->kind == NODE_HEADING && first->level == 1 ? first : NULL;
-}
-
-void html_put_link(struct html_page *page, size_t index, const char *name)
-{
-    if (page->single) {
-        buffer_print(page->out, name ? "#s%zu_" : "#s%zu", index + 1);
-    } else {
-        escape_link(page->out, name_of(page->site, index));
-        buffer_text(page->out, name ? ".html#" : ".html");
-    }
-    if (name)
-        escape_link(page->out, name);
-}
-
-void html_put_name(struct html_page *page, const char *name, const char *ending)
-{
-    if (page->single)
-        buffer_print(page->out, "s%zu_", page->index + 1);
-    markup(page->out, "%s%s", name, ending);
-}
-
-void html_put_label(struct html_page *page, const char *name, const char *ending)
-{
-    const struct node *title = page->single ? title_heading(page) : NULL;
-    buffer_text(page->out, " aria-labelledby=\"");
-    html_put_name(page, name, ending);
-    if (title) {
-        buffer_text(page->out, " ");
-        html_put_name(page, title->anchor, "");
-    }
-    buffer_text(page->out, "\"");
-}
 
 /* ---- HTML of our own making, as the single file has it ---- */
 
@@ -104,7 +28,7 @@ static int by_link(const void *left, const void *right)
 
 static const struct file_link *list_files(struct arena *arena, const struct html_site *site)
 {
-    size_t count = count_pages(site);
+    size_t count = html_page_count(site);
     struct file_link *files = arena_get(arena, count * sizeof *files);
     struct buffer link = {0};
     struct html_page as_file = {.out = &link, .site = site};
@@ -131,7 +55,7 @@ static size_t add_link(struct html_page *page, const char *target, const char *e
         return 0;
     const char *hash = memchr(target, '#', (size_t)(quote - target));
     const struct text_start start = {target, (size_t)((hash ? hash : quote) - target)};
-    const struct file_link *found = bsearch(&start, page->files, count_pages(page->site),
+    const struct file_link *found = bsearch(&start, page->files, html_page_count(page->site),
                                             sizeof *page->files, link_against);
     if (!found)
         return 0;
@@ -181,8 +105,8 @@ static void add_html(struct html_page *page, const char *bytes, size_t length, b
 
 static void paint_heading(struct html_page *page)
 {
-    const struct html_extra *extra = extra_at(page->site, page->index);
-    const struct node *heading = extra ? NULL : title_heading(page);
+    const struct html_extra *extra = html_extra_at(page->site, page->index);
+    const struct node *heading = extra ? NULL : html_title_heading(page);
     if (extra)
         markup(page->out, html_lowered(page) ? "<h2>%s</h2>\n" : "<h1>%s</h1>\n", extra->title);
     else if (heading)
@@ -193,7 +117,7 @@ static void paint_heading(struct html_page *page)
 static void paint_contents(struct html_page *page)
 {
     const struct node *root =
-        extra_at(page->site, page->index) ? NULL : page->site->pages[page->index]->root;
+        html_extra_at(page->site, page->index) ? NULL : page->site->pages[page->index]->root;
     bool any = false;
     for (const struct node *node = root; node; node = node_following(root, node)) {
         if (node->kind != NODE_HEADING || node->level != 2)
@@ -220,7 +144,7 @@ static void paint_contents(struct html_page *page)
 
 static void paint_main(struct html_page *page)
 {
-    const struct html_extra *extra = extra_at(page->site, page->index);
+    const struct html_extra *extra = html_extra_at(page->site, page->index);
     if (extra && page->single) {
         struct buffer html = {0};
         extra->paint(&html, page->site, extra->with);
@@ -229,7 +153,7 @@ static void paint_main(struct html_page *page)
     } else if (extra) {
         extra->paint(page->out, page->site, extra->with);
     } else {
-        const struct node *heading = title_heading(page);
+        const struct node *heading = html_title_heading(page);
         const struct node *block =
             heading ? heading->next : page->site->pages[page->index]->root->first;
         for (; block; block = block->next)
@@ -283,7 +207,7 @@ static void paint_navigation(struct html_page *page)
     if (from > 0)
         paint_lines(page, 0, 1);
     paint_lines(page, from, html_last_title(site, page->index) + 1);
-    paint_lines(page, count, count_pages(site));
+    paint_lines(page, count, html_page_count(site));
     buffer_text(page->out, "</ol>");
 }
 
@@ -300,7 +224,7 @@ static void paint_shortcuts(struct html_page *page)
 /* The link to the page before or behind; nothing where there is none. */
 static void paint_turn(struct html_page *page, bool forward)
 {
-    if (forward ? page->index + 1 == count_pages(page->site) : page->index == 0)
+    if (forward ? page->index + 1 == html_page_count(page->site) : page->index == 0)
         return;
     size_t to = forward ? page->index + 1 : page->index - 1;
     markup(page->out, "<a rel=\"%s\" href=\"", forward ? "next" : "prev");
@@ -314,7 +238,7 @@ static void paint_turn(struct html_page *page, bool forward)
 /* The extra pages whose style and scripts a file has. */
 static const struct html_extra *extras_in(const struct html_page *page, size_t *count)
 {
-    const struct html_extra *extra = extra_at(page->site, page->index);
+    const struct html_extra *extra = html_extra_at(page->site, page->index);
     *count = page->single ? page->site->extra_count : extra != NULL;
     return page->single ? page->site->extras : extra;
 }
@@ -328,7 +252,7 @@ static void paint_policy(struct html_page *page)
 
 static void paint_style(struct html_page *page)
 {
-    const struct html_extra *extra = extra_at(page->site, page->index);
+    const struct html_extra *extra = html_extra_at(page->site, page->index);
     if (page->single) {
         style_paint(page->out, page->style);
         return;
@@ -352,7 +276,7 @@ static void paint_scripts(struct html_page *page)
 /* In the single file each page brings its own heading, contents and ways on. */
 static void paint_all_pages(struct html_page *page)
 {
-    for (page->index = 0; page->index < count_pages(page->site); page->index++) {
+    for (page->index = 0; page->index < html_page_count(page->site); page->index++) {
         page->caution_count = 0;
         buffer_print(page->out, "<section class=\"sheet\" id=\"s%zu\">\n", page->index + 1);
         paint_heading(page);
@@ -389,7 +313,7 @@ static void fill_slot(struct html_page *page, enum slot slot)
         break;
     case SLOT_SHEET:
         buffer_print(page->out, page->single ? "%zu to %zu" : "%zu of %zu", page->index + 1,
-                     count_pages(site));
+                     html_page_count(site));
         break;
     case SLOT_NOTICE:
         if (site->notice)

@@ -48,7 +48,16 @@ struct html_page {
     int caution_count;             /* so far; numbers the ids of their titles */
 };
 
+/* Of content pages and those that the program makes. */
+size_t html_page_count(const struct html_site *site);
+
+/* NULL for a content page. */
+const struct html_extra *html_extra_at(const struct html_site *site, size_t index);
+
 const char *html_title(const struct html_site *site, size_t index);
+
+/* The heading that a content page begins with (doc/markdown.c sees to it). */
+const struct node *html_title_heading(const struct html_page *page);
 
 /* In the single file all but the first page's headings stand a level lower: 1, else 0. */
 int html_lowered(const struct html_page *page);
