@@ -256,9 +256,7 @@ static const double ROOM = 12, LOOK = 62, STOP = 88; /* heights of the plots */
 
 static struct plot warmth_plot(struct canvas *canvas, double left)
 {
-    struct plot plot = plot_new(canvas, left, 36, left + 134, 146);
-    plot.x_to = 128;
-    plot.y_to = 104;
+    struct plot plot = {canvas, left, 36, left + 134, 146, .x_to = 128, .y_to = 104};
     plot_across(&plot, plot_y(&plot, ROOM), &ink_centre);
     plot_across(&plot, plot_y(&plot, LOOK), &ink_hidden);
     plot_across(&plot, plot_y(&plot, STOP), &ink_thin);

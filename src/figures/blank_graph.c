@@ -107,7 +107,7 @@ struct figure *draw_blank_graph(struct arena *arena, const struct shop *shop,
     double bottom = TOP + graph->squares * GRAPH_SQUARE, right = LEFT + ACROSS * GRAPH_SQUARE;
     struct canvas canvas = canvas_new(arena, meter, bottom + BELOW);
     struct figure *figure = canvas.figure;
-    struct plot plot = plot_new(&canvas, LEFT, TOP, right, bottom);
+    struct plot plot = {&canvas, LEFT, TOP, right, bottom, .numbered = across->numbered};
     double across_step = fit_axis(across, ACROSS, &plot.x_from, &plot.x_to);
     double up_step = fit_axis(&up, graph->squares, &plot.y_from, &plot.y_to);
     const char *across_name = axis_name(arena, across->quantity, across->unit);

@@ -537,9 +537,7 @@ void draw_drum_error(const struct shop *shop, struct canvas *canvas)
     const struct unit *unit = shop->drum.diameter.q.unit;
     e->shop = shop;
     e->band = shop_own_band(shop);
-    e->plot = plot_new(canvas, 34, 24, 260, 150);
-    e->plot.x_unit = unit;
-    e->plot.numbered = true;
+    e->plot = (struct plot){canvas, 34, 24, 260, 150, .x_unit = unit, .numbered = true};
     rate_sizes(e);
     plot_axes(&e->plot, axis_name(canvas->arena, "diameter of the drum", unit->shown),
               "doubt / % of the drag");

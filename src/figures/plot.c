@@ -13,13 +13,6 @@ static double in_unit(double value, const struct unit *unit)
     return unit ? unit_from_base(value, unit) : value;
 }
 
-struct plot plot_new(struct canvas *canvas, double left, double top, double right,
-                     double bottom)
-{
-    return (struct plot){
-        .canvas = canvas, .left = left, .top = top, .right = right, .bottom = bottom};
-}
-
 double plot_x(const struct plot *plot, double value)
 {
     return plot->left + (in_unit(value, plot->x_unit) - plot->x_from) /

@@ -6,6 +6,7 @@
 #include "doc/canvas.h"
 #include "number/unit.h"
 
+/* Made with its box on a canvas; who plots sets scales and units. */
 struct plot {
     struct canvas *canvas;
     double left, top, right, bottom;    /* the box of the plot, points */
@@ -13,10 +14,6 @@ struct plot {
     const struct unit *x_unit, *y_unit; /* NULL: values are numbers already */
     bool numbered; /* numbers stand below the x axis, its name below them */
 };
-
-/* With a box on the canvas; scales and units are set by who plots. */
-struct plot plot_new(struct canvas *canvas, double left, double top, double right,
-                     double bottom);
 
 /* Where a value stands, in points. */
 double plot_x(const struct plot *plot, double value);

@@ -310,9 +310,7 @@ static void draw_turns(const struct plot *plot, bool starting)
 
 void draw_force_time(const struct shop *shop, struct canvas *canvas)
 {
-    struct plot plot = plot_new(canvas, 20, 34, 292, 146);
-    plot.x_to = 272;
-    plot.y_to = 112;
+    struct plot plot = {canvas, 20, 34, 292, 146, .x_to = 272, .y_to = 112};
     bool starting = shop->limits.torque == TORQUE_STARTING;
     double middle = plot_x(&plot, SETTLED + 74);
     draw_steady(&plot);

@@ -135,12 +135,11 @@ static void describe_residuals(const struct residuals *r)
 void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas)
 {
     const struct unit *unit = shop->gauge.step.q.unit;
-    struct residuals r = {.plot = plot_new(canvas, 40, 46, 264, 150),
+    struct residuals r = {.plot = {canvas, 40, 46, 264, 150, .numbered = true},
                           .shop = shop,
                           .check = gauge_check_of(shop),
                           .band = shop_own_band(shop)};
     r.plot.x_unit = r.plot.y_unit = unit;
-    r.plot.numbered = true;
     const char *x_name = axis_name(canvas->arena, "force", unit->shown);
     const char *y_name = axis_name(canvas->arena, "reading less line", unit->shown);
     if (r.band)
@@ -199,10 +198,10 @@ static struct drag_plot
 new_drag_plot(const struct shop *shop, struct canvas *canvas, double top, double bottom,
               bool (*is_shown)(const struct shop *shop, const struct pull_series *series))
 {
-    struct drag_plot drags = {.plot = plot_new(canvas, 34, top, 252, bottom),
-                              .shop = shop,
-                              .band = shop_own_band(shop)};
-    drags.plot.y_unit = shop_drag_unit(shop);
+    struct drag_plot drags = {
+        .plot = {canvas, 34, top, 252, bottom, .y_unit = shop_drag_unit(shop)},
+        .shop = shop,
+        .band = shop_own_band(shop)};
     drags.low = drags.aim = drags.high = drags.never = NAN;
     if (drags.band) {
         drags.low = pulled_limit_near(shop, &drags.band->low);

@@ -166,11 +166,11 @@ static void describe_window(const struct window_line *line)
 
 void draw_window_line(const struct shop *shop, struct canvas *canvas)
 {
-    struct window_line line = {.plot = plot_new(canvas, 8, 66, 268, 92),
-                               .shop = shop,
-                               .window = guarded_window_own(shop)};
+    struct window_line line = {
+        .plot = {canvas, 8, 66, 268, 92, .x_unit = shop->gauge.step.q.unit},
+        .shop = shop,
+        .window = guarded_window_own(shop)};
     struct plot *plot = &line.plot;
-    plot->x_unit = shop->gauge.step.q.unit;
     find_zones(&line);
     draw_zones(&line);
     name_states(&line);
@@ -194,11 +194,9 @@ static struct plot speed_plot(const struct limits *limits, struct canvas *canvas
         most = fmax(most, quantity_in(&limits->bands[i].high.q, unit));
     if (given(never) && quantity_in(&never->q, unit) < 2 * most)
         most = quantity_in(&never->q, unit);
-    struct plot plot = plot_new(canvas, 30, 26, 296, 150);
+    struct plot plot = {canvas, 30, 26, 296, 150, .y_unit = unit, .numbered = true};
     plot.x_to = limits->bands[limits->band_count - 1].to.q.base;
     plot.y_to = 1.06 * most;
-    plot.y_unit = unit;
-    plot.numbered = true;
     return plot;
 }
 
