@@ -1,3 +1,4 @@
+/* The room doubles when it is full; a buffer with a drain empties itself first. */
 #include "base/buffer.h"
 
 #include "base/fatal.h"

@@ -1,3 +1,5 @@
+/* One pass, byte by byte, with the place always known; a row is kept when it is whole and as
+ * long as the first. */
 #include "base/csv.h"
 
 #include <stdbool.h>
@@ -100,31 +102,18 @@ static void read_row(struct reader *reader)
     }
 }
 
-static void skip_line_end(struct reader *reader)
-{
-    if (*reader->at == '\r' && reader->at[1] == '\n')
-        step(reader);
-    if (*reader->at)
-        step(reader);
-}
-
-static void check_heads(struct reader *reader)
-{
-    for (size_t i = 0; i < reader->length; i++)
-        if (reader->row[i].text[strspn(reader->row[i].text, " \t")] == '\0')
-            fault(reader->diags, reader->row[i].at,
-                  "head %zu of the first row is blank; name the column, or delete the comma "
-                  "before it",
-                  i + 1);
-}
-
 static void keep_row(struct reader *reader, struct csv *csv)
 {
     if (reader->broken)
         return;
     if (csv->row_count == 0) {
-        check_heads(reader);
         csv->column_count = reader->length;
+        for (size_t i = 0; i < reader->length; i++)
+            if (reader->row[i].text[strspn(reader->row[i].text, " \t")] == '\0')
+                fault(reader->diags, reader->row[i].at,
+                      "head %zu of the first row is blank; name the column, or delete the "
+                      "comma before it",
+                      i + 1);
     } else if (reader->length != csv->column_count) {
         fault(reader->diags, reader->row[0].at,
               "this row has %zu cell%s, the first row has %zu; give every row as many",
@@ -145,12 +134,13 @@ void csv_read(struct arena *arena, struct diags *diags, const char *text, struct
         .arena = arena, .diags = diags, .at = text, .place = start, .left = start.column};
     *csv = (struct csv){0};
     while (*reader.at) {
-        if (at_line_end(&reader)) {
-            skip_line_end(&reader);
-            continue;
+        if (!at_line_end(&reader)) {
+            read_row(&reader);
+            keep_row(&reader, csv);
         }
-        read_row(&reader);
-        skip_line_end(&reader);
-        keep_row(&reader, csv);
+        if (reader.at[0] == '\r' && reader.at[1] == '\n')
+            step(&reader);
+        if (*reader.at)
+            step(&reader);
     }
 }

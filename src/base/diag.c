@@ -1,3 +1,5 @@
+/* Faults are kept as they are found, each with the number of its file's tally, and sorted only
+ * when they are printed: the first thousand of a file, the rest as a number. */
 #include "base/diag.h"
 
 #include "base/buffer.h"
@@ -68,8 +70,12 @@ static const char *printable(struct arena *arena, const char *text)
     return copy;
 }
 
-static size_t add_tally(struct diags *diags, const char *named)
+/* Which one is the file's. */
+static size_t tally_of(struct diags *diags, const char *named)
 {
+    const size_t *known = names_find(&diags->tally_at, named);
+    if (known)
+        return *known;
     const char *file = printable(diags->arena, named);
     diags_name(diags, file);
     names_add(diags->arena, &diags->tally_at, arena_text(diags->arena, named),
@@ -79,19 +85,12 @@ static size_t add_tally(struct diags *diags, const char *named)
     return diags->tally_count - 1;
 }
 
-/* Which one is the file's. */
-static size_t tally_of(struct diags *diags, const char *named)
-{
-    const size_t *known = names_find(&diags->tally_at, named);
-    return known ? *known : add_tally(diags, named);
-}
-
-void fault(struct diags *diags, struct place at, const char *format, ...)
+bool fault(struct diags *diags, struct place at, const char *format, ...)
 {
     size_t tally = tally_of(diags, at.file);
     diags->count++;
     if (++diags->tallies[tally].count > MOST_TOLD)
-        return;
+        return false;
     va_list args;
     va_start(args, format);
     struct buffer message = {0};
@@ -105,6 +104,7 @@ void fault(struct diags *diags, struct place at, const char *format, ...)
                         .order = order,
                         .message = printable(diags->arena, message.bytes)};
     buffer_free(&message);
+    return false;
 }
 
 size_t diags_count(const struct diags *diags)
@@ -112,45 +112,19 @@ size_t diags_count(const struct diags *diags)
     return diags->count;
 }
 
-/* A file, and when it was named. */
-struct named {
-    const char *file;
-    size_t order;
-};
-
-static int compare(size_t a, size_t b)
-{
-    return (a > b) - (a < b);
-}
-
-static int by_name(const void *left, const void *right)
-{
-    const struct named *a = left, *b = right;
-    int difference = strcmp(a->file, b->file);
-    return difference ? difference : compare(a->order, b->order);
-}
-
-static int name_against(const void *key, const void *item)
-{
-    return strcmp(key, ((const struct named *)item)->file);
-}
-
 /* Finds when the file of each fault was first named. */
 static void order_files(struct diags *diags)
 {
-    struct named *named = arena_get(diags->arena, diags->file_count * sizeof *named);
-    size_t kept = 0;
-    for (size_t i = 0; i < diags->file_count; i++)
-        named[i] = (struct named){printable(diags->arena, diags->files[i]), i};
-    qsort(named, diags->file_count, sizeof *named, by_name);
-    for (size_t i = 0; i < diags->file_count; i++)
-        if (kept == 0 || strcmp(named[i].file, named[kept - 1].file) != 0)
-            named[kept++] = named[i];
+    struct names orders = {0};
+    for (size_t i = 0; i < diags->file_count; i++) {
+        const char *file = printable(diags->arena, diags->files[i]);
+        if (!names_find(&orders, file))
+            names_add(diags->arena, &orders, file, i);
+    }
     for (size_t i = 0; i < diags->record_count; i++) {
         struct record *record = &diags->records[i];
-        const struct named *found =
-            bsearch(record->at.file, named, kept, sizeof *named, name_against);
-        record->file_order = found->order; /* NOLINT: fault() named it */
+        record->file_order =
+            *names_find(&orders, record->at.file); /* NOLINT: fault() named it */
     }
 }
 
@@ -158,12 +132,12 @@ static int by_place(const void *left, const void *right)
 {
     const struct record *a = left, *b = right;
     if (a->file_order != b->file_order)
-        return compare(a->file_order, b->file_order);
+        return a->file_order < b->file_order ? -1 : 1;
     if (a->at.line != b->at.line)
         return a->at.line < b->at.line ? -1 : 1;
     if (a->at.column != b->at.column)
         return a->at.column < b->at.column ? -1 : 1;
-    return compare(a->order, b->order);
+    return a->order < b->order ? -1 : 1;
 }
 
 static void print_record(const struct record *record, FILE *out)

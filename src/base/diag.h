@@ -6,6 +6,7 @@
 
 #include "base/memory.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 
 /* Where something stands in a user's file. Lines and columns count from 1, in
@@ -21,8 +22,9 @@ struct diags;
 struct diags *diags_new(struct arena *arena);
 
 /* Records a fault, as one line whatever is put into it. The message says what is wrong, then
- * "; ", then the mend. Of one file the first thousand are kept, and the others counted. */
-void fault(struct diags *diags, struct place at, const char *format, ...)
+ * "; ", then the mend. Of one file the first thousand are kept, and the others counted. Always
+ * false: what a reader gives that cannot go on. */
+bool fault(struct diags *diags, struct place at, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 
 /* Gives a file its place in the order of what is printed, before there is a fault in it.

@@ -1,3 +1,5 @@
+/* A failure of the machine is told from one of the user's as soon as the system has told of it;
+ * what a text holds is checked before anybody sees it. */
 #include "base/file.h"
 
 #include "base/fatal.h"
@@ -21,14 +23,22 @@ static void stop_if_machine_failed(const char *name, int error)
         fatal("%s cannot be read: %s", name, strerror(error));
 }
 
+/* Not larger than `most`; else false, with errno set. */
 static bool read_all(struct arena *arena, int handle, size_t most, struct file_text *text)
 {
+    struct stat status;
+    if (fstat(handle, &status) != 0)
+        return false;
     struct buffer all = {0};
     char piece[65536];
-    ssize_t got;
-    while ((got = read(handle, piece, sizeof piece)) > 0 && all.length <= most)
-        buffer_add(&all, piece, (size_t)got);
-    int error = got < 0 ? errno : all.length > most ? EFBIG : 0;
+    int error = S_ISREG(status.st_mode) ? 0 : S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
+    for (ssize_t got = 1; got > 0 && !error;) {
+        got = read(handle, piece, sizeof piece);
+        error = got < 0 ? errno : 0;
+        buffer_add(&all, piece, got > 0 ? (size_t)got : 0);
+        if (all.length > most)
+            error = EFBIG;
+    }
     text->bytes = arena_slice(arena, all.bytes, all.length);
     text->length = all.length;
     buffer_free(&all);
@@ -36,25 +46,15 @@ static bool read_all(struct arena *arena, int handle, size_t most, struct file_t
     return error == 0;
 }
 
-/* Not larger than `most`. */
 static bool read_file(struct arena *arena, const char *name, size_t most,
                       struct file_text *text)
 {
     *text = (struct file_text){.name = arena_text(arena, name)};
     int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (handle < 0) {
-        stop_if_machine_failed(name, errno);
-        return false;
-    }
-    struct stat status;
-    bool ok = fstat(handle, &status) == 0;
-    if (ok && !S_ISREG(status.st_mode)) {
-        errno = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
-        ok = false;
-    }
-    ok = ok && read_all(arena, handle, most, text);
+    bool ok = handle >= 0 && read_all(arena, handle, most, text);
     int error = ok ? 0 : errno;
-    close(handle);
+    if (handle >= 0)
+        close(handle);
     stop_if_machine_failed(name, error);
     errno = error;
     return ok;
@@ -63,26 +63,6 @@ static bool read_file(struct arena *arena, const char *name, size_t most,
 bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
 {
     return read_file(arena, name, SIZE_MAX, text);
-}
-
-static void fault_unreadable(struct diags *diags, const char *name)
-{
-    struct place at = {.file = name};
-    switch (errno) {
-    case ENOENT:
-        fault(diags, at, "there is no such file; make it, or give the right name");
-        break;
-    case EISDIR:
-        fault(diags, at, "this is a folder; a file belongs here");
-        break;
-    case EFBIG:
-        fault(diags, at, "the file is larger than 4 MiB; a page or a log is far smaller");
-        break;
-    default:
-        fault(diags, at,
-              "the file cannot be read (%s); it must be a plain file that you may read",
-              strerror(errno));
-    }
 }
 
 struct place file_place(const struct file_text *text, size_t byte)
@@ -113,12 +93,11 @@ static bool check_text(struct diags *diags, const struct file_text *text)
     struct place place = file_place(text, at);
     unsigned char byte = (unsigned char)text->bytes[at];
     if (byte == 0)
-        fault(diags, place, "a NUL byte stands here; delete it: the file must be plain text");
-    else if (at < valid)
-        fault(diags, place, "control character 0x%02X stands here; delete it", byte);
-    else
-        fault(diags, place, "byte 0x%02X is not UTF-8; save the file as UTF-8 text", byte);
-    return false;
+        return fault(diags, place,
+                     "a NUL byte stands here; delete it: the file must be plain text");
+    if (at < valid)
+        return fault(diags, place, "control character 0x%02X stands here; delete it", byte);
+    return fault(diags, place, "byte 0x%02X is not UTF-8; save the file as UTF-8 text", byte);
 }
 
 /* A folder that came from elsewhere must not pull other files into the book. */
@@ -144,16 +123,26 @@ bool file_is_there(const char *name)
 bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
                     struct file_text *text)
 {
+    struct place at = {.file = name};
     if (file_leads_out(arena, name)) {
         *text = (struct file_text){.name = arena_text(arena, name)};
-        fault(diags, (struct place){.file = text->name},
-              "this link leads out of its folder; put the file itself here");
-        return false;
+        return fault(diags, at, "this link leads out of its folder; put the file itself here");
     }
-    if (!read_file(arena, name, FILE_LARGEST, text)) {
-        fault_unreadable(diags, name);
-        return false;
-    }
+    if (!read_file(arena, name, FILE_LARGEST, text))
+        switch (errno) {
+        case ENOENT:
+            return fault(diags, at, "there is no such file; make it, or give the right name");
+        case EISDIR:
+            return fault(diags, at, "this is a folder; a file belongs here");
+        case EFBIG:
+            return fault(diags, at,
+                         "the file is larger than 4 MiB; a page or a log is far smaller");
+        default:
+            return fault(diags, at,
+                         "the file cannot be read (%s); it must be a plain file that you may "
+                         "read",
+                         strerror(errno));
+        }
     if (text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0) {
         text->bytes += 3;
         text->length -= 3;
@@ -172,34 +161,39 @@ int file_order(const void *a, const void *b)
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
-/* The next name; NULL at the end, which a failure of the disk is not. */
-static const char *next_name(DIR *entries, const char *folder)
+const char **file_names(struct arena *arena, int folder)
 {
-    errno = 0;
-    struct dirent *entry = readdir(entries);
-    if (!entry)
-        stop_if_machine_failed(folder, errno);
-    return entry ? entry->d_name : NULL;
+    const char **names = NULL;
+    size_t count = 0;
+    DIR *entries = folder < 0 ? NULL : fdopendir(folder);
+    errno = entries ? 0 : errno;
+    for (struct dirent *entry; entries && (entry = readdir(entries)); errno = 0)
+        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
+            const char *name = arena_text(arena, entry->d_name);
+            *ARENA_PUSH(arena, names, count) = name;
+        }
+    int error = errno;
+    if (entries)
+        closedir(entries);
+    if (count)
+        qsort(names, count, sizeof *names, file_order);
+    *ARENA_PUSH(arena, names, count) = NULL;
+    errno = error;
+    return error ? NULL : names;
 }
 
 const char **file_list(struct arena *arena, const char *folder, const char *suffix)
 {
-    DIR *entries = opendir(folder);
-    if (!entries) {
+    const char **names = file_names(arena, open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (!names) {
         stop_if_machine_failed(folder, errno);
         return NULL;
     }
-    const char **names = NULL;
     size_t count = 0;
-    for (const char *found; (found = next_name(entries, folder));)
-        if (found[0] != '.' && file_ends_in(found, suffix)) {
-            const char *name = arena_text(arena, found);
-            *ARENA_PUSH(arena, names, count) = name;
-        }
-    closedir(entries);
-    if (count)
-        qsort(names, count, sizeof *names, file_order);
-    *ARENA_PUSH(arena, names, count) = NULL;
+    for (size_t i = 0; names[i]; i++)
+        if (names[i][0] != '.' && file_ends_in(names[i], suffix))
+            names[count++] = names[i];
+    names[count] = NULL;
     return names;
 }
 

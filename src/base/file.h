@@ -42,6 +42,10 @@ bool file_ends_in(const char *name, const char *suffix);
 /* The order of names in a list, for qsort() and bsearch(): that of their bytes. */
 int file_order(const void *a, const void *b);
 
+/* The names in an open folder, which is closed (-1: it could not be opened), but for "." and
+ * "..", in byte order; NULL-ended. On failure NULL, with errno set. */
+const char **file_names(struct arena *arena, int folder);
+
 /* Names of the files in a folder that end in suffix, in byte order; NULL-ended.
  * On failure NULL, with errno set. Hidden files are passed over. */
 const char **file_list(struct arena *arena, const char *folder, const char *suffix);

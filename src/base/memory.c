@@ -1,3 +1,5 @@
+/* Blocks that are filled and never given back one by one. An array that grows doubles its room
+ * at every power of two, where it lies if it can. */
 #include "base/memory.h"
 
 #include "base/fatal.h"

@@ -1,10 +1,9 @@
+/* A table of twice as many slots as names or more. A name stands in the first free slot from
+ * the one that its hash tells (FNV-1a). */
 #include "base/names.h"
 
 #include <stdint.h>
 #include <string.h>
-
-/* A table of twice as many slots as names or more. A name stands in the first free slot from
- * the one that its hash tells (FNV-1a). */
 
 struct name {
     const char *text; /* NULL: the slot is free */

@@ -3,7 +3,6 @@
 #include "base/fatal.h"
 #include "base/file.h"
 
-#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
@@ -93,19 +92,17 @@ static bool is_listed(const struct search *search, const char *path)
             bsearch(&path, search->listed, search->listed_count, sizeof path, file_order));
 }
 
+/* The order of the start of a path and of a whole one. */
+static int by_start(const void *start, const void *listed)
+{
+    return strncmp(start, *(const char *const *)listed, strlen(start));
+}
+
 static bool holds_listed(const struct search *search, const char *path)
 {
     const char *within = arena_format(search->arena, "%s/", path);
-    size_t first = 0, end = search->listed_count; /* of what does not come before it */
-    while (first < end) {
-        size_t middle = first + (end - first) / 2;
-        if (strcmp(search->listed[middle], within) < 0)
-            first = middle + 1;
-        else
-            end = middle;
-    }
-    return first < search->listed_count &&
-           strncmp(search->listed[first], within, strlen(within)) == 0;
+    return search->listed_count && bsearch(within, search->listed, search->listed_count,
+                                           sizeof *search->listed, by_start);
 }
 
 #define OR_ELSEWHERE ", or give another folder with --out"
@@ -183,34 +180,15 @@ static void sort_entry(struct search *search, const char *path, const struct sta
     note_hindrance(search, path, &here, parent, folder ? TO_MOVE : 0);
 }
 
-/* The names in a folder, so that no more than one is open at a time. */
-static const char **names_in(struct search *search, const char *path)
-{
-    const char **names = NULL;
-    size_t count = 0;
-    int handle = openat(search->from, path, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC);
-    DIR *entries = handle < 0 ? NULL : fdopendir(handle);
-    errno = entries ? 0 : errno;
-    for (struct dirent *entry; entries && (entry = readdir(entries)); errno = 0)
-        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
-            const char *name = arena_text(search->arena, entry->d_name);
-            *ARENA_PUSH(search->arena, names, count) = name;
-        }
-    if (errno)
-        fail_to_see(search, path);
-    if (entries)
-        closedir(entries);
-    if (count)
-        qsort(names, count, sizeof *names, file_order);
-    *ARENA_PUSH(search->arena, names, count) = NULL;
-    return names;
-}
-
 /* Only as deep as the set's own folders, or as far as two folders are alike. */
 static void walk(struct search *search, const char *path, const struct statx *here)
 {
-    const char **names = names_in(search, path);
-    for (size_t i = 0; names[i]; i++)
+    const char **names =
+        file_names(search->arena,
+                   openat(search->from, path, O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC));
+    if (!names)
+        fail_to_see(search, path);
+    for (size_t i = 0; names && names[i]; i++)
         sort_entry(search,
                    strcmp(path, ".") == 0
                        ? names[i]
@@ -316,13 +294,6 @@ static void remove_own(int from, const struct survey *found)
     unlinkat(from, LIST_NAME, 0);
 }
 
-/* Removes a file and then its folders, as far as they are empty. */
-static void unlink_with_parents(int folder, const char *path)
-{
-    unlinkat(folder, path, 0);
-    remove_parents(folder, path);
-}
-
 /* ---- Folders that runs left beside the outputs when they were killed ---- */
 
 /* Is this the name of a folder that a run left beside the outputs? Then the number
@@ -379,14 +350,6 @@ static void clear_one(struct arena *arena, const char *folder, const char *left,
         close(outputs);
 }
 
-static void step_back(const char *folder, const char *left)
-{
-    if (rename(left, folder) != 0)
-        fatal(
-            "an interrupted run left the outputs in %s, and they cannot be put back to %s: %s",
-            left, folder, strerror(errno));
-}
-
 static void look_at(struct arena *arena, const char *folder, const char *left, long pid)
 {
     struct stat status;
@@ -394,9 +357,12 @@ static void look_at(struct arena *arena, const char *folder, const char *left, l
     if (handle < 0)
         return;
     bool alive = is_alive(handle, pid);
-    if (!alive && file_ends_in(left, LEFTOVER_ASIDE) && lstat(folder, &status) != 0)
-        step_back(folder, left);
-    else if (!alive)
+    bool back = !alive && file_ends_in(left, LEFTOVER_ASIDE) && lstat(folder, &status) != 0;
+    if (back && rename(left, folder) != 0)
+        fatal(
+            "an interrupted run left the outputs in %s, and they cannot be put back to %s: %s",
+            left, folder, strerror(errno));
+    if (!alive && !back)
         clear_one(arena, folder, left, handle);
     close(handle);
 }
@@ -408,22 +374,13 @@ static void leftovers_clear(struct arena *arena, const char *folder)
 {
     const char *base = strrchr(folder, '/') + 1;
     const char *parent = arena_slice(arena, folder, (size_t)(base - folder));
-    const char **names = NULL;
-    size_t count = 0;
-    DIR *entries = opendir(parent);
-    if (!entries)
-        return;
-    for (struct dirent *entry; (entry = readdir(entries));)
-        if (leftover_pid(entry->d_name, base)) {
-            const char *name = arena_text(arena, entry->d_name);
-            *ARENA_PUSH(arena, names, count) = name;
-        }
-    closedir(entries);
+    const char **names = file_names(arena, open(parent, O_RDONLY | O_DIRECTORY | O_CLOEXEC));
     for (int aside = 1; aside >= 0; aside--) /* what may step back comes first */
-        for (size_t i = 0; i < count; i++)
-            if (file_ends_in(names[i], LEFTOVER_ASIDE) == (aside == 1))
-                look_at(arena, folder, arena_format(arena, "%s%s", parent, names[i]),
-                        leftover_pid(names[i], base));
+        for (size_t i = 0; names && names[i]; i++) {
+            long pid = leftover_pid(names[i], base);
+            if (pid && file_ends_in(names[i], LEFTOVER_ASIDE) == (aside == 1))
+                look_at(arena, folder, arena_format(arena, "%s%s", parent, names[i]), pid);
+        }
 }
 
 /* ---- The set ---- */
@@ -457,8 +414,10 @@ static void remove_unfinished(void)
 {
     if (!unfinished)
         return;
-    for (size_t i = 0; i < unfinished->count; i++)
-        unlink_with_parents(unfinished->handle, unfinished->written[i]);
+    for (size_t i = 0; i < unfinished->count; i++) {
+        unlinkat(unfinished->handle, unfinished->written[i], 0);
+        remove_parents(unfinished->handle, unfinished->written[i]);
+    }
     unlinkat(unfinished->handle, LIST_NAME, 0);
     rmdir(unfinished->fresh);
     unfinished = NULL;
@@ -505,12 +464,6 @@ static void take_turn(const struct outset *set)
 {
     while (set->parent >= 0 && flock(set->parent, LOCK_EX) != 0 && errno == EINTR)
         ;
-}
-
-static void end_turn(const struct outset *set)
-{
-    if (set->parent >= 0)
-        flock(set->parent, LOCK_UN);
 }
 
 static void open_fresh(struct outset *set)
@@ -560,7 +513,8 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
     take_turn(set);
     leftovers_clear(arena, set->folder);
     open_fresh(set);
-    end_turn(set);
+    if (set->parent >= 0)
+        flock(set->parent, LOCK_UN);
     return set;
 }
 
@@ -689,15 +643,12 @@ static bool refuse_taken(const struct outset *set, const struct survey *found)
     if (found->taken_count == 0 || found->unseen)
         return false;
     struct place at = {.file = arena_format(set->arena, "%s/%s", set->asked, found->taken[0])};
-    if (others)
-        fault(set->diags, at,
-              "this and %zu other%s here were not made by an earlier run, and would be lost; "
-              "move them away, or give another folder with --out",
-              others, others == 1 ? "" : "s");
-    else
-        fault(set->diags, at,
-              "this was not made by an earlier run, and would be lost; move it away, or give "
-              "another folder with --out");
+    const char *with =
+        arena_format(set->arena, " and %zu other%s here were", others, others == 1 ? "" : "s");
+    fault(set->diags, at,
+          "this%s not made by an earlier run, and would be lost; move %s away, or give "
+          "another folder with --out",
+          others ? with : " was", others ? "them" : "it");
     return true;
 }
 
@@ -734,15 +685,6 @@ static void replace(const struct outset *set, int old)
         leftovers_clear(set->arena, set->folder);
 }
 
-/* All of it is on the disk before it takes the old set's place: a power cut leaves one or
- * the other. One call for the file system takes a tenth of the time of one for each file. */
-static void settle_on_disk(const struct outset *set)
-{
-    if (syncfs(set->handle) != 0 && errno != ENOSYS)
-        fatal("the new outputs cannot be brought onto the disk: %s; nothing was changed",
-              strerror(errno));
-}
-
 static void close_handles(const struct outset *set)
 {
     close(set->handle);
@@ -754,9 +696,14 @@ void outset_commit(struct outset *set)
 {
     if (close(set->list) != 0)
         fail_to_write(set->fresh, LIST_NAME);
-    settle_on_disk(set);
+    /* All of it is on the disk before it takes the old set's place: a power cut leaves one or
+     * the other. One call for the file system takes a tenth of the time of one for each file.
+     */
+    if (syncfs(set->handle) != 0 && errno != ENOSYS)
+        fatal("the new outputs cannot be brought onto the disk: %s; nothing was changed",
+              strerror(errno));
     take_turn(set);
-    int old = open(set->folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
+    int old = open_outputs(set->folder);
     if (old >= 0) {
         replace(set, old);
         close(old);
@@ -765,8 +712,7 @@ void outset_commit(struct outset *set)
     } else {
         fail_to_put(set, errno);
     }
-    end_turn(set);
-    close_handles(set);
+    close_handles(set); /* and the turn is over */
 }
 
 void outset_abandon(struct outset *set)

@@ -1,3 +1,4 @@
+/* The form of a sequence is known from its lead; everything else follows from one table. */
 #include "base/utf8.h"
 
 static bool is_tail(unsigned char byte)
@@ -5,45 +6,39 @@ static bool is_tail(unsigned char byte)
     return (byte & 0xC0) == 0x80;
 }
 
-/* Length of the sequence that a lead byte opens; 0 for a byte that opens none. */
-static size_t sequence_length(unsigned char lead)
+/* What may lead a sequence, its length, and the bytes that may stand second: RFC 3629,
+ * section 4. */
+static const struct lead {
+    unsigned char first, last, length, low, high;
+} leads[] = {
+    {0x00, 0x7F, 1, 0x00, 0x00}, {0xC2, 0xDF, 2, 0x80, 0xBF}, {0xE0, 0xE0, 3, 0xA0, 0xBF},
+    {0xE1, 0xEC, 3, 0x80, 0xBF}, {0xED, 0xED, 3, 0x80, 0x9F}, {0xEE, 0xEF, 3, 0x80, 0xBF},
+    {0xF0, 0xF0, 4, 0x90, 0xBF}, {0xF1, 0xF3, 4, 0x80, 0xBF}, {0xF4, 0xF4, 4, 0x80, 0x8F},
+};
+
+enum { LEADS = sizeof leads / sizeof leads[0] };
+
+/* NULL for a byte that leads none. */
+static const struct lead *lead_of(unsigned char byte)
 {
-    if (lead < 0x80)
-        return 1;
-    if (lead >= 0xC2 && lead <= 0xDF)
-        return 2;
-    if (lead >= 0xE0 && lead <= 0xEF)
-        return 3;
-    if (lead >= 0xF0 && lead <= 0xF4)
-        return 4;
-    return 0;
+    for (size_t i = 0; i < LEADS && byte >= leads[i].first; i++)
+        if (byte <= leads[i].last)
+            return &leads[i];
+    return NULL;
 }
 
-/* RFC 3629 section 4: the second byte is narrower after E0, ED, F0 and F4. */
-static bool second_fits(unsigned char lead, unsigned char second)
-{
-    if (lead == 0xE0)
-        return second >= 0xA0;
-    if (lead == 0xED)
-        return second <= 0x9F;
-    if (lead == 0xF0)
-        return second >= 0x90;
-    if (lead == 0xF4)
-        return second <= 0x8F;
-    return true;
-}
-
+/* Length of the valid sequence that stands first; 0 where none does. */
 static size_t valid_sequence(const unsigned char *bytes, size_t length)
 {
-    size_t need = sequence_length(bytes[0]);
-    if (need == 0 || need > length)
+    const struct lead *lead = lead_of(bytes[0]);
+    if (!lead || lead->length > length)
         return 0;
-    for (size_t i = 1; i < need; i++)
+    if (lead->length > 1 && (bytes[1] < lead->low || bytes[1] > lead->high))
+        return 0;
+    for (size_t i = 2; i < lead->length; i++)
         if (!is_tail(bytes[i]))
             return 0;
-    if (need > 1 && !second_fits(bytes[0], bytes[1]))
-        return 0;
-    return need;
+    return lead->length;
 }
 
 size_t utf8_valid(const char *bytes, size_t length)
@@ -87,7 +82,8 @@ uint32_t utf8_next(const char **at)
     const unsigned char *bytes = (const unsigned char *)*at;
     if (bytes[0] == 0)
         return 0;
-    size_t length = sequence_length(bytes[0]);
+    const struct lead *lead = lead_of(bytes[0]);
+    size_t length = lead ? lead->length : 0;
     uint32_t point = bytes[0] & lead_bits[length];
     for (size_t i = 1; i < length; i++)
         point = point << 6 | (bytes[i] & 0x3F);

@@ -92,7 +92,7 @@ static void put_remark(void *to, const char *remark)
     put_value("remark", remark);
 }
 
-void fault(struct diags *diags, struct place at, const char *format, ...)
+bool fault(struct diags *diags, struct place at, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
@@ -101,6 +101,7 @@ void fault(struct diags *diags, struct place at, const char *format, ...)
     buffer_text(&answer, "\n");
     va_end(args);
     diags->count++;
+    return false;
 }
 
 size_t diags_count(const struct diags *diags)

@@ -289,7 +289,7 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     if (!read_unit(&scan, &quantity->unit))
         return false;
     struct decimal factor = unit_factor(quantity->unit);
-    struct decimal zero = decimal_of(quantity->unit->zero, 0);
+    struct decimal zero = decimal_of(quantity->unit->zero, 0); /* NOLINT: read_unit() gave it */
     quantity->exact = decimal_multiply(&quantity->typed, &factor);
     quantity->exact = decimal_add(&quantity->exact, &zero);
     quantity->base = decimal_to_double(&quantity->exact);

@@ -162,25 +162,19 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
                                     event->data.scalar.length);
     if (event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE)
         at.column++; /* behind the quote */
-    if (strlen(value) != event->data.scalar.length) {
-        fault(reader->diags, at, "the value holds a NUL; write plain text");
-        return false;
-    }
+    if (strlen(value) != event->data.scalar.length)
+        return fault(reader->diags, at, "the value holds a NUL; write plain text");
     if (is_key(reader)) {
         reader->levels[reader->depth - 1].key = value;
         return true;
     }
-    if (reader->depth == 0) {
-        fault(reader->diags, at,
-              "a lone value stands here; write sections with keys, as in "
-              "'drum:' and under it '  diameter: 60 mm'");
-        return false;
-    }
-    if (reader->list->count == MOST_VALUES) {
-        fault(reader->diags, at, "more than %d values stand here; there are not so many keys",
-              MOST_VALUES);
-        return false;
-    }
+    if (reader->depth == 0)
+        return fault(reader->diags, at,
+                     "a lone value stands here; write sections with keys, as in "
+                     "'drum:' and under it '  diameter: 60 mm'");
+    if (reader->list->count == MOST_VALUES)
+        return fault(reader->diags, at,
+                     "more than %d values stand here; there are not so many keys", MOST_VALUES);
     before_value(reader);
     add_value(reader, value, at, remark_behind(reader, event->end_mark));
     after_value(reader);
@@ -190,21 +184,16 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
 static bool open_level(struct reader *reader, const yaml_event_t *event, bool sequence)
 {
     struct place at = place_of(reader, event->start_mark);
-    if (is_key(reader)) {
-        fault(reader->diags, at, "a key is a single word; write it as in 'diameter: 60 mm'");
-        return false;
-    }
-    if (sequence && reader->depth == 0) {
-        fault(reader->diags, at,
-              "a list stands here; write sections with keys, as in 'drum:' and under it "
-              "'  diameter: 60 mm'");
-        return false;
-    }
-    if (reader->depth == DEEPEST) {
-        fault(reader->diags, at,
-              "sections stand too deep in each other; two levels are enough");
-        return false;
-    }
+    if (is_key(reader))
+        return fault(reader->diags, at,
+                     "a key is a single word; write it as in 'diameter: 60 mm'");
+    if (sequence && reader->depth == 0)
+        return fault(reader->diags, at,
+                     "a list stands here; write sections with keys, as in 'drum:' and under it "
+                     "'  diameter: 60 mm'");
+    if (reader->depth == DEEPEST)
+        return fault(reader->diags, at,
+                     "sections stand too deep in each other; two levels are enough");
     before_value(reader);
     add_section(reader, at);
     reader->levels[reader->depth++] = (struct level){.sequence = sequence};
@@ -230,13 +219,11 @@ static bool has_extras(const yaml_event_t *event)
 /* False when reading cannot go on. */
 static bool take(struct reader *reader, const yaml_event_t *event)
 {
-    if (has_extras(event)) {
-        fault(
+    if (has_extras(event))
+        return fault(
             reader->diags, place_of(reader, event->start_mark),
             "anchors (&), aliases (*) and tags (!) are not used here; put the value in quotes "
             "if it begins with such a character");
-        return false;
-    }
     switch (event->type) {
     case YAML_SCALAR_EVENT:
         return read_scalar(reader, event);
