@@ -90,8 +90,9 @@ enum {
     WINDOW = 1 << 3,
     GAUGE = 1 << 4,
     NUT = 1 << 5,
-    EVERY_VERB = (1 << 6) - 1
+    AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
 };
+#define EVERY_VERB ~0u
 
 static const struct verb {
     unsigned bit;
@@ -139,7 +140,7 @@ static const struct cli_option {
      0, EVERY_VERB},
     {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, EVERY_VERB},
     {"speed", "SPEED", "the band at this speed, not the one at top speed", ASKED,
-     AT(question.speed), PULL | WINDOW | GAUGE | NUT},
+     AT(question.speed), AT_THE_BENCH},
     {"lock", "WHEN", "the drag was measured before or after locking the nut", ASKED,
      AT(question.lock), PULL | NUT},
     {"warmth", "HOW", "the spindle was cold or warm; without it as the limits ask", ASKED,
@@ -149,7 +150,7 @@ static const struct cli_option {
     {"lock-added", "DRAG", "what locking adds; without it the log's last, if it knows one",
      ASKED, AT(question.lock_added), PULL | NUT},
     {"lines", NULL, "name, value and unit with tabs between them, for programs", SWITCH,
-     AT(lines), PULL | WINDOW | GAUGE | NUT},
+     AT(lines), AT_THE_BENCH},
     {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK},
     {"only", "PART",
      "make this alone: site, single, tables, booklet, fold, forms,\n"

@@ -1,6 +1,6 @@
 /* The workshop as typed and checked: the lathe, its limits, the drum, the cord,
- * the gauge, the nut and the paper. Filled by read/settings, checked by
- * shop_check(), and only read from then on.
+ * the gauge, the nut and the paper. Filled by shop/settings.c and
+ * shop/logs.c, checked by shop_check(), and only read from then on.
  *
  * An optional value that was not given has no unit (see given()). */
 #ifndef SHOP_SHOP_H

@@ -23,10 +23,10 @@ struct table_kind {
     /* Named in braces: the {band} that the table is for, the {drum}, the diameter of the
      * {cord}, and which {reading} and {pull} the limits are for. */
     const char *caption;
+    void (*make)(struct builder *);
     const char *without_limits; /* the caption where no limit is on file; NULL: the same */
     bool needs_limits;          /* without them it says no more than that there are none */
     const char *option;         /* the key that it takes; or NULL */
-    void (*make)(struct builder *);
 };
 
 /* Every kind in turn from 0 on; NULL at the end. */
