@@ -61,21 +61,20 @@ static bool read_face(struct arena *arena, struct diags *diags, const char *fold
     const char *name = arena_format(arena, "%s/%s", folder, pinned[face].file);
     char found[SHA512_DIGEST_STRING_LENGTH];
     struct place at = {.file = name};
-    if (!file_read_bytes(arena, name, file)) {
-        fault(diags, at,
-              "the font cannot be read (%s); install the Debian package %s, or give the right "
-              "folder with --fonts",
-              strerror(errno), package);
-        return false;
-    }
+    if (!file_read_bytes(arena, name, file))
+        return fault(
+            diags, at,
+            "the font cannot be read (%s); install the Debian package %s, or give the right "
+            "folder with --fonts",
+            strerror(errno), package);
     SHA512Data((const uint8_t *)file->bytes, file->length, found);
     if (strcmp(found, pinned[face].sha512) == 0)
         return true;
-    fault(diags, at,
-          "this is not the font file that was tested; take the one of the Debian package %s, "
-          "version 2.37",
-          package);
-    return false;
+    return fault(
+        diags, at,
+        "this is not the font file that was tested; take the one of the Debian package %s, "
+        "version 2.37",
+        package);
 }
 
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)

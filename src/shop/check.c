@@ -53,11 +53,11 @@ static bool check_speeds(const struct band *band, struct diags *diags)
         return false;
     if (compare(&band->from, &band->to) < 0)
         return true;
-    fault(diags, band->from.at,
-          "the band's speeds are in the wrong order: %s to %s r/min; write the lower one "
-          "first",
-          band->from.q.digits, band->to.q.digits);
-    return false;
+    return fault(
+        diags, band->from.at,
+        "the band's speeds are in the wrong order: %s to %s r/min; write the lower one "
+        "first",
+        band->from.q.digits, band->to.q.digits);
 }
 
 static void check_drags(const struct band *band, struct diags *diags)

@@ -121,10 +121,9 @@ static bool parted_by_commas(struct diags *diags, const struct file_text *text)
     size_t length = strcspn(text->bytes, "\r\n"), at = strcspn(text->bytes, ",;\t");
     if (at >= length || text->bytes[at] == ',')
         return true;
-    fault(diags, (struct place){text->name, 1, 1 + (int)utf8_count(text->bytes, at)},
-          "cells are parted by commas, not by %s; save the file as CSV with commas",
-          text->bytes[at] == ';' ? "';'" : "tabs");
-    return false;
+    return fault(diags, (struct place){text->name, 1, 1 + (int)utf8_count(text->bytes, at)},
+                 "cells are parted by commas, not by %s; save the file as CSV with commas",
+                 text->bytes[at] == ';' ? "';'" : "tabs");
 }
 
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
@@ -160,9 +159,8 @@ bool records_date(struct diags *diags, const struct csv_cell *cell)
 {
     if (date_is_good(cell->text))
         return true;
-    fault(diags, cell->at, "'%.40s' is no date; write year, month and day as in 2026-03-09",
-          cell->text);
-    return false;
+    return fault(diags, cell->at,
+                 "'%.40s' is no date; write year, month and day as in 2026-03-09", cell->text);
 }
 
 /* One row of a log, while it is read. */
@@ -205,9 +203,8 @@ static bool in_range(const struct row *row, struct place at, const struct record
 {
     if (quantity_between(quantity, column->least, column->most))
         return true;
-    fault(row->diags, at, "%s must lie between %s and %s, not %s %s", column->name,
-          column->least, column->most, quantity->digits, quantity->unit->symbol);
-    return false;
+    return fault(row->diags, at, "%s must lie between %s and %s, not %s %s", column->name,
+                 column->least, column->most, quantity->digits, quantity->unit->symbol);
 }
 
 /* A fault at the very sign where the cell is no quantity of its column. */

@@ -81,16 +81,14 @@ static bool read_speed(struct builder *b, const struct table_option *option,
 {
     struct quantity speed;
     struct quantity_fault wrong;
-    if (!quantity_parse(option->value, KIND_SPEED, &speed, &wrong)) {
-        fault(diags, option->at, "speed: %s", wrong.message);
-        return false;
-    }
+    if (!quantity_parse(option->value, KIND_SPEED, &speed, &wrong))
+        return fault(diags, option->at, "speed: %s", wrong.message);
     b->band = shop_band_at(b->shop, speed.base);
     if (b->band || !shop_has_limits(b->shop))
         return true;
-    fault(diags, option->at,
-          "the speed %s lies in no speed band; give one that the limits cover", option->value);
-    return false;
+    return fault(diags, option->at,
+                 "the speed %s lies in no speed band; give one that the limits cover",
+                 option->value);
 }
 
 /* A table has one option, and the first that is given holds. */
