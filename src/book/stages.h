@@ -5,7 +5,6 @@
 
 #include "book/book.h"
 #include "doc/canvas.h"
-#include "html/bench_page.h"
 #include "layout/aids.h"
 
 /* What the numbers are worked out for, in a line. Only with a good shop. */
@@ -16,10 +15,6 @@ void book_list_pages(struct book *book, const char *folder);
 
 /* Reads the templates, and says what every page of the site has beside its own words. */
 void book_read_templates(struct book *book, const struct book_paths *paths);
-
-/* What the bench page begins with: the settings as they were typed, then what the logs add.
- * Only with a good shop. Owned by the book's arena. */
-struct bench_setting *book_bench_settings(struct book *book, size_t *count);
 
 /* Puts tables, figures and values into a page that was read, and looks at its links, forms
  * and characters. Without a good shop names and options are looked at alone. */

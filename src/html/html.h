@@ -56,4 +56,23 @@ void html_paint(struct buffer *out, const struct html_site *site, size_t index);
 /* All pages in one file, links between them become links within it. */
 void html_paint_single(struct buffer *out, const struct html_site *site);
 
+/* ---- the bench page ---- */
+
+/* A setting as it is written in the settings file. */
+struct bench_setting {
+    const char *key, *text;
+};
+
+struct bench_parts {
+    const char *html; /* of templates/bench.html */
+    const struct bench_setting *settings;
+    size_t setting_count;
+    const char *fingerprint;
+    const void *engine; /* WebAssembly */
+    size_t engine_length;
+};
+
+/* Paints the extra page (struct html_extra) of a struct bench_parts. */
+void bench_page_paint(struct buffer *out, const struct html_site *site, const void *parts);
+
 #endif

@@ -1,6 +1,6 @@
 /* What only the screen has: the policy of a page, the single file, the index, the bench
  * page's frame. */
-#include "html/bench_page.h"
+#include "html/html.h"
 #include "html/find.h"
 #include "html/markup.h"
 #include "html/policy.h"
