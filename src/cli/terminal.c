@@ -98,7 +98,8 @@ void terminal_answer(struct arena *arena, const struct question *question, answe
 /* A fault at an option or a word; false. */
 static bool refuse(const struct question *question, const char *place, const char *message)
 {
-    return fault(question->diags, (struct place){.file = place}, "%s", message);
+    fault(question->diags, (struct place){.file = place}, "%s", message);
+    return false;
 }
 
 /* A bare number takes the following word as its unit. */
@@ -151,10 +152,12 @@ static bool words_quantity(const struct question *question, size_t *at, enum kin
     size_t used = (size_t)snprintf(text, sizeof text, "%s", first);
     if (*at < count && is_bare(first) && is_next_number(first, words[*at])) {
         const char *unit = kind == KIND_FORCE ? shared_unit(question, *at) : NULL;
-        if (!unit)
-            return fault(question->diags, (struct place){.file = first},
-                         "this number has no unit; write it behind the number, as in %s",
-                         kind_example(kind));
+        if (!unit) {
+            fault(question->diags, (struct place){.file = first},
+                  "this number has no unit; write it behind the number, as in %s",
+                  kind_example(kind));
+            return false;
+        }
         snprintf(text, sizeof text, "%s %s", first, unit);
     } else {
         while (used < sizeof text && *at < count && is_bare(words[*at - 1]))
