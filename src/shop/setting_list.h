@@ -30,7 +30,7 @@ struct setting_list {
 
 /* Reads YAML 1.1 through libyaml: mappings, sequences and plain or quoted values;
  * no anchors, tags or second document. Faults go to diags. What could be read is
- * in the list even then. Only yaml.c includes yaml.h. */
+ * in the list even then. Only setting_list.c includes yaml.h. */
 void setting_list_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                        struct setting_list *list);
 
