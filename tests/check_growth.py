@@ -344,7 +344,7 @@ def main():
     names, every = sys.argv[2:], os.environ.get("CONSTRUCTS") == "all"
     chosen = [c for c in CONSTRUCTS if c.name in names or not names and (c.quick or every)]
     if not shutil.which("valgrind"):
-        print("skipped: there is no valgrind to count instructions; type: make deps-verbs")
+        print("skipped: there is no valgrind to count instructions; type: make deps")
         return 0
     failed = 0
     with tempfile.TemporaryDirectory() as work, \

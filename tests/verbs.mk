@@ -5,7 +5,7 @@ FUZZ_SECONDS ?= 60
 FUZZERS      := quantity csv log settings template page
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
-PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev valgrind cmake patch
+PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev cmake patch
 
 deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
