@@ -90,3 +90,32 @@ uint32_t utf8_next(const char **at)
     *at += length ? length : 1;
     return point;
 }
+
+/* ---- names ---- */
+
+enum { LONGEST_NAME = 63 };
+
+/* Row by row: best[j] is the distance of the first bytes of a to the first j of b. */
+size_t name_distance(const char *a, size_t a_length, const char *b, size_t b_length)
+{
+    size_t best[LONGEST_NAME + 1];
+    if (a_length > LONGEST_NAME || b_length > LONGEST_NAME)
+        return SIZE_MAX;
+    for (size_t j = 0; j <= b_length; j++)
+        best[j] = j;
+    for (size_t i = 0; i < a_length; i++) {
+        size_t diagonal = best[0]++;
+        for (size_t j = 0; j < b_length; j++) {
+            size_t changed = diagonal + (a[i] != b[j]);
+            diagonal = best[j + 1];
+            size_t added = (best[j] < diagonal ? best[j] : diagonal) + 1;
+            best[j + 1] = changed < added ? changed : added;
+        }
+    }
+    return best[b_length];
+}
+
+bool name_is_near(size_t distance, size_t length)
+{
+    return distance > 0 && distance <= 1 + length / 5;
+}

@@ -36,4 +36,12 @@ static inline int text_start_against(const struct text_start *start, const char 
     return difference ? difference : -(whole[start->length] != '\0');
 }
 
+/* How many bytes must be changed, put in or left out to make one name of the other: for
+ * messages that ask whether another one was meant. Long names, over 63 bytes, are far from all.
+ */
+size_t name_distance(const char *a, size_t a_length, const char *b, size_t b_length);
+
+/* Whether another name is so near to one of this length that it was probably meant. */
+bool name_is_near(size_t distance, size_t length);
+
 #endif

@@ -437,7 +437,8 @@ static void answer_window(void)
 {
     struct shop shop = own;
     struct settings_reader reader = {question.arena, &faults, &question.fields, &shop, true};
-    struct setting drum = {"drum.diameter", text_of("drum"), {.file = "drum"}, false};
+    struct setting drum = {
+        .path = "drum.diameter", .value = text_of("drum"), .at = {.file = "drum"}};
     const struct band *band;
     int row;
     read_band(&band);
@@ -556,7 +557,7 @@ static const char *read_question(void)
             continue;
         *tab = '\0';
         *ARENA_PUSH(question.arena, fields->items, fields->count) =
-            (struct setting){line, tab + 1, {.file = line}, false};
+            (struct setting){.path = line, .value = tab + 1, .at = {.file = line}};
     }
     return verb;
 }

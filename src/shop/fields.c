@@ -253,12 +253,60 @@ const char *field_wanted(struct arena *arena, const struct field *field)
 
 /* ---- reading ---- */
 
-/* Moves a place right by the code points of the first bytes of its value. */
+/* How many signs of the file stand for the next one of a quoted value, at `source`. */
+static size_t signs_of_next(const char *source, char quote)
+{
+    if (quote == '\'' && source[0] == '\'' && source[1] == '\'')
+        return 2;
+    if (quote != '"' || source[0] != '\\')
+        return 1;
+    return source[1] == 'x' ? 4 : source[1] == 'u' ? 6 : source[1] == 'U' ? 10 : 2;
+}
+
+/* A line end in the file, with the blanks around it: where the text goes on, and as how many
+ * bytes of the value it counts. NULL where none is next. */
+static const char *behind_line_end(const char *source, char quote, int *lines, size_t *bytes)
+{
+    size_t blanks = strspn(source, " \t"); /* they count where a backslash ends the line */
+    const char *at = source + blanks;
+    bool joins = quote == '"' && *at == '\\' && strchr("\r\n", at[1]) && at[1];
+    at += joins;
+    for (*lines = 0; *at == '\n' || *at == '\r'; ++*lines) {
+        at += 1 + (at[0] == '\r' && at[1] == '\n');
+        at += strspn(at, " \t");
+    }
+    *bytes = (joins ? blanks : (size_t)(*lines == 1)) + (size_t)*lines - 1;
+    return *lines ? at : NULL;
+}
+
+/* The place of a byte of the value: escapes count as they are written, and where the value
+ * goes over several lines the byte has its own. */
 static struct place place_within(const struct setting *setting, size_t bytes)
 {
     struct place at = setting->at;
-    if (at.column)
-        at.column += (int)utf8_count(setting->value, bytes);
+    const char *source = setting->source, *value = setting->value, *end = value + bytes;
+    if (!source) {
+        at.column += at.column ? (int)utf8_count(value, bytes) : 0;
+        return at;
+    }
+    while (value < end && *source) {
+        int lines;
+        size_t length;
+        const char *behind = behind_line_end(source, setting->quote, &lines, &length);
+        if (behind) {
+            at.line += lines;
+            for (at.column = 1; !strchr("\r\n", behind[-at.column]);)
+                at.column++;
+            source = behind;
+            value += length;
+            continue;
+        }
+        size_t signs = signs_of_next(source, setting->quote);
+        at.column += (int)signs;
+        while (signs--)
+            utf8_next(&source);
+        utf8_next(&value);
+    }
     return at;
 }
 

@@ -66,6 +66,22 @@ int column_word(const struct record_column *column, const char *text,
 
 /* ---- heads ---- */
 
+/* The column of a head, or how many there are; *near is then one that is like it, if any. */
+static size_t find_column(const struct records *records, const char *head, const char **near)
+{
+    size_t column = 0, least = SIZE_MAX;
+    for (; column < records->column_count; column++) {
+        const char *name = records->columns[column].name;
+        size_t distance = name_distance(name, strlen(name), head, strlen(head));
+        if (distance == 0)
+            break;
+        if (name_is_near(distance, strlen(head)) && distance < least)
+            *near = name;
+        least = distance < least ? distance : least;
+    }
+    return column;
+}
+
 static void find_heads(struct diags *diags, struct records *records)
 {
     struct buffer names = {0};
@@ -73,15 +89,14 @@ static void find_heads(struct diags *diags, struct records *records)
         buffer_print(&names, "%s%s", i ? ", " : "", records->columns[i].name);
     for (size_t at = 0; at < records->csv.column_count; at++) {
         const struct csv_cell *head = &records->csv.cells[at];
-        size_t column = 0;
-        while (column < records->column_count &&
-               strcmp(records->columns[column].name, head->text) != 0)
-            column++;
+        const char *near = NULL;
+        size_t column = find_column(records, head->text, &near);
         if (head->text[strspn(head->text, " \t")] == '\0')
             continue; /* csv_read() has told of it */
         if (column == records->column_count)
-            fault(diags, head->at, "there is no column '%s'; the columns are %s", head->text,
-                  names.bytes);
+            fault(diags, head->at, "there is no column '%s'; %s%s%sthe columns are %s",
+                  head->text, near ? "write " : "", near ? near : "",
+                  near ? " if that is meant; " : "", names.bytes);
         else if (records->where[column] >= 0)
             fault(diags, head->at, "the column '%s' stands here a second time; delete one",
                   head->text);

@@ -64,7 +64,8 @@ enum { DEEPEST = 8, MOST_VALUES = 2000 };
 
 /* One open mapping or sequence. */
 struct level {
-    bool sequence;
+    bool sequence, empty;
+    struct place at;
     int row;         /* sequence: number of the item being read */
     const char *key; /* mapping: the key being read; NULL while a key is due */
 };
@@ -102,8 +103,11 @@ static const char *path_of(const struct reader *reader)
 /* A value or a container begins or ends: the innermost level moves on. */
 static void before_value(struct reader *reader)
 {
-    if (reader->depth && reader->levels[reader->depth - 1].sequence)
-        reader->levels[reader->depth - 1].row++;
+    if (!reader->depth)
+        return;
+    struct level *level = &reader->levels[reader->depth - 1];
+    level->row += level->sequence;
+    level->empty = false;
 }
 
 static void after_value(struct reader *reader)
@@ -112,32 +116,37 @@ static void after_value(struct reader *reader)
         reader->levels[reader->depth - 1].key = NULL;
 }
 
-/* Whether a remark stands behind what ends at the mark. Marks count characters, and more
- * kinds of line ends than this does: where they differ a remark may be missed. */
-static bool remark_behind(struct reader *reader, yaml_mark_t end)
+/* The text at a mark, none before an earlier one's line. Marks count characters. */
+static const char *text_at(struct reader *reader, yaml_mark_t mark)
 {
-    for (; reader->number < end.line && *reader->line; reader->number++) {
-        reader->line += strcspn(reader->line, "\n");
-        reader->line += *reader->line == '\n';
+    for (; reader->number < mark.line && *reader->line; reader->number++) {
+        reader->line += strcspn(reader->line, "\r\n");
+        reader->line += strncmp(reader->line, "\r\n", 2) == 0;
+        reader->line += *reader->line != '\0';
     }
     const char *at = reader->line;
-    for (size_t i = 0; i < end.column && *at; i++)
+    for (size_t i = 0; i < mark.column && *at; i++)
         utf8_next(&at);
+    return at;
+}
+
+static bool remark_behind(struct reader *reader, yaml_mark_t end)
+{
+    const char *at = text_at(reader, end);
     return at[strspn(at, " \t")] == '#';
 }
 
-static void add_value(struct reader *reader, const char *value, struct place at, bool cut)
+/* The path is filled in here. */
+static void add_value(struct reader *reader, struct setting setting)
 {
-    const char *path = path_of(reader);
-    const struct setting *earlier = setting_list_find(reader->list, path);
-    if (earlier) {
-        fault(reader->diags, at, "%s is given twice, first on line %d; delete one of the two",
-              path, earlier->at.line);
-        return;
-    }
-    struct setting *setting =
-        ARENA_PUSH(reader->arena, reader->list->items, reader->list->count);
-    *setting = (struct setting){.path = path, .value = value, .at = at, .cut = cut};
+    setting.path = path_of(reader);
+    const struct setting *earlier = setting_list_find(reader->list, setting.path);
+    if (earlier)
+        fault(reader->diags, setting.at,
+              "%s is given twice, first on line %d; delete one of the two", setting.path,
+              earlier->at.line);
+    else
+        *ARENA_PUSH(reader->arena, reader->list->items, reader->list->count) = setting;
 }
 
 /* The whole file is none. */
@@ -160,8 +169,12 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
     struct place at = place_of(reader, event->start_mark);
     const char *value = arena_slice(reader->arena, (const char *)event->data.scalar.value,
                                     event->data.scalar.length);
-    if (event->data.scalar.style != YAML_PLAIN_SCALAR_STYLE)
-        at.column++; /* behind the quote */
+    yaml_scalar_style_t style = event->data.scalar.style;
+    struct setting setting = {.value = value, .at = at};
+    if (style == YAML_SINGLE_QUOTED_SCALAR_STYLE || style == YAML_DOUBLE_QUOTED_SCALAR_STYLE) {
+        setting.quote = style == YAML_SINGLE_QUOTED_SCALAR_STYLE ? '\'' : '"';
+        setting.at.column = ++at.column; /* behind it */
+    }
     if (strlen(value) != event->data.scalar.length)
         return fault(reader->diags, at, "the value holds a NUL; write plain text");
     if (is_key(reader)) {
@@ -176,7 +189,11 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
         return fault(reader->diags, at,
                      "more than %d values stand here; there are not so many keys", MOST_VALUES);
     before_value(reader);
-    add_value(reader, value, at, remark_behind(reader, event->end_mark));
+    setting.source = text_at(reader, event->start_mark) + (setting.quote != '\0');
+    setting.cut = remark_behind(reader, event->end_mark);
+    if (style == YAML_LITERAL_SCALAR_STYLE || style == YAML_FOLDED_SCALAR_STYLE)
+        setting.source = NULL; /* it begins on a line below */
+    add_value(reader, setting);
     after_value(reader);
     return true;
 }
@@ -196,8 +213,19 @@ static bool open_level(struct reader *reader, const yaml_event_t *event, bool se
                      "sections stand too deep in each other; two levels are enough");
     before_value(reader);
     add_section(reader, at);
-    reader->levels[reader->depth++] = (struct level){.sequence = sequence};
+    reader->levels[reader->depth++] =
+        (struct level){.sequence = sequence, .empty = true, .at = at};
     return true;
+}
+
+/* What holds nothing is itself a value, a blank one: its key may be one that wants a value, or
+ * none that is known. */
+static void close_level(struct reader *reader)
+{
+    struct level closed = reader->levels[--reader->depth];
+    if (closed.empty && reader->depth)
+        add_value(reader, (struct setting){.value = "", .at = closed.at});
+    after_value(reader);
 }
 
 static bool has_extras(const yaml_event_t *event)
@@ -233,8 +261,7 @@ static bool take(struct reader *reader, const yaml_event_t *event)
         return open_level(reader, event, true);
     case YAML_MAPPING_END_EVENT:
     case YAML_SEQUENCE_END_EVENT:
-        reader->depth--;
-        after_value(reader);
+        close_level(reader);
         return true;
     default:
         return true;

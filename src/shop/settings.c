@@ -98,34 +98,52 @@ static bool is_wrong_band(const struct settings_reader *reader, size_t index)
     return true;
 }
 
-/* Keys that may stand where a wrong one was written. */
-static const char *neighbours(const struct settings_reader *reader, const char *path)
+/* What may stand where a wrong name was written: all of it, as "lathe, limits and paper", and
+ * what of it is like that name. */
+struct known_names {
+    const char *list, *near;
+    size_t distance;
+};
+
+static void add_known(const struct settings_reader *reader, struct known_names *known,
+                      const char *name, const char *written)
 {
-    const char *rest, *list = "";
-    const char *section = field_band_row(path, &rest) ? "limits.bands.#" : path;
-    size_t length = section == path ? section_length(path) : strlen(section);
-    for (size_t i = 0; i < settings_field_count; i++) {
-        const char *known = settings_fields[i].path;
-        if (length && section_length(known) == length && strncmp(known, section, length) == 0)
-            list = arena_format(reader->arena, "%s%s%s", list, *list ? ", " : "",
-                                known + length + 1);
+    size_t length = strcspn(written, "."), distance;
+    distance = name_distance(name, strlen(name), written, length);
+    known->list = known->list ? arena_format(reader->arena, "%s, %s", known->list, name) : name;
+    if (name_is_near(distance, length) && (!known->near || distance < known->distance)) {
+        known->near = name;
+        known->distance = distance;
     }
-    return list;
 }
 
-/* "lathe, limits, drum ... and paper". */
-static const char *sections(const struct settings_reader *reader)
+/* The keys of the section that the path names; none where there is no such section. */
+static struct known_names known_keys(const struct settings_reader *reader, const char *path)
 {
-    const char *list = "", *last = "";
-    for (size_t i = 0; i < settings_field_count; i++) {
-        const char *path = settings_fields[i].path;
-        if (*last && is_below(path, last))
-            continue;
-        if (*last)
-            list = arena_format(reader->arena, "%s%s%s", list, *list ? ", " : "", last);
-        last = arena_slice(reader->arena, path, strcspn(path, "."));
+    struct known_names known = {0};
+    const char *written = strrchr(path, '.'), *rest;
+    const char *section = field_band_row(path, &rest) ? "limits.bands.#" : path;
+    size_t length = section == path ? section_length(path) : strlen(section);
+    for (size_t i = 0; written && i < settings_field_count; i++) {
+        const char *key = settings_fields[i].path;
+        if (section_length(key) == length && strncmp(key, section, length) == 0)
+            add_known(reader, &known, key + length + 1, written + 1);
     }
-    return arena_format(reader->arena, "%s and %s", list, last);
+    return known;
+}
+
+static struct known_names known_sections(const struct settings_reader *reader, const char *path)
+{
+    struct known_names known = {0};
+    const char *last = "";
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const char *key = settings_fields[i].path;
+        if (*last && is_below(key, last))
+            continue;
+        last = arena_slice(reader->arena, key, strcspn(key, "."));
+        add_known(reader, &known, last, path);
+    }
+    return known;
 }
 
 static bool is_section(const char *path)
@@ -143,22 +161,23 @@ static void tell_unknown(const struct settings_reader *reader, size_t index)
     const struct setting *setting = &reader->list->items[index];
     if (divides_a_value(reader, index) || is_wrong_band(reader, index))
         return;
-    const char *known = neighbours(reader, setting->path);
-    if (is_rest_of_number(setting))
+    struct known_names known = known_keys(reader, setting->path);
+    bool key = known.list != NULL;
+    if (is_rest_of_number(setting)) {
         fault(reader->diags, setting->at,
               "'%s' looks like the rest of a number with a comma; the decimal sign is a point",
               setting->path);
-    else if (is_section(setting->path))
+    } else if (is_section(setting->path)) {
         fault(reader->diags, setting->at,
               "'%s' is a section; write its keys on lines of their own below it",
               setting->path);
-    else if (*known)
-        fault(reader->diags, setting->at,
-              "there is no setting '%s'; the keys in that section are %s", setting->path,
-              known);
-    else
-        fault(reader->diags, setting->at, "there is no setting '%s'; the sections are %s",
-              setting->path, sections(reader));
+    } else {
+        known = key ? known : known_sections(reader, setting->path);
+        fault(reader->diags, setting->at, "there is no setting '%s'; %s%s%sthe %s are %s",
+              setting->path, known.near ? "write " : "", known.near ? known.near : "",
+              known.near ? " if that is meant; " : "",
+              key ? "keys in that section" : "sections", known.list);
+    }
 }
 
 /* Where the keys of a section stand, or the one value that stands there instead; only the

@@ -30,10 +30,11 @@ static void test_columns_that_are_wrong(void **state)
     assert_false(read_records("", &records));
     assert_int_equal(records.row_count, 0);
     assert_true(read_records("date,date,notes\n", &records)); /* the dates can be read */
-    assert_string_equal(
-        faults(), "log.csv:1:1: the column 'date' is missing; add it to the first line\n"
-                  "log.csv:1:6: the column 'date' stands here a second time; delete one\n"
-                  "log.csv:1:11: there is no column 'notes'; the columns are date, note\n");
+    assert_string_equal(faults(),
+                        "log.csv:1:1: the column 'date' is missing; add it to the first line\n"
+                        "log.csv:1:6: the column 'date' stands here a second time; delete one\n"
+                        "log.csv:1:11: there is no column 'notes'; write note if that is "
+                        "meant; the columns are date, note\n");
 }
 
 static bool is_date(const char *text)

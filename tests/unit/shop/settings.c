@@ -157,7 +157,8 @@ static void test_replaced_by_nonsense(void **state)
         {"lathe.name=a\nb", "holds a line end"},
         {"lathe.name=a\x7F", "holds a line end or another control character"},
         {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
-        {"lathes.name=a", "there is no setting 'lathes.name'; the sections are"},
+        {"lathes.name=a",
+         "there is no setting 'lathes.name'; write lathe if that is meant; the"},
         {"limits.bands.1.mid=1 N", "the keys in that section are from, to, low, high, page"},
         {"limits.bands.0.low=1 N", "limits.bands is a list with a row for each speed band"},
         {"limits.bands.41.low=1 N", "limits.bands has more than 40 rows"},
@@ -197,7 +198,7 @@ static struct setting_list written(const struct shop *shop)
             const char *path = field_path(arena, &settings_fields[i], row);
             if (text)
                 *ARENA_PUSH(arena, list.items, list.count) =
-                    (struct setting){path, text, {.file = path}, false};
+                    (struct setting){.path = path, .value = text, .at = {.file = path}};
         }
     return list;
 }
@@ -246,15 +247,98 @@ static void test_written_as_read(void **state)
 static void test_beside_its_input(void **state)
 {
     (void)state;
-    struct setting items[] = {{"pulls.skew", "", {.file = "pulls.skew"}, false},
-                              {"drum.bore", "8 stone", {.file = "drum.bore"}, false}};
+    struct setting items[] = {
+        {.path = "pulls.skew", .value = "", .at = {.file = "pulls.skew"}},
+        {.path = "drum.bore", .value = "8 stone", .at = {.file = "drum.bore"}}};
     struct setting_list list = {.items = items, .count = 2};
     struct shop shop = shop_from(&list);
     assert_false(given(&shop.pulls.skew) || given(&shop.drum.bore));
     assert_fault("drum.bore: 'stone'", "is not a unit");
-    items[1] = (struct setting){"drum.diameter", "", {.file = "drum.diameter"}, false};
+    items[1] =
+        (struct setting){.path = "drum.diameter", .value = "", .at = {.file = "drum.diameter"}};
     shop = shop_from(&list);
     assert_int_equal(diags_count(diags), 2);
+}
+
+/* What holds nothing is no reason to go without a limit, and a name that is none is told
+ * beside the one that it is like. */
+static void test_empty_and_unknown(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"never-exceed: []",
+         ":2:17: limits.never-exceed (the drag that no spindle of this kind "
+         "may have) has no value; write one, or delete the line"},
+        {"never-exceed: {}", ":2:17: limits.never-exceed (the drag"},
+        {"never-exceed: [[]]", ":2:18: limits.never-exceed is one value, not several"},
+        {"never-exceeded: {}", ":2:19: there is no setting 'limits.never-exceeded'; write "
+                               "never-exceed if that is meant; the keys in that section are"},
+        {"never-exceeded:",
+         "there is no setting 'limits.never-exceeded'; write never-exceed if"},
+        {"{}", "'limits' is a section"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct shop shop;
+        char *name = file_of(arena_format(arena, "limits:\n  %s\n", rows[i][0]));
+        settings_read(arena, diags, name, NULL, 0, &shop);
+        unlink(name);
+        if (!strstr(faults(), rows[i][1]))
+            fail_msg("no '%s' in %s", rows[i][1], faults());
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+static void test_empty_sections(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"gage: {}", ":1:7: there is no setting 'gage'; write gauge if that is meant; the "
+                     "sections are lathe, limits,"},
+        {"gage: []", ":1:7: there is no setting 'gage'; write gauge if that is meant"},
+        {"gage: {capacity: 5 N}", ":1:18: there is no setting 'gage.capacity'; write gauge if"},
+        {"anchor: {}", ":1:9: there is no setting 'anchor'; the sections are"},
+        {"gauge: {}", ":1:8: 'gauge' is a section; write its keys"},
+        {"limits: {bands: []}", ":1:17: limits.bands is a list with a row for each speed band"},
+        {"limits: {bands: [{}]}", ":1:18: row 1 of limits.bands has no keys"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct shop shop;
+        char *name = file_of(rows[i][0]);
+        settings_read(arena, diags, name, NULL, 0, &shop);
+        unlink(name);
+        if (!strstr(faults(), rows[i][1]))
+            fail_msg("no '%s' in %s", rows[i][1], faults());
+        teardown(NULL);
+        setup(NULL);
+    }
+}
+
+/* Where a value in quotes goes over several lines, or holds escapes, a fault stands at its very
+ * sign all the same. */
+static void test_places_in_quotes(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"'40 mm, 5 N, 50 mm'", ":2:25: "},
+        {"'40 mm,\n    50 mm, 5 N'", ":3:14: "},
+        {"'40 mm,   \n\n   50 mm,\n  5 N'", ":5:5: "},
+        {"\"40 mm,\\\n    50 mm,\\\n  \\x35 N\"", ":4:8: "},
+        {"\"40 mm, \\u0035\\x30 \\\n    mm, 5 N\"", ":3:11: "},
+        {"40 mm,\r\n    50 mm, 5 N", ":3:14: "},
+        {"'40 mm, 50 mm,\n    ''5 mm'", ":3:5: "},
+        {"'40 mm, 5\u00a0N'", ":2:25: "},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct shop shop;
+        char *name = file_of(arena_format(arena, "tables:\n  drum-sizes: %s\n", rows[i][0]));
+        settings_read(arena, diags, name, NULL, 0, &shop);
+        unlink(name);
+        if (!strstr(faults(), arena_format(arena, "%s%stables.drum-sizes: ", name, rows[i][1])))
+            fail_msg("%zu: not at %s: %s", i, rows[i][1], faults());
+        teardown(NULL);
+        setup(NULL);
+    }
 }
 
 /* Sixty sizes are enough. */
@@ -432,6 +516,9 @@ static const struct CMUnitTest tests[] = {
     TEST(test_replaced_well),
     TEST(test_written_as_read),
     TEST(test_beside_its_input),
+    TEST(test_empty_and_unknown),
+    TEST(test_empty_sections),
+    TEST(test_places_in_quotes),
     TEST(test_long_lists),
     TEST(test_more_values_than_there_can_be),
     TEST(test_missing_beside_a_replacement),
