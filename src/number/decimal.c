@@ -149,13 +149,24 @@ static int digits_of(const struct decimal *a, char *out)
     return length;
 }
 
+/* Digits and power of ten are doubles without rounding up to these. */
+#define EXACT_DIGITS (INT64_C(1) << 53)
+enum { EXACT_POWER = 22 };
+
+/* Most numbers need but one rounding, in one product or quotient of two exact doubles. */
 double decimal_to_double(const struct decimal *a)
 {
+    int power = a->exponent < 0 ? -a->exponent : a->exponent;
+    int64_t whole = a->limb[0] + (int64_t)a->limb[1] * LIMB_BASE;
+    if (a->limbs <= 2 && whole <= EXACT_DIGITS && power <= EXACT_POWER) {
+        double ten = 1, value = (double)(a->negative ? -whole : whole);
+        while (power-- > 0)
+            ten *= 10;
+        return a->exponent < 0 ? value / ten : value * ten;
+    }
     char text[DECIMAL_TEXT + 16];
     int length = digits_of(a, text + 1);
     text[0] = a->negative ? '-' : '+';
-    if (length == 0)
-        return 0;
     snprintf(text + 1 + length, 16, "e%d", a->exponent);
     return strtod(text, NULL);
 }

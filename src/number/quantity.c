@@ -229,33 +229,43 @@ static int told_length(const char *start, const char *end)
     return length;
 }
 
-static bool read_unit(struct scan *scan, const struct unit **unit)
+/* What is wrong with a unit that stands where one of another kind, or none, is known. found:
+ * the unit of that name, NULL where there is none. */
+static bool wrong_unit(struct scan *scan, const char *end, const struct unit *found)
 {
     enum kind kind = scan->kind;
+    const char *start = scan->at;
     char known[120];
     list_units(kind, known, sizeof known);
-    const char *start = scan->at, *end = trimmed_end(start);
     if (start == end)
         return wrong(scan, start, "the number has no unit; write %s%s behind it",
                      strchr(known, ',') ? "one of " : "", known);
     if (is_digit(*start) && kind == KIND_FORCE)
         return side_by_side(scan, start);
-    *unit = unit_find_as(start, (size_t)(end - start), kind);
     const char *meant = unit_meant(start, (size_t)(end - start));
-    if (!*unit && meant && unit_find_as(meant, strlen(meant), kind)->kind == kind)
+    if (!found && meant && unit_find_as(meant, strlen(meant), kind)->kind == kind)
         return wrong(scan, start, "'%.*s' is not a unit known here; write %s if that is meant",
                      told_length(start, end), start, meant);
-    if (!*unit)
+    if (!found)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
                      told_length(start, end), start, known);
-    if (kind == KIND_FORCE && (*unit)->kind == KIND_MASS)
+    if (kind == KIND_FORCE && found->kind == KIND_MASS)
         return wrong(scan, start, "%s is a mass; a gauge's %s is typed %sf, as in 5%sf",
-                     (*unit)->symbol, (*unit)->symbol, (*unit)->symbol, (*unit)->symbol);
-    if ((*unit)->kind != kind)
-        return wrong(scan, start, "%s is a unit of %s; %s %s is needed, in one of %s",
-                     (*unit)->symbol, kind_name((*unit)->kind), kind_article(kind),
-                     kind_name(kind), known);
-    return true;
+                     found->symbol, found->symbol, found->symbol, found->symbol);
+    return wrong(scan, start, "%s is a unit of %s; %s %s is needed, in one of %s",
+                 found->symbol, kind_name(found->kind), kind_article(kind), kind_name(kind),
+                 known);
+}
+
+/* NULL after a fault. */
+static const struct unit *read_unit(struct scan *scan)
+{
+    const char *end = trimmed_end(scan->at);
+    const struct unit *unit = unit_find_as(scan->at, (size_t)(end - scan->at), scan->kind);
+    if (unit && unit->kind == scan->kind)
+        return unit;
+    wrong_unit(scan, end, unit);
+    return NULL;
 }
 
 /* Keeps the number as typed, with one space for any run of blanks within. It is
@@ -286,10 +296,11 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     if (!read_number(&scan, &quantity->typed) || !keep_digits(&scan, start, quantity->digits))
         return false;
     skip_blanks(&scan);
-    if (!read_unit(&scan, &quantity->unit))
+    quantity->unit = read_unit(&scan);
+    if (!quantity->unit)
         return false;
     struct decimal factor = unit_factor(quantity->unit);
-    struct decimal zero = decimal_of(quantity->unit->zero, 0); /* NOLINT: read_unit() gave it */
+    struct decimal zero = decimal_of(quantity->unit->zero, 0);
     quantity->exact = decimal_multiply(&quantity->typed, &factor);
     quantity->exact = decimal_add(&quantity->exact, &zero);
     quantity->base = decimal_to_double(&quantity->exact);
