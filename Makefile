@@ -5,7 +5,10 @@ CC       ?= gcc
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes
 CPPFLAGS += -Isrc -D_GNU_SOURCE -I/usr/include/freetype2
-LIBS     := -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm
+# What Debian has as archives is linked whole: to look for a library at every start costs more
+# than many an answer. libharu and what it needs have none.
+LIBS     := -Wl,-Bstatic -lcmark -lyaml -lfreetype -lbrotlidec -lbrotlicommon -lmd \
+            -Wl,-Bdynamic -lhpdf -lpng16 -lz -lm
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
@@ -88,9 +91,11 @@ pictures: booklet ## make the pictures of README and docs anew from what was mad
 clean: ## remove everything that was made
 	rm -rf $(OUT)
 
+# At a fixed place: the tables' addresses then stand in the file, and are not worked out at
+# every start.
 $(PROGRAM): $(OUT)/build/cli/main.o $(LIBRARY)
 	@mkdir -p $(@D)
-	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ $(LIBS)
+	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -no-pie -o $@ $^ $(LIBS)
 
 $(LIBRARY): $(filter-out $(OUT)/build/cli/main.o,$(OBJECTS))
 	@rm -f $@
