@@ -332,6 +332,14 @@ extern const double student_coverage;
  * function. */
 double student_factor(double p, double nu);
 
+/* The share of Student's distribution that lies above t. nu >= 1; else NaN. Beyond a million
+ * degrees of freedom that of the normal distribution, which differs by less than 1e-6. */
+double student_above(double t, double nu);
+
+/* The share of the ratio of two sample variances, of nu1 and nu2 degrees of freedom, that lies
+ * above a ratio: Fisher's distribution. nu >= 1; else NaN. */
+double fisher_above(double ratio, double nu1, double nu2);
+
 /* A straight line through points, by least squares. */
 
 /* y = intercept + slope x, with standard errors and their covariance. */
@@ -343,7 +351,8 @@ struct line {
     double squares; /* sum of squared residuals */
 };
 
-/* At least three points, not all at one x; else all NaN. Source: the usual normal
+/* At least two points, not all at one x; else all NaN. Two leave sd and all standard errors
+ * NaN. Source: the usual normal
  * equations, worked about the mean; NIST StRD data sets check them. */
 struct line line_through(const double *x, const double *y, size_t count);
 
@@ -428,5 +437,152 @@ enum doubt_source {
  * an enlarged U where a known effect is not corrected; the sum k u_c + |b| is from memory of
  * Phillips, Eberhardt and Parry, J. Res. NIST 102, 1997). */
 struct uncertainty drag_uncertainty(const struct pull_doubts *pull, struct doubt *doubts);
+
+/* ---- from pulls to a drag, how sure it is, and with what chance it is beyond a limit ---- */
+
+/* How the pulls of a workshop scatter, as shares of the pull: what is known before the next
+ * series. Each series is normal about its own mean, neighbours correlated with r^k over k
+ * places. Both the variance and r are unknown: the variance has a scaled inverse chi-squared
+ * distribution with df degrees of freedom, r is one of CORRELATIONS values. Source: the
+ * conjugate analysis of a normal sample, textbooks of Bayesian statistics; autoregression of
+ * first order, textbooks of time series. */
+enum { CORRELATIONS = 8 };
+
+struct scatter {
+    double df;
+    double squares[CORRELATIONS];  /* df times the variance, for each r */
+    double evidence[CORRELATIONS]; /* logarithm of each one's weight, but for squares and df */
+};
+
+/* The stated prior: worth 4 degrees of freedom at a standard deviation sd (share of the pull,
+ * above 0); r from 0 to 0.95, the likelier the smaller: its density falls as the square of
+ * what is left to 0.95. Rules of ours. */
+struct scatter scatter_before_any(double sd);
+
+/* Adds what a series shows: count pulls (N) in their order, read in steps (N), whose own
+ * rounding is taken off. Fewer than two pulls, or a mean of 0, teach nothing. The older fades
+ * so that df stays at most 80, a rule of ours. */
+void scatter_learn(struct scatter *scatter, const double *pulls, size_t count, double step);
+
+struct scatter_of_mean {
+    double u;           /* standard uncertainty of a mean of count pulls, share of it */
+    double nu;          /* its degrees of freedom */
+    double sd;          /* of one pull, share of it */
+    double correlation; /* r that is to be expected */
+};
+
+struct scatter_of_mean scatter_of_mean(const struct scatter *scatter, size_t count);
+
+/* What is odd about a series in itself: each is told by a chance of 2 in 1,000 and less, that
+ * pulls which are all right look so (a rule of ours), and by more than two steps of the gauge.
+ */
+struct oddities {
+    bool scattered; /* wider than what is known of the scatter allows; Fisher's test */
+    bool trend;  /* rises or falls steadily, three pulls and more; Student's test of a slope */
+    int outlier; /* index of the pull that lies apart, four pulls and more (Grubbs' test);
+                    -1: none */
+    bool stuck;  /* four pulls and more, all equal, where the scatter is wider than a step */
+};
+
+/* before: as known without this series. */
+struct oddities series_oddities(const struct scatter *before, const double *pulls, size_t count,
+                                double step);
+
+/* What all pulls of one series share and another series does not, shares of the pull: cord and
+ * drum put on anew. Its prior: 0.7 % worth 3 degrees of freedom, a rule of ours. */
+struct between {
+    double df, squares; /* squares: df times the variance */
+};
+
+struct between between_before_any(void);
+
+/* Adds what a series shows against `count` others at the same setting: the difference of its
+ * mean from theirs (share of the pull), and the variance that the scatter alone gives this
+ * difference. */
+void between_learn(struct between *between, double difference, double variance, size_t count);
+
+/* The straight line of a gauge's reading (N) against force (N), by one check. */
+struct gauge_line {
+    size_t count;
+    double intercept, slope; /* slope: NaN without two different forces, or not above 0 */
+    double middle, sxx;      /* mean of the forces; sum of the squares about it */
+    double sd, nu;           /* of a reading about the line, with its degrees of freedom */
+};
+
+/* step: of the gauge, N. Its standard uncertainty stands for the scatter of the readings with
+ * 4 degrees of freedom before they are seen, a rule of ours. */
+struct gauge_line gauge_line_through(const double *forces, const double *readings, size_t count,
+                                     double step);
+
+/* The force that makes a reading, and the reading that a force makes. */
+double gauge_line_force(const struct gauge_line *line, double reading);
+double gauge_line_reading(const struct gauge_line *line, double force);
+
+/* Standard uncertainty (N) of the force read through the line, of the line alone. Source:
+ * calibration by a straight line, JCGM 100 H.3, taken back through the slope. */
+double gauge_line_u(const struct gauge_line *line, double force);
+
+/* The rows of a drag's budget. */
+enum budget_row {
+    BUDGET_SCATTER,
+    BUDGET_BETWEEN,
+    BUDGET_STEP,
+    BUDGET_ZERO,
+    BUDGET_GAUGE, /* the check's line; or what is stated of the gauge, where that is more */
+    BUDGET_MASSES,
+    BUDGET_GRAVITY,
+    BUDGET_HYSTERESIS,
+    BUDGET_ORIENTATION,
+    BUDGET_DRUM,
+    BUDGET_CORD,
+    BUDGET_ROWS
+};
+
+struct pull_mean {
+    size_t count;   /* of pulls; 0: there is no such series */
+    double reading; /* their mean as read, N */
+    double range;   /* highest less lowest, N */
+};
+
+/* All that a drag is worked out from. SI units; half-widths of ranges in which every value is
+ * as likely. */
+struct measuring {
+    struct pull_mean pulls;
+    struct pull_mean slack; /* with the nut slack, the same set-up: the increase is measured */
+    struct scatter scatter; /* as known with these pulls */
+    struct between between;
+    double step;                    /* of the gauge, N */
+    double zero;                    /* how far the zero may be off, N of reading */
+    const struct gauge_line *check; /* NULL: readings are taken as they are */
+    double masses, gravity;         /* shares: what all weights of the check have in common */
+    double hysteresis, orientation; /* N of reading */
+    double stated; /* N of force: what is stated of the gauge; 0 where the check reaches */
+    double drum, drum_tolerance, cord, cord_tolerance;
+    double skew; /* the most that the pull is askew, degrees */
+};
+
+struct drag_measured {
+    double drag;  /* N.m: of the series; with a slack one, what it is more */
+    double whole; /* N.m: of the series, whatever there is of a slack one */
+    double askew; /* N.m: what skew pulls may lose more or less than is taken off */
+    struct uncertainty sureness; /* expanded: with askew added */
+};
+
+/* T = F (D + d) / 2 with F taken back through the check's line, less the middle of what skew
+ * pulls lose, T (1 - cos skew) / 2; and its budget[BUDGET_ROWS], in N.m. An increase has no
+ * part of what both series share. Sources: JCGM 100, 4.2, 4.3, 5.1. */
+struct drag_measured measure_drag(const struct measuring *measuring, struct doubt *budget);
+
+/* The combined doubt with degrees of freedom u^2 / sum(u_i^2 / nu_i), and U at
+ * student_coverage. Fewer degrees than by Welch and Satterthwaite, whose formula covers too
+ * little where one source of few degrees meets a larger one of many: a rule of ours, held by
+ * simulation. */
+struct uncertainty sureness_of(const struct doubt *doubts, size_t count);
+
+/* The chance that the drag lies above or below a limit (N.m): Student's distribution about the
+ * estimate (JCGM 106, 7), at the worse end of what skew pulls may have lost: how far a hand
+ * pulls askew is a habit and no chance. */
+double chance_above(const struct drag_measured *drag, double limit);
+double chance_below(const struct drag_measured *drag, double limit);
 
 #endif

@@ -85,6 +85,21 @@ static double outside(double t, double nu)
     return beta_share(nu / 2, 0.5, nu / (nu + t * t));
 }
 
+double student_above(double t, double nu)
+{
+    if (!(nu >= 1) || isnan(t))
+        return NAN;
+    double beyond = outside(fabs(t), nu > nearly_normal ? INFINITY : nu) / 2;
+    return t < 0 ? 1 - beyond : beyond;
+}
+
+double fisher_above(double ratio, double nu1, double nu2)
+{
+    if (!(nu1 >= 1 && nu2 >= 1) || isnan(ratio))
+        return NAN;
+    return ratio > 0 ? beta_share(nu2 / 2, nu1 / 2, nu2 / (nu2 + nu1 * ratio)) : 1;
+}
+
 /* Share within a small step at -t and at t, over the step. */
 static double density_of_both(double t, double nu)
 {
@@ -124,7 +139,7 @@ static double squares_of_residuals(const struct line *line, const double *x, con
 
 struct line line_through(const double *x, const double *y, size_t count)
 {
-    if (count < 3)
+    if (count < 2)
         return no_line;
     double x_mean = mean_of(x, count), y_mean = mean_of(y, count), sxx = 0, sxy = 0;
     for (size_t i = 0; i < count; i++) {
@@ -136,7 +151,7 @@ struct line line_through(const double *x, const double *y, size_t count)
     struct line line = {.count = count, .slope = sxy / sxx};
     line.intercept = y_mean - line.slope * x_mean;
     line.squares = squares_of_residuals(&line, x, y);
-    line.sd = sqrt(line.squares / (double)(count - 2));
+    line.sd = count > 2 ? sqrt(line.squares / (double)(count - 2)) : NAN;
     line.slope_se = line.sd / sqrt(sxx);
     line.intercept_se = line.sd * sqrt(1 / (double)count + x_mean * x_mean / sxx);
     line.covariance = -x_mean * line.slope_se * line.slope_se;

@@ -140,7 +140,9 @@ static void test_no_line(void **state)
     (void)state;
     double same[] = {2, 2, 2}, two[] = {1, 2, 3}, zero[] = {0, 0, 0};
     assert_true(isnan(line_through(same, two, 3).slope));
-    assert_true(isnan(line_through(two, same, 2).slope));
+    assert_near(line_through(two, same, 2).slope, 0, 0);
+    assert_true(isnan(line_through(two, same, 2).slope_se));
+    assert_true(isnan(line_through(two, same, 1).slope));
     assert_true(isnan(line_through_origin(zero, two, 3).slope));
     assert_true(isnan(line_through_origin(two, two, 1).slope));
     assert_int_equal(line_through(same, two, 3).count, 0);
