@@ -12,7 +12,8 @@ LIBS     := -Wl,-Bstatic -lcmark -lyaml -lfreetype -lbrotlidec -lbrotlicommon -l
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
-PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark units qpdf poppler-utils python3 locales valgrind
+PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark mandoc units qpdf poppler-utils python3 locales \
+                  valgrind
 # Without these everything is made but the bench page.
 PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
 # For the test in a browser; a node or a Java that is there already may be from elsewhere.
@@ -22,6 +23,11 @@ PACKAGES_BROWSER := chromium $(if $(shell command -v npm),,nodejs npm) \
 SOURCES := $(filter-out src/bench/%,$(wildcard src/*/*.c))
 OBJECTS := $(SOURCES:src/%.c=$(OUT)/build/%.o)
 PROGRAM := $(OUT)/bin/spindlebook
+
+# The commit that the program is made from, behind its version where --version tells it: known
+# in a clone, and in an archive of `make dist`, which has it as a file.
+COMMIT := $(shell cat COMMIT 2>/dev/null || git describe --always --dirty=+ --abbrev=12 --exclude='*' 2>/dev/null)
+$(OUT)/build/cli/main.o: CPPFLAGS += -DCOMMIT='"$(COMMIT:%= (%))"'
 
 # Everything but cli/main.c, for the tests to link against.
 LIBRARY := $(OUT)/build/libspindlebook.a

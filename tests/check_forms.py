@@ -78,7 +78,7 @@ def check_form(out, path, page, name, tables):
     for words in site_words(out, name):
         check(words.replace(" ", "") in text.replace(" ", ""), f"{name}: '{words}' is not on its sheet")
     check("INVENTED EXAMPLE" in text, f"{name}: the notice is not on its sheet")
-    check(re.search(r"Settings [0-9a-f]{8}\.", text), f"{name}: no fingerprint on its sheet")
+    check(re.search(r"Settings [0-9a-f]{8}, spindlebook [0-9.]+\.", text), f"{name}: no fingerprint on its sheet")
     check("Millrace Yard" in text, f"{name}: the workshop is not on its sheet")
     grids = [table for table in tables if table.page == name + ".html"]
     check_rows(path, page, name, sum(len(table.rows) for table in grids))

@@ -63,8 +63,8 @@ ask() {
         shift ;;
     esac
     spindlebook --content $content --templates "$here/../templates" "$@" > answer 2>&1 || status=$?
-    # how many tables there are and how large a card's signs is for their own tests
-    sed -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer
+    # how many tables there are, how large a card's signs and which version is for their own tests
+    sed -e 's/^\(program\tspindlebook\) [0-9.]*/\1 N/' -e 's/[0-9]* computed tables/N computed tables/' -e '/^card: /d' answer
     echo "status $status"
     echo
 }

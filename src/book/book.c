@@ -2,6 +2,7 @@
 #include "book/book.h"
 
 #include "base/file.h"
+#include "base/version.h"
 #include "book/stages.h"
 #include "doc/markdown.h"
 #include "layout/compose.h"
@@ -11,13 +12,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* As in enum book_part. */
+const char *const book_part_names[] = {"site", "single", "tables", "booklet", "fold",
+                                       "card", "aids",   "forms",  NULL};
+
 unsigned book_part_named(const char *name)
 {
-    /* as in enum book_part */
-    static const char *const names[] = {"site", "single", "tables", "booklet",
-                                        "fold", "card",   "aids",   "forms"};
-    for (unsigned i = 0; i < sizeof names / sizeof names[0]; i++)
-        if (strcmp(names[i], name) == 0)
+    for (unsigned i = 0; book_part_names[i]; i++)
+        if (strcmp(book_part_names[i], name) == 0)
             return 1u << i;
     return 0;
 }
@@ -34,6 +36,8 @@ static void read_shop(struct book *book, const struct book_paths *paths)
                            : arena_format(book->arena, "%s/%s", paths->content, SETTINGS_NAME);
     settings_read(book->arena, book->diags, file, paths->replacements, paths->replacement_count,
                   &book->shop);
+    book->stamp =
+        arena_format(book->arena, "%s, spindlebook " VERSION, book->shop.fingerprint);
     book->shop_is_good = is_good(book);
     if (book->shop_is_good)
         book->inputs = book_inputs_text(book);

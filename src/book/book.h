@@ -28,7 +28,8 @@ enum book_part {
     PARTS_ALL = (1 << 8) - 1
 };
 
-/* The part of that name as --only takes it; 0 where there is none. */
+/* The parts as --only takes them, NULL-ended; the one of that name, 0 where there is none. */
+extern const char *const book_part_names[];
 unsigned book_part_named(const char *name);
 
 /* Where the inputs are and where the outputs go. */
@@ -73,6 +74,7 @@ struct book {
     struct shop shop;
     bool shop_is_good;  /* read without a fault: numbers can be worked out */
     const char *inputs; /* one line: what they were worked out for; NULL without a good shop */
+    const char *stamp;  /* what stands on every sheet: the settings' fingerprint, the program */
 
     struct page *listed;       /* the pages, to be filled while they are read */
     const struct page **pages; /* content/NN-*.md in order; the first is the title page */

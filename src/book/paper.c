@@ -495,7 +495,7 @@ void book_compose(struct book *book)
 {
     const struct imprint imprint = {.title = book->pages[0]->title,
                                     .notice = book->shop.lathe.notice,
-                                    .fingerprint = book->shop.fingerprint,
+                                    .fingerprint = book->stamp,
                                     .inputs = book->inputs};
     if (book->parts & (PART_BOOKLET | PART_FOLD))
         make_booklet(book, &imprint);

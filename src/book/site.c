@@ -172,7 +172,7 @@ void book_read_templates(struct book *book, const struct book_paths *paths)
     site->extras = book->extras;
     site->extra_count = paths->bench ? EXTRA_PAGES : EXTRA_PAGES - 1;
     site->notice = book->shop.lathe.notice;
-    site->fingerprint = book->shop.fingerprint;
+    site->fingerprint = book->stamp;
     site->inputs = book->inputs;
     find->script = TEMPLATES(book, folder, SCRIPT_END, "find.js");
     find->style = TEMPLATES(book, folder, STYLE_END, "find.css");

@@ -1,23 +1,34 @@
-/* The command line: a table of verbs and one of options, from which reading, checking and
- * --help follow; and what each verb makes and prints. */
+/* The command line: a table of verbs and one of options, from which reading, checking, --help,
+ * the page of the manual and the completion of words follow; and what each verb makes and
+ * prints. */
 #include "base/fatal.h"
+#include "base/version.h"
 #include "book/book.h"
 #include "cli/terminal.h"
 #include "judge/series.h"
 #include "report/remarks.h"
+#include "shop/logs.h"
 #include "shop/settings.h"
 
+#include <cmark.h>
+#include <ctype.h>
+#include <ft2build.h>
 #include <getopt.h>
+#include <hpdf.h>
 #include <stddef.h>
 #include <stdio.h>
 #include <string.h>
+#include <yaml.h>
+#include <zlib.h>
+#include FT_FREETYPE_H
 
 /* What the command line asked for. */
 struct request {
     struct arena *arena;
     struct book_paths paths;
     struct question question;
-    bool lines, help;
+    bool lines, help, version;
+    const char *help_as;             /* NULL: not asked for */
     const struct cli_option **given; /* the options that were given, in their order */
     size_t given_count;
     const char *twice;   /* an option of the question that was given more than once; or NULL */
@@ -92,7 +103,7 @@ enum {
     NUT = 1 << 5,
     AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
 };
-#define EVERY_VERB ~0u
+#define EVERY_VERB (2u * NUT - 1)
 
 static const struct verb {
     unsigned bit;
@@ -127,49 +138,57 @@ enum value {
     PART     /* one more part to make */
 };
 
+static const char *const help_forms[] = {"man", "bash", NULL};
+
 /* In the order of the usage. */
 static const struct cli_option {
     const char *name, *argument; /* argument: NULL for a switch */
     const char *meaning;
     enum value value;
     size_t to;
-    unsigned verbs; /* with which it goes */
+    unsigned verbs;           /* with which it goes */
+    const char *const *words; /* what it may be given, NULL-ended; NULL: any */
 } options[] = {
 #define AT(field) offsetof(struct request, field)
     {"set", "KEY=VALUE", "replace one setting for this run, as in drum.diameter=60mm", SETTING,
-     0, EVERY_VERB},
-    {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, EVERY_VERB},
+     0, EVERY_VERB, NULL},
+    {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, EVERY_VERB, NULL},
     {"speed", "SPEED", "the band at this speed, not the one at top speed", ASKED,
-     AT(question.speed), AT_THE_BENCH},
-    {"lock", "WHEN", "the drag was measured before or after locking the nut", ASKED,
-     AT(question.lock), PULL | NUT},
+     AT(question.speed), AT_THE_BENCH, NULL},
+    {"lock", "WHEN",
+     "the drag was measured before or after locking the nut, or with the nut unloaded", ASKED,
+     AT(question.lock), PULL | NUT, pull_columns[PULL_LOCK].words},
     {"warmth", "HOW", "the spindle was cold or warm; without it as the limits ask", ASKED,
-     AT(question.warmth), PULL | NUT},
+     AT(question.warmth), PULL | NUT, pull_columns[PULL_WARMTH].words},
     {"direction", "WAY", "it was turned the usual or the other way; without it the usual",
-     ASKED, AT(question.direction), PULL | NUT},
+     ASKED, AT(question.direction), PULL | NUT, pull_columns[PULL_DIRECTION].words},
     {"lock-added", "DRAG", "what locking adds; without it the log's last, if it knows one",
-     ASKED, AT(question.lock_added), PULL | NUT},
+     ASKED, AT(question.lock_added), PULL | NUT, NULL},
     {"lines", NULL, "name, value and unit with tabs between them, for programs", SWITCH,
-     AT(lines), AT_THE_BENCH},
-    {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK},
+     AT(lines), AT_THE_BENCH, NULL},
+    {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK, NULL},
     {"only", "PART",
      "make this alone: site, single, tables, booklet, fold, forms,\n"
      "card or aids; may be given several times",
-     PART, 0, BOOK},
+     PART, 0, BOOK, book_part_names},
     {"each", "FOLDER",
      "make it for every lathe: each has a folder in FOLDER with its\n"
      "settings.yaml and logs, or a file of settings such as bay-1.yaml,\n"
      "and gets a folder in that of --out",
-     FILE_AT, AT(paths.each), BOOK},
+     FILE_AT, AT(paths.each), BOOK, NULL},
     {"content", "FOLDER", "pages and settings.yaml (content)", FILE_AT, AT(paths.content),
-     EVERY_VERB},
-    {"templates", "FOLDER", "page.html, style.css and others (templates)", FILE_AT,
-     AT(paths.templates), EVERY_VERB},
+     EVERY_VERB, NULL},
+    {"templates", "FOLDER", "the frames and styles of the site (templates)", FILE_AT,
+     AT(paths.templates), EVERY_VERB, NULL},
     {"bench", "FILE", "the engine of the bench page; without it no such page is made", FILE_AT,
-     AT(paths.bench), BOOK},
+     AT(paths.bench), BOOK, NULL},
     {"fonts", "FOLDER", "the DejaVu fonts (/usr/share/fonts/truetype/dejavu)", FILE_AT,
-     AT(paths.fonts), EVERY_VERB},
-    {"help", NULL, "this text", SWITCH, AT(help), EVERY_VERB},
+     AT(paths.fonts), EVERY_VERB, NULL},
+    {"help", NULL, "this text", SWITCH, AT(help), EVERY_VERB, NULL},
+    {"help-as", "FORM", "the same as a page of the manual (man) or completion of words (bash)",
+     FILE_AT, AT(help_as), EVERY_VERB, help_forms},
+    {"version", NULL, "the version of the program and of its libraries", SWITCH, AT(version),
+     EVERY_VERB, NULL},
 #undef AT
 };
 
@@ -243,7 +262,44 @@ static bool has_blank(const struct request *request)
     return false;
 }
 
-/* ---- the usage ---- */
+/* Says on standard error what is wrong with the command line. word may be NULL. */
+static enum status wrong_usage(const char *what, const char *word)
+{
+    fprintf(stderr, "spindlebook: %s%s%s; see spindlebook --help\n", what, word ? " " : "",
+            word ? word : "");
+    return WRONG_USAGE;
+}
+
+/* ---- the usage, in three forms ---- */
+
+static const char brief[] = "drag tables for setting a lathe's spindle bearings";
+
+static const struct {
+    enum status status;
+    const char *meaning;
+} statuses[] = {{DONE, "done"},
+                {FAULTS, "faults in the input"},
+                {WRONG_USAGE, "wrong usage"},
+                {MACHINE_FAILED, "the machine failed"}};
+
+enum { STATUSES = sizeof statuses / sizeof statuses[0] };
+
+/* The verbs of these bits, as in "book, check or nut". */
+static const char *verb_names(struct arena *arena, unsigned bits, const char *between,
+                              const char *last)
+{
+    const char *text = "";
+    for (size_t i = 0; i < VERBS; i++) {
+        bool more = bits & ~(2 * verbs[i].bit - 1) & EVERY_VERB;
+        if (bits & verbs[i].bit)
+            text = arena_format(arena, "%s%s%s", text,
+                                !text[0] ? ""
+                                : more   ? between
+                                         : last,
+                                verbs[i].name);
+    }
+    return text;
+}
 
 /* What it means from a column on, line by line. */
 static void print_entry(int column, const char *entry, const char *meaning)
@@ -255,9 +311,9 @@ static void print_entry(int column, const char *entry, const char *meaning)
     }
 }
 
-static enum status print_usage(struct arena *arena)
+static void print_help(struct arena *arena)
 {
-    printf("spindlebook: drag tables for setting a lathe's spindle bearings\n\n");
+    printf("spindlebook: %s\n\n", brief);
     for (size_t i = 0; i < VERBS; i++)
         print_entry(verbs[i].answer ? 28 : 20,
                     arena_format(arena, "spindlebook %s %s", verbs[i].name, verbs[i].words),
@@ -268,17 +324,134 @@ static enum status print_usage(struct arena *arena)
                     arena_format(arena, "--%s %s", options[i].name,
                                  options[i].argument ? options[i].argument : ""),
                     options[i].meaning);
-    printf("\nExit status: 0 done, 1 faults in the input, 2 wrong usage, 3 the machine "
-           "failed.\n");
-    return DONE;
+    printf("\nExit status:");
+    for (size_t i = 0; i < STATUSES; i++)
+        printf("%s %d %s", i ? "," : "", statuses[i].status, statuses[i].meaning);
+    printf(".\n");
 }
 
-/* Says on standard error what is wrong with the command line. word may be NULL. */
-static enum status wrong_usage(const char *what, const char *word)
+/* One entry of a list in mdoc: its heading, with the word that it takes, then what it means. */
+static void print_item(const char *heading, const char *word, const char *meaning)
 {
-    fprintf(stderr, "spindlebook: %s%s%s; see spindlebook --help\n", what, word ? " " : "",
-            word ? word : "");
-    return WRONG_USAGE;
+    printf(".It %s%s%s\n%c%s.\n", heading, *word ? " Ar " : "", word, toupper(meaning[0]),
+           meaning + 1);
+}
+
+static void print_manual(struct arena *arena)
+{
+    printf(".Dd " VERSION_DAY "\n.Dt SPINDLEBOOK 1\n.Os\n.Sh NAME\n.Nm spindlebook\n.Nd %s\n"
+           ".Sh SYNOPSIS\n.Nm\n.Ar verb\n.Op Ar word ...\n.Op Ar option ...\n"
+           ".Sh DESCRIPTION\nThis is version " VERSION ".\n"
+           "Verb, words and options may stand in any order.\nThe verbs are:\n"
+           ".Bl -tag -width Ds\n",
+           brief);
+    for (size_t i = 0; i < VERBS; i++)
+        print_item(arena_format(arena, "Cm %s", verbs[i].name), verbs[i].words,
+                   verbs[i].meaning);
+    printf(".El\n.Pp\nThe options are:\n.Bl -tag -width Ds\n");
+    for (size_t i = 0; i < OPTIONS; i++) {
+        const struct cli_option *option = &options[i];
+        print_item(arena_format(arena, "Fl Fl %s", option->name),
+                   option->argument ? option->argument : "", option->meaning);
+        if (option->verbs != EVERY_VERB)
+            printf("It goes with %s.\n", verb_names(arena, option->verbs, ", ", " and "));
+    }
+    printf(".El\n.Sh EXIT STATUS\n.Bl -tag -width Ds\n");
+    for (size_t i = 0; i < STATUSES; i++)
+        print_item(arena_format(arena, "%d", statuses[i].status), "", statuses[i].meaning);
+    printf(".El\n");
+}
+
+/* What may stand behind each option that takes a value: some words, a path, or anything. */
+static void print_values(void)
+{
+    for (size_t i = 0; i < OPTIONS; i++) {
+        const struct cli_option *option = &options[i];
+        if (!option->argument)
+            continue;
+        printf("    --%s) words='", option->name);
+        for (size_t k = 0; option->words && option->words[k]; k++)
+            printf("%s%s", k ? " " : "", option->words[k]);
+        printf("'");
+        if (option->value == FILE_AT && !option->words)
+            printf(" paths=-%c", strcmp(option->argument, "FOLDER") == 0 ? 'd' : 'f');
+        printf(" ;;\n");
+    }
+}
+
+/* What may stand anywhere else: the options that go with the verb; before there is one, verbs
+ * and all options. */
+static void print_choices(struct arena *arena)
+{
+    for (size_t v = 0; v <= VERBS; v++) {
+        bool known = v < VERBS;
+        printf("    %s) words='%s", known ? verbs[v].name : "*",
+               known ? "" : verb_names(arena, EVERY_VERB, " ", " "));
+        for (size_t i = 0; i < OPTIONS; i++)
+            if (!known || options[i].verbs & verbs[v].bit)
+                printf(" --%s", options[i].name);
+        printf("' ;;\n");
+    }
+}
+
+static void print_completion(struct arena *arena)
+{
+    printf(
+        "# How bash completes the words of spindlebook; made by spindlebook --help-as bash.\n"
+        "_spindlebook() {\n"
+        "    local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}\n"
+        "    local verb= words= paths= i\n"
+        "    if [ \"$word\" = = ]; then\n"
+        "        word=\n"
+        "    elif [ \"$before\" = = ]; then\n"
+        "        before=${COMP_WORDS[COMP_CWORD - 2]}\n"
+        "    fi\n"
+        "    for ((i = 1; i < COMP_CWORD; i++)); do\n"
+        "        case ${COMP_WORDS[i]} in\n"
+        "        %s) verb=${COMP_WORDS[i]} && break ;;\n"
+        "        esac\n"
+        "    done\n"
+        "    case $verb in\n",
+        verb_names(arena, EVERY_VERB, " | ", " | "));
+    print_choices(arena);
+    printf("    esac\n"
+           "    case $before in\n");
+    print_values();
+    printf("    esac\n"
+           "    if [ \"$paths\" ]; then\n"
+           "        compopt -o filenames 2> /dev/null\n"
+           "        mapfile -t COMPREPLY < <(compgen \"$paths\" -- \"$word\")\n"
+           "    else\n"
+           "        mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$word\")\n"
+           "    fi\n"
+           "}\n"
+           "complete -F _spindlebook spindlebook\n");
+}
+
+static enum status print_usage(struct arena *arena, const char *form)
+{
+    static void (*const prints[])(struct arena *) = {print_manual, print_completion};
+    for (size_t i = 0; help_forms[i]; i++)
+        if (strcmp(help_forms[i], form) == 0) {
+            prints[i](arena);
+            return DONE;
+        }
+    return wrong_usage("--help-as knows no form", form);
+}
+
+static enum status print_version(void)
+{
+    FT_Library library;
+    FT_Int major = 0, minor = 0, patch = 0;
+    if (FT_Init_FreeType(&library) != 0)
+        fatal("FreeType does not start");
+    FT_Library_Version(library, &major, &minor, &patch);
+    FT_Done_FreeType(library);
+    printf("spindlebook " VERSION "%s\n", COMMIT);
+    printf("with libharu %s, cmark %s, libyaml %s, FreeType %d.%d.%d, zlib %s\n",
+           HPDF_GetVersion(), cmark_version_string(), yaml_get_version_string(), major, minor,
+           patch, zlibVersion());
+    return DONE;
 }
 
 /* ---- the run ---- */
@@ -299,18 +472,6 @@ static enum status run_verb(const struct verb *verb, struct request *request)
     return verb->answer ? run_answer(request, verb->answer) : verb->make(&request->paths);
 }
 
-static enum status no_verb(struct arena *arena)
-{
-    const char *text = "give a verb: ";
-    for (size_t i = 0; i < VERBS; i++)
-        text = arena_format(arena, "%s%s%s", text,
-                            i == 0          ? ""
-                            : i + 1 < VERBS ? ", "
-                                            : " or ",
-                            verbs[i].name);
-    return wrong_usage(text, NULL);
-}
-
 static enum status run(int count, char **words, struct request *request)
 {
     struct question *question = &request->question;
@@ -320,14 +481,21 @@ static enum status run(int count, char **words, struct request *request)
     if (request->twice)
         return wrong_usage(arena_format(request->arena, "--%s is given twice", request->twice),
                            NULL);
-    if (request->help)
-        return print_usage(request->arena);
+    if (request->help) {
+        print_help(request->arena);
+        return DONE;
+    }
+    if (request->version)
+        return print_version();
+    if (request->help_as)
+        return print_usage(request->arena, request->help_as);
     if (has_blank(request))
         return wrong_usage("the name of a file or a folder is blank", NULL);
     if (request->no_part)
         return wrong_usage("--only knows no part", request->no_part);
     if (!question->word_count)
-        return no_verb(request->arena);
+        return wrong_usage("give a verb:",
+                           verb_names(request->arena, EVERY_VERB, ", ", " or "));
     const char *name = *question->words++;
     question->word_count--;
     for (size_t i = 0; i < VERBS; i++)

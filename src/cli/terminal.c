@@ -3,6 +3,7 @@
 #include "cli/terminal.h"
 
 #include "base/utf8.h"
+#include "base/version.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/nut.h"
@@ -59,6 +60,7 @@ static void print_lines(const struct answer *answer)
         print_plain(answer->rows[i].unit);
         putchar('\n');
     }
+    printf("program\tspindlebook " VERSION "\t\n");
 }
 
 static size_t label_width(const struct answer_row *row)

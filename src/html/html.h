@@ -39,7 +39,7 @@ struct html_site {
     size_t extra_count;
     const char *style;       /* text of style.css: the single file carries it */
     const char *notice;      /* or NULL */
-    const char *fingerprint; /* of the settings */
+    const char *fingerprint; /* of the settings, and the program that read them */
     const char *inputs;      /* one line: drum, cord, gauge, limits' source */
 };
 

@@ -10,7 +10,7 @@
 struct imprint {
     const char *title;       /* of the book */
     const char *notice;      /* on every sheet, such as "invented example"; or NULL */
-    const char *fingerprint; /* of the settings */
+    const char *fingerprint; /* of the settings, and the program that read them */
     const char *inputs;      /* one line: drum, cord, gauge, limits' source */
 };
 

@@ -22,7 +22,8 @@ function Terminal(out, root, content) {
         const rows = said.stdout
             .split("\n")
             .filter(Boolean)
-            .map(line => line.split("\t"));
+            .map(line => line.split("\t"))
+            .filter(([name]) => name !== "program"); // the page says its own at the foot
         return {rows, faults: said.stderr.split("\n").filter(Boolean)};
     }
     return {ask};
