@@ -49,7 +49,7 @@ ifeq ($(MAKELEVEL)$(filter clean,$(MAKECMDGOALS)),0)
 MAKEFLAGS += --jobs=$(shell nproc)
 endif
 
-.PHONY: quick pictures booklet check check-long deps program help clean packages unit
+.PHONY: quick formats pictures booklet check check-long deps program help clean packages unit
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-14s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -90,6 +90,9 @@ check-long: booklet ## run the tests that take long, and the oracle over many mo
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
+
+formats: $(OUT)/build/tests/book ## write the tables of docs/formats.md and content/settings.yaml anew
+	@GOLDEN=update $< formats > $(OUT)/build/formats.txt 2>&1 || { cat $(OUT)/build/formats.txt; exit 1; }
 
 pictures: booklet ## make the pictures of README and docs anew from what was made
 	@tests/pictures.sh $(OUT)

@@ -38,7 +38,7 @@ def steps(text):
         "above": r"\nAbove `(?P<name>[\w-]+:)` in `(?P<path>[^`]+)`" + fence,
         "add": r"\nIn `(?P<path>[^`]+)`,(?: in the row of `(?P<row>[^`]+)`,)?"
                r"(?: in `(?P<within>[^`]+)`,)? add `(?P<new>[^`]+)` behind `(?P<old>[^`]+)`\.",
-        "run": r"\nRun `(?P<path>[^`]+)`\.",
+        "run": r"\nRun `(?P<path>[^`]+)`[.,]",
         "copy": r"\nCopy `(?P<path>[^`]+)` to `(?P<to>[^`]+)`\.",
     }
     found = [(match.start(), name, match.groupdict()) for name, form in forms.items()
@@ -245,7 +245,8 @@ def check_faults(tree):
         if path == "tests/faults/drum-too-wide/expected":
             must("must lie between 1 mm and 1 m, not 3 m" in said, f"{path}: {said}")
             continue
-        for name in (", cN", ", width", " or b6"):
+        said = said.replace(", half-letter or b6", " or half-letter")
+        for name in (", cN", ", width"):
             said = said.replace(name, "")
         must(said == read(root, path), f"{path}: another difference than new names")
 

@@ -11,7 +11,7 @@ import tempfile
 from machine import Bench, sample
 
 SEED, FEW, NEAR = 20261125, {"memory": 120, "disk": 60, "swap": 1, "move": 3}, 10
-ASKED = [["check"], ["window"], ["gauge"], ["pull", "18.2N", "18.3N", "18.1N"],
+ASKED = [["check"], ["settings"], ["window"], ["gauge"], ["pull", "18.2N", "18.3N", "18.1N"],
          ["nut", "0deg", "0.31N.m", "3deg", "0.42N.m"]]
 FEW_ASKED = 12
 

@@ -201,6 +201,7 @@ static void answer_settings(void)
         else if (!read_weighing(from))
             read_breakaway(from);
     }
+    fields_fill(&own);
     shop_check(&own, &faults); /* as far as it was given */
     is_good = faults.count == 0;
     if (!is_good)

@@ -39,9 +39,7 @@ const char *book_inputs_text(struct book *book)
 
 static const char *distance_words(struct book *book)
 {
-    const struct measure *distance = &book->shop.paper.reading_distance;
-    return given(distance) ? quantity_text(book->arena, &distance->q)
-                           : arena_format(book->arena, "%g\u00a0mm", READING_DISTANCE * 1000);
+    return quantity_text(book->arena, &book->shop.paper.reading_distance.q);
 }
 
 /* "▼ clearly low", ...: the five in the order in which they lie about a window, and at which
@@ -140,7 +138,7 @@ static struct card_ask card_ask(struct book *book, enum paper_size size,
 {
     const struct shop *shop = &book->shop;
     const struct measure *typed = &shop->paper.reading_distance, *hole = &shop->paper.hole;
-    double distance = shop_reading_distance(shop);
+    double distance = shop->paper.reading_distance.q.base;
     struct card_ask ask = {.size = size,
                            .booklet = booklet,
                            .least = points_of(sight_height(distance, SIGHT_LEAST)),
@@ -161,7 +159,7 @@ static struct card_ask card_ask(struct book *book, enum paper_size size,
 static const char *card_note(struct book *book, double height)
 {
     double metres = height / (1000 * MM);
-    double minutes = sight_minutes(metres, shop_reading_distance(&book->shop));
+    double minutes = sight_minutes(metres, book->shop.paper.reading_distance.q.base);
     if (height == 0)
         return NULL;
     return arena_format(
@@ -392,7 +390,7 @@ const struct aid *book_aids(struct arena *arena, const struct shop *shop,
                             size_t *count)
 {
     struct aid *aids = arena_get(arena, 3 * sizeof *aids), *aid = aids;
-    struct maker maker = {arena, shop, booklet, shop_paper_thickness(shop), aid++};
+    struct maker maker = {arena, shop, booklet, shop->paper.thickness.q.base, aid++};
     make_tape(&maker);
     if (given(&shop->nut.outside_diameter)) {
         maker.aid = aid++;
@@ -441,8 +439,8 @@ static void make_booklet(struct book *book, const struct imprint *imprint)
     enum paper_size size = booklet_size(book);
     struct print *print = compose_booklet(book->arena, book->pages, book->page_count, imprint,
                                           book->fonts, size, book->diags);
-    print->paper = points_of(shop_paper_thickness(&book->shop));
-    print->gathering = shop_gathering(&book->shop);
+    print->paper = points_of(book->shop.paper.thickness.q.base);
+    print->gathering = (size_t)book->shop.paper.gathering.number;
     book->booklet = print;
     paint(book, print, book->parts & PART_BOOKLET ? "booklet.pdf" : NULL,
           book->parts & PART_FOLD ? "booklet-fold.pdf" : NULL);

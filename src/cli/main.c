@@ -2,6 +2,7 @@
  * the page of the manual and the completion of words follow; and what each verb makes and
  * prints. */
 #include "base/fatal.h"
+#include "base/file.h"
 #include "base/version.h"
 #include "book/book.h"
 #include "cli/terminal.h"
@@ -70,6 +71,27 @@ static enum status run_book(const struct book_paths *paths)
     return finish(&book, false);
 }
 
+/* The settings once more, every key with its remark; without any a file to be filled in. */
+static enum status run_settings(const struct book_paths *paths)
+{
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    struct buffer text = {0};
+    struct shop shop;
+    const char *file = arena_format(arena, "%s/%s", paths->content, SETTINGS_NAME);
+    bool there = file_is_there(file);
+    if (there)
+        settings_read(arena, diags, file, paths->replacements, paths->replacement_count, &shop);
+    settings_print(arena, &text, there ? &shop : NULL);
+    enum status status = diags_count(diags) ? FAULTS : DONE;
+    if (status == DONE)
+        fputs(text.bytes, stdout);
+    diags_print(diags, stderr);
+    buffer_free(&text);
+    arena_free(arena);
+    return status;
+}
+
 static enum status run_check(const struct book_paths *paths)
 {
     struct book book;
@@ -101,9 +123,10 @@ enum {
     WINDOW = 1 << 3,
     GAUGE = 1 << 4,
     NUT = 1 << 5,
+    SETTINGS = 1 << 6,
     AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
 };
-#define EVERY_VERB (2u * NUT - 1)
+#define EVERY_VERB (2u * SETTINGS - 1)
 
 static const struct verb {
     unsigned bit;
@@ -114,6 +137,8 @@ static const struct verb {
 } verbs[] = {
     {BOOK, "book", "", "make the site, the booklet, the card and the tables", .make = run_book},
     {CHECK, "check", "", "read everything and report faults; write nothing", .make = run_check},
+    {SETTINGS, "settings", "", "print the settings with a remark above every key",
+     .make = run_settings},
     {PULL, "pull", "PULL...", "judge steady pulls, as in: pull 18.2N 18.3N 18.1N",
      .answer = terminal_pull, .least_words = 1, .most_words = (size_t)2 * MOST_PULLS},
     {WINDOW, "window", "", "what the gauge may read", .answer = terminal_window},

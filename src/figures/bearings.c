@@ -306,8 +306,9 @@ void draw_run_in(const struct shop *shop, struct canvas *canvas)
     canvas_bold(canvas, (good.left + good.right) / 2, 14, ALIGN_MIDDLE, "Good");
     canvas_bold(canvas, (bad.left + bad.right) / 2, 14, ALIGN_MIDDLE, "Bad");
     canvas_label(canvas, good_end, stop, ALIGN_RIGHT,
-                 arena_format(arena, "%s, or room + %s: stop", stop_text(arena, shop),
-                              rise_text(arena, shop)));
+                 arena_format(arena, "%s, or room + %s: stop",
+                              quantity_text(arena, &shop->run_in.stop.q),
+                              quantity_text(arena, &shop->run_in.rise.q)));
     canvas_label(canvas, good_end, look, ALIGN_RIGHT,
                  arena_format(arena, "room + %d °C: look closer", RUN_IN_LOOK_CELSIUS));
     canvas_label(canvas, good_end, room, ALIGN_RIGHT, "room");

@@ -1,13 +1,6 @@
 #include "figures/figures.h"
 
-#include "judge/warmth.h"
-
 #include <string.h>
-
-/* What the words of run-in-good-bad say. */
-_Static_assert(RUN_IN_STOP_CELSIUS == 60 && RUN_IN_LOOK_CELSIUS == 20 &&
-                   RUN_IN_RISE_CELSIUS == 35,
-               "60 °C; 20 and 35 °C over the room");
 
 static const struct figure_kind kinds[] = {
     {"set-up", "The set-up seen whole", 214, .draw = draw_set_up,

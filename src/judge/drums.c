@@ -14,7 +14,7 @@ struct drum_to_make drum_to_make(const struct shop *shop)
 {
     const struct drum *drum = &shop->drum;
     struct drum_to_make make = {.wanted = given(&drum->wanted_radius)};
-    make.turns = drum->turns ? drum->turns : DRUM_TURNS;
+    make.turns = drum->turns.number;
     make.cord = shop->cord.diameter.q.base;
     make.radius = make.wanted ? drum->wanted_radius.q.base
                               : effective_radius(&drum->diameter.q, &shop->cord.diameter.q);

@@ -18,19 +18,14 @@ struct drum_setup shop_drum_setup(const struct shop *shop)
                                &shop->cord.diameter.q, &shop->cord.tolerance.q};
 }
 
-static double value_or(const struct measure *measure, double other)
-{
-    return given(measure) ? measure->q.base : other;
-}
-
 /* What the scatter of the pulls does to their mean. Few pulls may look alike by luck: below
  * the planned number, the planned scatter stands in where their own is less. */
 static void add_scatter(const struct shop *shop, const struct series *series,
                         struct pull_doubts *doubts)
 {
-    size_t usual = (size_t)(shop->pulls.count ? shop->pulls.count : PULLS_COUNT);
+    size_t usual = (size_t)shop->pulls.count.number;
     size_t count = series ? series->count : usual;
-    double planned = value_or(&shop->pulls.scatter, PULLS_SCATTER) / 100 * doubts->pull;
+    double planned = shop->pulls.scatter.q.base / 100 * doubts->pull;
     bool own = series && count >= 2 && (count >= usual || series->sd > planned);
     doubts->sd_of_mean = (own ? series->sd : planned) / sqrt((double)count);
     doubts->pulls_nu = (double)(own ? count : usual) - 1;
@@ -87,7 +82,7 @@ static struct uncertainty sure_with(const struct shop *shop, const struct drum_s
                                 .drum_tolerance = setup->drum_tolerance->base,
                                 .cord = setup->cord->base,
                                 .cord_tolerance = setup->cord_tolerance->base,
-                                .skew = value_or(&shop->pulls.skew, PULLS_SKEW)};
+                                .skew = shop->pulls.skew.q.base};
     add_scatter(shop, series, &known);
     return with_gauge(shop, &known, even, doubts ? doubts : parts);
 }

@@ -9,10 +9,13 @@
 #include <math.h>
 #include <stdio.h>
 
-static double celsius_or(const struct measure *temperature, double otherwise)
+/* At which an oil's grade gives its viscosity (ISO 3448), and at which its index gives the
+ * other (ISO 2909); degrees Celsius. */
+enum { OIL_WARM_CELSIUS = 40, OIL_HOT_CELSIUS = 100 };
+
+static double in_celsius(const struct measure *temperature)
 {
-    const struct unit *celsius = unit_find_as("degC", 4, KIND_TEMPERATURE);
-    return given(temperature) ? quantity_in(&temperature->q, celsius) : otherwise;
+    return quantity_in(&temperature->q, unit_find_as("degC", 4, KIND_TEMPERATURE));
 }
 
 static double in_mm2_per_s(const struct measure *viscosity)
@@ -25,10 +28,9 @@ bool shop_oil(const struct shop *shop, struct oil *oil)
     const struct oil_typed *typed = &shop->oil;
     double warm = oil_grade_viscosity(typed->grade);
     if (given(&typed->first_viscosity) && given(&typed->second_viscosity))
-        *oil = oil_from_points(celsius_or(&typed->first_temperature, OIL_WARM_CELSIUS),
-                               in_mm2_per_s(&typed->first_viscosity),
-                               celsius_or(&typed->second_temperature, OIL_HOT_CELSIUS),
-                               in_mm2_per_s(&typed->second_viscosity));
+        *oil = oil_from_points(
+            in_celsius(&typed->first_temperature), in_mm2_per_s(&typed->first_viscosity),
+            in_celsius(&typed->second_temperature), in_mm2_per_s(&typed->second_viscosity));
     else if (warm > 0)
         *oil = oil_from_points(OIL_WARM_CELSIUS, warm, OIL_HOT_CELSIUS,
                                oil_hot_of_index(warm, OIL_INDEX));
@@ -156,7 +158,7 @@ struct shown run_in_speed(const struct shop *shop, const struct run_in_stage *st
 double run_in_minutes(const struct shop *shop, bool last)
 {
     const struct measure *time = last ? &shop->run_in.top_time : &shop->run_in.stage_time;
-    return (given(time) ? time->q.base : last ? RUN_IN_TOP : RUN_IN_STAGE) / 60;
+    return time->q.base / 60;
 }
 
 static struct decimal lesser(struct decimal a, struct decimal b)
@@ -166,8 +168,7 @@ static struct decimal lesser(struct decimal a, struct decimal b)
 
 struct decimal run_in_stop(const struct shop *shop, const struct decimal *room)
 {
-    struct decimal rise = shop_rise(shop);
-    return lesser(shop_stop(shop), decimal_add(room, &rise));
+    return lesser(shop->run_in.stop.q.exact, decimal_add(room, &shop->run_in.rise.q.exact));
 }
 
 struct decimal run_in_look(const struct shop *shop, const struct decimal *room)

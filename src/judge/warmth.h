@@ -77,11 +77,11 @@ double run_in_minutes(const struct shop *shop, bool last);
 
 /* How much warmer than the room the cap may be before one looks closer: from there on, as a
  * bearing maker says of precision spindles. In both scales. */
-enum { RUN_IN_LOOK_CELSIUS = 20, RUN_IN_LOOK = FAHRENHEIT_RISE(RUN_IN_LOOK_CELSIUS) };
+enum { RUN_IN_LOOK_CELSIUS = 20, RUN_IN_LOOK = RUN_IN_LOOK_CELSIUS * 9 / 5 };
 
 /* Temperatures of the cap for a room, exactly, in degrees Fahrenheit: where to stop, the
- * lesser of shop_stop() and the room plus shop_rise(); and where to look closer, never
- * above that. */
+ * lesser of run-in.stop and the room plus run-in.rise; and where to look closer, never above
+ * that. */
 struct decimal run_in_stop(const struct shop *shop, const struct decimal *room);
 struct decimal run_in_look(const struct shop *shop, const struct decimal *room);
 

@@ -254,18 +254,15 @@ static double in_celsius(double base)
 
 static void note_warmth(const struct findings *findings, const struct pull_series *series)
 {
-    struct decimal room = shop_room(findings->shop);
+    const struct quantity *room = &findings->shop->run_in.room.q;
     if (!series->temperature.unit)
         return;
-    double above = in_celsius(series->temperature.base) - in_celsius(decimal_to_double(&room));
+    double above = in_celsius(series->temperature.base) - in_celsius(room->base);
     bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
     if (!cold_far && !(series->warm && above <= at_room + 1e-9))
         return;
-    const struct measure *typed = &findings->shop->run_in.room;
     char said[QUANTITY_TEXT];
-    snprintf(said, sizeof said, "%d\u00a0\u00b0C", RUN_IN_ROOM_CELSIUS);
-    if (given(typed))
-        quantity_show(&typed->q, said);
+    quantity_show(room, said);
     say(findings,
         "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
         "%s. Is the unit another, or the other warmth meant?",

@@ -303,8 +303,7 @@ static const char *load(const struct asked *asked)
 
 static const char *pull_count(const struct asked *asked)
 {
-    int count = asked->shop->pulls.count;
-    return arena_format(asked->arena, "%d", count ? count : PULLS_COUNT);
+    return arena_format(asked->arena, "%d", asked->shop->pulls.count.number);
 }
 
 /* ---- the nut ---- */
@@ -371,19 +370,17 @@ static const char *warmth_text(const struct asked *asked, struct decimal limit)
 
 static const char *stop(const struct asked *asked)
 {
-    struct decimal room = shop_room(asked->shop);
-    return warmth_text(asked, run_in_stop(asked->shop, &room));
+    return warmth_text(asked, run_in_stop(asked->shop, &asked->shop->run_in.room.q.exact));
 }
 
 static const char *look(const struct asked *asked)
 {
-    struct decimal room = shop_room(asked->shop);
-    return warmth_text(asked, run_in_look(asked->shop, &room));
+    return warmth_text(asked, run_in_look(asked->shop, &asked->shop->run_in.room.q.exact));
 }
 
 static const char *room(const struct asked *asked)
 {
-    return room_text(asked->arena, asked->shop);
+    return quantity_text(asked->arena, &asked->shop->run_in.room.q);
 }
 
 /* ---- all of them ---- */

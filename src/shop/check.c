@@ -144,12 +144,6 @@ static void check_limits(struct shop *shop, struct diags *diags)
 
 /* ---- gauge, drum, cord and nut ---- */
 
-/* Neither there nor there with a fault of its own. */
-static bool absent(const struct measure *measure)
-{
-    return !given(measure) && !measure->at.file;
-}
-
 static void check_gauge(const struct shop *shop, struct diags *diags)
 {
     const struct gauge *gauge = &shop->gauge;
@@ -230,9 +224,8 @@ static void check_speeds_of_lathe(const struct lathe *lathe, struct diags *diags
 static void check_stop(const struct shop *shop, struct diags *diags)
 {
     const struct run_in *run_in = &shop->run_in;
-    struct decimal room = shop_room(shop), stop = shop_stop(shop);
-    if (decimal_compare(&stop, &room) <= 0)
-        fault(diags, given(&run_in->stop) ? run_in->stop.at : run_in->room.at,
+    if (both(&run_in->room, &run_in->stop) && compare(&run_in->stop, &run_in->room) <= 0)
+        fault(diags, is_typed(&run_in->stop.at) ? run_in->stop.at : run_in->room.at,
               "the temperature at which to stop is not above that of the room; correct "
               "run-in.stop or run-in.room");
 }
@@ -240,9 +233,9 @@ static void check_stop(const struct shop *shop, struct diags *diags)
 /* Thinner where it is hotter, at the temperatures of a data sheet where none are given. */
 static void check_viscosities(const struct oil_typed *oil, struct diags *diags)
 {
-    struct decimal first = exact_or(&oil->first_temperature, FAHRENHEIT(OIL_WARM_CELSIUS)),
-                   second = exact_or(&oil->second_temperature, FAHRENHEIT(OIL_HOT_CELSIUS));
-    int hotter = decimal_compare(&second, &first);
+    if (!both(&oil->first_temperature, &oil->second_temperature))
+        return;
+    int hotter = compare(&oil->second_temperature, &oil->first_temperature);
     int thicker = compare(&oil->second_viscosity, &oil->first_viscosity);
     if (hotter == 0)
         fault(diags, oil->second_viscosity.at,

@@ -13,20 +13,24 @@
 #define REQUIRED        true
 #define OPTIONAL        false
 
+/* Behind a key's meaning stand, by name, what not every key has: see struct field. */
 #define FIELD(...)                                                                             \
     {                                                                                          \
         __VA_ARGS__                                                                            \
     }
-#define TEXT(path, need, place, meaning)                                                       \
-    FIELD(path, FIELD_TEXT, need, place, KIND_NONE, NULL, NULL, NULL, meaning)
-#define QUANTITY(path, need, place, kind, least, most, meaning)                                \
-    FIELD(path, FIELD_QUANTITY, need, place, kind, least, most, NULL, meaning)
-#define LIST(path, need, place, kind, least, most, meaning)                                    \
-    FIELD(path, FIELD_LIST, need, place, kind, least, most, NULL, meaning)
-#define COUNT(path, need, place, least, most, meaning)                                         \
-    FIELD(path, FIELD_COUNT, need, place, KIND_NONE, least, most, NULL, meaning)
-#define CHOICE(path, need, place, words, meaning)                                              \
-    FIELD(path, FIELD_CHOICE, need, place, KIND_NONE, NULL, NULL, words, meaning)
+#define TEXT(key, need, place, ...)                                                            \
+    FIELD(.path = key, FIELD_TEXT, need, place, KIND_NONE, NULL, NULL, NULL, __VA_ARGS__)
+#define QUANTITY(key, need, place, kind, least, most, ...)                                     \
+    FIELD(.path = key, FIELD_QUANTITY, need, place, kind, least, most, NULL, __VA_ARGS__)
+#define LIST(key, need, place, kind, least, most, ...)                                         \
+    FIELD(.path = key, FIELD_LIST, need, place, kind, least, most, NULL, __VA_ARGS__)
+#define COUNT(key, need, place, least, most, ...)                                              \
+    FIELD(.path = key, FIELD_COUNT, need, place, KIND_NONE, least, most, NULL, __VA_ARGS__)
+#define CHOICE(key, need, place, words, ...)                                                   \
+    FIELD(.path = key, FIELD_CHOICE, need, place, KIND_NONE, NULL, NULL, words, __VA_ARGS__)
+
+/* Of the gauge's errors; shop_check() holds it. */
+#define ONE_ERROR "where no other error is given"
 
 static const char *const on_file_words[] = {"yes", "none", NULL};
 static const char *const torque_words[] = {"running", "starting", NULL};
@@ -39,138 +43,214 @@ static const char *const booklet_words[] = {"a5", "half-letter", NULL};
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
 const struct field settings_fields[] = {
-    TEXT("lathe.name", REQUIRED, IN_SHOP(lathe.name), "what you call the lathe"),
+    TEXT("lathe.name", REQUIRED, IN_SHOP(lathe.name), "what you call the lathe",
+         .hint = "Printed on every sheet, so that a loose sheet can be matched."),
     TEXT("lathe.workshop", OPTIONAL, IN_SHOP(lathe.workshop), "where it stands"),
-    TEXT("lathe.notice", OPTIONAL, IN_SHOP(lathe.notice), "a line printed on every sheet"),
+    TEXT("lathe.notice", OPTIONAL, IN_SHOP(lathe.notice), "a line printed on every sheet",
+         .hint = "Under 60 characters. As long as it stands, names, source and the notes of "
+                 "both logs may say that they are invented: delete it once every value in this "
+                 "file is your own."),
     QUANTITY("lathe.top-speed", REQUIRED, IN_SHOP(lathe.top_speed), KIND_SPEED, "1 r/min",
-             "100000 r/min", "the fastest that the spindle will ever run"),
+             "100000 r/min", "the fastest that the spindle will ever run", .on_page = true,
+             .hint = "Not the speed of today's job; from the speed plate on the headstock. It "
+                     "picks your band: on the edge of two bands the stricter one is taken."),
     LIST("lathe.speeds", OPTIONAL, IN_SHOP(lathe.speeds), KIND_SPEED, "1 r/min", "100000 r/min",
-         "the speeds that the spindle has"),
+         "the speeds that the spindle has",
+         .hint = "From the speed plate, none above the top speed. The stages of running in are "
+                 "taken from them; without them, as for an electronic drive, the exact tenths "
+                 "of the top speed are shown."),
 
     CHOICE("limits.on-file", OPTIONAL, IN_SHOP(limits.on_file), on_file_words,
-           "whether there is a limit"),
-    TEXT("limits.source", REQUIRED, IN_SHOP(limits.source), "the manual that gives the limits"),
+           "whether there is a limit",
+           .hint = "Where no limit is known write none here, and no other key of this section: "
+                   "then nothing is judged, and drags are only compared. Never make up a "
+                   "limit."),
+    TEXT("limits.source", REQUIRED, IN_SHOP(limits.source), "the manual that gives the limits",
+         .hint = "Title, edition, section. Printed under every table of pulls."),
     CHOICE("limits.torque", REQUIRED, IN_SHOP(limits.torque), torque_words,
-           "the drag that the manual means"),
+           "the drag that the manual means",
+           .hint = "running is also called rolling or rotating, starting also breakaway. See "
+                   "the page \"Read your manual first\"."),
     CHOICE("limits.basis", REQUIRED, IN_SHOP(limits.basis), basis_words,
-           "the whole drag, or the increase over the slack drag"),
+           "the whole drag, or the increase over the slack drag",
+           .hint = "absolute: the whole drag of the spindle as assembled; increase: what the "
+                   "nut adds to the drag that was there with the nut slack."),
     CHOICE("limits.bearings", REQUIRED, IN_SHOP(limits.bearings), bearings_words,
-           "the bearings that the limits are for"),
+           "the bearings that the limits are for",
+           .hint = "used means run in. From the heading of the manual's table."),
     CHOICE("limits.warmth", REQUIRED, IN_SHOP(limits.warmth), warmth_words,
-           "the spindle that the limits are for"),
+           "the spindle that the limits are for",
+           .hint = "cold: at shop temperature; warm: just after running. From the manual's "
+                   "text beside the table."),
     QUANTITY("limits.bands.#.from", REQUIRED, IN_BAND(from), KIND_SPEED, "0 r/min",
-             "100000 r/min", "lowest speed of the band"),
+             "100000 r/min", "lowest speed of the band",
+             .hint = "A row for each band; one begins where the one below it ends."),
     QUANTITY("limits.bands.#.to", REQUIRED, IN_BAND(to), KIND_SPEED, "0 r/min", "100000 r/min",
              "highest speed of the band"),
     QUANTITY("limits.bands.#.low", REQUIRED, IN_BAND(low), KIND_TORQUE, "0 N.m", "1000 N.m",
-             "least drag"),
+             "least drag", .hint = "In the manual's own unit."),
     QUANTITY("limits.bands.#.high", REQUIRED, IN_BAND(high), KIND_TORQUE, "0.00001 N.m",
              "1000 N.m", "greatest drag"),
     TEXT("limits.bands.#.page", OPTIONAL, IN_BAND(page), "page of the manual"),
     QUANTITY("limits.never-exceed", OPTIONAL, IN_SHOP(limits.never_exceed), KIND_TORQUE,
-             "0.00001 N.m", "1000 N.m", "the drag that no spindle of this kind may have"),
+             "0.00001 N.m", "1000 N.m", "the drag that no spindle of this kind may have",
+             .hint = "Whatever the band, and counted as basis says; not below any high limit. "
+                     "Leave it out if the manual gives none."),
     QUANTITY("limits.slack-drag", OPTIONAL, IN_SHOP(limits.slack_drag), KIND_TORQUE, "0 N.m",
-             "1000 N.m", "the drag measured with the nut slack"),
+             "1000 N.m", "the drag measured with the nut slack",
+             .needed = "where basis is increase",
+             .hint = "Your own measurement: see the page \"Move the nut\", under \"Slack "
+                     "drag\"."),
     QUANTITY("limits.maker-arm", OPTIONAL, IN_SHOP(limits.maker_arm), KIND_LENGTH, "1 mm",
-             "2 m", "the radius at which the maker pulls"),
+             "2 m", "the radius at which the maker pulls",
+             .hint = "If the manual gives a pull at a radius: from the middle of the spindle "
+                     "to the line of pull."),
 
-    TEXT("drum.name", OPTIONAL, IN_SHOP(drum.name), "what you call the drum"),
+    TEXT("drum.name", OPTIONAL, IN_SHOP(drum.name), "what you call the drum",
+         .hint = "As marked on it."),
     QUANTITY("drum.diameter", REQUIRED, IN_SHOP(drum.diameter), KIND_LENGTH, "2 mm", "2 m",
-             "diameter where the cord runs"),
+             "diameter where the cord runs", .on_page = true,
+             .hint = "Measured in three places: the mean. Without the cord."),
     QUANTITY("drum.tolerance", REQUIRED, IN_SHOP(drum.tolerance), KIND_LENGTH, "0 mm", "20 mm",
-             "how far the diameter may be off, either way"),
+             "how far the diameter may be off, either way", .on_page = true,
+             .hint = "Half the spread of your three measurements, and not less than your "
+                     "caliper can tell."),
     QUANTITY("drum.wanted-radius", OPTIONAL, IN_SHOP(drum.wanted_radius), KIND_LENGTH, "2 mm",
-             "1 m", "effective radius of a drum to make"),
+             "1 m", "effective radius of a drum to make",
+             .hint = "With the cord on it. See the page \"A drum to make\". Without it the "
+                     "drawing shows the drum above."),
     QUANTITY("drum.bore", OPTIONAL, IN_SHOP(drum.bore), KIND_LENGTH, "1 mm", "1 m",
-             "bore of a drum to make"),
+             "bore of a drum to make",
+             .hint = "Whatever fits your spindle nose; smaller than the drum."),
     COUNT("drum.turns", OPTIONAL, IN_SHOP(drum.turns), "1", "40",
-          "turns of cord on a drum to make"),
+          "turns of cord on a drum to make", .fallback = "4", .hint = "Side by side."),
     TEXT("cord.name", OPTIONAL, IN_SHOP(cord.name), "what you call the cord"),
     QUANTITY("cord.diameter", REQUIRED, IN_SHOP(cord.diameter), KIND_LENGTH, "0 mm", "20 mm",
-             "thickness of the cord under tension"),
+             "thickness of the cord under tension", .on_page = true,
+             .hint = "Wind 20 turns close together on a rod, measure along them, divide by 20. "
+                     "Thinner than the drum."),
     QUANTITY("cord.tolerance", REQUIRED, IN_SHOP(cord.tolerance), KIND_LENGTH, "0 mm", "10 mm",
-             "how far the thickness may be off, either way"),
+             "how far the thickness may be off, either way", .on_page = true),
     QUANTITY("cord.strength", OPTIONAL, IN_SHOP(cord.strength), KIND_FORCE, "0.1 N", "100000 N",
-             "the pull at which the cord breaks"),
+             "the pull at which the cord breaks", .hint = "From its label."),
 
-    TEXT("gauge.name", OPTIONAL, IN_SHOP(gauge.name), "what you call the gauge"),
+    TEXT("gauge.name", OPTIONAL, IN_SHOP(gauge.name), "what you call the gauge",
+         .hint = "As marked on it."),
     QUANTITY("gauge.capacity", REQUIRED, IN_SHOP(gauge.capacity), KIND_FORCE, "0.01 N",
-             "10000 N", "the most that the gauge reads"),
+             "10000 N", "the most that the gauge reads", .on_page = true,
+             .hint = "From its plate."),
     QUANTITY("gauge.step", REQUIRED, IN_SHOP(gauge.step), KIND_FORCE, "0.0001 N", "1000 N",
-             "the least step that the gauge shows"),
+             "the least step that the gauge shows", .on_page = true,
+             .hint = "In the unit you read, below the capacity. All pulls are printed in this "
+                     "unit and in whole steps."),
     QUANTITY("gauge.full-scale-error", OPTIONAL, IN_SHOP(gauge.full_scale_error), KIND_RATIO,
-             "0 %", "50 %", "error as a share of the capacity"),
+             "0 %", "50 %", "error as a share of the capacity", .on_page = true,
+             .needed = ONE_ERROR, .hint = "From the data sheet (\"% FS\")."),
     QUANTITY("gauge.reading-error", OPTIONAL, IN_SHOP(gauge.reading_error), KIND_RATIO, "0 %",
-             "50 %", "error as a share of the reading"),
+             "50 %", "error as a share of the reading", .on_page = true, .needed = ONE_ERROR,
+             .hint = "From the data sheet."),
     QUANTITY("gauge.checked-error", OPTIONAL, IN_SHOP(gauge.checked_error), KIND_FORCE, "0 N",
-             "1000 N", "error found with known weights"),
+             "1000 N", "error found with known weights", .on_page = true, .needed = ONE_ERROR,
+             .hint = "The largest that you found yourself."),
 
-    COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "20", "pulls of one series"),
+    COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "20", "pulls of one series",
+          .fallback = "5"),
     QUANTITY("pulls.scatter", OPTIONAL, IN_SHOP(pulls.scatter), KIND_RATIO, "0 %", "50 %",
-             "standard deviation of single pulls, as a share of the pull"),
+             "standard deviation of single pulls, as a share of the pull", .on_page = true,
+             .fallback = "2 %",
+             .hint = "How much they scatter with you; used until you have pulls to judge."),
     QUANTITY("pulls.skew", OPTIONAL, IN_SHOP(pulls.skew), KIND_ANGLE, "0 deg", "45 deg",
-             "the most that a pull is askew"),
+             "the most that a pull is askew", .on_page = true, .fallback = "5 deg",
+             .hint = "Out of square with the spindle."),
 
     QUANTITY("site.latitude", OPTIONAL, IN_SHOP(site.latitude), KIND_ANGLE, "-90 deg", "90 deg",
              "latitude of the workshop, north positive"),
     QUANTITY("site.height", OPTIONAL, IN_SHOP(site.height), KIND_LENGTH, "-500 m", "6000 m",
-             "height of the workshop above the sea"),
+             "height of the workshop above the sea",
+             .hint = "Only beside a latitude; without it that of the sea is taken."),
 
     QUANTITY("nut.pitch", OPTIONAL, IN_SHOP(nut.pitch), KIND_LENGTH, "0.1 mm", "20 mm",
-             "pitch of the nut's thread"),
+             "pitch of the nut's thread", .on_page = true,
+             .hint = "Of the nut that sets the preload, from the drawing or with a thread "
+                     "gauge."),
     QUANTITY("nut.threads", OPTIONAL, IN_SHOP(nut.threads), KIND_THREADS, "1 tpi", "200 tpi",
-             "threads per inch of the nut"),
+             "threads per inch of the nut", .on_page = true,
+             .hint = "For an inch thread instead of the pitch, never both."),
     QUANTITY("nut.outside-diameter", OPTIONAL, IN_SHOP(nut.outside_diameter), KIND_LENGTH,
-             "5 mm", "1 m", "diameter of the nut's rim"),
+             "5 mm", "1 m", "diameter of the nut's rim", .on_page = true),
 
     QUANTITY("run-in.room", OPTIONAL, IN_SHOP(run_in.room), KIND_TEMPERATURE, "0 degC",
-             "45 degC", "temperature of the workshop"),
+             "45 degC", "temperature of the workshop", .fallback = "20 degC"),
     QUANTITY("run-in.stop", OPTIONAL, IN_SHOP(run_in.stop), KIND_TEMPERATURE, "20 degC",
-             "120 degC", "the most that the cap may have"),
+             "120 degC", "the most that the cap may have", .fallback = "60 degC",
+             .hint = "What stands in is common practice without a source."),
     QUANTITY("run-in.rise", OPTIONAL, IN_SHOP(run_in.rise), KIND_RISE, "5 degC", "100 degC",
-             "the most that the cap may be above the room"),
+             "the most that the cap may be above the room", .fallback = "35 degC",
+             .hint = "A difference. What stands in a bearing maker says of precision "
+                     "spindles."),
     QUANTITY("run-in.stage-time", OPTIONAL, IN_SHOP(run_in.stage_time), KIND_TIME, "1 min",
-             "24 h", "the least time at each stage"),
+             "24 h", "the least time at each stage", .fallback = "10 min",
+             .hint = "What stands in is our rule: the time over which the cap is watched."),
     QUANTITY("run-in.top-time", OPTIONAL, IN_SHOP(run_in.top_time), KIND_TIME, "1 min", "24 h",
-             "the least time at the last stage"),
+             "the least time at the last stage", .fallback = "20 min",
+             .hint = "What stands in is our rule: twice the other."),
 
     CHOICE("spindle.arrangement", OPTIONAL, IN_SHOP(spindle.arrangement), arrangement_words,
-           "how the two bearings stand"),
+           "how the two bearings stand",
+           .hint = "back-to-back: the small ends of the cones face each other; face-to-face: "
+                   "the large ends do. From the drawing."),
     QUANTITY("spindle.span", OPTIONAL, IN_SHOP(spindle.span), KIND_LENGTH, "10 mm", "5 m",
              "distance between the middles of the two bearings"),
     QUANTITY("spindle.pitch-diameter", OPTIONAL, IN_SHOP(spindle.pitch_diameter), KIND_LENGTH,
-             "5 mm", "1 m", "pitch diameter of the front bearing"),
+             "5 mm", "1 m", "pitch diameter of the front bearing",
+             .hint = "The mean of its bore and its outside diameter."),
     QUANTITY("spindle.rear-pitch-diameter", OPTIONAL, IN_SHOP(spindle.rear_pitch_diameter),
-             KIND_LENGTH, "5 mm", "1 m", "pitch diameter of the rear bearing"),
+             KIND_LENGTH, "5 mm", "1 m", "pitch diameter of the rear bearing",
+             .hint = "Without it that of the front is taken."),
     QUANTITY("spindle.contact-angle", OPTIONAL, IN_SHOP(spindle.contact_angle), KIND_ANGLE,
-             "5 deg", "45 deg", "half the included angle of the cup"),
+             "5 deg", "45 deg", "half the included angle of the cup",
+             .hint = "From the bearing's data sheet."),
 
-    CHOICE("oil.grade", OPTIONAL, IN_SHOP(oil.grade), oil_grade_words, "ISO viscosity grade"),
+    CHOICE("oil.grade", OPTIONAL, IN_SHOP(oil.grade), oil_grade_words, "ISO viscosity grade",
+           .hint = "Must be left out where you write two viscosities."),
     QUANTITY("oil.first-viscosity", OPTIONAL, IN_SHOP(oil.first_viscosity), KIND_VISCOSITY,
-             "2.1 mm2/s", "5000 mm2/s", "one viscosity of the data sheet"),
+             "2.1 mm2/s", "5000 mm2/s", "one viscosity of the data sheet",
+             .hint = "Two viscosities are better than the grade."),
     QUANTITY("oil.first-temperature", OPTIONAL, IN_SHOP(oil.first_temperature),
-             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the first viscosity"),
+             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the first viscosity",
+             .fallback = "40 degC"),
     QUANTITY("oil.second-viscosity", OPTIONAL, IN_SHOP(oil.second_viscosity), KIND_VISCOSITY,
              "2.1 mm2/s", "5000 mm2/s", "the other viscosity of the data sheet"),
     QUANTITY("oil.second-temperature", OPTIONAL, IN_SHOP(oil.second_temperature),
-             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the second viscosity"),
+             KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the second viscosity",
+             .fallback = "100 degC"),
 
     LIST("tables.drum-sizes", REQUIRED, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
-         "common drum diameters to tabulate"),
+         "common drum diameters to tabulate", .hint = "Your own drum is added by itself."),
     LIST("tables.arms", OPTIONAL, IN_SHOP(arms), KIND_LENGTH, "1 mm", "2 m",
-         "radii to compare with this drum"),
+         "radii to compare with this drum",
+         .hint = "Without them round ones are taken. The maker's own arm is added by itself."),
 
     CHOICE("paper.booklet", REQUIRED, IN_SHOP(paper.booklet), booklet_words,
-           "size of the booklet's pages"),
+           "size of the booklet's pages",
+           .hint = "a5 is two on a sheet of A4, half-letter two on a sheet of letter."),
     CHOICE("paper.card", REQUIRED, IN_SHOP(paper.card), card_words, "size of the card"),
     QUANTITY("paper.thickness", OPTIONAL, IN_SHOP(paper.thickness), KIND_LENGTH, "0.03 mm",
-             "0.5 mm", "thickness of one sheet"),
+             "0.5 mm", "thickness of one sheet", .fallback = "0.1 mm",
+             .hint = "The stack of 100 sheets, divided by 100. The pages of the folded booklet "
+                     "are moved by it, and the paper strips of aids.pdf are drawn for it."),
     COUNT("paper.gathering", OPTIONAL, IN_SHOP(paper.gathering), "1", "40",
-          "most sheets of the folded booklet that go into one another"),
+          "most sheets of the folded booklet that go into one another", .fallback = "10",
+          .hint = "As many as your stapler takes, or four to six to sew."),
     QUANTITY("paper.reading-distance", OPTIONAL, IN_SHOP(paper.reading_distance), KIND_LENGTH,
-             "200 mm", "5 m", "from the eye to the card"),
+             "200 mm", "5 m", "from the eye to the card", .fallback = "700 mm",
+             .hint = "The windows on the card are set so large that they can be read from "
+                     "there. 700 mm is an arm's length."),
     QUANTITY("paper.hole", OPTIONAL, IN_SHOP(paper.hole), KIND_LENGTH, "8 mm", "40 mm",
-             "hole to hang the card by, from its top edge to the middle"),
+             "hole to hang the card by, from its top edge to the middle",
+             .hint = "It is 6 mm wide, and 10 mm around it stay blank. Punch through film and "
+                     "paper only if its edge is sealed again, with an eyelet, or oil creeps "
+                     "in."),
 };
 
 const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];
@@ -229,26 +309,51 @@ static const void *address_of(const struct shop *shop, const struct field *field
                    : (const char *)shop + field->offset;
 }
 
+const char *words_text(struct arena *arena, const char *const *words)
+{
+    const char *text = words[0];
+    for (int i = 1; words[i]; i++)
+        text = arena_format(arena, "%s%s%s", text, words[i + 1] ? ", " : " or ", words[i]);
+    return text;
+}
+
+const char *range_text(struct arena *arena, const char *least, const char *most)
+{
+    const char *low = strrchr(least, ' '), *high = strrchr(most, ' ');
+    if (low && high && strcmp(low, high) == 0)
+        return arena_format(arena, "%.*s to %s", (int)(low - least), least, most);
+    return arena_format(arena, "%s to %s", least, most);
+}
+
+const char *field_range(struct arena *arena, const struct field *field)
+{
+    if (field->type == FIELD_TEXT)
+        return "a few words";
+    if (field->type == FIELD_CHOICE)
+        return words_text(arena, field->choices);
+    const char *range = range_text(arena, field->least, field->most);
+    return field->type == FIELD_LIST
+               ? arena_format(arena, "%s each, at most %d, with commas between them", range,
+                              MOST_LIST)
+               : range;
+}
+
 const char *field_wanted(struct arena *arena, const struct field *field)
 {
-    const char *words = "";
+    const char *range = field_range(arena, field), *kind = kind_name(field->kind);
     switch (field->type) {
     case FIELD_QUANTITY:
-        return arena_format(arena, "%s %s, %s to %s", kind_article(field->kind),
-                            kind_name(field->kind), field->least, field->most);
+        return arena_format(arena, "%s %s, %s", kind_article(field->kind), kind, range);
     case FIELD_LIST:
-        return arena_format(arena, "values of %s with commas between them, in quotes",
-                            kind_name(field->kind));
+        return arena_format(arena, "values of %s, in quotes, %s", kind, range);
     case FIELD_COUNT:
-        return arena_format(arena, "a whole number from %s to %s", field->least, field->most);
+        return arena_format(arena, "a whole number from %s", range);
     case FIELD_CHOICE:
-        for (int i = 0; field->choices[i]; i++)
-            words = arena_format(arena, "%s%s%s", words, i ? " or " : "", field->choices[i]);
-        return words;
+        return arena_format(arena, "the word %s", range);
     case FIELD_TEXT:
         break;
     }
-    return "a few words";
+    return range;
 }
 
 /* ---- reading ---- */
@@ -412,11 +517,28 @@ void field_read(const struct settings_reader *reader, const struct field *field,
         break;
     case FIELD_COUNT:
     case FIELD_CHOICE:
-        if (read_number(field, setting->value, &number))
-            *(int *)address = number;
-        else
+        if (!read_number(field, setting->value, &number))
             fault(reader->diags, setting->at, "%s (%s) cannot be '%s'; write %s", setting->path,
                   field->meaning, setting->value, field_wanted(reader->arena, field));
+        else if (field->type == FIELD_CHOICE)
+            *(int *)address = number;
+        else
+            *(struct count *)address = (struct count){number, setting->at};
+    }
+}
+
+void fields_fill(struct shop *shop)
+{
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        void *address = (char *)shop + field->offset;
+        struct measure *measure = address;
+        struct count *count = address;
+        struct quantity_fault ignored;
+        if (field->fallback && field->type == FIELD_COUNT && !count->number)
+            read_number(field, field->fallback, &count->number);
+        else if (field->fallback && field->type == FIELD_QUANTITY && absent(measure))
+            quantity_parse(field->fallback, field->kind, &measure->q, &ignored);
     }
 }
 
@@ -428,19 +550,20 @@ const char *field_text(struct arena *arena, const struct field *field, const str
     const void *address = address_of(shop, field, row);
     const struct measure *measure = address;
     const struct measures *list = address;
+    const struct count *count = address;
     const char *text = "";
     switch (field->type) {
     case FIELD_TEXT:
         return *(const char *const *)address;
     case FIELD_QUANTITY:
-        return given(measure) ? quantity_typed(arena, &measure->q) : NULL;
+        return measure->at.file && given(measure) ? quantity_typed(arena, &measure->q) : NULL;
     case FIELD_LIST:
         for (size_t i = 0; i < list->count; i++)
             text = arena_format(arena, "%s%s%s", text, i ? ", " : "",
                                 quantity_typed(arena, &list->items[i].q));
         return list->count ? text : NULL;
     case FIELD_COUNT:
-        return *(const int *)address ? arena_format(arena, "%d", *(const int *)address) : NULL;
+        return count->at.file ? arena_format(arena, "%d", count->number) : NULL;
     case FIELD_CHOICE:
         return field->choices[*(const int *)address];
     }

@@ -10,7 +10,7 @@ enum field_type {
     FIELD_TEXT,     /* const char * */
     FIELD_QUANTITY, /* struct measure */
     FIELD_LIST,     /* struct measures: quantities with commas between them */
-    FIELD_COUNT,    /* int, a bare whole number */
+    FIELD_COUNT,    /* struct count: a bare whole number */
     FIELD_CHOICE    /* int: index of the word in choices */
 };
 
@@ -22,7 +22,11 @@ struct field {
     enum kind kind;
     const char *least, *most;   /* quantity, list, count: the range, with its ends */
     const char *const *choices; /* NULL-ended */
-    const char *meaning;        /* a few words, for messages and docs */
+    const char *meaning;        /* a few words, for messages, docs and the page's form */
+    const char *hint;           /* sentences: where to find it, what it does; or NULL */
+    const char *fallback;       /* what stands in where it is left out, as typed; or NULL */
+    const char *needed;         /* when it is, where that is not always or never; or NULL */
+    bool on_page;               /* the bench page's form asks for it */
 };
 
 extern const struct field settings_fields[];
@@ -52,7 +56,14 @@ const char *field_path(struct arena *arena, const struct field *field, size_t ro
 const char *field_text(struct arena *arena, const struct field *field, const struct shop *shop,
                        size_t row);
 
-/* What belongs behind the key: "a length, 2 mm to 2 m", "a5 or half-letter". */
+/* "a6, a5 or half-letter"; "2 mm to 2 m", "0 to 20 mm", the unit once where it is the same. */
+const char *words_text(struct arena *arena, const char *const *words);
+const char *range_text(struct arena *arena, const char *least, const char *most);
+
+/* What the key may hold: "2 mm to 2 m", "1 to 40", "a6, a5 or half-letter", "a few words". */
+const char *field_range(struct arena *arena, const struct field *field);
+
+/* The same with its kind before it: "a length, 2 mm to 2 m", "the word a5 or half-letter". */
 const char *field_wanted(struct arena *arena, const struct field *field);
 
 /* What settings are read with. Nothing is owned, and the shop will point into the list. */
@@ -71,5 +82,9 @@ void bands_make(const struct settings_reader *reader);
 /* Reads one setting into its place, or finds a fault: then it is as if not given. */
 void field_read(const struct settings_reader *reader, const struct field *field, int row,
                 const struct setting *setting);
+
+/* Puts in what stands for each value that was left out: once all fields are read. What had a
+ * fault stays without a value. */
+void fields_fill(struct shop *shop);
 
 #endif

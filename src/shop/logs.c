@@ -3,49 +3,78 @@
 #include "shop/logs.h"
 
 #include "base/utf8.h"
+#include "shop/fields.h"
 
 #include <string.h>
+
+#define A_DATE "As in 2026-03-02, of the years 1900 to 2199."
 
 #define COLUMN(...)                                                                            \
     {                                                                                          \
         __VA_ARGS__                                                                            \
     }
-#define TEXT(name, required) COLUMN(name, required, KIND_NONE, NULL, NULL, {NULL}, NULL)
-#define QUANTITY(name, required, kind, least, most)                                            \
-    COLUMN(name, required, kind, least, most, {NULL}, NULL)
-#define WORDS(name, required, meaning, ...)                                                    \
-    COLUMN(name, required, KIND_NONE, NULL, NULL, {__VA_ARGS__, NULL}, meaning)
+#define TEXT(head, required, ...)                                                              \
+    COLUMN(.name = head, required, KIND_NONE, NULL, NULL, {NULL}, __VA_ARGS__)
+#define QUANTITY(head, required, kind, least, most, ...)                                       \
+    COLUMN(.name = head, required, kind, least, most, {NULL}, __VA_ARGS__)
+#define WORDS(head, required, words, ...)                                                      \
+    COLUMN(.name = head, required, KIND_NONE, NULL, NULL, words, __VA_ARGS__)
+#define THESE(...)                                                                             \
+    {                                                                                          \
+        __VA_ARGS__, NULL                                                                      \
+    }
 
 const struct record_column pull_columns[PULL_COLUMNS] = {
-    [PULL_DATE] = TEXT("date", true),
-    [PULL_DRUM] = QUANTITY("drum", false, KIND_LENGTH, "2 mm", "2 m"),
-    [PULL_CORD] = QUANTITY("cord", false, KIND_LENGTH, "0 mm", "20 mm"),
-    [PULL_NUT] = QUANTITY("nut", false, KIND_ANGLE, "-36000 deg", "36000 deg"),
-    [PULL_LOCK] = WORDS("lock", false, "how the nut stood when pulled", "", "before", "after",
-                        "unloaded"),
-    [PULL_DIRECTION] =
-        WORDS("direction", true, "which way round the spindle was turned", "usual", "other"),
-    [PULL_WARMTH] = WORDS("warmth", true, "how the spindle was when pulled", "cold", "warm"),
-    [PULL_TEMPERATURE] =
-        QUANTITY("temperature", false, KIND_TEMPERATURE, "-40 degC", "150 degC"),
-    [PULL_BREAKAWAY] = QUANTITY("breakaway", false, KIND_FORCE, "0 N", "10000 N"),
-    [PULL_PULLS] = QUANTITY("pulls", true, KIND_FORCE, "0 N", "10000 N"),
-    [PULL_NOTE] = TEXT("note", false),
+    [PULL_DATE] = TEXT("date", true, "year, month and day", .hint = A_DATE),
+    [PULL_DRUM] = QUANTITY("drum", false, KIND_LENGTH, "2 mm", "2 m", "diameter of the drum",
+                           .hint = "Where it is not that of the settings."),
+    [PULL_CORD] = QUANTITY("cord", false, KIND_LENGTH, "0 mm", "20 mm", "thickness of the cord",
+                           .hint = "Where it is not that of the settings; thinner than the "
+                                   "drum."),
+    [PULL_NUT] = QUANTITY("nut", false, KIND_ANGLE, "-36000 deg", "36000 deg",
+                          "place of the nut", .hint = "Tightening counts upward."),
+    [PULL_LOCK] = WORDS("lock", false, THESE("", "before", "after", "unloaded"),
+                        "how the nut stood when pulled",
+                        .hint = "Before or after locking, or slack until end play is felt. "
+                                "Left out, the series is not judged and closes no job."),
+    [PULL_DIRECTION] = WORDS("direction", true, THESE("usual", "other"),
+                             "which way round the spindle was turned"),
+    [PULL_WARMTH] =
+        WORDS("warmth", true, THESE("cold", "warm"), "how the spindle was when pulled"),
+    [PULL_TEMPERATURE] = QUANTITY("temperature", false, KIND_TEMPERATURE, "-40 degC",
+                                  "150 degC", "temperature of the cap"),
+    [PULL_BREAKAWAY] = QUANTITY("breakaway", false, KIND_FORCE, "0 N", "10000 N",
+                                "the pull at which the spindle began to turn"),
+    [PULL_PULLS] = QUANTITY("pulls", true, KIND_FORCE, "0 N", "10000 N",
+                            "up to 20 steady pulls with blanks between them",
+                            .hint = "Each with its unit, or one unit behind the last. No "
+                                    "fractions."),
+    [PULL_NOTE] = TEXT("note", false, "anything"),
 };
 
-enum { DATE, DIRECTION, LOAD, READING, BY, NOTE, COLUMNS };
-
-static const struct record_column check_columns[COLUMNS] = {
-    [DATE] = TEXT("date", true),
-    [DIRECTION] = WORDS("direction", true, NULL, "up", "down"),
-    [LOAD] = QUANTITY("load", true, KIND_FORCE, "0 N", "10000 N"),
-    [READING] = QUANTITY("reading", true, KIND_FORCE, "-100 N", "10000 N"),
-    [BY] = TEXT("by", false),
-    [NOTE] = TEXT("note", false),
+const struct record_column check_columns[CHECK_COLUMNS] = {
+    [CHECK_DATE] = TEXT("date", true, "year, month and day", .hint = A_DATE),
+    [CHECK_DIRECTION] = WORDS("direction", true, THESE("up", "down"),
+                              "whether the gauge was being loaded or unloaded"),
+    [CHECK_LOAD] = QUANTITY("load", true, KIND_FORCE, "0 N", "10000 N", "what hung there",
+                            .hint = "Or a mass, such as 1.000 kg or 2 lb, up to 1000 kg."),
+    [CHECK_READING] =
+        QUANTITY("reading", true, KIND_FORCE, "-100 N", "10000 N", "what the gauge showed"),
+    [CHECK_BY] = TEXT("by", false, "who weighed", .hint = "For the certificate."),
+    [CHECK_NOTE] = TEXT("note", false, "anything"),
 };
 
 /* A load may also be written as a mass. */
-static const struct record_column mass = QUANTITY("load", true, KIND_MASS, "0 kg", "1000 kg");
+static const struct record_column mass =
+    QUANTITY("load", true, KIND_MASS, "0 kg", "1000 kg", "what hung there");
+
+const char *column_range(struct arena *arena, const struct record_column *column)
+{
+    const char *const *words = column->words;
+    return words[0]        ? words_text(arena, words + !words[0][0])
+           : column->least ? range_text(arena, column->least, column->most)
+                           : "text";
+}
 
 int column_word(const struct record_column *column, const char *text,
                 struct quantity_fault *fault)
@@ -259,22 +288,17 @@ static void read_weighing(const struct row *row, struct shop *shop)
 {
     struct weighings *log = &shop->weighings;
     struct weighing *weighing = ARENA_PUSH(row->arena, log->items, log->count);
-    const struct csv_cell *load = cell_of(row, LOAD), *by = cell_of(row, BY);
-    const char *direction = text_of(row, DIRECTION);
+    const struct csv_cell *load = cell_of(row, CHECK_LOAD), *by = cell_of(row, CHECK_BY);
     struct quantity_fault ignored;
     weighing->at = load->at;
-    weighing->date = text_of(row, DATE);
-    weighing->by = text_of(row, BY);
-    weighing->note = text_of(row, NOTE);
-    records_date(row->diags, cell_of(row, DATE));
-    int word = column_word(&check_columns[DIRECTION], direction, &ignored);
-    weighing->down = word == 1;
-    if (word < 0)
-        fault(row->diags, cell_of(row, DIRECTION)->at,
-              "the direction cannot be '%.40s'; write up or down", direction);
+    weighing->date = text_of(row, CHECK_DATE);
+    weighing->by = text_of(row, CHECK_BY);
+    weighing->note = text_of(row, CHECK_NOTE);
+    records_date(row->diags, cell_of(row, CHECK_DATE));
+    weighing->down = read_word(row, CHECK_DIRECTION);
     bool is_mass = quantity_parse(load->text, KIND_MASS, &weighing->load, &ignored);
-    read_as(row, load, is_mass ? &mass : &check_columns[LOAD], &weighing->load);
-    read_quantity(row, READING, &weighing->reading);
+    read_as(row, load, is_mass ? &mass : &check_columns[CHECK_LOAD], &weighing->load);
+    read_quantity(row, CHECK_READING, &weighing->reading);
     if (by) /* the certificate names him */
         shop_keep_text(shop, row->arena, row->diags, "the name",
                        (struct typed_text){by->text, by->at, false});
@@ -288,7 +312,7 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
     *text = (struct file_text){.name = file, .bytes = ""};
     if (!file_is_there(file) || !file_read_text(arena, diags, file, text))
         return;
-    if (!records_read(arena, diags, text, check_columns, COLUMNS, &records))
+    if (!records_read(arena, diags, text, check_columns, CHECK_COLUMNS, &records))
         return;
     for (size_t i = 0; i < records.row_count; i++)
         read_weighing(&(struct row){arena, diags, &records, i}, shop);

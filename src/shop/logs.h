@@ -16,7 +16,8 @@ struct record_column {
     enum kind kind;           /* of a column of quantities; */
     const char *least, *most; /* their range, ends belonging to it; else NULL */
     const char *words[5];     /* NULL-ended, "" among them where it may be blank */
-    const char *meaning;      /* of the words, where they are asked for elsewhere */
+    const char *meaning;      /* a few words, for messages and docs */
+    const char *hint;         /* what is to be known beside, sentences; or NULL */
 };
 
 /* content/readings.csv: the log of pulls, one series a row.
@@ -40,6 +41,22 @@ enum pull_column {
 };
 
 extern const struct record_column pull_columns[PULL_COLUMNS];
+
+/* content/gauge-check.csv: known weights hung on the gauge, one weighing a row. */
+enum check_column {
+    CHECK_DATE,
+    CHECK_DIRECTION,
+    CHECK_LOAD,
+    CHECK_READING,
+    CHECK_BY,
+    CHECK_NOTE,
+    CHECK_COLUMNS
+};
+
+extern const struct record_column check_columns[CHECK_COLUMNS];
+
+/* What a cell may hold: "2 mm to 2 m", "before, after or unloaded", "text". */
+const char *column_range(struct arena *arena, const struct record_column *column);
 
 /* The number of a text among the column's words, from 0; -1 where it is none of them, and
  * *fault says so. */
@@ -70,8 +87,7 @@ const struct csv_cell *records_cell(const struct records *records, size_t row, s
 /* The cell as a date, YYYY-MM-DD (ISO 8601) of the years 1900 to 2199. */
 bool records_date(struct diags *diags, const struct csv_cell *cell);
 
-/* content/gauge-check.csv: known weights hung on the gauge, and what it read. Fills
- * shop->weighings. The file need not be there; then *text is empty. */
+/* Fills shop->weighings. The file need not be there; then *text is empty. */
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop);
 

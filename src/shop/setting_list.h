@@ -9,9 +9,9 @@
 
 struct setting {
     const char *path;
-    const char *value; /* "" too for a list or a section that holds nothing */
-    struct place at;   /* of the value */
-    bool cut;          /* a remark, "# ...", stands behind it on its line */
+    const char *value;  /* "" too for a list or a section that holds nothing */
+    struct place at;    /* of the value */
+    bool cut;           /* a remark, "# ...", stands behind it on its line */
     const char *source; /* the value in the file's own text; NULL where it has none */
     char quote;         /* that it stands in; NUL where it is bare */
 };

@@ -1,5 +1,6 @@
 /* The settings file, and what of it was replaced for this run -> the workshop. Most of this is
- * about keys that are not known or are missing: what the writer may have meant. */
+ * about keys that are not known or are missing: what the writer may have meant. Then the other
+ * way: a file in which every key stands with a remark, all of it from settings_fields[]. */
 #include "shop/settings.h"
 
 #include "base/utf8.h"
@@ -38,13 +39,6 @@ static bool told_before(const struct settings_reader *reader, size_t index, cons
     return false;
 }
 
-/* What belongs behind a key. */
-static const char *wanted(const struct settings_reader *reader, const struct field *field)
-{
-    return arena_format(reader->arena, "%s%s", field->type == FIELD_CHOICE ? "the word " : "",
-                        field_wanted(reader->arena, field));
-}
-
 /* A list or further keys where one value belongs. */
 static bool divides_a_value(const struct settings_reader *reader, size_t index)
 {
@@ -57,7 +51,7 @@ static bool divides_a_value(const struct settings_reader *reader, size_t index)
         return false;
     if (!told_before(reader, index, above))
         fault(reader->diags, setting->at, "%s is one value, not several; write %s", above,
-              wanted(reader, field));
+              field_wanted(reader->arena, field));
     return true;
 }
 
@@ -211,7 +205,7 @@ static void require(const struct settings_reader *reader, const struct field *fi
         return;
     fault(reader->diags, place_of_section(reader->list, path),
           "%s (%s) is missing; add a line '%s:' with %s", path, field->meaning,
-          path + section_length(path) + 1, wanted(reader, field));
+          path + section_length(path) + 1, field_wanted(reader->arena, field));
 }
 
 /* Half a limit beside "there is none" would be one or the other by guess. All bands are
@@ -260,6 +254,7 @@ static void read_all(const struct settings_reader *reader)
             tell_unknown(reader, i);
     }
     require_all(reader);
+    fields_fill(reader->shop);
 }
 
 /* ---- the file ---- */
@@ -321,4 +316,194 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
         shop_check(shop, diags);
     if (diags_count(diags) == before)
         setting_list_fingerprint(&list, &check, shop->fingerprint);
+}
+
+/* ---- writing ---- */
+
+/* What is said of a whole section. */
+static const struct {
+    const char *section, *words;
+} section_words[] = {
+    {"limits", "From the lathe's manual, in its own units. Never make one up."},
+    {"site", "Where the workshop lies, for the pull of known weights: see the page \"Check the "
+             "gauge\". Without it standard gravity is taken."},
+    {"run-in", "Running in, from the lathe's manual, which comes first. What you leave out is "
+               "filled with common practice and rules of ours."},
+    {"spindle", "The spindle's two bearings, for the tables of the page \"Warm\", which say "
+                "what they lack."},
+    {"oil", "The oil in the bearings, from its can or its data sheet."},
+};
+
+static const char file_words[] =
+    "# Settings for one lathe, one drum, one cord and one gauge.\n"
+    "#\n"
+    "# Every number in the booklet, on the card and in the tables comes from this file.\n"
+    "#\n"
+    "# How to write a value: the number and its unit, in one word or two: 62mm, 62 mm,\n"
+    "# 2.5 in, 2 9/16 in. Metric and inch values may stand side by side. No unit is ever\n"
+    "# guessed: a number without its unit is a fault.\n";
+
+static const char line_words[] =
+    "#\n"
+    "# Blanks at the start of a line count: keep them as they are. What follows a \"#\" is\n"
+    "# a remark and is not read: take the \"#\" away where you write a value of your own,\n"
+    "# and before the name of its section. \"May be left out\" means: delete the line.\n";
+
+enum { REMARK_END = 84 }; /* columns */
+
+/* Words in lines that begin alike. */
+static void print_remark(struct buffer *out, const char *start, const char *words)
+{
+    size_t used = 0;
+    for (size_t length; *words; words += length + (words[length] == ' ')) {
+        length = strcspn(words, " ");
+        size_t width = utf8_count(words, length);
+        if (!used || used + 1 + width > REMARK_END) {
+            buffer_print(out, "%s%s", used ? "\n" : "", start);
+            used = strlen(start);
+        }
+        used += 1 + width;
+        buffer_print(out, " %.*s", (int)length, words);
+    }
+    buffer_text(out, "\n");
+}
+
+/* "Units: length mm cm m; force N kgf.", of the kinds that settings have. */
+static const char *units_words(struct arena *arena)
+{
+    const char *words = "";
+    for (enum kind kind = 0; kind < KIND_COUNT; kind++) {
+        bool asked = false;
+        for (size_t i = 0; i < settings_field_count; i++)
+            asked = asked || settings_fields[i].kind == kind;
+        if (!asked)
+            continue;
+        words = arena_format(arena, "%s%s %s", words, *words ? ";" : "Units:", kind_name(kind));
+        for (size_t i = 0; unit_at(i); i++)
+            if (unit_at(i)->kind == kind)
+                words = arena_format(arena, "%s %s", words, unit_at(i)->symbol);
+    }
+    return arena_format(arena, "%s.", words);
+}
+
+/* "Diameter where the cord runs. The mean of three. 2 mm to 2 m. May be left out: 5 mm." */
+static const char *field_words(struct arena *arena, const struct field *field)
+{
+    const char *left_out = field->required ? "" : " May be left out.", *range = "";
+    if (field->needed)
+        left_out = arena_format(arena, " Needed %s.", field->needed);
+    else if (field->fallback)
+        left_out = arena_format(arena, " May be left out: %s.", field->fallback);
+    else if (!field->required && field->type == FIELD_CHOICE)
+        left_out = arena_format(arena, " May be left out: %s.", field->choices[0]);
+    if (field->type != FIELD_TEXT)
+        range = arena_format(arena, " %s%s.", field->type == FIELD_CHOICE ? "Write " : "",
+                             field_range(arena, field));
+    char *words = arena_format(arena, "%s.%s%s%s%s", field->meaning, field->hint ? " " : "",
+                               field->hint ? field->hint : "", range, left_out);
+    if (words[0] >= 'a' && words[0] <= 'z')
+        words[0] += 'A' - 'a';
+    return words;
+}
+
+/* As it is written in the file; NULL where the shop has none of its own. */
+static const char *value_text(struct arena *arena, const struct field *field,
+                              const struct shop *shop, size_t row)
+{
+    const char *text = shop ? field_text(arena, field, shop, row) : NULL;
+    bool unsaid = field->type == FIELD_CHOICE && !field->required && text == field->choices[0];
+    bool limit = shop && is_limit(field->path) && !shop_has_limits(shop);
+    if (!text || unsaid || limit)
+        return NULL;
+    if (field->type != FIELD_TEXT)
+        return text;
+    struct buffer quoted = {0};
+    for (; *text; text++)
+        buffer_print(&quoted, strchr("\"\\", *text) ? "\\%c" : "%c", *text);
+    text = arena_format(arena, "\"%s\"", quoted.bytes ? quoted.bytes : "");
+    buffer_free(&quoted);
+    return text;
+}
+
+/* Whether the key must be there, with a value or without. */
+static bool must_stand(const struct field *field, const struct shop *shop)
+{
+    return field->required && !(shop && is_limit(field->path) && !shop_has_limits(shop));
+}
+
+/* All keys of a band, from the first one on; a row for each. */
+static void print_bands(struct arena *arena, struct buffer *out, const struct field *first,
+                        const struct shop *shop)
+{
+    size_t rows = shop ? shop->limits.band_count : 0;
+    const struct field *end = first;
+    for (; end < settings_fields + settings_field_count && strchr(end->path, '#'); end++)
+        print_remark(out, "  #  ",
+                     arena_format(arena, "%s: %s", strrchr(end->path, '.') + 1,
+                                  field_words(arena, end)));
+    buffer_print(out, "  %sbands:\n", must_stand(first, shop) ? "" : "# ");
+    for (size_t row = 1; row <= rows || row == 1; row++) {
+        buffer_print(out, "  %s  - {", must_stand(first, shop) ? "" : "# ");
+        for (const struct field *field = first; field < end; field++) {
+            const char *text = rows ? value_text(arena, field, shop, row) : NULL;
+            if (text || field->required)
+                buffer_print(out, "%s%s: %s", field == first ? "" : ", ",
+                             strrchr(field->path, '.') + 1, text ? text : "");
+        }
+        buffer_text(out, "}\n");
+    }
+}
+
+static void print_field(struct arena *arena, struct buffer *out, const struct field *field,
+                        const struct shop *shop)
+{
+    const char *text = value_text(arena, field, shop, 1);
+    bool choice = field->type == FIELD_CHOICE && !field->required;
+    const char *standing = choice ? field->choices[0] : field->fallback;
+    const char *shown = text ? text : standing ? standing : "";
+    print_remark(out, "  #", field_words(arena, field));
+    buffer_print(out, "  %s%s:%s%s\n", text || must_stand(field, shop) ? "" : "# ",
+                 strchr(field->path, '.') + 1, *shown ? " " : "", shown);
+}
+
+static void print_section(struct arena *arena, struct buffer *out, const char *section,
+                          const struct shop *shop)
+{
+    bool stands = false;
+    for (size_t i = 0; i < settings_field_count; i++)
+        if (is_below(settings_fields[i].path, section))
+            stands = stands || must_stand(&settings_fields[i], shop) ||
+                     (!strchr(settings_fields[i].path, '#') &&
+                      value_text(arena, &settings_fields[i], shop, 1));
+    buffer_text(out, "\n");
+    for (size_t i = 0; i < sizeof section_words / sizeof section_words[0]; i++)
+        if (strcmp(section_words[i].section, section) == 0)
+            print_remark(out, "#", section_words[i].words);
+    buffer_print(out, "%s%s:\n", stands ? "" : "# ", section);
+}
+
+void settings_print(struct arena *arena, struct buffer *out, const struct shop *shop)
+{
+    const char *section = "";
+    buffer_text(out, file_words);
+    print_remark(out, "#", units_words(arena));
+    buffer_text(out, line_words);
+    if (shop && shop->lathe.notice)
+        buffer_print(out, "#\n# %s\n", shop->lathe.notice);
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        bool begins = !*section || !is_below(field->path, section);
+        if (begins) {
+            section = arena_slice(arena, field->path, strcspn(field->path, "."));
+            print_section(arena, out, section, shop);
+        }
+        bool band = strchr(field->path, '#');
+        if (band && strchr(field[-1].path, '#'))
+            continue; /* stands in the row of the first */
+        buffer_text(out, begins ? "" : "\n");
+        if (band)
+            print_bands(arena, out, field, shop);
+        else
+            print_field(arena, out, field, shop);
+    }
 }

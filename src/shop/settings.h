@@ -1,7 +1,9 @@
-/* The settings file, and what of it was replaced for this run -> the workshop. */
+/* The settings file, and what of it was replaced for this run -> the workshop; and the workshop
+ * as such a file, with a remark above every key. */
 #ifndef SHOP_SETTINGS_H
 #define SHOP_SETTINGS_H
 
+#include "base/buffer.h"
 #include "shop/shop.h"
 
 /* The names of a lathe's files where they have a folder to themselves. */
@@ -17,5 +19,9 @@ const char *settings_log(struct arena *arena, const char *file, const char *log)
  * count of them. Every fault goes to diags; the shop may be used only when there is none. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop);
+
+/* The shop as a settings file: every key there is, above it what it means, what it may hold and
+ * what stands in for it; those that were not given as remarks. NULL: a file to be filled in. */
+void settings_print(struct arena *arena, struct buffer *out, const struct shop *shop);
 
 #endif

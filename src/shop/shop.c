@@ -146,38 +146,6 @@ const struct weighing *shop_last_weighing(const struct shop *shop)
     return last;
 }
 
-double shop_paper_thickness(const struct shop *shop)
-{
-    const struct measure *thickness = &shop->paper.thickness;
-    return given(thickness) ? thickness->q.base : PAPER_THICKNESS;
-}
-
-size_t shop_gathering(const struct shop *shop)
-{
-    return (size_t)(shop->paper.gathering ? shop->paper.gathering : PAPER_GATHERING);
-}
-
-double shop_reading_distance(const struct shop *shop)
-{
-    const struct measure *distance = &shop->paper.reading_distance;
-    return given(distance) ? distance->q.base : READING_DISTANCE;
-}
-
-struct decimal shop_room(const struct shop *shop)
-{
-    return exact_or(&shop->run_in.room, RUN_IN_ROOM);
-}
-
-struct decimal shop_stop(const struct shop *shop)
-{
-    return exact_or(&shop->run_in.stop, RUN_IN_STOP);
-}
-
-struct decimal shop_rise(const struct shop *shop)
-{
-    return exact_or(&shop->run_in.rise, RUN_IN_RISE);
-}
-
 /* Words for the card and the captions: "running", "as assembled", ... */
 static const char *shop_torque_word(const struct shop *shop)
 {
@@ -334,27 +302,6 @@ const char *quantity_text(struct arena *arena, const struct quantity *quantity)
 const char *quantity_typed(struct arena *arena, const struct quantity *quantity)
 {
     return arena_format(arena, "%s %s", quantity->digits, quantity->unit->symbol);
-}
-
-static const char *typed_or(struct arena *arena, const struct measure *measure, int celsius)
-{
-    return given(measure) ? quantity_text(arena, &measure->q)
-                          : arena_format(arena, "%d\u00a0°C", celsius);
-}
-
-const char *room_text(struct arena *arena, const struct shop *shop)
-{
-    return typed_or(arena, &shop->run_in.room, RUN_IN_ROOM_CELSIUS);
-}
-
-const char *stop_text(struct arena *arena, const struct shop *shop)
-{
-    return typed_or(arena, &shop->run_in.stop, RUN_IN_STOP_CELSIUS);
-}
-
-const char *rise_text(struct arena *arena, const struct shop *shop)
-{
-    return typed_or(arena, &shop->run_in.rise, RUN_IN_RISE_CELSIUS);
 }
 
 const char *band_text(struct arena *arena, const struct band *band)

@@ -2,7 +2,8 @@
  * the gauge, the nut and the paper. Filled by shop/settings.c and
  * shop/logs.c, checked by shop_check(), and only read from then on.
  *
- * An optional value that was not given has no unit (see given()). */
+ * An optional value that was not given has no unit (see given()), unless something stands in
+ * for it: the column `fallback` of settings_fields[], put in by fields_fill(). */
 #ifndef SHOP_SHOP_H
 #define SHOP_SHOP_H
 
@@ -22,10 +23,22 @@ static inline bool given(const struct measure *measure)
     return measure->q.unit != NULL;
 }
 
-/* Exactly, in the base unit; what stands in for it where it was not given. */
-static inline struct decimal exact_or(const struct measure *measure, int otherwise)
+/* Neither there nor there with a fault of its own. */
+static inline bool absent(const struct measure *measure)
 {
-    return given(measure) ? measure->q.exact : decimal_of(otherwise, 0);
+    return !given(measure) && !measure->at.file;
+}
+
+/* A whole number, and where it was written. 0: not given, and nothing stands in. */
+struct count {
+    int number;
+    struct place at;
+};
+
+/* Whether the value is the user's own, and not what stands in for it. */
+static inline bool is_typed(const struct place *at)
+{
+    return at->file != NULL;
 }
 
 enum on_file { ON_FILE_YES, ON_FILE_NONE };
@@ -80,10 +93,8 @@ struct drum {
     struct measure diameter, tolerance;
     struct measure wanted_radius; /* optional: of a drum to make, with the cord on it */
     struct measure bore;          /* optional: of that drum */
-    int turns;                    /* of cord on it; 0 where not given */
+    struct count turns;           /* of cord on it */
 };
-
-enum { DRUM_TURNS = 4 }; /* what stands in for them: a rule of thumb of ours */
 
 struct cord {
     const char *name; /* NULL where not given */
@@ -151,16 +162,10 @@ struct site {
 
 /* How pulls are taken here, for what must be said before any is taken. */
 struct pulls {
-    int count;              /* of a series; 0 where not given */
-    struct measure scatter; /* optional: standard deviation as % of the pull */
-    struct measure skew;    /* optional: the most that a pull is askew */
+    struct count count;     /* of a series */
+    struct measure scatter; /* standard deviation as % of the pull */
+    struct measure skew;    /* the most that a pull is askew */
 };
-
-/* What stands in for what the settings leave out: rules of thumb of ours. */
-enum { PULLS_COUNT = 5 };
-
-#define PULLS_SCATTER 2.0 /* % */
-#define PULLS_SKEW    5.0 /* degrees */
 
 struct nut {
     struct measure pitch;            /* length; or */
@@ -168,32 +173,12 @@ struct nut {
     struct measure outside_diameter; /* optional */
 };
 
-/* How the spindle is run in: all optional, from the lathe's manual. */
+/* How the spindle is run in, from the lathe's manual. */
 struct run_in {
     struct measure room;                 /* temperature of the workshop */
     struct measure stop;                 /* the most that the cap may have */
     struct measure rise;                 /* the most that it may be above the room */
     struct measure stage_time, top_time; /* the least at each stage, and at top speed */
-};
-
-/* Whole degrees Fahrenheit of a rise and of a temperature in multiples of five degrees
- * Celsius. */
-#define FAHRENHEIT_RISE(celsius) ((celsius)*9 / 5)
-#define FAHRENHEIT(celsius)      (FAHRENHEIT_RISE(celsius) + 32)
-
-/* What stands in for them. Stop: common practice, no source. Times: our rule, the ten minutes
- * over which the cap must settle, and twice that at the last stage. Rise: from there on a
- * bearing maker wants precision spindles looked into. In degrees Celsius, as they are
- * printed, and in degrees Fahrenheit, as they are reckoned with; times in seconds. */
-enum {
-    RUN_IN_ROOM_CELSIUS = 20,
-    RUN_IN_STOP_CELSIUS = 60,
-    RUN_IN_RISE_CELSIUS = 35,
-    RUN_IN_ROOM = FAHRENHEIT(RUN_IN_ROOM_CELSIUS),
-    RUN_IN_STOP = FAHRENHEIT(RUN_IN_STOP_CELSIUS),
-    RUN_IN_RISE = FAHRENHEIT_RISE(RUN_IN_RISE_CELSIUS),
-    RUN_IN_STAGE = 10 * 60,
-    RUN_IN_TOP = 20 * 60
 };
 
 enum arrangement { ARRANGEMENT_UNKNOWN, BACK_TO_BACK, FACE_TO_FACE };
@@ -207,32 +192,21 @@ struct spindle {
     struct measure contact_angle;       /* half the cup's included angle */
 };
 
-/* At which data sheets give an oil's viscosities; degrees Celsius. */
-enum { OIL_WARM_CELSIUS = 40, OIL_HOT_CELSIUS = 100 };
-
 /* The oil: its grade, or two viscosities of its data sheet; all optional. */
 struct oil_typed {
     int grade; /* index of the word in oil_grade_words */
-    struct measure first_viscosity, first_temperature; /* at OIL_WARM_CELSIUS where not given */
-    struct measure second_viscosity,
-        second_temperature; /* at OIL_HOT_CELSIUS where not given */
+    struct measure first_viscosity, first_temperature;
+    struct measure second_viscosity, second_temperature;
 };
 
 struct paper {
     int booklet;                     /* index of the word in fields.c */
     int card;                        /* likewise */
-    struct measure thickness;        /* optional: of the booklet's and the strips' paper */
-    int gathering;                   /* most sheets folded into one another; 0: not given */
-    struct measure reading_distance; /* optional: from the eye to the card */
+    struct measure thickness;        /* of the booklet's and the strips' paper */
+    struct count gathering;          /* most sheets folded into one another */
+    struct measure reading_distance; /* from the eye to the card */
     struct measure hole;             /* optional: of the card, from its top edge */
 };
-
-/* What stands in for them. 0.1 mm: about that of 80 g/m2 copy paper. */
-#define PAPER_THICKNESS  0.0001 /* m */
-#define READING_DISTANCE 0.7    /* m */
-
-/* Sheets that a home stapler takes: from memory. */
-enum { PAPER_GATHERING = 10 };
 
 enum { FINGERPRINT_TEXT = 9 };
 
@@ -333,16 +307,6 @@ void pull_log_follow_nut(const struct pull_series_log *log);
  * of one day's the last is the latest. NULL: there is none. */
 const struct weighing *shop_last_weighing(const struct shop *shop);
 
-/* What was given, or what stands in for it: m, sheets, m. */
-double shop_paper_thickness(const struct shop *shop);
-size_t shop_gathering(const struct shop *shop);
-double shop_reading_distance(const struct shop *shop);
-
-/* The same for running in, exactly: temperatures and the rise in degrees Fahrenheit. */
-struct decimal shop_room(const struct shop *shop);
-struct decimal shop_stop(const struct shop *shop);
-struct decimal shop_rise(const struct shop *shop);
-
 /* Whether temperatures to write down are asked for in degrees Fahrenheit: as run-in.room is. */
 bool shop_in_fahrenheit(const struct shop *shop);
 const char *shop_basis_word(const struct shop *shop);
@@ -393,11 +357,6 @@ const char *quantity_text(struct arena *arena, const struct quantity *quantity);
 
 /* The same as it may be typed again: "62 mm" with a plain blank and the unit's own letters. */
 const char *quantity_typed(struct arena *arena, const struct quantity *quantity);
-
-/* What is taken for running in: as typed, else what stands in for it, "20 °C". */
-const char *room_text(struct arena *arena, const struct shop *shop);
-const char *stop_text(struct arena *arena, const struct shop *shop);
-const char *rise_text(struct arena *arena, const struct shop *shop);
 
 /* "500–1200 r/min". */
 const char *band_text(struct arena *arena, const struct band *band);

@@ -32,9 +32,11 @@ static void note_stop(const struct builder *b)
     table_note(b->table,
                "Stop at the lesser of two, rounded down: %s (%s), or %s (%s) above the "
                "room.",
-               stop_text(b->arena, b->shop), given(&run_in->stop) ? "settings" : "practice",
-               rise_text(b->arena, b->shop),
-               given(&run_in->rise) ? "settings" : "a bearing maker, for precision spindles");
+               quantity_text(b->arena, &run_in->stop.q),
+               is_typed(&run_in->stop.at) ? "settings" : "practice",
+               quantity_text(b->arena, &run_in->rise.q),
+               is_typed(&run_in->rise.at) ? "settings"
+                                          : "a bearing maker, for precision spindles");
 }
 
 /* An estimate of a drag (N.m), to two digits. */
@@ -72,7 +74,7 @@ static void add_stage(struct builder *b, const struct run_in_stage *stage, size_
 {
     const struct shop *shop = b->shop;
     double speed = decimal_to_double(&stage->speed);
-    struct decimal room = shop_room(shop);
+    struct decimal room = shop->run_in.room.q.exact;
     struct decimal look = run_in_look(shop, &room), stop = run_in_stop(shop, &room);
     next_row(b);
     put_places(b, "stage", NULL, (double)number, 0);
@@ -108,13 +110,10 @@ static void note_speeds(const struct builder *b, bool slowest_is_fast)
                    "let the spindle stand between them (our rule).");
 }
 
-/* What the note of the times says. */
-_Static_assert(RUN_IN_STAGE == 10 * 60 && RUN_IN_TOP == 20 * 60, "ten minutes, and twenty");
-
 void make_run_in(struct builder *b)
 {
     const struct run_in *run_in = &b->shop->run_in;
-    bool both = given(&run_in->stage_time) && given(&run_in->top_time);
+    bool both = is_typed(&run_in->stage_time.at) && is_typed(&run_in->top_time.at);
     struct run_in_stage stages[RUN_IN_STAGES];
     size_t count = run_in_stages(b->shop, stages);
     for (size_t i = 0; i < count; i++)
@@ -132,7 +131,7 @@ void make_run_in(struct builder *b)
     note_stop(b);
     table_note(b->table,
                "The room is taken at %s. For another room, see the table of temperatures.",
-               room_text(b->arena, b->shop));
+               quantity_text(b->arena, &b->shop->run_in.room.q));
     note_fingerprint(b);
 }
 
@@ -172,7 +171,7 @@ static void add_room(struct builder *b, struct decimal room, bool own)
 static void add_rooms(struct builder *b)
 {
     const struct rooms *rooms = shop_in_fahrenheit(b->shop) ? &by_fahrenheit : &by_celsius;
-    struct decimal own = shop_room(b->shop);
+    struct decimal own = b->shop->run_in.room.q.exact;
     bool placed = false;
     for (int tenths = rooms->coolest; tenths <= rooms->hottest; tenths += rooms->step) {
         struct decimal room = decimal_of(tenths, -1);
@@ -192,7 +191,7 @@ void make_temperatures(struct builder *b)
     table_note(b->table,
                "The manual comes first. The row in bold is for a room of %s, as in the stages. "
                "Between two rows the upper one holds: the cooler room stops sooner.",
-               room_text(b->arena, b->shop));
+               quantity_text(b->arena, &b->shop->run_in.room.q));
     table_note(
         b->table,
         "Look closer from %d\u00a0°C (%d\u00a0°F) above the room on (a bearing "
@@ -386,7 +385,7 @@ static const double any_oil = 32; /* mm2/s */
 static double oil_part(const struct shop *shop)
 {
     struct oil oil;
-    struct decimal room = shop_room(shop);
+    struct decimal room = shop->run_in.room.q.exact;
     double viscosity = shop_oil(shop, &oil)
                            ? oil_viscosity(oil, celsius_of(&room, KIND_TEMPERATURE))
                            : any_oil;

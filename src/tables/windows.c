@@ -163,16 +163,12 @@ static void note_sources(const struct builder *b)
     const struct shop *shop = b->shop;
     double aim = pull_window_of(shop, b->band).aim;
     const char *gauge = gauge_source_words(gauge_source_at(shop, aim));
-    const char *scatter = given(&shop->pulls.scatter)
-                              ? quantity_text(b->arena, &shop->pulls.scatter.q)
-                              : arena_format(b->arena, "%g\u00a0%%", PULLS_SCATTER);
-    const char *skew = given(&shop->pulls.skew) ? quantity_text(b->arena, &shop->pulls.skew.q)
-                                                : arena_format(b->arena, "%g°", PULLS_SKEW);
     table_note(
         b->table,
         "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
         "error from %s, the tolerances of drum and cord, a pull up to %s askew.",
-        shop->pulls.count ? shop->pulls.count : PULLS_COUNT, scatter, gauge, skew);
+        shop->pulls.count.number, quantity_text(b->arena, &shop->pulls.scatter.q), gauge,
+        quantity_text(b->arena, &shop->pulls.skew.q));
 }
 
 void make_sure_windows(struct builder *b)

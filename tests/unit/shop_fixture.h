@@ -3,7 +3,7 @@
 #define TESTS_SHOP_FIXTURE_H
 
 #include "judge/series.h"
-#include "shop/shop.h"
+#include "shop/fields.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -32,10 +32,18 @@ static inline struct band band_of(const char *low, const char *high)
                          .high = measure_of(high, KIND_TORQUE)};
 }
 
+/* Nothing but what stands in for what is left out. */
+static inline struct shop shop_empty(void)
+{
+    struct shop shop = {0};
+    fields_fill(&shop);
+    return shop;
+}
+
 /* Whole-drag limits; without tolerances, never-exceed or gauge errors. */
 static inline struct shop shop_of(const char *drum, const char *cord, const char *step)
 {
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     shop.drum.diameter = measure_of(drum, KIND_LENGTH);
     shop.cord.diameter = measure_of(cord, KIND_LENGTH);
     shop.gauge.step = measure_of(step, KIND_FORCE);

@@ -10,6 +10,7 @@
 #include "report/values.h"
 #include "shop/fields.h"
 #include "shop/logs.h"
+#include "shop/settings.h"
 #include "tables/tables.h"
 
 /* ---- the tables of the documentation ---- */
@@ -108,6 +109,20 @@ static void assert_same(const char *what, const char *part, const char *said, co
         fail_msg("%s: %s: '%s', not '%s'", what, part, said, want);
 }
 
+/* The text with the table whose heads these are, under this heading, made of the rows. */
+static const char *with_table(const char *text, const char *heading, const char *heads,
+                              const char *rows)
+{
+    const char *at = strstr(text, heading);
+    at = at ? strstr(at, heads) : NULL;
+    if (!at)
+        fail_msg("%s has no table '%s' under '%s'", formats, heads, heading);
+    const char *end = strstr(at, "\n\n");
+    const char *rule = strchr(at, '\n') + 1;
+    rule += strcspn(rule, "\n") + 1;
+    return arena_format(arena, "%.*s%s%s", (int)(rule - text), text, rows, end + 1);
+}
+
 /* "limits.bands.#.low" -> "limits.bands.N.low" */
 static const char *doc_path(const struct field *field)
 {
@@ -118,202 +133,92 @@ static const char *doc_path(const struct field *field)
     return path;
 }
 
-/* "1 to 100000 r/min", "2 mm to 2 m": the unit once where it is the same. */
-static const char *span_text(const char *least, const char *most)
+/* "yes"; or "no", with what stands in or when it is. */
+static const char *doc_need(const struct field *field)
 {
-    const char *low = strrchr(least, ' '), *high = strrchr(most, ' ');
-    if (low && high && strcmp(low, high) == 0)
-        return arena_format(arena, "%.*s to %s", (int)(low - least), least, most);
-    return arena_format(arena, "%s to %s", least, most);
-}
-
-static const char *choice_text(const struct field *field)
-{
-    const char *text = "";
-    for (size_t i = 0; field->choices[i]; i++)
-        text = arena_format(arena, "%s%s`%s`", text, i ? ", " : "", field->choices[i]);
-    return text;
-}
-
-static const char *range_text(const struct field *field)
-{
-    if (field->type == FIELD_TEXT)
-        return "text";
-    if (field->type == FIELD_CHOICE)
-        return choice_text(field);
-    const char *span = span_text(field->least, field->most);
-    return field->type == FIELD_LIST ? arena_format(arena, "%s each", span) : span;
-}
-
-/* What stands in for a key that is left out, as the code has it. */
-static const struct {
-    const char *path;
-    double value;
-    const char *unit;
-} defaults[] = {
-    {"drum.turns", DRUM_TURNS, ""},
-    {"pulls.count", PULLS_COUNT, ""},
-    {"pulls.scatter", PULLS_SCATTER, " %"},
-    {"pulls.skew", PULLS_SKEW, " deg"},
-    {"paper.thickness", PAPER_THICKNESS * 1000, " mm"},
-    {"paper.gathering", PAPER_GATHERING, ""},
-    {"paper.reading-distance", READING_DISTANCE * 1000, " mm"},
-    {"run-in.room", (RUN_IN_ROOM - 32) / 1.8, " degC"},
-    {"run-in.stop", (RUN_IN_STOP - 32) / 1.8, " degC"},
-    {"run-in.rise", RUN_IN_RISE / 1.8, " degC"},
-    {"run-in.stage-time", RUN_IN_STAGE / 60.0, " min"},
-    {"run-in.top-time", RUN_IN_TOP / 60.0, " min"},
-};
-
-static const char *default_text(const char *path)
-{
-    if (strcmp(path, "limits.on-file") == 0)
-        return "yes";
-    for (size_t i = 0; i < sizeof defaults / sizeof defaults[0]; i++)
-        if (strcmp(path, defaults[i].path) == 0)
-            return arena_format(arena, "%g%s", defaults[i].value, defaults[i].unit);
-    return NULL;
-}
-
-/* Required: "yes". Else "no", "no: what stands in", or a condition. */
-static void check_need(const struct field *field, const char *said)
-{
-    const char *standing = default_text(field->path);
     if (field->required)
-        assert_same(field->path, "needed", said, "yes");
-    else if (standing)
-        assert_same(field->path, "needed", said, arena_format(arena, "no: %s", standing));
-    else if (strcmp(said, "yes") == 0 || strncmp(said, "no:", 3) == 0)
-        fail_msg("%s: needed: '%s', but it may be left out and nothing stands in", field->path,
-                 said);
+        return "yes";
+    if (field->needed)
+        return field->needed;
+    const char *standing = field->type == FIELD_CHOICE ? field->choices[0] : field->fallback;
+    return standing ? arena_format(arena, "no: %s", standing) : "no";
 }
 
-static void test_every_key(void **state)
+static const char *doc_meaning(const char *meaning, const char *hint)
 {
-    (void)state;
-    struct doc_table keys = doc_table(formats, "## content/settings.yaml", "| key |");
+    return hint ? arena_format(arena, "%s. %s", meaning, hint) : meaning;
+}
+
+static const char *key_rows(void)
+{
+    const char *rows = "";
     for (size_t i = 0; i < settings_field_count; i++) {
         const struct field *field = &settings_fields[i];
-        struct doc_row *row = doc_find(&keys, doc_path(field));
-        if (!row)
-            fail_msg("%s is not in %s", doc_path(field), formats);
-        assert_same(field->path, "range", row->cells[3], range_text(field));
-        check_need(field, row->cells[2]);
-        if (strncmp(row->cells[1], field->meaning, strlen(field->meaning)) != 0)
-            fail_msg("%s: '%s', not '%s'", field->path, row->cells[1], field->meaning);
+        rows = arena_format(arena, "%s| `%s` | %s | %s | %s |\n", rows, doc_path(field),
+                            doc_meaning(field->meaning, field->hint), doc_need(field),
+                            field_range(arena, field));
     }
-    assert_int_equal(keys.count, settings_field_count);
+    return rows;
 }
 
-/* ---- the remarks above the keys of the demo's settings ---- */
-
-struct remark {
-    char *above;    /* the comment lines above the key, in one line */
-    bool commented; /* the key itself is one */
-    bool found;
-};
-
-/* A line without its blanks at the start and without its "#". */
-static const char *bare(const char *line)
+static const char *column_rows(const struct record_column *columns, size_t count)
 {
-    line += strspn(line, " ");
-    return *line == '#' ? line + 1 + strspn(line + 1, " ") : line;
+    const char *rows = "";
+    for (size_t i = 0; i < count; i++)
+        rows =
+            arena_format(arena, "%s| `%s` | %s | %s | %s |\n", rows, columns[i].name,
+                         doc_meaning(columns[i].meaning, columns[i].hint),
+                         columns[i].required ? "yes" : "no", column_range(arena, &columns[i]));
+    return rows;
 }
 
-static bool is_key(const char *line, const char *key)
+/* The file holds this text; GOLDEN=update writes it anew. */
+static void assert_kept(const char *name, const char *want)
 {
-    size_t length = strlen(key);
-    line = bare(line);
-    return strncmp(line, key, length) == 0 && line[length] == ':';
-}
-
-/* Is it the band's line that has this key among others? */
-static bool holds_key(const char *line, const char *key)
-{
-    return strstr(line, "- {") && strstr(line, arena_format(arena, "%s: ", key));
-}
-
-static bool is_comment(const char *line)
-{
-    return line[strspn(line, " ")] == '#';
-}
-
-/* "  bands:": its rows' remark stands above it. */
-static bool opens_rows(const char *line)
-{
-    return *line && line[strlen(line) - 1] == ':';
-}
-
-/* Reads the file line by line up to the section's key. */
-static struct remark remark_of(const char *section, const char *key)
-{
-    struct remark remark = {.above = arena_text(arena, "")};
-    bool inside = false;
-    char *text = doc_text(settings);
-    for (char *line = strsep(&text, "\n"); line; line = strsep(&text, "\n")) {
-        if (line[0] != ' ' && is_key(line, section))
-            inside = true;
-        else if (inside && (is_key(line, key) || holds_key(line, key)))
-            return (struct remark){remark.above, is_comment(line), true};
-        if (is_comment(line) && !is_key(line, section))
-            remark.above = arena_format(arena, "%s %s", remark.above, bare(line));
-        else if (!is_key(line, section) && !opens_rows(line))
-            remark.above[0] = '\0';
-    }
-    return remark;
-}
-
-/* "limits.bands.#.low" -> "limits" and "low" */
-static struct remark remark_of_field(const struct field *field)
-{
-    const char *dot = strchr(field->path, '.');
-    return remark_of(arena_slice(arena, field->path, (size_t)(dot - field->path)),
-                     strrchr(field->path, '.') + 1);
-}
-
-static void require_words(const struct field *field, const struct remark *remark,
-                          const char *words)
-{
-    if (!strstr(remark->above, words))
-        fail_msg("%s: the remark above %s lacks '%s': %s", settings, field->path, words,
-                 remark->above);
-}
-
-static void check_remark_range(const struct field *field, const struct remark *remark)
-{
-    if (field->type == FIELD_TEXT)
-        return;
-    if (field->type == FIELD_CHOICE) {
-        for (size_t i = 0; field->choices[i]; i++)
-            require_words(field, remark, field->choices[i]);
+    const char *wish = getenv("GOLDEN"), *said = doc_text(name);
+    if (wish && strcmp(wish, "update") == 0) {
+        FILE *file = fopen(name, "w");
+        assert_non_null(file);
+        assert_true(fputs(want, file) >= 0);
+        assert_int_equal(fclose(file), 0);
         return;
     }
-    const char *up_to = arena_format(arena, "p to %s", field->most); /* Up to, up to */
-    bool from_nothing = strtod(field->least, NULL) <= 0.00001 && field->least[0] != '-';
-    if (!from_nothing || !strstr(remark->above, up_to))
-        require_words(field, remark, range_text(field));
+    size_t same = 0;
+    while (said[same] == want[same] && want[same])
+        same++;
+    if (said[same] == want[same])
+        return;
+    while (same && said[same - 1] != '\n')
+        same--;
+    fail_msg("%s says\n%.*s\nand the code\n%.*s\nGOLDEN=update writes it anew", name,
+             (int)strcspn(said + same, "\n"), said + same, (int)strcspn(want + same, "\n"),
+             want + same);
 }
 
-static void test_every_remark(void **state)
+/* Keys and columns, as the tables of the code have them. */
+static void test_keys_and_columns(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < settings_field_count; i++) {
-        const struct field *field = &settings_fields[i];
-        struct remark remark = remark_of_field(field);
-        if (!remark.found)
-            fail_msg("%s is not in %s", field->path, settings);
-        if (!remark.above[0])
-            fail_msg("%s: nothing stands above %s", settings, field->path);
-        check_remark_range(field, &remark);
-        if (default_text(field->path))
-            require_words(
-                field, &remark,
-                arena_format(arena, "May be left out: %s", default_text(field->path)));
-        else if (!field->required && !strstr(remark.above, "Only when "))
-            require_words(field, &remark, "ay be left out");
-        if (field->required && remark.commented)
-            fail_msg("%s: %s is needed and commented out", settings, field->path);
-    }
+    const char *want = doc_text(formats);
+    want = with_table(want, "\n## content/settings.yaml", "| key |", key_rows());
+    want = with_table(want, "\n## content/gauge-check.csv", "| column |",
+                      column_rows(check_columns, CHECK_COLUMNS));
+    want = with_table(want, "\n## content/readings.csv", "| column |",
+                      column_rows(pull_columns, PULL_COLUMNS));
+    assert_kept(formats, want);
+}
+
+/* The demo's settings are what the program prints of them. */
+static void test_remarks(void **state)
+{
+    (void)state;
+    struct shop shop;
+    struct buffer want = {0};
+    settings_read(arena, diags, settings, NULL, 0, &shop);
+    assert_string_equal(faults(), "");
+    settings_print(arena, &want, &shop);
+    assert_kept(settings, want.bytes);
+    buffer_free(&want);
 }
 
 /* ---- units ---- */
@@ -437,44 +342,6 @@ static void test_every_condition(void **state)
     assert_int_equal(doc_names(&conditions), count);
 }
 
-/* ---- logs ---- */
-
-/* A log without a single good head: the faults name every column and the needed ones. */
-static void check_columns(const char *heading, const char *said)
-{
-    struct doc_table columns = doc_table(formats, heading, "| column |");
-    const char *list = strstr(said, "the columns are ");
-    list = arena_format(arena, ", %s, ", list + strlen("the columns are "));
-    *strchr(list, '\n') = ',';
-    for (size_t i = 0; i < columns.count; i++) {
-        const char *at = columns.rows[i].cells[0];
-        for (const char *name; (name = doc_code(&at));) {
-            if (!strstr(list, arena_format(arena, ", %s,", name)))
-                fail_msg("%s: there is no column %s", heading, name);
-            bool missed = strstr(said, arena_format(arena, "the column '%s' is missing", name));
-            assert_same(name, "needed", columns.rows[i].cells[2], missed ? "yes" : "no");
-        }
-    }
-    size_t commas = 0;
-    for (const char *at = list; *at; at++)
-        commas += *at == ',';
-    assert_int_equal(doc_names(&columns), commas - 2);
-}
-
-static void test_every_column(void **state)
-{
-    (void)state;
-    struct shop shop = {0};
-    struct file_text text;
-    char *file = file_of("x\n");
-    gauge_log_read(arena, diags, file, &text, &shop);
-    check_columns("## content/gauge-check.csv", faults());
-    diags = diags_new(arena);
-    pull_log_read(arena, diags, file, &shop);
-    check_columns("## content/readings.csv", faults());
-    unlink(file);
-}
-
 /* ---- templates ---- */
 
 /* An empty template lacks every slot; what fills them stands in page.html's own words. */
@@ -498,10 +365,9 @@ static void test_every_slot(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    TEST(test_every_key),       TEST(test_every_remark), TEST(test_every_unit),
-    TEST(test_every_table),     TEST(test_every_figure), TEST(test_every_block),
-    TEST(test_every_value),     TEST(test_every_column), TEST(test_every_slot),
-    TEST(test_every_condition),
+    TEST(test_keys_and_columns), TEST(test_remarks),      TEST(test_every_unit),
+    TEST(test_every_table),      TEST(test_every_figure), TEST(test_every_block),
+    TEST(test_every_value),      TEST(test_every_slot),   TEST(test_every_condition),
 };
 
 GROUP(formats, NULL, NULL)

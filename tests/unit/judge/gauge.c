@@ -22,7 +22,7 @@ static struct quantity newtons(const char *digits)
 /* A shop whose gauge read Norris' y when x newtons hung on it. */
 static struct shop norris_shop(void)
 {
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     struct facts facts = facts_open("norris.tsv");
     while (facts_next(&facts))
         items[facts.rows - 1] = (struct weighing){.load = newtons(facts.cells[0]),
@@ -265,7 +265,7 @@ static void test_words_where_the_weights_end(void **state)
 static void test_error_below_nothing(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     static const char *const rows[][2] = {{"5", "4.9"}, {"10", "9.8"}, {"20", "19.6"}};
     for (int i = 0; i < 3; i++)
         items[i] =
@@ -285,7 +285,7 @@ static void test_error_below_nothing(void **state)
 static void test_force_of_a_load(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     struct weighing weighing = {.load = quantity_of("1 kg", KIND_MASS)};
     assert_within(weighing_force(&shop, &weighing), 9.80665 * 0.99985, 1e-12);
     shop.site.latitude.q = quantity_of("45 deg", KIND_ANGLE);
@@ -301,7 +301,7 @@ static void test_force_of_a_load(void **state)
 static void test_degrees_of_freedom_of_the_check(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     static const char *const rows[][2] = {{"10", "10.1"}, {"20", "19.8"}, {"30", "30.1"}};
     for (int i = 0; i < 3; i++)
         items[i] =

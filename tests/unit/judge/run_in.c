@@ -81,7 +81,7 @@ static void assert_stop(const struct shop *shop, const char *at, int celsius, in
 static void test_stop_of_common_practice(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     assert_stop(&shop, "7.5 degC", 42, 108);
     assert_stop(&shop, "5 degC", 40, 104);
     assert_stop(&shop, "25 degC", 60, 140);
@@ -94,7 +94,7 @@ static void test_stop_of_common_practice(void **state)
 static void test_stop_of_the_settings(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     shop.run_in.stop = measure_of("131.9 degF", KIND_TEMPERATURE);
     assert_stop(&shop, "30 degC", 55, 131);
     shop.run_in.rise = measure_of("33.3 degF", KIND_RISE);
@@ -105,7 +105,7 @@ static void test_stop_of_the_settings(void **state)
 static void test_look_closer(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     struct decimal in = room("20 degC"), look = run_in_look(&shop, &in);
     assert_int_equal(whole_celsius(&look), 40);
     shop.run_in.rise = measure_of("10 degC", KIND_RISE);

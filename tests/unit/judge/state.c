@@ -75,7 +75,7 @@ static struct band band;
 
 static struct shop example_shop(void)
 {
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     band.from.q = of("0 r/min", KIND_SPEED);
     band.to.q = of("800 r/min", KIND_SPEED);
     band.low.q = of("8 lbf.in", KIND_TORQUE);
@@ -205,7 +205,7 @@ static void test_few_pulls(void **state)
     struct series five = {.count = 5, .mean = 20, .sd = 0.01};
     pull_uncertainty(&shop, &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.01 / sqrt(5) * 0.0513, 1e-12);
-    shop.pulls.count = 6;
+    shop.pulls.count.number = 6;
     shop.pulls.scatter = (struct measure){.q = of("3 %", KIND_RATIO)};
     pull_uncertainty(&shop, &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.03 * 20 / sqrt(5) * 0.0513, 1e-12);

@@ -59,7 +59,7 @@ static void test_parts_meet(void **state)
 static void test_oil_of_a_shop(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     struct oil oil;
     assert_false(shop_oil(&shop, &oil));
     shop.oil.grade = 4; /* vg-32 */
@@ -73,14 +73,14 @@ static void test_oil_of_a_shop(void **state)
     shop.oil.second_temperature = measure_of("40 degC", KIND_TEMPERATURE);
     assert_true(shop_oil(&shop, &oil));
     assert_within(oil_viscosity(oil, 80), 8.53321469, 1e-7); /* as in physics/machine.c */
-    shop.oil.second_temperature.q.unit = NULL;               /* 100 degrees stand in */
+    shop.oil.second_temperature = measure_of("100 degC", KIND_TEMPERATURE);
     assert_true(shop_oil(&shop, &oil));
     assert_true(isnan(oil.b));
 }
 
 static struct shop with_bearings(void)
 {
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     shop.spindle.span = measure_of("200 mm", KIND_LENGTH);
     shop.spindle.pitch_diameter = measure_of("80 mm", KIND_LENGTH);
     shop.spindle.rear_pitch_diameter = measure_of("60 mm", KIND_LENGTH);
@@ -193,7 +193,7 @@ static void test_places_far_apart(void **state)
 static void test_degrees_of_the_nut(void **state)
 {
     (void)state;
-    struct shop shop = {0};
+    struct shop shop = shop_empty();
     assert_true(isnan(nut_degrees(&shop, 1e-5)));
     shop.nut.pitch = measure_of("1.8 mm", KIND_LENGTH);
     assert_within(nut_degrees(&shop, 1e-5), 2, 1e-12);

@@ -153,7 +153,7 @@ static void test_replaced_by_nonsense(void **state)
         {"pulls.count=21", "cannot be '21'"},
         {"pulls.count=five", "cannot be 'five'"},
         {"pulls.count=5 N", "cannot be '5 N'"},
-        {"paper.card=a4", "cannot be 'a4'; write a6 or a5 or "},
+        {"paper.card=a4", "cannot be 'a4'; write the word a6, a5 or "},
         {"lathe.name=a\nb", "holds a line end"},
         {"lathe.name=a\x7F", "holds a line end or another control character"},
         {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
@@ -181,7 +181,7 @@ static void test_replaced_by_nonsense(void **state)
 static void test_replaced_well(void **state)
 {
     (void)state;
-    assert_int_equal(shop_with("pulls.count=7").pulls.count, 7);
+    assert_int_equal(shop_with("pulls.count=7").pulls.count.number, 7);
     assert_int_equal(shop_with("paper.card=half-letter").paper.card, 2);
     assert_string_equal(shop_with("lathe.workshop=Mill \xC3\xA9").lathe.workshop,
                         "Mill \xC3\xA9");
