@@ -119,14 +119,14 @@ static enum status run_answer(struct request *request, answerer *answer)
 enum {
     BOOK = 1 << 0,
     CHECK = 1 << 1,
-    PULL = 1 << 2,
-    WINDOW = 1 << 3,
-    GAUGE = 1 << 4,
-    NUT = 1 << 5,
-    SETTINGS = 1 << 6,
+    SETTINGS = 1 << 2,
+    PULL = 1 << 3,
+    WINDOW = 1 << 4,
+    GAUGE = 1 << 5,
+    NUT = 1 << 6,
     AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
 };
-#define EVERY_VERB (2u * SETTINGS - 1)
+#define EVERY_VERB (2u * NUT - 1)
 
 static const struct verb {
     unsigned bit;
