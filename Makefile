@@ -4,7 +4,8 @@ OUT      ?= out
 CC       ?= gcc
 CFLAGS   ?= -O2 -g
 WARNINGS := -Wall -Wextra -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes
-CPPFLAGS += -Isrc -D_GNU_SOURCE -I/usr/include/freetype2
+# Where the tree lies stands in nothing that is made.
+CPPFLAGS += -Isrc -D_GNU_SOURCE -I/usr/include/freetype2 -ffile-prefix-map=$(CURDIR)=.
 # What Debian has as archives is linked whole: to look for a library at every start costs more
 # than many an answer. libharu and what it needs have none.
 LIBS     := -Wl,-Bstatic -lcmark -lyaml -lfreetype -lbrotlidec -lbrotlicommon -lmd \
@@ -12,7 +13,7 @@ LIBS     := -Wl,-Bstatic -lcmark -lyaml -lfreetype -lbrotlidec -lbrotlicommon -l
 
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
-PACKAGES_CHECK := libcmocka-dev libgsl-dev cmark mandoc units qpdf poppler-utils python3 locales \
+PACKAGES_CHECK := git libcmocka-dev libgsl-dev cmark mandoc units qpdf poppler-utils python3 locales \
                   valgrind
 # Without these everything is made but the bench page.
 PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
@@ -79,7 +80,7 @@ booklet: program engine ## make the program and everything under out/; what `mak
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
 # Checks that take minutes.
-LONG := $(addprefix check_,adding.py browser.sh each.py injected.py kill.py long_book.py mutants.py \
+LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill.py long_book.py mutants.py \
         same_bytes.sh)
 
 check: booklet unit replay ## run the tests, some three minutes
@@ -135,6 +136,7 @@ $(TESTS): $(LIBRARY)
 	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(LIBRARY) \
 	  -lcmocka -lgsl -lgslcblas $(LIBS)
 
+include install.mk
 include tests/verbs.mk
 include tests/bench/bench.mk
 

@@ -84,7 +84,7 @@ def make_verbs():
 
 
 def check_make():
-    verbs, rules = make_verbs(), read("Makefile") + read("tests/verbs.mk") + read("tests/bench/bench.mk")
+    verbs, rules = make_verbs(), read("Makefile") + read("install.mk") + read("tests/verbs.mk") + read("tests/bench/bench.mk")
     for path in WORDS + PAGES:
         for words in re.findall(r"\bmake ((?:[a-z-]+ ?)+)`", read(path)) + re.findall(r"^make ([a-z -]+)$", read(path), re.M):
             for verb in words.split():

@@ -36,8 +36,7 @@ static void read_shop(struct book *book, const struct book_paths *paths)
                            : arena_format(book->arena, "%s/%s", paths->content, SETTINGS_NAME);
     settings_read(book->arena, book->diags, file, paths->replacements, paths->replacement_count,
                   &book->shop);
-    book->stamp =
-        arena_format(book->arena, "%s, spindlebook " VERSION, book->shop.fingerprint);
+    book->stamp = arena_format(book->arena, "%s, spindlebook " VERSION, book->shop.fingerprint);
     book->shop_is_good = is_good(book);
     if (book->shop_is_good)
         book->inputs = book_inputs_text(book);
@@ -54,8 +53,10 @@ static bool holds(const char *folder, const char *path)
  * is read may lie in it. One that is not there yet holds nothing. */
 static void check_out(struct book *book, const struct book_paths *paths)
 {
-    const char *const inputs[] = {".", paths->content, paths->templates, paths->fonts,
-                                  paths->settings ? paths->settings : paths->content};
+    const char *const inputs[] = {
+        ".",          paths->content,
+        paths->pages, paths->templates,
+        paths->fonts, paths->settings ? paths->settings : paths->content};
     char folder[PATH_MAX], input[PATH_MAX];
     if (!realpath(paths->out, folder))
         return;
@@ -95,7 +96,7 @@ static void read_page(struct book *book, struct page *page)
 static void read_all(struct book *book, const struct book_paths *paths)
 {
     read_shop(book, paths);
-    book_list_pages(book, paths->content);
+    book_list_pages(book, paths->pages);
     book_read_templates(book, paths);
     book->fonts = fonts_load(book->arena, book->diags, paths->fonts);
     source_date_check(book->diags);

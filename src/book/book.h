@@ -35,6 +35,7 @@ unsigned book_part_named(const char *name);
 /* Where the inputs are and where the outputs go. */
 struct book_paths {
     const char *content, *templates, *fonts, *out;
+    const char *pages;         /* their folder; that of the settings is content */
     const char *settings;      /* the settings' file; NULL: settings.yaml in content */
     const char *each;          /* a folder of lathes, for book_each(); or NULL */
     const char *made_from;     /* written into MADE_FROM; NULL: no such file */

@@ -67,7 +67,7 @@ static const char *digest_of_shared(struct arena *arena, const struct book_paths
     SHA256_CTX sum;
     SHA256Init(&sum);
     add_file(&sum, "/proc/self/exe", "exe");
-    add_folder(&sum, paths->content, ".md");
+    add_folder(&sum, paths->pages, ".md");
     add_folder(&sum, paths->templates, "");
     if (paths->bench)
         add_file(&sum, paths->bench, paths->bench);

@@ -16,8 +16,10 @@
 #include <ft2build.h>
 #include <getopt.h>
 #include <hpdf.h>
+#include <limits.h>
 #include <stddef.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <yaml.h>
 #include <zlib.h>
@@ -201,7 +203,7 @@ static const struct cli_option {
      "settings.yaml and logs, or a file of settings such as bay-1.yaml,\n"
      "and gets a folder in that of --out",
      FILE_AT, AT(paths.each), BOOK, NULL},
-    {"content", "FOLDER", "pages and settings.yaml (content)", FILE_AT, AT(paths.content),
+    {"content", "FOLDER", "settings.yaml, logs and pages (content)", FILE_AT, AT(paths.content),
      EVERY_VERB, NULL},
     {"templates", "FOLDER", "the frames and styles of the site (templates)", FILE_AT,
      AT(paths.templates), EVERY_VERB, NULL},
@@ -479,6 +481,38 @@ static enum status print_version(void)
     return DONE;
 }
 
+/* ---- what is read where no option names it ---- */
+
+/* PREFIX/share/spindlebook/NAME where the program is PREFIX/bin/spindlebook, as make install
+ * lays them; NULL: it is not there. */
+static const char *installed(struct arena *arena, const char *name)
+{
+    char place[PATH_MAX];
+    if (!realpath("/proc/self/exe", place))
+        return NULL;
+    for (int i = 0; i < 2; i++) {
+        char *slash = strrchr(place, '/');
+        place[slash ? slash - place : 0] = '\0';
+    }
+    const char *path = arena_format(arena, "%s/share/spindlebook/%s", place, name);
+    return file_is_there(path) ? path : NULL;
+}
+
+/* The user's own pages and templates before the installed ones; the settings and logs are the
+ * user's own in any case. With the installed templates goes their engine. */
+static void find_places(struct arena *arena, struct book_paths *paths, bool engine)
+{
+    const char **own = file_list(arena, paths->content, ".md");
+    const char *pages = installed(arena, "content"), *templates = installed(arena, "templates");
+    paths->pages = pages && !(own && own[0]) ? pages : paths->content;
+    if (paths->templates)
+        return;
+    bool use = templates && !file_is_there("templates/page.html");
+    paths->templates = use ? templates : "templates";
+    if (use && engine && !paths->bench)
+        paths->bench = installed(arena, "bench.wasm");
+}
+
 /* ---- the run ---- */
 
 static enum status run_verb(const struct verb *verb, struct request *request)
@@ -494,7 +528,10 @@ static enum status run_verb(const struct verb *verb, struct request *request)
                                             "--%s: this option does not go with the verb",
                                             request->given[i]->name),
                                verb->name);
-    return verb->answer ? run_answer(request, verb->answer) : verb->make(&request->paths);
+    if (verb->answer)
+        return run_answer(request, verb->answer);
+    find_places(request->arena, &request->paths, verb->bit == BOOK);
+    return verb->make(&request->paths);
 }
 
 static enum status run(int count, char **words, struct request *request)
@@ -533,7 +570,6 @@ int main(int count, char **words)
 {
     struct request request = {.arena = arena_new(),
                               .paths = {.content = "content",
-                                        .templates = "templates",
                                         .fonts = "/usr/share/fonts/truetype/dejavu",
                                         .out = "out"}};
     enum status status = run(count, words, &request);

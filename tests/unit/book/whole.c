@@ -12,8 +12,10 @@ static struct book book;
 static int read_book(void **state)
 {
     (void)state;
-    struct book_paths paths = {
-        .content = "content", .templates = "templates", .fonts = FONT_FOLDER};
+    struct book_paths paths = {.content = "content",
+                               .pages = "content",
+                               .templates = "templates",
+                               .fonts = FONT_FOLDER};
     book_check(&book, &paths);
     diags_print(book.diags, stderr);
     return diags_count(book.diags) == 0 ? 0 : -1;
