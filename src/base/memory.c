@@ -109,14 +109,12 @@ char *arena_text(struct arena *arena, const char *text)
     return arena_slice(arena, text, strlen(text));
 }
 
-char *arena_format(struct arena *arena, const char *format, ...)
+char *arena_vformat(struct arena *arena, const char *format, va_list args)
 {
     char usual[256]; /* most texts are shorter, and need not be printed twice */
-    va_list args, again;
-    va_start(args, format);
+    va_list again;
     va_copy(again, args);
     int length = vsnprintf(usual, sizeof usual, format, args);
-    va_end(args);
     if (length < 0)
         fatal_no_memory();
     char *text = get_text(arena, (size_t)length + 1);
@@ -125,6 +123,15 @@ char *arena_format(struct arena *arena, const char *format, ...)
     else
         vsnprintf(text, (size_t)length + 1, format, again);
     va_end(again);
+    return text;
+}
+
+char *arena_format(struct arena *arena, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    char *text = arena_vformat(arena, format, args);
+    va_end(args);
     return text;
 }
 

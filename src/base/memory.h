@@ -5,6 +5,7 @@
 #ifndef BASE_MEMORY_H
 #define BASE_MEMORY_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 struct arena;
@@ -20,6 +21,8 @@ char *arena_text(struct arena *arena, const char *text);
 char *arena_slice(struct arena *arena, const char *bytes, size_t length);
 char *arena_format(struct arena *arena, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+char *arena_vformat(struct arena *arena, const char *format, va_list args)
+    __attribute__((format(printf, 2, 0)));
 
 /* Makes room for one more zeroed item in a growing array. Use ARENA_PUSH. */
 void *arena_grow(struct arena *arena, void *items, size_t count, size_t size);

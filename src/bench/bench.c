@@ -43,14 +43,13 @@ _Noreturn void __assert_fail(const char *what, const char *file, int line, const
 
 /* ---- the question and the answer ---- */
 
-/* What is asked, until the next question. */
+/* What is asked and answered, until the next question: all of it in the arena of the rows. */
 static struct {
-    struct arena *arena;
     char *text;
     struct setting_list fields; /* the keys and texts; a key is also its place */
 } question;
 
-static struct buffer answer;
+static struct rows rows;
 
 /* The program's diagnostics, as rows of the answer. */
 struct diags {
@@ -72,33 +71,20 @@ _Noreturn void fatal_no_memory(void)
     __builtin_trap();
 }
 
-static void add_row(void *to, const char *name, const char *label, const char *value,
-                    const char *unit)
-{
-    (void)to;
-    buffer_print(&answer, "%s\t%s\t%s\t%s\n", name, label, value, unit);
-}
-
-static const struct row_sink rows = {.row = add_row};
-
 static void put_value(const char *name, const char *value)
 {
     put_row(&rows, name, "", value, "");
-}
-
-static void put_remark(void *to, const char *remark)
-{
-    (void)to;
-    put_value("remark", remark);
 }
 
 bool fault(struct diags *diags, struct place at, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    buffer_print(&answer, "fault\t%s\t\t", diags->key ? diags->key : at.file ? at.file : "");
-    buffer_vprint(&answer, format, args);
-    buffer_text(&answer, "\n");
+    put_row(&rows, "fault",
+            diags->key ? diags->key
+            : at.file  ? at.file
+                       : "",
+            "", arena_vformat(rows.arena, format, args));
     va_end(args);
     diags->count++;
     return false;
@@ -135,7 +121,7 @@ static bool quantity_of(const char *key, enum kind kind, struct quantity *quanti
 
 static const char *typed(const struct quantity *quantity)
 {
-    return quantity_typed(question.arena, quantity);
+    return quantity_typed(rows.arena, quantity);
 }
 
 /* ---- settings ---- */
@@ -146,7 +132,7 @@ static bool read_weighing(const struct setting *from)
     struct quantity_fault ignored;
     struct weighings *check = &own.weighings;
     if (strcmp(from->path, "weighing.load") == 0) {
-        struct quantity *load = &ARENA_PUSH(question.arena, check->items, check->count)->load;
+        struct quantity *load = &ARENA_PUSH(rows.arena, check->items, check->count)->load;
         return quantity_parse(from->value, KIND_MASS, load, &ignored) ||
                quantity_parse(from->value, KIND_FORCE, load, &ignored);
     }
@@ -162,7 +148,7 @@ static bool read_breakaway(const struct setting *from)
     struct pull_series_log *log = &own.readings;
     if (strcmp(from->path, "log.breakaway") == 0)
         return quantity_parse(from->value, KIND_FORCE,
-                              &ARENA_PUSH(question.arena, log->items, log->count)->breakaway,
+                              &ARENA_PUSH(rows.arena, log->items, log->count)->breakaway,
                               &ignored);
     if (strcmp(from->path, "log.pull") != 0 || !log->count ||
         log->items->pull_count == SERIES_PULLS)
@@ -173,23 +159,22 @@ static bool read_breakaway(const struct setting *from)
 
 static void put_limits(const struct band *band)
 {
-    char from[QUANTITY_TEXT], to[QUANTITY_TEXT], low[QUANTITY_TEXT], high[QUANTITY_TEXT];
-    quantity_show(&band->from.q, from);
-    quantity_show(&band->to.q, to);
-    quantity_show(&band->low.q, low);
-    quantity_show(&band->high.q, high);
-    put_row(&rows, "limit", arena_format(question.arena, "%s to %s", from, to),
-            arena_format(question.arena, "%s to %s", low, high), "");
+    struct arena *arena = rows.arena;
+    put_row(&rows, "limit",
+            arena_format(arena, "%s to %s", quantity_text(arena, &band->from.q),
+                         quantity_text(arena, &band->to.q)),
+            arena_format(arena, "%s to %s", quantity_text(arena, &band->low.q),
+                         quantity_text(arena, &band->high.q)),
+            "");
 }
 
 /* Every key of the settings, as they were typed, and what the logs add: the limits, and what
  * looks unwise. */
 static void answer_settings(void)
 {
-    static const struct remark_sink remarks = {.remark = put_remark};
-    struct settings_reader reader = {question.arena, &faults, &question.fields, &own, true};
+    struct settings_reader reader = {rows.arena, &faults, &question.fields, &own, true};
     arena_free(own_arena);
-    own_arena = question.arena;
+    own_arena = rows.arena;
     own = (struct shop){0};
     bands_make(&reader);
     for (size_t i = 0; i < question.fields.count; i++) {
@@ -210,7 +195,7 @@ static void answer_settings(void)
         put_limits(&own.limits.bands[i]);
     if (!shop_has_limits(&own))
         put_row(&rows, "limit", "limits", NO_LIMIT_ON_FILE, "");
-    remark_on_settings(&own, &remarks);
+    remark_on_settings(&rows, &own);
 }
 
 /* ---- a series as a row of content/readings.csv, for the user's own file ---- */
@@ -222,7 +207,7 @@ static const char *digits_of(const struct quantity *pull)
         return pull->digits;
     char digits[DECIMAL_TEXT];
     decimal_print(&pull->typed, decimal_places(&pull->typed), digits);
-    return arena_text(question.arena, digits);
+    return arena_text(rows.arena, digits);
 }
 
 /* One word a pull, blanks between them: 18.2N 18.3N. */
@@ -240,8 +225,8 @@ static const char *pulls_text(void)
             put_fault("pull", wrong.message);
             return text;
         }
-        text = arena_format(question.arena, "%s%s%s%s", text, count++ ? " " : "",
-                            digits_of(&pull), pull.unit->symbol);
+        text = arena_format(rows.arena, "%s%s%s%s", text, count++ ? " " : "", digits_of(&pull),
+                            pull.unit->symbol);
     }
     if (count > SERIES_PULLS)
         fault(&faults, (struct place){.file = "pull"},
@@ -312,7 +297,7 @@ static void answer_heads(void)
 /* A number to draw with: not shown. */
 static void draw(const char *name, double value)
 {
-    put_value(name, arena_format(question.arena, "%.17g", value));
+    put_value(name, arena_format(rows.arena, "%.17g", value));
 }
 
 /* A bare number takes the unit that is chosen beside it. */
@@ -338,7 +323,7 @@ static void answer_pull(void)
     const char *text = text_of("pull");
     struct quantity pull;
     if (is_bare(text))
-        text = arena_format(question.arena, "%s %s", text, text_of("unit"));
+        text = arena_format(rows.arena, "%s %s", text, text_of("unit"));
     if (read_pull("pull", text, (size_t)strtol(text_of("taken"), NULL, 10), &pull))
         put_value("pull", typed(&pull));
 }
@@ -437,7 +422,7 @@ static bool read_band(const struct band **band)
 static void answer_window(void)
 {
     struct shop shop = own;
-    struct settings_reader reader = {question.arena, &faults, &question.fields, &shop, true};
+    struct settings_reader reader = {rows.arena, &faults, &question.fields, &shop, true};
     struct setting drum = {
         .path = "drum.diameter", .value = text_of("drum"), .at = {.file = "drum"}};
     const struct band *band;
@@ -532,7 +517,7 @@ static void answer_convert(void)
 
 /* ---- what the page calls ---- */
 
-/* Where the question is to be written: so many bytes, a NUL behind the text among them. */
+/* Where the question is to be written: so many bytes, behind which a NUL stands already. */
 char *bench_room(size_t bytes);
 
 /* The answer; it stays until the next question. */
@@ -540,11 +525,11 @@ const char *bench_ask(void);
 
 EXPORTED("bench_room") char *bench_room(size_t bytes)
 {
-    if (question.arena != own_arena)
-        arena_free(question.arena);
-    question.arena = arena_new();
+    if (rows.arena != own_arena)
+        arena_free(rows.arena);
+    rows = (struct rows){.arena = arena_new()};
     question.fields = (struct setting_list){0};
-    return question.text = arena_get(question.arena, bytes);
+    return question.text = arena_get(rows.arena, bytes + 1);
 }
 
 /* Cuts the question's text at its line ends and tabs. */
@@ -557,7 +542,7 @@ static const char *read_question(void)
         if (!tab)
             continue;
         *tab = '\0';
-        *ARENA_PUSH(question.arena, fields->items, fields->count) =
+        *ARENA_PUSH(rows.arena, fields->items, fields->count) =
             (struct setting){.path = line, .value = tab + 1, .at = {.file = line}};
     }
     return verb;
@@ -580,14 +565,25 @@ static const struct {
     {"heads", answer_heads, false},
 };
 
+/* Every row a line. */
+static const char *written_rows(void)
+{
+    struct buffer lines = {0};
+    buffer_text(&lines, "");
+    for (size_t i = 0; i < rows.count; i++)
+        buffer_print(&lines, "%s\t%s\t%s\t%s\n", rows.items[i].name, rows.items[i].label,
+                     rows.items[i].value, rows.items[i].unit);
+    const char *text = arena_slice(rows.arena, lines.bytes, lines.length);
+    buffer_free(&lines);
+    return text;
+}
+
 EXPORTED("bench_ask") const char *bench_ask(void)
 {
     const char *verb = read_question();
     faults = (struct diags){0};
-    answer.length = 0;
-    buffer_text(&answer, "");
     for (size_t i = 0; verb && i < sizeof verbs / sizeof verbs[0]; i++)
         if (strcmp(verbs[i].name, verb) == 0 && (is_good || !verbs[i].needs_shop))
             verbs[i].answer();
-    return answer.bytes;
+    return written_rows();
 }

@@ -74,7 +74,7 @@ static const char *radius_fact(struct book *book)
     const struct shop *shop = &book->shop;
     struct arena *arena = book->arena;
     return arena_format(arena, "%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
-                        radius_words(shop).text, quantity_text(arena, &shop->drum.diameter.q),
+                        radius_text(arena, shop), quantity_text(arena, &shop->drum.diameter.q),
                         quantity_text(arena, &shop->drum.tolerance.q),
                         quantity_text(arena, &shop->cord.diameter.q),
                         quantity_text(arena, &shop->cord.tolerance.q));
@@ -123,10 +123,9 @@ static void add_facts(struct book *book, struct card_ask *ask)
         facts[count++] = (struct fact){
             "Good:", with_values(book, arena_format(arena, "%s. Cap: %s", good, cap))};
     } else {
-        struct words last = last_alike_words(&book->shop, NULL);
-        if (last.text[0])
-            facts[count++] =
-                (struct fact){"Last, locked and cold:", arena_text(arena, last.text)};
+        const char *last = last_alike_words(arena, &book->shop, NULL);
+        if (last[0])
+            facts[count++] = (struct fact){"Last, locked and cold:", last};
         facts[count++] = (struct fact){"Cap:", with_values(book, cap)};
     }
     ask->facts = facts;

@@ -40,19 +40,29 @@ struct request {
 
 /* ---- verbs ---- */
 
-static void print_remark(void *to, const char *remark)
+static void print_remarks(const struct rows *rows)
 {
-    fprintf(to, "remark: %s\n", remark);
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct row *row = &rows->items[i];
+        if (strcmp(row->name, "remark") != 0)
+            continue;
+        printf("remark: ");
+        if (row->at.line)
+            printf("%s:%d: ", row->at.file, row->at.line);
+        printf("%s%s%s\n", row->label, row->label[0] ? ": " : "", row->value);
+    }
 }
 
 /* Remarks, and more in the end where there are no faults; then faults. */
 static enum status finish(struct book *book, bool summary)
 {
-    struct remark_sink remarks = {print_remark, stdout};
+    struct rows remarks = {.arena = book->arena};
     size_t faults = diags_count(book->diags);
     if (!faults) {
-        remark_on_settings(&book->shop, &remarks);
-        remark_on_logs(&book->shop, &remarks);
+        remark_on_settings(&remarks, &book->shop);
+        remark_on_pulls(&remarks, &book->shop);
+        remark_on_weighings(&remarks, &book->shop);
+        print_remarks(&remarks);
     }
     if (!faults && summary)
         printf("%zu pages and %zu computed tables, no faults; settings %s\n", book->page_count,

@@ -17,23 +17,6 @@
 
 /* ---- the answer ---- */
 
-struct answer {
-    struct arena *arena;
-    struct answer_row {
-        const char *name, *label, *value, *unit; /* as in row_sink */
-    } * rows;
-    size_t count;
-};
-
-static void add_row(void *to, const char *name, const char *label, const char *value,
-                    const char *unit)
-{
-    struct answer *answer = to;
-    *ARENA_PUSH(answer->arena, answer->rows, answer->count) =
-        (struct answer_row){arena_text(answer->arena, name), arena_text(answer->arena, label),
-                            arena_text(answer->arena, value), arena_text(answer->arena, unit)};
-}
-
 /* Plain characters for the printed ones. */
 static void print_plain(const char *text)
 {
@@ -51,31 +34,31 @@ static void print_plain(const char *text)
     }
 }
 
-static void print_lines(const struct answer *answer)
+static void print_lines(const struct rows *rows)
 {
-    for (size_t i = 0; i < answer->count; i++) {
-        printf("%s\t", answer->rows[i].name);
-        print_plain(answer->rows[i].value);
+    for (size_t i = 0; i < rows->count; i++) {
+        printf("%s\t", rows->items[i].name);
+        print_plain(rows->items[i].value);
         putchar('\t');
-        print_plain(answer->rows[i].unit);
+        print_plain(rows->items[i].unit);
         putchar('\n');
     }
     printf("program\tspindlebook " VERSION "\t\n");
 }
 
-static size_t label_width(const struct answer_row *row)
+static size_t label_width(const struct row *row)
 {
     return utf8_count(row->label, strlen(row->label));
 }
 
-static void print_columns(const struct answer *answer)
+static void print_columns(const struct rows *rows)
 {
     size_t widest = 0;
-    for (size_t i = 0; i < answer->count; i++)
-        if (label_width(&answer->rows[i]) > widest)
-            widest = label_width(&answer->rows[i]);
-    for (size_t i = 0; i < answer->count; i++) {
-        const struct answer_row *row = &answer->rows[i];
+    for (size_t i = 0; i < rows->count; i++)
+        if (label_width(&rows->items[i]) > widest)
+            widest = label_width(&rows->items[i]);
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct row *row = &rows->items[i];
         printf("%s%*s  %s%s%s\n", row->label, (int)(widest - label_width(row)), "", row->value,
                row->unit[0] ? " " : "", row->unit);
     }
@@ -84,15 +67,15 @@ static void print_columns(const struct answer *answer)
 void terminal_answer(struct arena *arena, const struct question *question, answerer *answer,
                      bool lines)
 {
-    struct answer given = {.arena = arena};
+    struct rows rows = {.arena = arena};
     struct question asked = *question;
-    asked.rows = (struct row_sink){.row = add_row, .to = &given};
+    asked.rows = &rows;
     if (!answer(&asked))
         return;
     if (lines)
-        print_lines(&given);
+        print_lines(&rows);
     else
-        print_columns(&given);
+        print_columns(&rows);
 }
 
 /* ---- words ---- */
@@ -130,28 +113,17 @@ static const char *shared_unit(const struct question *question, size_t at)
     return word + strspn(word, "0123456789.");
 }
 
-enum { TYPED_TEXT = 2 * QUANTITY_TEXT };
-
-/* What a part of was left out would be read as something else. */
-static bool has_room(const struct question *question, size_t used, const char *place)
-{
-    return used < TYPED_TEXT ||
-           refuse(question, place,
-                  "this is too long for a number and its unit; leave the rest off");
-}
-
 /* The next quantity from words[*at] on, in one word ("4.31N") or in two ("4.31 N"), or a pull
  * without a unit, which it then shares with those behind it; *at moves behind it. False after
  * a fault. */
 static bool words_quantity(const struct question *question, size_t *at, enum kind kind,
                            struct quantity *quantity)
 {
-    char text[TYPED_TEXT];
+    struct arena *arena = question->rows->arena;
     struct quantity_fault wrong;
     const char *const *words = question->words;
-    const char *first = words[(*at)++];
+    const char *first = words[(*at)++], *text = first;
     size_t count = question->word_count;
-    size_t used = (size_t)snprintf(text, sizeof text, "%s", first);
     if (*at < count && is_bare(first) && is_next_number(first, words[*at])) {
         const char *unit = kind == KIND_FORCE ? shared_unit(question, *at) : NULL;
         if (!unit) {
@@ -160,13 +132,13 @@ static bool words_quantity(const struct question *question, size_t *at, enum kin
                   kind_example(kind));
             return false;
         }
-        snprintf(text, sizeof text, "%s %s", first, unit);
+        text = arena_format(arena, "%s %s", first, unit);
     } else {
-        while (used < sizeof text && *at < count && is_bare(words[*at - 1]))
-            used += (size_t)snprintf(text + used, sizeof text - used, " %s", words[(*at)++]);
+        while (*at < count && is_bare(words[*at - 1]))
+            text = arena_format(arena, "%s %s", text, words[(*at)++]);
     }
-    return has_room(question, used, first) && (quantity_parse(text, kind, quantity, &wrong) ||
-                                               refuse(question, first, wrong.message));
+    return quantity_parse(text, kind, quantity, &wrong) ||
+           refuse(question, first, wrong.message);
 }
 
 /* Not where the verb takes none; instead: what to do. */
@@ -180,15 +152,14 @@ static bool words_none(const struct question *question, const char *instead)
 static bool words_band(const struct question *question, const struct band **band)
 {
     static const char place[] = "--speed";
-    char text[TYPED_TEXT];
     struct quantity_fault wrong;
     *band = shop_own_band(question->shop);
     if (!question->speed)
         return true;
-    size_t used = (size_t)snprintf(text, sizeof text, "%s%s", question->speed,
-                                   is_bare(question->speed) ? " r/min" : "");
-    return has_room(question, used, place) && (band_read(question->shop, text, band, &wrong) ||
-                                               refuse(question, place, wrong.message));
+    const char *text = arena_format(question->rows->arena, "%s%s", question->speed,
+                                    is_bare(question->speed) ? " r/min" : "");
+    return band_read(question->shop, text, band, &wrong) ||
+           refuse(question, place, wrong.message);
 }
 
 /* How the drag was measured; what was not said stays as it is. False after a fault. */
@@ -263,7 +234,7 @@ bool terminal_pull(const struct question *question)
     struct drum_setup setup = shop_drum_setup(question->shop);
     struct judgement judgement =
         judge_pulls(question->shop, band, &setup, &taken, pulls, count);
-    report_judgement(&question->rows, question->shop, &judgement, pulls, lock_added);
+    report_judgement(question->rows, question->shop, &judgement, pulls, lock_added);
     return true;
 }
 
@@ -277,7 +248,7 @@ bool terminal_window(const struct question *question)
             "window takes no words; give a drum with --drum and a speed with --speed") ||
         !words_band(question, &band))
         return false;
-    report_window(&question->rows, question->shop, band);
+    report_window(question->rows, question->shop, band);
     return true;
 }
 
@@ -290,7 +261,7 @@ static void put_force(const struct question *question, const char *name, const c
     const struct quantity *step = &question->shop->gauge.step.q;
     int places = decimal_places(&step->typed) + 1;
     double value = unit_from_base(force, step->unit);
-    put_row(&question->rows, name, label,
+    put_row(question->rows, name, label,
             (up ? show_up(value, places) : show_places(value, places)).text, step->unit->shown);
 }
 
@@ -305,7 +276,7 @@ static void answer_check(const struct question *question, double pull)
     double error = gauge_check_error(&check, pull);
     put_force(question, "error", "Error found", error, false);
     put_force(question, "to-add", "To add to a reading", -error, false);
-    put_note(&question->rows,
+    put_note(question->rows,
              "never correct a pull by hand: write and type what the gauge shows; "
              "the program knows the error, and makes U wider by it");
     put_force(question, "known-within", "Known within", gauge_known_within(&check, pull), true);
@@ -318,16 +289,15 @@ static void answer_notes(const struct question *question, const struct band *ban
     struct pull_window window = {.low = pull, .high = pull};
     if (band)
         window = pull_window_of(question->shop, band);
-    struct words notes[] = {gauge_slope_words(&check),
-                            gauge_reach_words(question->shop, window.low, window.high)};
-    for (size_t i = 0; i < 2; i++)
-        if (notes[i].text[0])
-            put_note(&question->rows, notes[i].text);
+    struct rows *rows = question->rows;
+    put_note(rows, "%s", gauge_slope_words(rows->arena, &check));
+    put_note(rows, "%s",
+             gauge_reach_words(rows->arena, question->shop, window.low, window.high));
 }
 
 static void answer_fitness(const struct question *question, const struct band *band)
 {
-    const struct row_sink *rows = &question->rows;
+    struct rows *rows = question->rows;
     const struct shop *shop = question->shop;
     if (!band) {
         put_row(rows, "state", "Fit", NO_LIMIT_ON_FILE, "");
@@ -336,12 +306,12 @@ static void answer_fitness(const struct question *question, const struct band *b
     struct fitness fitness = fitness_on(shop, band, &shop->drum.diameter.q);
     put_row(rows, "half-window-over-u", "Half the window over U",
             show_places(fitness.ratio, 1).text, "");
-    put_row(rows, "state", "Fit", fitness_words(shop, &fitness).text, "");
+    put_row(rows, "state", "Fit", fitness_words(rows->arena, shop, &fitness), "");
 }
 
 bool terminal_gauge(const struct question *question)
 {
-    const struct row_sink *rows = &question->rows;
+    struct rows *rows = question->rows;
     const struct shop *shop = question->shop;
     const struct band *band;
     if (!words_none(question,
@@ -396,20 +366,18 @@ static void put_rest(const struct question *question, const struct pull_series *
                      const struct pull_series *before, const struct judgement *judgement)
 {
     const struct pull_series_log *log = &question->shop->readings;
-    char text[240];
     if (last + 1 < log->items + log->count)
-        put_note(&question->rows,
+        put_note(question->rows,
                  "later rows of the log are left out: warm where the limits are for cold, or "
                  "cold where for warm; turned the other way; or without the nut's place");
     if (before || !may_be_tightened(judgement))
         return;
-    snprintf(
-        text, sizeof text,
+    put_note(
+        question->rows,
         "how far to turn is not known: since the nut was last unloaded, the log holds no "
         "two places of it, at most %g degrees apart, that were taken alike. Where it is to "
         "be tightened: by 1 to 2 degrees, then measure",
         NUT_FAR_APART);
-    put_note(&question->rows, text);
 }
 
 /* By the series that may steer the nut; where there is none, the last of the log. */
@@ -436,9 +404,9 @@ static bool answer_by_log(const struct question *question, const struct band *ba
     if (before && state_turns_nut(judgement.state)) {
         const struct nut_point points[2] = {nut_point_of_series(shop, before),
                                             nut_point_of_series(shop, last)};
-        report_nut_move(&question->rows, shop, band, points, &taken, lock_added);
+        report_nut_move(question->rows, shop, band, points, &taken, lock_added);
     } else {
-        report_state(&question->rows, shop, "The last in the log", &judgement, lock_added);
+        report_state(question->rows, shop, "The last in the log", &judgement, lock_added);
     }
     put_rest(question, last, before, &judgement);
     return true;
@@ -457,6 +425,6 @@ bool terminal_nut(const struct question *question)
     good &= words_conditions(question, &taken);
     good &= read_points(question, points);
     if (good)
-        report_nut_move(&question->rows, question->shop, band, points, &taken, lock_added);
+        report_nut_move(question->rows, question->shop, band, points, &taken, lock_added);
     return good;
 }

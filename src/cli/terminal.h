@@ -15,7 +15,7 @@ struct question {
     const char *const *words;                           /* behind the verb */
     size_t word_count;
     struct diags *diags;
-    struct row_sink rows;
+    struct rows *rows;
 };
 
 /* Reads its words, asks src/judge, and gives rows. False after a fault in the words. */

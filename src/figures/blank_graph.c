@@ -2,6 +2,7 @@
  * square; one without has lines to write them on. */
 #include "figures/figures.h"
 #include "figures/plot.h"
+#include "report/words.h"
 
 #include <math.h>
 

@@ -331,7 +331,7 @@ void draw_drum_section(const struct shop *shop, struct canvas *canvas)
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
     struct arena *arena = canvas->arena;
     const char *drum_text = quantity_text(arena, drum), *cord_text = quantity_text(arena, cord);
-    const char *radius = arena_text(arena, radius_words(shop).text);
+    const char *radius = radius_text(arena, shop);
     double scale = DRAWN / (drum->base / 2 + cord->base);
     double drum_drawn = drum->base / 2 * scale, cord_drawn = cord->base * scale;
     draw_drum(canvas, drum_drawn, cord_drawn);
@@ -516,14 +516,13 @@ static void describe_drum_error(const struct drum_error *e)
                             : e->drums.alike
                                 ? "all that the gauge can read are alike within a tenth"
                                 : "no drum here is within the reach of the gauge";
-    struct words reach = gauge_reach_words(e->shop, e->curve[POINTS].pull, e->curve[0].pull);
-    bool ends = reach.text[0];
+    const char *reach =
+        gauge_reach_words(arena, e->shop, e->curve[POINTS].pull, e->curve[0].pull);
     figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
         "the fitted drum. %s%s%s%s",
-        band_text(arena, e->band), best, ends ? " " : "", ends ? reach.text : "",
-        ends ? "." : "");
+        band_text(arena, e->band), best, reach[0] ? " " : "", reach, reach[0] ? "." : "");
     figure->description = arena_format(
         arena,
         "A plot of the doubt over the drum's diameter. The gauge's share grows with the drum, "

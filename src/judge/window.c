@@ -5,7 +5,6 @@
 #include "physics/physics.h"
 
 #include <math.h>
-#include <stdio.h>
 
 /* ---- the effective radius ---- */
 
@@ -30,14 +29,6 @@ struct shown radius_digits(const struct shop *shop)
 {
     const struct unit *unit = shop->drum.diameter.q.unit;
     return show_significant(unit_from_base(shop_radius(shop), unit), RADIUS_DIGITS);
-}
-
-struct shown radius_words(const struct shop *shop)
-{
-    struct shown words;
-    snprintf(words.text, sizeof words.text, "%.100s\u00a0%s", radius_digits(shop).text,
-             shop->drum.diameter.q.unit->shown);
-    return words;
 }
 
 /* ---- what the gauge may read ---- */

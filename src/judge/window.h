@@ -14,10 +14,8 @@ double effective_radius(const struct quantity *drum, const struct quantity *cord
 /* That of the shop's own drum and cord. */
 double shop_radius(const struct shop *shop);
 
-/* The same as it is shown: five digits in the unit of the drum's diameter, alone and with the
- * unit behind them, "31.400 mm". */
+/* The same as it is shown: five digits in the unit of the drum's diameter. */
 struct shown radius_digits(const struct shop *shop);
-struct shown radius_words(const struct shop *shop);
 
 /* What the gauge may read: a band's limits on one drum, rounded inward at the
  * gauge's own step, decided in exact decimals. */

@@ -12,34 +12,32 @@
 
 #include <math.h>
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
-/* What is looked at, who takes what is found, and what stands before each sentence. */
+/* What is looked at, where each finding goes, and what it is about. */
 struct findings {
     const struct shop *shop;
-    const struct remark_sink *sink;
-    char before[256];
+    struct rows *rows;
+    struct place at;     /* its row; file NULL: nowhere in particular */
+    const char *date;    /* of that row, or "" */
     size_t pairs, apart; /* series that have their like the other way round */
 };
 
-/* "file:line: date: " before each; without the date where that is NULL. */
 static void stand_at(struct findings *findings, struct place at, const char *date)
 {
-    snprintf(findings->before, sizeof findings->before, "%.200s:%d: %s%s", at.file, at.line,
-             date ? date : "", date ? ": " : "");
+    findings->at = at;
+    findings->date = date;
 }
 
-/* A sentence; what is over a thousand bytes is cut off. */
-static void say(const struct findings *findings, const char *format, ...)
+__attribute__((format(printf, 2, 3))) static void say(const struct findings *findings,
+                                                      const char *format, ...)
 {
-    char text[1000];
-    int used = snprintf(text, sizeof text, "%s", findings->before);
+    struct rows *rows = findings->rows;
     va_list args;
     va_start(args, format);
-    vsnprintf(text + used, sizeof text - (size_t)used, format, args);
+    put_row(rows, "remark", findings->date, arena_vformat(rows->arena, format, args), "");
     va_end(args);
-    findings->sink->remark(findings->sink->to, text);
+    rows->items[rows->count - 1].at = findings->at;
 }
 
 /* ---- the settings ---- */
@@ -50,7 +48,7 @@ static void look_at_cut_texts(const struct findings *all)
     struct findings of_text = *all;
     for (size_t i = 0; i < all->shop->text_count; i++) {
         const struct typed_text *text = &all->shop->texts[i];
-        stand_at(&of_text, text->at, NULL);
+        stand_at(&of_text, text->at, "");
         if (text->cut)
             say(&of_text, "what stands behind # is not read; if it belongs to the text, put "
                           "all of it in quotes");
@@ -112,7 +110,7 @@ static void look_at_bands(const struct findings *findings)
                 from, to);
         if (most.beyond && !most.never)
             say(findings, "band %s-%s r/min: %s", from, to,
-                most_pull_words(findings->shop, &most).text);
+                most_pull_words(findings->rows->arena, findings->shop, &most));
     }
 }
 
@@ -128,7 +126,7 @@ static void look_at_own_band(const struct findings *findings)
         say(findings,
             "your band: this gauge and drum cannot decide; see the table sure-windows");
     if (most.beyond && most.never)
-        say(findings, "%s", most_pull_words(shop, &most).text);
+        say(findings, "%s", most_pull_words(findings->rows->arena, shop, &most));
     if (window.plain.low < least_share * shop->gauge.capacity.q.base)
         say(findings,
             "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
@@ -172,9 +170,9 @@ static void look_at_order(const struct findings *findings)
     }
 }
 
-void remark_on_settings(const struct shop *shop, const struct remark_sink *sink)
+void remark_on_settings(struct rows *rows, const struct shop *shop)
 {
-    struct findings findings = {.shop = shop, .sink = sink};
+    struct findings findings = {.shop = shop, .rows = rows, .date = ""};
     look_at_cut_texts(&findings);
     look_at_speeds(&findings);
     look_at_lengths(&findings);
@@ -227,18 +225,16 @@ static void note_unjudged(const struct findings *findings, const struct pull_ser
 static void note_backed_off(const struct findings *findings, const struct pull_series *series,
                             const struct judgement *judgement)
 {
-    char place[QUANTITY_TEXT];
     const struct pull_series *from = judgement->backed_off;
     const struct pull_series *first = findings->shop->readings.items;
     if (!from || !series->nut.unit ||
         (series > first && !series_nut_moved(&series[-1], series)))
         return;
-    quantity_show(&from->nut, place);
     say(findings,
         "the nut was backed off from %s, line %d, and not unloaded: no good setting. Unload, "
         "come again from the loose side. If it was unloaded between the two, write a row of "
         "it, with unloaded in the column lock.",
-        place, from->at.line);
+        quantity_text(findings->rows->arena, &from->nut), from->at.line);
 }
 
 /* Kelvin from the room at which a spindle is cold no more, and up to which it is not warm yet;
@@ -261,13 +257,11 @@ static void note_warmth(const struct findings *findings, const struct pull_serie
     bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
     if (!cold_far && !(series->warm && above <= at_room + 1e-9))
         return;
-    char said[QUANTITY_TEXT];
-    quantity_show(room, said);
     say(findings,
         "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
         "%s. Is the unit another, or the other warmth meant?",
         series->warm ? "warm" : "cold", series->temperature.digits,
-        series->temperature.unit->shown, said);
+        series->temperature.unit->shown, quantity_text(findings->rows->arena, room));
 }
 
 static void note_rest(const struct findings *findings, const struct pull_series *series)
@@ -460,26 +454,26 @@ static void note_series(struct findings *findings, const struct pull_series *ser
     note_change(findings, series, &judgement);
 }
 
-void note_on_pull_log(const struct shop *shop, const struct remark_sink *sink)
+void remark_on_pulls(struct rows *rows, const struct shop *shop)
 {
-    struct findings findings = {.shop = shop, .sink = sink};
-    if (!shop->readings.count)
-        return;
+    struct findings findings = {.shop = shop, .rows = rows};
     for (size_t i = 0; i < shop->readings.count; i++) {
         const struct pull_series *series = &shop->readings.items[i];
-        snprintf(findings.before, sizeof findings.before,
-                 "%s, line %d of the log: ", series->date, series->at.line);
+        stand_at(&findings, series->at, series->date);
         note_series(&findings, series);
     }
-    findings.before[0] = '\0';
-    if (findings.pairs)
-        say(&findings,
-            "Series compared with the other way round (same day, place, lock and warmth): %zu; "
-            "further apart than the wider of the two ranges: %zu (a rule of thumb of ours).",
-            findings.pairs, findings.apart);
-    else
-        say(&findings, "No series has its like the other way round on the same day: what drags "
-                       "one way alone was not looked for.");
+    const char *compared =
+        findings.pairs
+            ? arena_format(
+                  rows->arena,
+                  "Series compared with the other way round (same day, place, lock and "
+                  "warmth): %zu; further apart than the wider of the two ranges: %zu "
+                  "(a rule of thumb of ours).",
+                  findings.pairs, findings.apart)
+            : "No series has its like the other way round on the same day: what drags one way "
+              "alone was not looked for.";
+    if (shop->readings.count)
+        put_row(rows, "both-ways", "", compared, "");
 }
 
 /* ---- the log of the gauge's check ---- */
@@ -505,10 +499,10 @@ static void look_at_weighings(struct findings *findings)
                 load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
     }
     struct gauge_check check = gauge_check_of(shop);
-    struct words slope = gauge_slope_words(&check);
-    if (slope.text[0]) {
-        stand_at(findings, shop->weighings.items[0].at, NULL);
-        say(findings, "%s", slope.text);
+    const char *slope = gauge_slope_words(findings->rows->arena, &check);
+    if (slope[0]) {
+        stand_at(findings, shop->weighings.items[0].at, "");
+        say(findings, "%s", slope);
     }
 }
 
@@ -530,14 +524,9 @@ static void look_at_age(struct findings *findings)
         pulled);
 }
 
-void remark_on_logs(const struct shop *shop, const struct remark_sink *sink)
+void remark_on_weighings(struct rows *rows, const struct shop *shop)
 {
-    struct findings findings = {.shop = shop, .sink = sink};
-    for (size_t i = 0; i < shop->readings.count; i++) {
-        const struct pull_series *series = &shop->readings.items[i];
-        stand_at(&findings, series->at, series->date);
-        note_series(&findings, series);
-    }
+    struct findings findings = {.shop = shop, .rows = rows};
     look_at_weighings(&findings);
     look_at_age(&findings);
 }

@@ -9,49 +9,53 @@
 #include "report/words.h"
 
 #include <math.h>
+#include <stdarg.h>
 
-void put_row(const struct row_sink *rows, const char *name, const char *label,
-             const char *value, const char *unit)
+void put_row(struct rows *rows, const char *name, const char *label, const char *value,
+             const char *unit)
 {
-    rows->row(rows->to, name, label, value, unit);
+    *ARENA_PUSH(rows->arena, rows->items, rows->count) =
+        (struct row){name, label, arena_text(rows->arena, value), unit, {0}};
 }
 
-void put_note(const struct row_sink *rows, const char *note)
+void put_note(struct rows *rows, const char *format, ...)
 {
-    put_row(rows, "note", "Note", note, "");
+    va_list args;
+    va_start(args, format);
+    const char *note = arena_vformat(rows->arena, format, args);
+    va_end(args);
+    if (note[0])
+        put_row(rows, "note", "Note", note, "");
 }
 
-static void put_number(const struct row_sink *rows, const char *name, const char *label,
-                       double value, int places, const char *unit)
+static void put_number(struct rows *rows, const char *name, const char *label, double value,
+                       int places, const char *unit)
 {
     put_row(rows, name, label, show_places(value, places).text, unit);
 }
 
-static void put_quantity(const struct row_sink *rows, const char *name, const char *label,
+static void put_quantity(struct rows *rows, const char *name, const char *label,
                          const struct quantity *quantity)
 {
     put_row(rows, name, label, quantity->digits, quantity->unit->shown);
 }
 
-static void put_next(const struct row_sink *rows, enum advice advice)
+static void put_next(struct rows *rows, enum advice advice)
 {
     put_row(rows, "next", "Next", advice_words(advice), "");
 }
 
 /* The drag that no spindle may have is passed, or lies within U. */
-static void put_over_never(const struct row_sink *rows)
+static void put_over_never(struct rows *rows)
 {
     put_row(rows, "never-exceed", "Never exceed",
             "passed, or within U of it: do not run the spindle", "");
 }
 
 /* Which band, and which drag its limits are for. */
-static void put_band(const struct row_sink *rows, const struct shop *shop,
-                     const struct band *band)
+static void put_band(struct rows *rows, const struct shop *shop, const struct band *band)
 {
-    char kind[LIMIT_KIND_TEXT];
-    shop_limit_kind(shop, kind);
-    put_row(rows, "limits-for", "Limits are for", kind, "");
+    put_row(rows, "limits-for", "Limits are for", limit_kind_text(rows->arena, shop), "");
     put_row(rows, "band-from", "Speed band from", band->from.q.digits, "r/min");
     put_row(rows, "band-to", "to", band->to.q.digits, "r/min");
 }
@@ -68,8 +72,8 @@ static bool all_on_step(const struct shop *shop, const struct quantity *pulls, s
     return true;
 }
 
-static void put_pulls(const struct row_sink *rows, const struct shop *shop,
-                      const struct series *pulls, bool on_steps)
+static void put_pulls(struct rows *rows, const struct shop *shop, const struct series *pulls,
+                      bool on_steps)
 {
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed);
@@ -84,8 +88,8 @@ static void put_pulls(const struct row_sink *rows, const struct shop *shop,
 }
 
 /* A drag rounded to so many places of a unit, given as how many units of the last of them. */
-static void put_rounded(const struct row_sink *rows, const char *name, const char *label,
-                        int64_t count, int places, const struct unit *unit)
+static void put_rounded(struct rows *rows, const char *name, const char *label, int64_t count,
+                        int places, const struct unit *unit)
 {
     struct decimal place = decimal_of(1, -places);
     put_row(rows, name, label, show_steps(count, &place).text, unit->shown);
@@ -105,7 +109,7 @@ static int more(int a, int b)
 
 /* The limits of an increase as the whole drag is held against them: rounded inward, at no
  * coarser place than U, the limits and the slack drag have. */
-static void put_with_slack(const struct row_sink *rows, const struct shop *shop,
+static void put_with_slack(struct rows *rows, const struct shop *shop,
                            const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
@@ -121,7 +125,7 @@ static void put_with_slack(const struct row_sink *rows, const struct shop *shop,
                 decimal_steps_not_above(&high, &place), places, judgement->unit);
 }
 
-static void put_drag(const struct row_sink *rows, const struct shop *shop,
+static void put_drag(struct rows *rows, const struct shop *shop,
                      const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
@@ -149,7 +153,7 @@ static const struct quantity *odd_one(const struct series *series, const struct 
     return odd;
 }
 
-static void put_notes(const struct row_sink *rows, const struct shop *shop,
+static void put_notes(struct rows *rows, const struct shop *shop,
                       const struct judgement *judgement, const struct quantity *pulls)
 {
     const struct series *series = &judgement->pulls;
@@ -157,9 +161,7 @@ static void put_notes(const struct row_sink *rows, const struct shop *shop,
         put_note(rows, ONE_PULL "; pull again");
     if (series->count > 2 && pulls_too_wide(shop, pulls, series->count)) {
         const struct quantity *odd = odd_one(series, pulls);
-        put_note(rows, format_words("%s %s lies furthest from the rest", odd->digits,
-                                    odd->unit->shown)
-                           .text);
+        put_note(rows, "%s %s lies furthest from the rest", odd->digits, odd->unit->shown);
     }
     if (!all_on_step(shop, pulls, series->count))
         put_note(rows, "a pull is no whole step of this gauge: was it read from this gauge?");
@@ -169,13 +171,10 @@ static void put_notes(const struct row_sink *rows, const struct shop *shop,
                  "more. Take a larger gauge or a larger drum");
     if (drag_below_slack(shop, judgement))
         put_note(rows, BELOW_SLACK);
-    struct words reach = gauge_reach_words(shop, series->mean, series->mean);
-    if (reach.text[0])
-        put_note(rows, reach.text);
+    put_note(rows, "%s", gauge_reach_words(rows->arena, shop, series->mean, series->mean));
     if (judgement->conditions.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH)
-        put_note(rows, format_words("this holds if the spindle is %s: that was not said",
-                                    shop_warmth_word(shop))
-                           .text);
+        put_note(rows, "this holds if the spindle is %s: that was not said",
+                 shop_warmth_word(shop));
     if (judgement->band != shop_own_band(shop))
         put_note(rows,
                  "THIS IS NOT THE BAND OF YOUR TOP SPEED: judge the nut by your own band");
@@ -183,7 +182,7 @@ static void put_notes(const struct row_sink *rows, const struct shop *shop,
 
 /* ---- the state ---- */
 
-static void put_lock_added(const struct row_sink *rows, const struct unit *unit, double added)
+static void put_lock_added(struct rows *rows, const struct unit *unit, double added)
 {
     put_row(rows, "lock-added", "Locking added",
             show_significant(unit_from_base(added, unit), 3).text, unit->shown);
@@ -193,7 +192,7 @@ static void put_lock_added(const struct row_sink *rows, const struct unit *unit,
 }
 
 /* What locking is expected to make of a drag. added: NAN where it is not known. */
-static void put_expected(const struct row_sink *rows, const struct shop *shop,
+static void put_expected(struct rows *rows, const struct shop *shop,
                          const struct judgement *judgement, double added)
 {
     const struct unit *unit = judgement->unit;
@@ -209,14 +208,14 @@ static void put_expected(const struct row_sink *rows, const struct shop *shop,
     put_number(rows, "expected-drag", "Expected once locked",
                unit_from_base(expected.drag, unit), expected.shown_u.places, unit->shown);
     put_row(rows, "expected-state", "State then",
-            format_words("%s: expected, not measured", state_text(expected.state).text).text,
+            arena_format(rows->arena, "%s: expected, not measured", state_text(expected.state)),
             "");
 }
 
-void report_state(const struct row_sink *rows, const struct shop *shop, const char *label,
+void report_state(struct rows *rows, const struct shop *shop, const char *label,
                   const struct judgement *judgement, double lock_added)
 {
-    put_row(rows, "state", label, state_text(judgement->state).text, "");
+    put_row(rows, "state", label, state_text(judgement->state), "");
     if (judgement->over_never)
         put_over_never(rows);
     if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
@@ -226,7 +225,7 @@ void report_state(const struct row_sink *rows, const struct shop *shop, const ch
     put_next(rows, advice_after_pulls(shop, judgement, lock_added));
 }
 
-void report_last_alike(const struct row_sink *rows, const struct shop *shop,
+void report_last_alike(struct rows *rows, const struct shop *shop,
                        const struct judgement *judgement)
 {
     const struct pull_series *series = last_alike(shop, &judgement->conditions);
@@ -238,15 +237,14 @@ void report_last_alike(const struct row_sink *rows, const struct shop *shop,
     struct drag_change change = drag_change_of(&last, judgement);
     double percent = 100 * change.change / last.drag;
     put_row(rows, "last-alike", "The last alike",
-            format_words("%s; now %s\u00a0%% %s%s",
-                         last_alike_words(shop, &judgement->conditions).text,
+            arena_format(rows->arena, "%s; now %s\u00a0%% %s%s",
+                         last_alike_words(rows->arena, shop, &judgement->conditions),
                          show_places(fabs(percent), 0).text, percent < 0 ? "less" : "more",
-                         change.clear ? "" : ", no more than its doubt")
-                .text,
+                         change.clear ? "" : ", no more than its doubt"),
             "");
 }
 
-void report_judgement(const struct row_sink *rows, const struct shop *shop,
+void report_judgement(struct rows *rows, const struct shop *shop,
                       const struct judgement *judgement, const struct quantity *pulls,
                       double lock_added)
 {
@@ -260,14 +258,14 @@ void report_judgement(const struct row_sink *rows, const struct shop *shop,
     put_notes(rows, shop, judgement, pulls);
 }
 
-void report_breakaway(const struct row_sink *rows, const struct judgement *judgement,
+void report_breakaway(struct rows *rows, const struct judgement *judgement,
                       const struct quantity *breakaway)
 {
     put_number(rows, "breakaway-ratio", "Breakaway over mean pull",
                breakaway->base / judgement->pulls.mean, 2, "");
 }
 
-void report_good_drags(const struct row_sink *rows, const struct shop *shop,
+void report_good_drags(struct rows *rows, const struct shop *shop,
                        const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
@@ -292,15 +290,14 @@ void report_good_drags(const struct row_sink *rows, const struct shop *shop,
 
 /* ---- the window ---- */
 
-static void put_steps(const struct row_sink *rows, const char *name, const char *label,
+static void put_steps(struct rows *rows, const char *name, const char *label,
                       const struct shop *shop, int64_t steps)
 {
     const struct quantity *step = &shop->gauge.step.q;
     put_row(rows, name, label, show_steps(steps, &step->typed).text, step->unit->shown);
 }
 
-void report_window(const struct row_sink *rows, const struct shop *shop,
-                   const struct band *band)
+void report_window(struct rows *rows, const struct shop *shop, const struct band *band)
 {
     const struct quantity *drum = &shop->drum.diameter.q;
     put_quantity(rows, "drum", "Drum", drum);
@@ -324,15 +321,14 @@ void report_window(const struct row_sink *rows, const struct shop *shop,
         put_steps(rows, "never-exceed", "Never exceed", shop, window.never_steps);
     struct fitness fitness = fitness_on(shop, band, drum);
     if (fitness.fit < FIT_USABLE && (!window.closed || fitness.fit == FIT_BEYOND))
-        put_row(rows, "fit", "Fit", fitness_words(shop, &fitness).text, "");
+        put_row(rows, "fit", "Fit", fitness_words(rows->arena, shop, &fitness), "");
 }
 
-static void put_drum(const struct row_sink *rows, const struct shop *shop,
-                     const struct band *band, const struct quantity *drum)
+static void put_drum(struct rows *rows, const struct shop *shop, const struct band *band,
+                     const struct quantity *drum)
 {
     const char *fitted = shop_drum_fitted(shop, drum) ? "fitted" : "";
-    char text[QUANTITY_TEXT];
-    quantity_show(drum, text);
+    const char *text = quantity_text(rows->arena, drum);
     if (!band) {
         put_row(rows, "drum", text, NO_LIMIT_ON_FILE, fitted);
         return;
@@ -350,7 +346,7 @@ static void put_drum(const struct row_sink *rows, const struct shop *shop,
 }
 
 /* Without limits all drums say the same. */
-void report_drums(const struct row_sink *rows, const struct shop *shop, const struct band *band)
+void report_drums(struct rows *rows, const struct shop *shop, const struct band *band)
 {
     const struct quantity *drums[MOST_DRUMS];
     size_t count = shop_drums(shop, drums);
@@ -362,7 +358,7 @@ void report_drums(const struct row_sink *rows, const struct shop *shop, const st
 
 /* ---- the next move of the nut ---- */
 
-static void put_distance(const struct row_sink *rows, const char *name, const char *label,
+static void put_distance(struct rows *rows, const char *name, const char *label,
                          const struct nut_distance *distance, int more)
 {
     if (isfinite(distance->value))
@@ -370,7 +366,7 @@ static void put_distance(const struct row_sink *rows, const char *name, const ch
 }
 
 /* A move is small: of an inch the hundredth of a thousandth is told, and micrometres too. */
-static void put_turn(const struct row_sink *rows, const struct nut *nut, double angle)
+static void put_turn(struct rows *rows, const struct nut *nut, double angle)
 {
     struct nut_distance rim = nut_rim_distance(nut, angle);
     struct nut_distance travel = nut_travel_distance(nut, angle);
@@ -383,8 +379,8 @@ static void put_turn(const struct row_sink *rows, const struct nut *nut, double 
 }
 
 /* And what the nut is to reach before it is locked. */
-static void put_aim(const struct row_sink *rows, const struct shop *shop,
-                    const struct band *band, double lock_added)
+static void put_aim(struct rows *rows, const struct shop *shop, const struct band *band,
+                    double lock_added)
 {
     const struct unit *unit = band->high.q.unit;
     double aim = nut_aim(shop, band), wanted = nut_aim_before_lock(shop, band, lock_added);
@@ -398,7 +394,7 @@ static void put_aim(const struct row_sink *rows, const struct shop *shop,
 }
 
 /* Without an aim there is no move to give, only what a degree did. */
-static void put_slope(const struct row_sink *rows, const struct shop *shop,
+static void put_slope(struct rows *rows, const struct shop *shop,
                       const struct nut_point points[2])
 {
     const struct unit *unit = shop_drag_unit(shop);
@@ -407,12 +403,12 @@ static void put_slope(const struct row_sink *rows, const struct shop *shop,
     put_row(rows, "aim", "Aim", NO_LIMIT_ON_FILE, "");
     if (turn > 0)
         put_row(rows, "slope", "More for a degree", show_significant(rise / turn, 2).text,
-                format_words("%s/°", unit->shown).text);
+                arena_format(rows->arena, "%s/°", unit->shown));
 }
 
-void report_nut_move(const struct row_sink *rows, const struct shop *shop,
-                     const struct band *band, const struct nut_point points[2],
-                     const struct pull_conditions *conditions, double lock_added)
+void report_nut_move(struct rows *rows, const struct shop *shop, const struct band *band,
+                     const struct nut_point points[2], const struct pull_conditions *conditions,
+                     double lock_added)
 {
     struct nut_move move = {0};
     bool to_come = conditions->lock != LOCK_AFTER;
@@ -427,7 +423,7 @@ void report_nut_move(const struct row_sink *rows, const struct shop *shop,
         move = nut_move_toward_aim(shop, band, points, lock_added);
     } else { /* drags that the limits are not for move no nut */
         enum state state = state_under_conditions(shop, conditions, STATE_GOOD);
-        put_row(rows, "state", "State", state_text(state).text, "");
+        put_row(rows, "state", "State", state_text(state), "");
     }
     if (over_never)
         put_over_never(rows);

@@ -116,9 +116,7 @@ static const char *own_band(const struct asked *asked)
 
 static const char *limit_kind(const struct asked *asked)
 {
-    char text[LIMIT_KIND_TEXT];
-    shop_limit_kind(asked->shop, text);
-    return arena_text(asked->arena, text);
+    return limit_kind_text(asked->arena, asked->shop);
 }
 
 static const char *low_limit(const struct asked *asked)
@@ -169,7 +167,7 @@ static const char *length_unit(const struct asked *asked)
 
 static const char *radius(const struct asked *asked)
 {
-    return arena_text(asked->arena, radius_words(asked->shop).text);
+    return radius_text(asked->arena, asked->shop);
 }
 
 static const char *gauge(const struct asked *asked)

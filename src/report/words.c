@@ -2,48 +2,38 @@
 #include "report/words.h"
 
 #include "judge/gauge.h"
+#include "judge/window.h"
 #include "number/show.h"
-#include "number/unit.h"
 #include "physics/physics.h"
-
-#include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
-
-struct words format_words(const char *format, ...)
-{
-    struct words words;
-    va_list args;
-    va_start(args, format);
-    vsnprintf(words.text, sizeof words.text, format, args);
-    va_end(args);
-    return words;
-}
 
 /* ---- states ---- */
 
-#define NOT_JUDGED "–"
+#define STATE(shape, words)                                                                    \
+    {                                                                                          \
+        words, shape, shape " " words                                                          \
+    }
+#define NOT_JUDGED(why) STATE("–", "not judged: " why)
 
 static const struct {
-    const char *words, *shape;
+    const char *words, *shape, *text;
 } states[] = {
-    [STATE_CLEARLY_LOW] = {"clearly low", "▼"},
-    [STATE_LOW_IN_DOUBT] = {"low or in doubt", "▽"},
-    [STATE_GOOD] = {"good", "●"},
-    [STATE_HIGH_IN_DOUBT] = {"high or in doubt", "△"},
-    [STATE_CLEARLY_HIGH] = {"clearly high", "▲"},
-    [STATE_UNDECIDED] = {"none: this gauge and drum cannot decide", "◇"},
-    [STATE_SCATTERED] = {"none: these pulls cannot decide", "◇"},
-    [STATE_REJECTED] = {"rejected: find the cause, take all again", "×"},
-    [STATE_NO_PULL] = {"none: the gauge saw nothing", "×"},
-    [STATE_NO_LIMIT] = {NO_LIMIT_ON_FILE, "–"},
-    [STATE_FOR_COLD] = {"not judged: limits are for cold", NOT_JUDGED},
-    [STATE_FOR_WARM] = {"not judged: limits are for warm", NOT_JUDGED},
-    [STATE_OTHER_WAY] = {"not judged: other way round", NOT_JUDGED},
-    [STATE_NOT_LOCKED] = {"not judged: not locked", NOT_JUDGED},
-    [STATE_LOCK_UNSAID] = {"not judged: lock not said", NOT_JUDGED},
-    [STATE_UNLOADED] = {"not judged: unloaded", NOT_JUDGED},
-    [STATE_BACKED_OFF] = {"backed off, not unloaded: no good setting", "\u00d7"},
+    [STATE_CLEARLY_LOW] = STATE("▼", "clearly low"),
+    [STATE_LOW_IN_DOUBT] = STATE("▽", "low or in doubt"),
+    [STATE_GOOD] = STATE("●", "good"),
+    [STATE_HIGH_IN_DOUBT] = STATE("△", "high or in doubt"),
+    [STATE_CLEARLY_HIGH] = STATE("▲", "clearly high"),
+    [STATE_UNDECIDED] = STATE("◇", "none: this gauge and drum cannot decide"),
+    [STATE_SCATTERED] = STATE("◇", "none: these pulls cannot decide"),
+    [STATE_REJECTED] = STATE("×", "rejected: find the cause, take all again"),
+    [STATE_NO_PULL] = STATE("×", "none: the gauge saw nothing"),
+    [STATE_NO_LIMIT] = STATE("–", NO_LIMIT_ON_FILE),
+    [STATE_FOR_COLD] = NOT_JUDGED("limits are for cold"),
+    [STATE_FOR_WARM] = NOT_JUDGED("limits are for warm"),
+    [STATE_OTHER_WAY] = NOT_JUDGED("other way round"),
+    [STATE_NOT_LOCKED] = NOT_JUDGED("not locked"),
+    [STATE_LOCK_UNSAID] = NOT_JUDGED("lock not said"),
+    [STATE_UNLOADED] = NOT_JUDGED("unloaded"),
+    [STATE_BACKED_OFF] = STATE("×", "backed off, not unloaded: no good setting"),
 };
 
 const char *state_words(enum state state)
@@ -56,9 +46,9 @@ const char *state_shape(enum state state)
     return states[state].shape;
 }
 
-struct words state_text(enum state state)
+const char *state_text(enum state state)
 {
-    return format_words("%s %s", state_shape(state), state_words(state));
+    return states[state].text;
 }
 
 /* ---- what to do next ---- */
@@ -183,10 +173,12 @@ const char *advice_in_brief(enum advice advice)
 
 /* ---- how far the gauge reads, and whether it can decide ---- */
 
-struct words most_pull_words(const struct shop *shop, const struct most_pull *most)
+const char *most_pull_words(struct arena *arena, const struct shop *shop,
+                            const struct most_pull *most)
 {
     const struct quantity *step = &shop->gauge.step.q, *capacity = &shop->gauge.capacity.q;
-    return format_words(
+    return arena_format(
+        arena,
         BEYOND_THE_GAUGE ", which ends at %s %s: %s %s %s; take a larger drum or a larger "
                          "gauge",
         capacity->digits, capacity->unit->shown,
@@ -212,10 +204,11 @@ const char *fit_word(enum fit fit)
     return fits[fit].word;
 }
 
-struct words fitness_words(const struct shop *shop, const struct fitness *fitness)
+const char *fitness_words(struct arena *arena, const struct shop *shop,
+                          const struct fitness *fitness)
 {
-    return fitness->fit == FIT_BEYOND ? most_pull_words(shop, &fitness->most)
-                                      : format_words("%s", fits[fitness->fit].words);
+    return fitness->fit == FIT_BEYOND ? most_pull_words(arena, shop, &fitness->most)
+                                      : fits[fitness->fit].words;
 }
 
 /* ---- what is known of the gauge ---- */
@@ -235,7 +228,7 @@ const char *gauge_source_words(enum gauge_source source)
     return words[source];
 }
 
-struct words gauge_slope_words(const struct gauge_check *check)
+const char *gauge_slope_words(struct arena *arena, const struct gauge_check *check)
 {
     static const char *const causes[] = {
         [SLOPE_LOADS_IN_LB] = "are the loads in lb, not kg, or the readings in kgf, not lbf?",
@@ -245,19 +238,21 @@ struct words gauge_slope_words(const struct gauge_check *check)
         [SLOPE_ODD] = "look for a wrong unit, or a slip of the pen"};
     enum gauge_slope slope = gauge_slope_of(check);
     return slope == SLOPE_NEAR_ONE
-               ? format_words("")
-               : format_words("the gauge reads %s times the load: %s",
+               ? ""
+               : arena_format(arena, "the gauge reads %s times the load: %s",
                               show_places(check->line.slope, 2).text, causes[slope]);
 }
 
-struct words gauge_reach_words(const struct shop *shop, double low, double high)
+const char *gauge_reach_words(struct arena *arena, const struct shop *shop, double low,
+                              double high)
 {
     struct gauge_check check = gauge_check_of(shop);
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed) + 1;
     if (!check.known || (gauge_check_covers(&check, low) && gauge_check_covers(&check, high)))
-        return format_words("");
-    return format_words(
+        return "";
+    return arena_format(
+        arena,
         "U where the known weights do not reach (they speak for %s to %s %s) takes "
         "the larger of %s and their line carried on: hang weights near such pulls",
         show_places(unit_from_base(gauge_check_from(&check), unit), places).text,
@@ -267,17 +262,62 @@ struct words gauge_reach_words(const struct shop *shop, double low, double high)
 
 /* ---- the log's last series ---- */
 
-struct words last_alike_words(const struct shop *shop, const struct pull_conditions *conditions)
+const char *last_alike_words(struct arena *arena, const struct shop *shop,
+                             const struct pull_conditions *conditions)
 {
     const struct pull_series *last = last_alike(shop, conditions);
     if (!last)
-        return format_words("");
+        return "";
     struct judgement judged = judge_series(shop, last);
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed) + 1;
-    return format_words(
-        "%s: %s\u00a0%s, %s\u00a0%s", last->date,
+    return arena_format(
+        arena, "%s: %s\u00a0%s, %s\u00a0%s", last->date,
         show_places(unit_from_base(judged.pulls.mean, unit), places).text, unit->shown,
         show_places(unit_from_base(judged.drag, judged.unit), judged.shown_u.places).text,
         judged.unit->shown);
+}
+
+/* ---- what the windows rest on ---- */
+
+const char *radius_text(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%s\u00a0%s", radius_digits(shop).text,
+                        shop->drum.diameter.q.unit->shown);
+}
+
+static const char *shop_torque_word(const struct shop *shop)
+{
+    return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";
+}
+
+const char *shop_basis_word(const struct shop *shop)
+{
+    return shop->limits.basis == BASIS_ABSOLUTE ? "whole drag" : "increase over the slack drag";
+}
+
+const char *shop_bearings_word(const struct shop *shop)
+{
+    return shop->limits.bearings == BEARINGS_NEW ? "new bearings" : "used bearings";
+}
+
+const char *shop_warmth_word(const struct shop *shop)
+{
+    return shop->limits.warmth == WARMTH_COLD ? "cold" : "warm";
+}
+
+const char *limit_kind_text(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena, "%s drag, %s, %s, %s", shop_torque_word(shop),
+                        shop_basis_word(shop), shop_bearings_word(shop),
+                        shop_warmth_word(shop));
+}
+
+const char *series_lock_word(enum lock lock)
+{
+    static const char *const words[] = {[LOCK_UNSAID] = "not said",
+                                        [LOCK_BEFORE] = "before lock",
+                                        [LOCK_AFTER] = "locked",
+                                        [LOCK_UNLOADED] = "unloaded"};
+    return words[lock];
 }

@@ -1,4 +1,5 @@
-/* What states, advice and facts are called: every sentence that more than one place says. */
+/* What states, advice and facts are called: every sentence that more than one place says. What
+ * is made of numbers is owned by the arena, and "" where there is nothing to say. */
 #ifndef REPORT_WORDS_H
 #define REPORT_WORDS_H
 
@@ -7,16 +8,9 @@
 #include "judge/gauge.h"
 #include "judge/series.h"
 
-/* A sentence or two, by value: nothing to free. "" where there is nothing to say. */
-struct words {
-    char text[640];
-};
-
-struct words format_words(const char *format, ...);
-
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
-struct words state_text(enum state state); /* "▽ low or in doubt" */
+const char *state_text(enum state state);  /* "▽ low or in doubt" */
 
 /* What to do, one or two sentences. */
 const char *advice_words(enum advice advice);
@@ -47,24 +41,39 @@ const char *advice_in_brief(enum advice advice);
     "one is given, is more than the gauge can read."
 
 /* Of a most pull that is beyond: that it is, which one, how much, and what to do. */
-struct words most_pull_words(const struct shop *shop, const struct most_pull *most);
+const char *most_pull_words(struct arena *arena, const struct shop *shop,
+                            const struct most_pull *most);
 
 const char *fit_word(enum fit fit); /* "usable" */
 
 /* The word, and what it means for the work. */
-struct words fitness_words(const struct shop *shop, const struct fitness *fitness);
+const char *fitness_words(struct arena *arena, const struct shop *shop,
+                          const struct fitness *fitness);
 
 const char *gauge_source_words(enum gauge_source source);
 
 /* Where the check's slope is odd: what it is, and what may be wrong. */
-struct words gauge_slope_words(const struct gauge_check *check);
+const char *gauge_slope_words(struct arena *arena, const struct gauge_check *check);
 
 /* Where known weights were hung, and do not reach all pulls (N) from low to high: where they
  * do, and what U takes elsewhere. */
-struct words gauge_reach_words(const struct shop *shop, double low, double high);
+const char *gauge_reach_words(struct arena *arena, const struct shop *shop, double low,
+                              double high);
 
 /* "2026-05-03: 11.00 N, 0.346 N·m", of last_alike(). */
-struct words last_alike_words(const struct shop *shop,
-                              const struct pull_conditions *conditions);
+const char *last_alike_words(struct arena *arena, const struct shop *shop,
+                             const struct pull_conditions *conditions);
+
+/* The effective radius in the unit of the drum's diameter: "31.400 mm". */
+const char *radius_text(struct arena *arena, const struct shop *shop);
+
+/* What the limits are for: "running drag, whole drag, used bearings, cold". */
+const char *limit_kind_text(struct arena *arena, const struct shop *shop);
+const char *shop_basis_word(const struct shop *shop);
+const char *shop_bearings_word(const struct shop *shop);
+const char *shop_warmth_word(const struct shop *shop);
+
+/* "not said", "before lock", "locked" or "unloaded". */
+const char *series_lock_word(enum lock lock);
 
 #endif

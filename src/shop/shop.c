@@ -146,42 +146,6 @@ const struct weighing *shop_last_weighing(const struct shop *shop)
     return last;
 }
 
-/* Words for the card and the captions: "running", "as assembled", ... */
-static const char *shop_torque_word(const struct shop *shop)
-{
-    return shop->limits.torque == TORQUE_RUNNING ? "running" : "starting";
-}
-
-const char *shop_basis_word(const struct shop *shop)
-{
-    return shop->limits.basis == BASIS_ABSOLUTE ? "whole drag" : "increase over the slack drag";
-}
-
-const char *shop_bearings_word(const struct shop *shop)
-{
-    return shop->limits.bearings == BEARINGS_NEW ? "new bearings" : "used bearings";
-}
-
-const char *shop_warmth_word(const struct shop *shop)
-{
-    return shop->limits.warmth == WARMTH_COLD ? "cold" : "warm";
-}
-
-const char *series_lock_word(enum lock lock)
-{
-    static const char *const words[] = {[LOCK_UNSAID] = "not said",
-                                        [LOCK_BEFORE] = "before lock",
-                                        [LOCK_AFTER] = "locked",
-                                        [LOCK_UNLOADED] = "unloaded"};
-    return words[lock];
-}
-
-void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT])
-{
-    snprintf(text, LIMIT_KIND_TEXT, "%s drag, %s, %s, %s", shop_torque_word(shop),
-             shop_basis_word(shop), shop_bearings_word(shop), shop_warmth_word(shop));
-}
-
 bool shop_in_fahrenheit(const struct shop *shop)
 {
     const struct measure *room = &shop->run_in.room;

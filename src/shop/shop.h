@@ -309,17 +309,6 @@ const struct weighing *shop_last_weighing(const struct shop *shop);
 
 /* Whether temperatures to write down are asked for in degrees Fahrenheit: as run-in.room is. */
 bool shop_in_fahrenheit(const struct shop *shop);
-const char *shop_basis_word(const struct shop *shop);
-const char *shop_bearings_word(const struct shop *shop);
-const char *shop_warmth_word(const struct shop *shop);
-
-/* "not said", "before lock", "locked" or "unloaded". */
-const char *series_lock_word(enum lock lock);
-
-/* All four of them: "running drag, whole drag, used bearings, cold". */
-enum { LIMIT_KIND_TEXT = 100 };
-
-void shop_limit_kind(const struct shop *shop, char text[LIMIT_KIND_TEXT]);
 
 /* Dates as the logs write them. */
 

@@ -189,13 +189,12 @@ void note_drum_and_cord(const struct builder *b)
                quantity_text(b->arena, &shop->drum.diameter.q),
                in_brackets(b->arena, shop->drum.name),
                quantity_text(b->arena, &shop->cord.diameter.q),
-               in_brackets(b->arena, shop->cord.name), radius_words(shop).text);
+               in_brackets(b->arena, shop->cord.name), radius_text(b->arena, shop));
 }
 
 void note_inputs(const struct builder *b, bool with_drum)
 {
     const struct shop *shop = b->shop;
-    char kind[LIMIT_KIND_TEXT];
     if (with_drum)
         note_drum_and_cord(b);
     else
@@ -205,9 +204,8 @@ void note_inputs(const struct builder *b, bool with_drum)
         table_note(b->table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
         return;
     }
-    shop_limit_kind(shop, kind);
-    table_note(b->table, "Limits: %s; %s. Settings %s.", shop->limits.source, kind,
-               shop->fingerprint);
+    table_note(b->table, "Limits: %s; %s. Settings %s.", shop->limits.source,
+               limit_kind_text(b->arena, shop), shop->fingerprint);
     if (shop->limits.basis == BASIS_INCREASE)
         table_note(b->table, "The pulls hold the slack drag of %s as well as the increase.",
                    quantity_text(b->arena, &shop->limits.slack_drag.q));
@@ -235,7 +233,7 @@ void note_fingerprint(const struct builder *b)
 
 void note_reach(const struct builder *b, double low, double high)
 {
-    struct words reach = gauge_reach_words(b->shop, low, high);
-    if (reach.text[0])
-        table_note(b->table, "%s.", reach.text);
+    const char *reach = gauge_reach_words(b->arena, b->shop, low, high);
+    if (reach[0])
+        table_note(b->table, "%s.", reach);
 }

@@ -2,6 +2,7 @@
  * test, which finds the end play that it leaves. */
 #include "judge/nut.h"
 #include "physics/physics.h"
+#include "report/words.h"
 #include "tables/common.h"
 
 #include <math.h>

@@ -43,7 +43,7 @@ static void put_drag(struct builder *b, const struct judgement *judgement)
 static void put_state(struct builder *b, const struct judgement *judgement)
 {
     if (shop_has_limits(b->shop))
-        put_text(b, "state", arena_text(b->arena, state_text(judgement->state).text));
+        put_text(b, "state", state_text(judgement->state));
 }
 
 /* note_reach() over all means of the log. */
@@ -89,9 +89,18 @@ static void add_series(struct builder *b, const struct pull_series *series)
     put_state(b, &judgement);
 }
 
-static void add_note(void *table, const char *note)
+static void note_remarks(const struct builder *b)
 {
-    table_note(table, "%s", note);
+    struct rows rows = {.arena = b->arena};
+    remark_on_pulls(&rows, b->shop);
+    for (size_t i = 0; i < rows.count; i++) {
+        const struct row *row = &rows.items[i];
+        if (row->at.line)
+            table_note(b->table, "%s, line %d of the log: %s", row->label, row->at.line,
+                       row->value);
+        else
+            table_note(b->table, "%s", row->value);
+    }
 }
 
 void make_pull_log(struct builder *b)
@@ -103,7 +112,7 @@ void make_pull_log(struct builder *b)
     }
     for (size_t i = 0; i < shop->readings.count; i++)
         add_series(b, &shop->readings.items[i]);
-    note_on_pull_log(shop, &(struct remark_sink){add_note, b->table});
+    note_remarks(b);
     note_log_reach(b);
     table_note(b->table,
                "Every row of the log stands here. Compare cold with cold and warm with warm.");
@@ -271,14 +280,12 @@ static void add_limits(struct builder *b)
 {
     const struct shop *shop = b->shop;
     struct arena *arena = b->arena;
-    char kind[LIMIT_KIND_TEXT];
     if (!b->band) {
         add_fact(b, "limits", NO_LIMIT_ON_FILE);
         return;
     }
-    shop_limit_kind(shop, kind);
     add_fact(b, "limits from", shop->limits.source);
-    add_fact(b, "limits for", arena_text(arena, kind));
+    add_fact(b, "limits for", limit_kind_text(arena, shop));
     add_fact(b, "limits",
              arena_format(arena, "%s to %s for %s", quantity_text(arena, &b->band->low.q),
                           quantity_text(arena, &b->band->high.q), band_text(arena, b->band)));
@@ -292,7 +299,7 @@ static void add_tools(struct builder *b)
     const struct weighing *last = shop_last_weighing(shop);
     add_fact(b, "drum", sized(b, &shop->drum.diameter, &shop->drum.tolerance, shop->drum.name));
     add_fact(b, "cord", sized(b, &shop->cord.diameter, &shop->cord.tolerance, shop->cord.name));
-    add_fact(b, "effective radius", arena_text(b->arena, radius_words(shop).text));
+    add_fact(b, "effective radius", radius_text(b->arena, shop));
     add_fact(b, "gauge",
              arena_format(b->arena, "%s in steps of %s%s",
                           quantity_text(b->arena, &shop->gauge.capacity.q),

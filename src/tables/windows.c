@@ -23,9 +23,9 @@ static void note_bands_beyond(const struct builder *b)
         if (next.force > most.force)
             most = next;
     }
-    struct words words = most_pull_words(b->shop, &most);
+    const char *words = most_pull_words(b->arena, b->shop, &most);
     if (most.beyond)
-        table_note(b->table, "%c%s.", toupper(words.text[0]), words.text + 1);
+        table_note(b->table, "%c%s.", toupper(words[0]), words + 1);
 }
 
 /* ---- for each speed band: what the gauge may read, the maker's limits, the same in the other

@@ -52,7 +52,7 @@ static void tell_window_of(double error)
     struct shop shop = plain_shop(&band);
     snprintf(text, sizeof text, "%g N", error);
     shop.gauge.checked_error = measure_of(text, KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
 }
 
@@ -86,16 +86,16 @@ static void test_beyond_the_gauge(void **state)
     assert_true(fitness_on(&shop, &band, drum).most.never);
     assert_int_equal(fitness_on(&shop, &band, drum).fit, FIT_BEYOND);
     assert_string_equal(fit_word(FIT_BEYOND), "beyond the gauge");
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
     assert_said("fit=beyond the gauge, which ends at 42 N: never-exceed is a pull of 44.0 N;");
     shop.gauge.capacity = measure_of("44 N", KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
     assert_not_said("fit=");
     shop.gauge.capacity = measure_of("43 N", KIND_FORCE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE); /* no step inside, and yet that is told */
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
     assert_said("fit=beyond the gauge,");
 }
@@ -128,7 +128,7 @@ static void test_one_fit_for_a_drum(void **state)
         struct fitness fitness = fitness_on(&shop, &band, &shop.drum.diameter.q);
         assert_int_equal(ratings.items[0].fitness.fit, fitness.fit);
         assert_true(fabs(0.1 / ratings.items[0].expanded / fitness.ratio - 1) < 1e-9);
-        said[0] = '\0';
+        forget();
         report_drums(&rows_kept, &shop, &band);
         const char *word = fitness.fit < FIT_USABLE ? fit_word(fitness.fit) : "";
         char wanted[80];

@@ -249,16 +249,18 @@ static void test_words_where_the_weights_end(void **state)
                                {.load = newtons("30"), .reading = newtons("30.1")}};
     struct shop shop = {.weighings = {three, 3}};
     shop.gauge.step.q = newtons("0.1");
-    assert_string_equal(gauge_reach_words(&shop, 5, 37.5).text, "");
-    assert_string_not_equal(gauge_reach_words(&shop, 4.9, 37.5).text, "");
-    struct words words = gauge_reach_words(&shop, 5, 37.6);
-    assert_non_null(strstr(words.text, "(they speak for 5.00 to 37.50 N)"));
-    assert_non_null(strstr(words.text, "the larger of the data sheet and"));
+    struct arena *arena = arena_new();
+    assert_string_equal(gauge_reach_words(arena, &shop, 5, 37.5), "");
+    assert_string_not_equal(gauge_reach_words(arena, &shop, 4.9, 37.5), "");
+    const char *words = gauge_reach_words(arena, &shop, 5, 37.6);
+    assert_non_null(strstr(words, "(they speak for 5.00 to 37.50 N)"));
+    assert_non_null(strstr(words, "the larger of the data sheet and"));
     shop.gauge.checked_error.q = newtons("0.2");
-    words = gauge_reach_words(&shop, 38, 38);
-    assert_non_null(strstr(words.text, "the larger of the checked error and"));
+    words = gauge_reach_words(arena, &shop, 38, 38);
+    assert_non_null(strstr(words, "the larger of the checked error and"));
     shop.weighings.count = 0;
-    assert_string_equal(gauge_reach_words(&shop, 38, 38).text, "");
+    assert_string_equal(gauge_reach_words(arena, &shop, 38, 38), "");
+    arena_free(arena);
 }
 
 /* A known error counts whatever its sign. */

@@ -51,8 +51,8 @@ static inline const struct pull_series *followed(const struct shop *shop,
 static inline void note_on(const struct shop *shop)
 {
     pull_log_follow_nut(&shop->readings);
-    said[0] = '\0';
-    note_on_pull_log(shop, &(struct remark_sink){.remark = keep_remark});
+    forget();
+    remark_on_pulls(&rows_kept, shop);
 }
 
 #endif

@@ -98,13 +98,13 @@ static void test_high_all_the_same(void **state)
     assert_int_equal(found.by_number, STATE_CLEARLY_HIGH);
     assert_int_equal(found.state, STATE_FOR_COLD);
     assert_true(found.over_never);
-    said[0] = '\0';
+    forget();
     report_judgement(&rows_kept, &shop, &found, pulls, NAN);
     assert_said("state=– not judged: limits are for cold |never-exceed=passed");
     assert_said("caution=by its number the drag is clearly high");
     assert_not_said("note=this holds");
     found = judge_pulls(&shop, &band, &setup, &unsaid, pulls, 2);
-    said[0] = '\0';
+    forget();
     report_judgement(&rows_kept, &shop, &found, pulls, NAN);
     assert_not_said("caution=");
     assert_said("state=▲ clearly high |");
@@ -127,7 +127,7 @@ static void test_good_above_the_aim(void **state)
         const struct quantity pulls[] = {pull, pull, pull};
         struct judgement found = judge_pulls(&shop, &band, &setup, &as_limits, pulls, 3);
         assert_int_equal(found.state, STATE_GOOD);
-        said[0] = '\0';
+        forget();
         report_judgement(&rows_kept, &shop, &found, pulls, NAN);
         assert_said(cases[i].next);
     }
@@ -141,12 +141,12 @@ static void test_no_move(void **state)
     struct shop shop = plain_shop(&band);
     const struct nut_point points[2] = {{0, 0.3, 0, 0}, {3, 0.45, 0, 0}};
     struct pull_conditions taken = {LOCK_AFTER, SAID_WARM, false};
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
     assert_said("state=– not judged: limits are for cold |next=Let the spindle cool");
     assert_not_said("turn=");
     taken = (struct pull_conditions){LOCK_AFTER, SAID_COLD, true};
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
     assert_said("state=– not judged: other way round |");
     assert_not_said("turn=");

@@ -10,7 +10,7 @@ static void judge_lock(struct shop *shop, const char *pull, enum lock when, doub
     struct drum_setup setup = shop_drum_setup(shop);
     struct pull_conditions taken = {when, SAID_COLD, false};
     struct judgement found = judge_pulls(shop, shop->limits.bands, &setup, &taken, pulls, 2);
-    said[0] = '\0';
+    forget();
     report_judgement(&rows_kept, shop, &found, pulls, added);
 }
 

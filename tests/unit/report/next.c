@@ -29,7 +29,7 @@ static void judge(double mean, int count, struct pull_conditions taken, double l
     struct drum_setup setup = shop_drum_setup(&shop);
     struct judgement judgement =
         judge_pulls(&shop, &band, &setup, &taken, pulls, (size_t)count);
-    said[0] = '\0';
+    forget();
     report_judgement(&rows_kept, &shop, &judgement, pulls, lock_added);
 }
 
@@ -77,7 +77,7 @@ static void nut(double drag, enum lock lock, double lock_added)
 {
     struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0.01, 0}};
     struct pull_conditions taken = {lock, SAID_COLD, false};
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, &shop, &band, points, &taken, lock_added);
 }
 

@@ -10,7 +10,7 @@
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {
     struct nut_point points[] = {{a1, t1, 0, 0}, {a2, t2, 0, 0}};
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, shop, shop->limits.bands, points, &as_limits,
                     0.1); /* locked: no more */
 }
@@ -22,8 +22,8 @@ static void test_nut(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_string_equal(said, "aim=0.600 N·m|turn=3.0 °|next=free the lock first, turn, "
-                              "ten turns of the spindle each way, lock, measure again |");
+    assert_string_equal(said(), "aim=0.600 N·m|turn=3.0 °|next=free the lock first, turn, "
+                                "ten turns of the spindle each way, lock, measure again |");
     tell_of(&shop, 0, 0.3, 3, 0.581);
     assert_said("next=the drag is at the aim");
     tell_of(&shop, 0, 0.3, 3, 0.579);
@@ -60,7 +60,7 @@ static void test_nut_points(void **state)
 static void tell_nut_before_lock(struct shop *shop, double drag, double lock_added)
 {
     struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0, 0}};
-    said[0] = '\0';
+    forget();
     struct pull_conditions taken = {LOCK_BEFORE, SAID_COLD, false};
     report_nut_move(&rows_kept, shop, shop->limits.bands, points, &taken, lock_added);
 }
@@ -73,9 +73,10 @@ static void test_nut_before_its_lock(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     tell_nut_before_lock(&shop, 0.45, 0.1);
-    assert_string_equal(said, "aim=0.600 N·m|lock-added=0.100 N·m|aim-before-lock=0.500 N·m|"
-                              "turn=1.0 °|next=turn, ten turns of the spindle each way, lock, "
-                              "measure again |");
+    assert_string_equal(said(),
+                        "aim=0.600 N·m|lock-added=0.100 N·m|aim-before-lock=0.500 N·m|"
+                        "turn=1.0 °|next=turn, ten turns of the spindle each way, lock, "
+                        "measure again |");
     tell_nut_before_lock(&shop, 0.5, 0.1);
     assert_said("next=the drag is at the aim: lock");
     tell_nut_before_lock(&shop, 0.6, 0.1);
@@ -121,7 +122,7 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     struct judgement found =
         judge_pulls(shop, shop->limits.bands, &setup, &as_limits, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_judgement(&rows_kept, shop, &found, pulls, 0.1);
     report_good_drags(&rows_kept, shop, &found);
     report_breakaway(&rows_kept, &found, &breakaway);
@@ -190,27 +191,27 @@ static void test_good_with_u_taken_off(void **state)
     struct shop shop = {0};
     struct judgement judgement = {.band = &band, .unit = band.high.q.unit};
     judgement.shown_u = uncertainty_shown_in(0.0123, band.high.q.unit); /* 0.013 */
-    said[0] = '\0';
+    forget();
     report_good_drags(&rows_kept, &shop, &judgement);
-    assert_string_equal(said, "good-from=0.513 N·m|good-to=0.687 N·m|");
+    assert_string_equal(said(), "good-from=0.513 N·m|good-to=0.687 N·m|");
     band.low = measure_of("0.5001 N.m", KIND_TORQUE); /* inward: 0.5131 is 0.514 */
     band.high = measure_of("0.6999 N.m", KIND_TORQUE);
-    said[0] = '\0';
+    forget();
     report_good_drags(&rows_kept, &shop, &judgement);
-    assert_string_equal(said, "good-from=0.514 N·m|good-to=0.686 N·m|");
+    assert_string_equal(said(), "good-from=0.514 N·m|good-to=0.686 N·m|");
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("1 N.m", KIND_TORQUE);
-    said[0] = '\0';
+    forget();
     report_good_drags(&rows_kept, &shop, &judgement);
-    assert_string_equal(said, "good-from=1.514 N·m|good-to=1.686 N·m|");
+    assert_string_equal(said(), "good-from=1.514 N·m|good-to=1.686 N·m|");
     judgement.shown_u = uncertainty_shown_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
-    said[0] = '\0';
+    forget();
     report_good_drags(&rows_kept, &shop, &judgement);
-    assert_string_equal(said, "good=none: this gauge and drum cannot decide |");
+    assert_string_equal(said(), "good=none: this gauge and drum cannot decide |");
     judgement.shown_u = uncertainty_shown_in(0.0995, band.high.q.unit); /* 0.10 */
     band.low = measure_of("0.5001 N.m", KIND_TORQUE);
     band.high = measure_of("0.7009 N.m", KIND_TORQUE); /* 1.6001 to 1.6009: no hundredth */
-    said[0] = '\0';
+    forget();
     report_good_drags(&rows_kept, &shop, &judgement);
     assert_said("good=none");
 }
@@ -225,16 +226,16 @@ static void test_drums(void **state)
                               measure_of("60 mm", KIND_LENGTH)};
     shop.drum_sizes = (struct measures){sizes, 2};
     shop.gauge.capacity = measure_of("42 N", KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_drums(&rows_kept, &shop, &band);
-    assert_string_equal(said, "drum=beyond the gauge |"
-                              "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
-                              "drum= |low=16.7 N|high=23.3 N|");
+    assert_string_equal(said(), "drum=beyond the gauge |"
+                                "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
+                                "drum= |low=16.7 N|high=23.3 N|");
     shop.drum_sizes.count = 0;
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_drums(&rows_kept, &shop, &band);
-    assert_string_equal(said,
+    assert_string_equal(said(),
                         "drum=none: no step of this gauge lies between the limits fitted|");
 }
 
@@ -244,15 +245,15 @@ static void test_window(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
     assert_string_equal(
-        said, "drum=50 mm|cord=0 mm|radius=25.000 mm|"
-              "limits-for=running drag, whole drag, new bearings, cold |"
-              "band-from=0 r/min|band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
+        said(), "drum=50 mm|cord=0 mm|radius=25.000 mm|"
+                "limits-for=running drag, whole drag, new bearings, cold |"
+                "band-from=0 r/min|band-to=1000 r/min|low=20.0 N|aim=24.0 N|high=28.0 N|");
     shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, &band);
     assert_said("window=none: no step of this gauge");
     assert_not_said("low=");
@@ -267,11 +268,11 @@ static void test_the_nut_near_never_exceed(void **state)
     struct shop shop = plain_shop(&band);
     struct nut_point points[2] = {{0, 0.3, 0.01, 0}, {2, 0.72, 0.02, 0}};
     shop.limits.never_exceed = measure_of("0.75 N.m", KIND_TORQUE);
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, &shop, &band, points, &as_limits, NAN);
     assert_not_said("never-exceed=");
     points[1].expanded = 0.04;
-    said[0] = '\0';
+    forget();
     report_nut_move(&rows_kept, &shop, &band, points, &as_limits, NAN);
     assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
 }
@@ -356,7 +357,7 @@ static void test_without_limits(void **state)
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
     struct pull_conditions unlocked = {LOCK_BEFORE, SAID_WARM,
                                        true}; /* nothing is expected either */
-    said[0] = '\0';
+    forget();
     struct judgement judgement = judge_pulls(&shop, NULL, &setup, &unlocked, pulls, 2);
     report_judgement(&rows_kept, &shop, &judgement, pulls, 0.1);
     report_good_drags(&rows_kept, &shop, &judgement);
@@ -366,13 +367,13 @@ static void test_without_limits(void **state)
     assert_not_said("low=");
     assert_not_said("band-from=");
     assert_not_said("good");
-    said[0] = '\0';
+    forget();
     report_window(&rows_kept, &shop, NULL);
     assert_said("radius=25.000 mm|window=no limit on file: trend only |");
     assert_not_said("aim=");
-    said[0] = '\0';
+    forget();
     report_drums(&rows_kept, &shop, NULL);
-    assert_string_equal(said, "drum=no limit on file: trend only fitted|");
+    assert_string_equal(said(), "drum=no limit on file: trend only fitted|");
     tell_of(&shop, 0, 0.3, 3, 0.45);
     assert_said("aim=no limit on file: trend only |slope=0.050 N·m/°|next=set the nut by end");
     assert_not_said("turn=");
