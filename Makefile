@@ -50,7 +50,7 @@ ifeq ($(MAKELEVEL)$(filter clean,$(MAKECMDGOALS)),0)
 MAKEFLAGS += --jobs=$(shell nproc)
 endif
 
-.PHONY: quick formats pictures booklet check check-long deps program help clean packages unit
+.PHONY: quick formats pictures booklet check check-long deps program help clean packages unit simulate
 
 help: ## list the verbs
 	@awk -F':.*## ' '/^[a-z-]+:.*## /{printf "  make %-14s %s\n", $$1, $$2}' $(MAKEFILE_LIST)
@@ -83,11 +83,12 @@ program: packages $(PROGRAM) ## make out/bin/spindlebook
 LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill.py long_book.py mutants.py \
         same_bytes.sh)
 
-check: booklet unit replay ## run the tests, some three minutes
+check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
-check-long: booklet ## run the tests that take long, and the oracle over many more workshops
-	@SHOPS=200 CONSTRUCTS=all tests/run $(OUT) check_oracle.py check_growth.py $(LONG)
+check-long: booklet simulate ## run the tests that take long, and the oracle over many more workshops
+	@SHOPS=200 CONSTRUCTS=all TRIALS=47000 tests/run $(OUT) check_oracle.py check_growth.py \
+	  check_simulation.py $(LONG)
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
@@ -136,8 +137,21 @@ $(TESTS): $(LIBRARY)
 	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) $(LIBRARY) \
 	  -lcmocka -lgsl -lgslcblas $(LIBS)
 
+# The whole chain from drum to verdict, by chance from a seed.
+SIMULATE := $(OUT)/build/simulate/simulate
+
+simulate: $(SIMULATE) ## build the simulation of the chain from drum to verdict
+
+$(OUT)/build/simulate/%.o: tests/simulate/%.c | packages
+	@mkdir -p $(@D)
+	$(call say,compile $<)$(CC) -std=c11 $(CPPFLAGS) $(CFLAGS) $(WARNINGS) -MMD -MP -c -o $@ $<
+
+$(SIMULATE): $(patsubst tests/simulate/%.c,$(OUT)/build/simulate/%.o,$(wildcard tests/simulate/*.c)) \
+             $(LIBRARY)
+	$(call say,link $@)$(CC) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lgsl -lgslcblas $(LIBS)
+
 include install.mk
 include tests/verbs.mk
 include tests/bench/bench.mk
 
--include $(OBJECTS:.o=.d) $(UNITS:.o=.d)
+-include $(OBJECTS:.o=.d) $(UNITS:.o=.d) $(wildcard $(OUT)/build/simulate/*.d)

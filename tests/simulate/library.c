@@ -1,0 +1,193 @@
+/* The one place where the simulation meets the library: what a log would hold becomes a shop in
+ * memory, and the library's own judgement of today's series a verdict. */
+#include "chain.h"
+#include "judge/series.h"
+#include "shop/fields.h"
+
+#include <stdio.h>
+
+enum { DAYS = 8192 };
+
+static struct shop shop;
+static struct band band;
+static struct weighing weighings[CHAIN_WEIGHINGS];
+static struct pull_series history[CHAIN_HISTORY + 1];
+
+/* ---- quantities without a text ---- */
+
+/* Of thousandths or the like of a unit, exactly. */
+static struct quantity quantity_of(int64_t count, int places, const char *symbol, size_t length)
+{
+    static const double tens[] = {1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7};
+    struct quantity quantity = {.unit = unit_find(symbol, length),
+                                .typed = decimal_of(count, -places)};
+    quantity.exact = quantity.typed;
+    quantity.base = (double)count / tens[places];
+    return quantity;
+}
+
+static struct quantity force_of(double newtons)
+{
+    static const struct unit *unit;
+    if (!unit)
+        unit = unit_find("N", 1);
+    int64_t count = llround(newtons * 1000);
+    return (struct quantity){.unit = unit,
+                             .typed = decimal_of(count, -3),
+                             .exact = decimal_of(count, -3),
+                             .base = (double)count / 1000};
+}
+
+static struct quantity torque_of(double newton_metres)
+{
+    return quantity_of(llround(newton_metres * 1e5), 5, "N.m", 3);
+}
+
+static struct quantity length_of(double metres)
+{
+    return quantity_of(llround(metres * 1e7), 7, "m", 1);
+}
+
+static struct quantity mass_of(double kilograms)
+{
+    return quantity_of(llround(kilograms * 1e6), 6, "kg", 2);
+}
+
+/* "2028-01-31" of a day counted from 1 January 2018. */
+static const char *date_of(int day)
+{
+    static char dates[DAYS][sizeof "2018-01-01"];
+    static const unsigned lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (dates[day][0])
+        return dates[day];
+    unsigned year = 2018, month = 0, left = (unsigned)day;
+    for (;;) {
+        unsigned length = lengths[month] + (month == 1 && year % 4 == 0);
+        if (left < length)
+            break;
+        left -= length;
+        year += month == 11;
+        month = (month + 1) % 12;
+    }
+    snprintf(dates[day], sizeof dates[day], "%04u-%02u-%02u", year % 10000, month + 1,
+             (left + 1) % 100);
+    return dates[day];
+}
+
+/* ---- the shop ---- */
+
+static void build_settings(const struct chain_data *data)
+{
+    shop.drum.diameter.q = length_of(data->drum);
+    shop.drum.tolerance.q = length_of(data->drum_tolerance);
+    shop.cord.diameter.q = length_of(data->cord);
+    shop.cord.tolerance.q = length_of(data->cord_tolerance);
+    shop.gauge.capacity.q = force_of(data->capacity);
+    shop.gauge.step.q = force_of(data->step);
+    shop.gauge.full_scale_error.q =
+        quantity_of(llround(data->stated_error / data->capacity * 1e5), 3, "%", 1);
+    shop.pulls.skew.q = quantity_of(llround(data->skew), 0, "deg", 3);
+    shop.site.latitude.q = isnan(data->latitude)
+                               ? (struct quantity){.unit = NULL}
+                               : quantity_of(llround(data->latitude), 0, "deg", 3);
+    band.from.q = quantity_of(0, 0, "r/min", 5);
+    band.to.q = quantity_of(1000, 0, "r/min", 5);
+    band.low.q = torque_of(data->low);
+    band.high.q = torque_of(data->high);
+    shop.limits.basis = data->increase ? BASIS_INCREASE : BASIS_ABSOLUTE;
+    shop.limits.bands = &band;
+    shop.limits.band_count = 1;
+    shop.lathe.top_speed = band.to;
+    if (shop.pulls.count.number == 0)
+        fields_fill(&shop);
+}
+
+static void add_check(const struct chain_data *data)
+{
+    for (int i = 0; i < data->weighing_count; i++) {
+        const struct weighing_seen *seen = &data->weighings[i];
+        weighings[i] = (struct weighing){.date = date_of(seen->day),
+                                         .by = "",
+                                         .note = "",
+                                         .down = seen->down,
+                                         .load = mass_of(seen->mass),
+                                         .reading = force_of(seen->reading)};
+    }
+    shop.weighings = (struct weighings){weighings, (size_t)data->weighing_count};
+}
+
+static void fill_series(const struct series_seen *seen, enum lock lock, struct pull_series *row)
+{
+    row->date = date_of(seen->day);
+    row->note = "";
+    row->drum = shop.drum.diameter.q;
+    row->cord = shop.cord.diameter.q;
+    row->nut = quantity_of(seen->setting, 0, "deg", 3);
+    row->lock = lock;
+    row->unloaded = lock == LOCK_UNLOADED;
+    row->pull_count = (size_t)seen->count;
+    for (int i = 0; i < seen->count; i++)
+        row->pulls[i] = force_of(seen->pulls[i]);
+}
+
+static void add_history(const struct chain_data *data)
+{
+    size_t count = 0;
+    for (int i = 0; i < data->history_count; i++)
+        fill_series(&data->history[i], LOCK_AFTER, &history[count++]);
+    if (data->increase)
+        fill_series(&data->slack, LOCK_UNLOADED, &history[count++]);
+    shop.readings = (struct pull_series_log){history, count};
+}
+
+/* The slack drag is typed into the settings, as it was measured. */
+static void add_slack(const struct chain_data *data)
+{
+    double sum = 0;
+    for (int i = 0; i < data->slack.count; i++)
+        sum += data->slack.pulls[i];
+    double mean = sum / data->slack.count;
+    shop.limits.slack_drag.q = torque_of(mean * (data->drum + data->cord) / 2);
+}
+
+/* ---- the verdict ---- */
+
+static enum verdict_state verdict_of(enum state state)
+{
+    switch (state) {
+    case STATE_CLEARLY_LOW:
+        return VERDICT_LOW;
+    case STATE_LOW_IN_DOUBT:
+        return VERDICT_LOW_IN_DOUBT;
+    case STATE_GOOD:
+        return VERDICT_GOOD;
+    case STATE_HIGH_IN_DOUBT:
+        return VERDICT_HIGH_IN_DOUBT;
+    case STATE_CLEARLY_HIGH:
+        return VERDICT_HIGH;
+    case STATE_UNDECIDED:
+    case STATE_SCATTERED:
+        return VERDICT_UNDECIDED;
+    default:
+        return VERDICT_REJECTED;
+    }
+}
+
+void judge_by_library(const struct chain_data *data, struct verdict *verdict)
+{
+    build_settings(data);
+    add_check(data);
+    add_history(data);
+    if (data->increase)
+        add_slack(data);
+    struct quantity pulls[CHAIN_PULLS];
+    for (int i = 0; i < data->series.count; i++)
+        pulls[i] = force_of(data->series.pulls[i]);
+    struct pull_conditions conditions = {LOCK_AFTER, SAID_COLD, false};
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct judgement judgement =
+        judge_pulls(&shop, &band, &setup, &conditions, pulls, (size_t)data->series.count);
+    verdict->state = verdict_of(judgement.state);
+    verdict->drag = judgement.drag - (data->increase ? shop.limits.slack_drag.q.base : 0);
+    verdict->expanded = decimal_to_double(&judgement.shown_u.exact);
+}
