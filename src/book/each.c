@@ -20,7 +20,7 @@
 /* With its length, so that no two lists of texts run together alike. */
 static void add_bytes(SHA256_CTX *sum, const void *bytes, size_t length)
 {
-    char text[32];
+    char text[32]; /* a size_t has at most 20 digits */
     snprintf(text, sizeof text, "%zu:", length);
     SHA256Update(sum, (const uint8_t *)text, strlen(text));
     SHA256Update(sum, bytes, length);

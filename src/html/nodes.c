@@ -199,7 +199,7 @@ static bool is_tight_paragraph(const struct node *node)
 /* The word stands in the text, so that no colour or box is needed to see it. */
 static void open_caution(struct html_page *page, const struct node *caution)
 {
-    char ending[16];
+    char ending[16]; /* "_" and an int */
     snprintf(ending, sizeof ending, "_%d", ++page->caution_count);
     buffer_text(page->out, "<aside class=\"caution\" role=\"note\"");
     add_name(page, "aria-labelledby", "caution", ending);

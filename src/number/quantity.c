@@ -15,7 +15,7 @@
 /* A fraction needs seven digits of its own behind these. */
 #define MOST_BEFORE_FRACTION 999999999
 
-enum { MOST_PLACES = 15, DIGITS_KEPT = 40, UNIT_TOLD = 40 };
+enum { MOST_PLACES = 15, DIGITS_KEPT = 40 };
 
 /* The text being read, how far it is read, and where to tell of a fault. */
 struct scan {
@@ -25,16 +25,34 @@ struct scan {
     struct quantity_fault *fault;
 };
 
-__attribute__((format(printf, 3, 4))) static bool wrong(struct scan *scan, const char *at,
-                                                        const char *format, ...)
+static void add_message(struct quantity_fault *fault, size_t used, const char *format,
+                        va_list args)
+{
+    size_t room = sizeof fault->message - used;
+    int length = vsnprintf(fault->message + used, room, format, args);
+    assert(length >= 0 && (size_t)length < room); /* the words are few, quotations short */
+}
+
+bool quantity_wrong(struct quantity_fault *fault, size_t offset, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    scan->fault->offset = (size_t)(at - scan->text);
-    vsnprintf(scan->fault->message, sizeof scan->fault->message, format, args);
+    fault->offset = offset;
+    add_message(fault, 0, format, args);
     va_end(args);
     return false;
 }
+
+void quantity_wrong_too(struct quantity_fault *fault, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    add_message(fault, strlen(fault->message), format, args);
+    va_end(args);
+}
+
+#define wrong(scan, from, ...)                                                                 \
+    quantity_wrong((scan)->fault, (size_t)((from) - (scan)->text), __VA_ARGS__)
 
 static bool is_digit(char c)
 {
@@ -221,9 +239,9 @@ static void list_units(enum kind kind, char *out, size_t room)
  * point. */
 static int told_length(const char *start, const char *end)
 {
-    if (end - start <= UNIT_TOLD)
+    if (end - start <= QUOTED)
         return (int)(end - start);
-    int length = UNIT_TOLD;
+    int length = QUOTED;
     while (length > 0 && ((unsigned char)start[length] & 0xC0) == 0x80)
         length--;
     return length;
@@ -323,8 +341,10 @@ void quantity_show(const struct quantity *quantity, char *out)
             used += (size_t)sprintf(out + used, "\xE2\x88\x92");
         else
             out[used++] = *at;
-    snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
-             quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0", quantity->unit->shown);
+    used += (size_t)snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
+                             quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0",
+                             quantity->unit->shown);
+    assert(used < QUANTITY_TEXT); /* DIGITS_KEPT, and no unit is long */
 }
 
 static struct decimal bound(const char *text, enum kind kind)

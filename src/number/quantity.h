@@ -30,6 +30,15 @@ struct quantity_fault {
 bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
                     struct quantity_fault *fault);
 
+/* Fills a fault; false. And adds to its message. Who repeats in it what was typed repeats at
+ * most QUOTED bytes: no message may be longer than its room. */
+enum { QUOTED = 40 };
+
+bool quantity_wrong(struct quantity_fault *fault, size_t offset, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
+void quantity_wrong_too(struct quantity_fault *fault, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
 /* Bytes of the minus sign at the start of a text, as typed or as printed; 0: none. */
 size_t quantity_minus(const char *text);
 

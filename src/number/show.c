@@ -2,6 +2,7 @@
  * ready for print. */
 #include "number/show.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -13,8 +14,9 @@ static struct shown finish(const char *digits)
     struct shown shown;
     bool minus = digits[0] == '-';
     bool nothing = strspn(digits + minus, "0.") == strlen(digits + minus);
-    snprintf(shown.text, sizeof shown.text, "%s%s", minus && !nothing ? "\xE2\x88\x92" : "",
-             digits + minus);
+    int length = snprintf(shown.text, sizeof shown.text, "%s%s",
+                          minus && !nothing ? "\xE2\x88\x92" : "", digits + minus);
+    assert(length < DECIMAL_TEXT); /* a decimal's limbs have 180 digits */
     return shown;
 }
 
@@ -34,7 +36,8 @@ struct shown show_places(double value, int places)
     char digits[DECIMAL_TEXT / 2];
     if (!isfinite(value) || fabs(value) > 1e60)
         return finish("none");
-    snprintf(digits, sizeof digits, "%.*f", places, past_a_half(value, places));
+    int length = snprintf(digits, sizeof digits, "%.*f", places, past_a_half(value, places));
+    assert(length < DECIMAL_TEXT / 2); /* 61 digits before the point, some 20 behind it */
     return finish(digits);
 }
 

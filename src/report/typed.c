@@ -2,19 +2,6 @@
 #include "report/typed.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
-#include <string.h>
-
-static bool refused(struct quantity_fault *fault, const char *format, ...)
-{
-    va_list args;
-    fault->offset = 0;
-    va_start(args, format);
-    vsnprintf(fault->message, sizeof fault->message, format, args);
-    va_end(args);
-    return false;
-}
 
 bool conditions_read(enum pull_column column, const char *text,
                      struct pull_conditions *conditions, struct quantity_fault *fault)
@@ -27,11 +14,8 @@ bool conditions_read(enum pull_column column, const char *text,
         conditions->warmth = (enum said_warmth)(word + 1);
     else
         conditions->other_way = word == 1;
-    if (!good) {
-        size_t used = strlen(fault->message);
-        snprintf(fault->message + used, sizeof fault->message - used, ": %s",
-                 pull_columns[column].meaning);
-    }
+    if (!good)
+        quantity_wrong_too(fault, ": %s", pull_columns[column].meaning);
     return good;
 }
 
@@ -39,26 +23,29 @@ bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t t
                   struct quantity_fault *fault)
 {
     if (taken >= MOST_PULLS)
-        return refused(fault, "there are too many pulls; judge them in two series");
+        return quantity_wrong(fault, 0, "there are too many pulls; judge them in two series");
     if (pull->exact.negative)
-        return refused(fault, "a pull is below zero; zero the gauge and write the pull");
+        return quantity_wrong(fault, 0,
+                              "a pull is below zero; zero the gauge and write the pull");
     if (shop && decimal_compare(&pull->exact, &shop->gauge.capacity.q.exact) > 0)
-        return refused(fault,
-                       "this is more than the gauge can read; if the gauge ran to its end, it "
-                       "reads too little, and the pull is too high to read: unload, or take a "
-                       "larger gauge or a larger drum. Else look for a slip of the pen, or "
-                       "correct gauge.capacity in the settings");
+        return quantity_wrong(
+            fault, 0,
+            "this is more than the gauge can read; if the gauge ran to its end, it "
+            "reads too little, and the pull is too high to read: unload, or take a "
+            "larger gauge or a larger drum. Else look for a slip of the pen, or "
+            "correct gauge.capacity in the settings");
     return true;
 }
 
 bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
 {
     return fabs(points[1].angle - points[0].angle) <= NUT_FAR_APART ||
-           refused(fault,
-                   "the two places lie more than %g degrees apart: no straight line goes "
-                   "through them; count both from one mark, or take two places nearer to each "
-                   "other",
-                   NUT_FAR_APART);
+           quantity_wrong(
+               fault, 0,
+               "the two places lie more than %g degrees apart: no straight line goes "
+               "through them; count both from one mark, or take two places nearer to each "
+               "other",
+               NUT_FAR_APART);
 }
 
 bool band_read(const struct shop *shop, const char *text, const struct band **band,
@@ -70,5 +57,7 @@ bool band_read(const struct shop *shop, const char *text, const struct band **ba
         return false;
     *band = shop_band_at(shop, speed.base);
     return *band || !shop_has_limits(shop) ||
-           refused(fault, "%s lies in no speed band; give a speed that the limits cover", text);
+           quantity_wrong(fault, 0,
+                          "%s %s lies in no speed band; give a speed that the limits cover",
+                          speed.digits, speed.unit->symbol);
 }

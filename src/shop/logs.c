@@ -84,12 +84,9 @@ int column_word(const struct record_column *column, const char *text,
         if (strcmp(words[i], text) == 0)
             return i;
     words += !words[0][0]; /* "or leave it blank" goes without saying */
-    size_t used = (size_t)snprintf(fault->message, sizeof fault->message,
-                                   "'%.40s' cannot stand here; write %s", text, words[0]);
+    quantity_wrong(fault, 0, "'%.*s' cannot stand here; write %s", QUOTED, text, words[0]);
     for (int i = 1; words[i]; i++)
-        used += (size_t)snprintf(fault->message + used, sizeof fault->message - used, "%s%s",
-                                 words[i + 1] ? ", " : " or ", words[i]);
-    fault->offset = 0;
+        quantity_wrong_too(fault, "%s%s", words[i + 1] ? ", " : " or ", words[i]);
     return -1;
 }
 
