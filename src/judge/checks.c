@@ -8,6 +8,7 @@
 #include <string.h>
 
 const double check_masses = 0.005;
+const double check_drift = 0.005;
 const double check_gravity = 0.0027;
 
 /* ---- one session ---- */
@@ -69,7 +70,8 @@ static struct both_ways look_both_ways(const struct weighing *const *rows, size_
 static struct check_session session_of(struct arena *arena, const struct shop *shop,
                                        const struct weighing *const *rows, size_t count)
 {
-    struct check_session session = {.last = rows[count - 1], .least = INFINITY};
+    struct check_session session = {
+        .last = rows[count - 1], .least = INFINITY, .tolerance = check_masses};
     double *forces = arena_get(arena, 2 * count * sizeof *forces), *readings = forces + count;
     session.day = date_days(session.last->date);
     for (size_t i = 0; i < count; i++) {
@@ -84,6 +86,25 @@ static struct check_session session_of(struct arena *arena, const struct shop *s
     session.hysteresis = ways.both ? ways.apart / 2 : NAN;
     session.complete = ways.loads >= 3 && ways.both >= 2;
     return session;
+}
+
+/* From one session to the next, at the middle of the later one's loads; a share of them. */
+static double change_between(const struct check_session *before,
+                             const struct check_session *now)
+{
+    double force = now->line.middle, reading = gauge_line_reading(&now->line, force);
+    return fabs(gauge_line_force(&before->line, reading) / force - 1);
+}
+
+static void add_drift(struct check_sessions *sessions)
+{
+    const struct check_session *before = NULL;
+    for (size_t i = 0; i < sessions->count; i++) {
+        struct check_session *now = &sessions->items[i];
+        now->drift = before ? fmax(check_drift, change_between(before, now)) : check_drift;
+        if (now->complete)
+            before = now;
+    }
 }
 
 struct check_sessions check_sessions_of(struct arena *arena, const struct shop *shop)
@@ -101,6 +122,7 @@ struct check_sessions check_sessions_of(struct arena *arena, const struct shop *
         if (!isnan(session.line.slope))
             *ARENA_PUSH(arena, sessions.items, sessions.count) = session;
     }
+    add_drift(&sessions);
     return sessions;
 }
 
@@ -116,9 +138,10 @@ static double expanded(const struct check_session *check, double force)
 {
     const struct doubt doubts[] = {
         {gauge_line_u(&check->line, force), check->line.nu},
-        {doubt_rectangular(check_masses * force), INFINITY},
+        {doubt_rectangular(check->tolerance * force), INFINITY},
+        {doubt_rectangular(check_drift * force), INFINITY},
         {doubt_rectangular(isnan(check->hysteresis) ? 0 : check->hysteresis), INFINITY}};
-    return sureness_of(doubts, 3).expanded;
+    return sureness_of(doubts, 4).expanded;
 }
 
 bool checks_agree(const struct check_session *a, const struct check_session *b)

@@ -16,8 +16,11 @@ struct check_session {
     double least, most;          /* forces that were hung, N */
     double hysteresis;           /* N of reading: half of what coming down reads more, at most;
                                     NaN where no load was hung both ways */
-    bool masses;                 /* at least one load was a mass: gravity counts */
-    bool complete;               /* three different loads at least, two of them both ways */
+    double drift;     /* since then, a share: check_drift, or what it was from the complete one
+                         before it, where that is more */
+    double tolerance; /* how far the weights may be off together, a share of the load */
+    bool masses;      /* at least one load was a mass: gravity counts */
+    bool complete;    /* three different loads at least, two of them both ways */
 };
 
 /* Oldest first; of one day in the order of their first rows. Only sessions with a line. */
@@ -41,7 +44,7 @@ struct check_in_force check_in_force_on(const struct check_sessions *sessions, l
 
 /* Whether two sessions agree: at the ends of the forces that both reached the forces that one
  * reading means differ by no more than the root of the sum of both U squared. What all weights
- * have in common counts in both. */
+ * have in common counts in both, and so does what a gauge may drift. */
 bool checks_agree(const struct check_session *a, const struct check_session *b);
 
 /* The forces (N) that a check speaks for: from half the least to one and a quarter of the most
@@ -51,6 +54,10 @@ bool check_reaches(const struct check_session *check, double force);
 /* How far the weights may be off together, where nothing is said: a share of the load, either
  * way. A rule of ours: a kitchen scale's. */
 extern const double check_masses;
+
+/* How far a gauge may drift from one check to the next, where the settings do not say: a share
+ * of the reading, either way. A rule of ours. */
+extern const double check_drift;
 
 /* Half of what gravity differs on Earth about standard gravity, as a share: holds where the
  * settings do not say where the workshop lies. Source: gravity_at() at pole and equator. */

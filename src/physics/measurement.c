@@ -149,15 +149,19 @@ static bool wider_than_known(const struct scatter *before, const struct series *
 }
 
 /* A line of the pulls against their order, and Student's test of its slope. */
-static bool rises_or_falls(const double *pulls, size_t count, double step)
+/* Pulls that are correlated drift by chance: the slope's doubt grows as that of a mean does. */
+static bool rises_or_falls(const struct scatter *before, const double *pulls, size_t count,
+                           double step)
 {
+    struct scatter_of_mean known = scatter_of_mean(before, count);
     double order[count]; /* a handful */
     for (size_t i = 0; i < count; i++)
         order[i] = (double)i;
     struct line line = line_through(order, pulls, count);
     if (!(fabs(line.slope) * (double)(count - 1) > odd_steps * step))
         return false;
-    double doubt = line.slope_se + step / sqrt(12) / sqrt((double)count);
+    double grown = known.u / known.sd * sqrt((double)count);
+    double doubt = grown * line.slope_se + step / sqrt(12) / sqrt((double)count);
     return 2 * student_above(fabs(line.slope) / doubt, (double)count - 2) < odd_chance;
 }
 
@@ -186,7 +190,7 @@ struct oddities series_oddities(const struct scatter *before, const double *pull
     if (count < 2 || !(series.mean > 0))
         return odd;
     odd.scattered = range > odd_steps * step && wider_than_known(before, &series, step);
-    odd.trend = count >= 3 && rises_or_falls(pulls, count, step);
+    odd.trend = count >= 3 && rises_or_falls(before, pulls, count, step);
     if (count >= 4)
         odd.outlier = furthest_out(pulls, &series, step);
     odd.stuck =
@@ -315,21 +319,40 @@ struct uncertainty sureness_of(const struct doubt *doubts, size_t count)
     return sum;
 }
 
-static double chance(double beyond, const struct uncertainty *sureness)
+/* Most of the doubt is a share of the drag: were the drag at the limit, it would be larger
+ * there than here in proportion. Else a drag that is read too low by chance would be taken for
+ * the surer one. */
+static double chance_of(double beyond, const struct drag_measured *drag, double limit)
 {
-    if (!(sureness->standard > 0))
-        return beyond > 0;
-    return student_above(-beyond / sureness->standard, sureness->nu);
+    double grown = fmax(limit - drag->drag, 0) + drag->whole, u = drag->sureness.standard;
+    u = sqrt(u * u + drag->share * drag->share * (grown * grown - drag->whole * drag->whole));
+    return u > 0 ? student_above(-beyond / u, drag->sureness.nu) : beyond > 0;
 }
 
-double chance_above(const struct drag_measured *drag, double limit)
+struct chance chance_above(const struct drag_measured *drag, double limit)
 {
-    return chance(drag->drag + drag->askew - limit, &drag->sureness);
+    double beyond = drag->drag - limit;
+    return (struct chance){chance_of(beyond - drag->askew, drag, limit),
+                           chance_of(beyond + drag->askew, drag, limit)};
 }
 
-double chance_below(const struct drag_measured *drag, double limit)
+struct chance chance_below(const struct drag_measured *drag, double limit)
 {
-    return chance(limit - drag->drag + drag->askew, &drag->sureness);
+    double beyond = limit - drag->drag;
+    return (struct chance){chance_of(beyond - drag->askew, drag, limit),
+                           chance_of(beyond + drag->askew, drag, limit)};
+}
+
+/* The part of the budget that is in proportion to the drag, as a share of it. */
+static double share_of(const struct doubt *budget, double drag)
+{
+    static const enum budget_row rows[] = {BUDGET_SCATTER, BUDGET_BETWEEN, BUDGET_MASSES,
+                                           BUDGET_GRAVITY, BUDGET_DRIFT,   BUDGET_DRUM,
+                                           BUDGET_CORD};
+    double squares = 0;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        squares += budget[rows[i]].u * budget[rows[i]].u;
+    return drag > 0 ? sqrt(squares) / drag : 0;
 }
 
 /* Both series have it, each for itself. */
@@ -358,6 +381,7 @@ struct drag_measured measure_drag(const struct measuring *m, struct doubt *budge
         budget[BUDGET_GAUGE] = of_line(m, force, slack);
         budget[BUDGET_MASSES] = range(m->masses * net);
         budget[BUDGET_GRAVITY] = range(m->gravity * net);
+        budget[BUDGET_DRIFT] = range(m->drift * net);
         budget[BUDGET_HYSTERESIS] = range(m->hysteresis / slope);
         budget[BUDGET_ORIENTATION] = range(increase ? 0 : m->orientation / slope);
     }
@@ -369,6 +393,7 @@ struct drag_measured measure_drag(const struct measuring *m, struct doubt *budge
         budget[i].u *= arm;
     struct drag_measured drag = {
         .drag = net * arm, .whole = force * arm, .askew = fabs(net) * radius * lost / 2};
+    drag.share = share_of(budget, drag.whole);
     drag.sureness = sureness_of(budget, BUDGET_ROWS);
     drag.sureness.expanded += drag.askew;
     return drag;

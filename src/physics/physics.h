@@ -531,6 +531,7 @@ enum budget_row {
     BUDGET_GAUGE, /* the check's line; or what is stated of the gauge, where that is more */
     BUDGET_MASSES,
     BUDGET_GRAVITY,
+    BUDGET_DRIFT,
     BUDGET_HYSTERESIS,
     BUDGET_ORIENTATION,
     BUDGET_DRUM,
@@ -555,6 +556,7 @@ struct measuring {
     double zero;                    /* how far the zero may be off, N of reading */
     const struct gauge_line *check; /* NULL: readings are taken as they are */
     double masses, gravity;         /* shares: what all weights of the check have in common */
+    double drift;                   /* share: of the gauge since its check */
     double hysteresis, orientation; /* N of reading */
     double stated; /* N of force: what is stated of the gauge; 0 where the check reaches */
     double drum, drum_tolerance, cord, cord_tolerance;
@@ -565,6 +567,7 @@ struct drag_measured {
     double drag;  /* N.m: of the series; with a slack one, what it is more */
     double whole; /* N.m: of the series, whatever there is of a slack one */
     double askew; /* N.m: what skew pulls may lose more or less than is taken off */
+    double share; /* of the whole: the doubt that is in proportion to it */
     struct uncertainty sureness; /* expanded: with askew added */
 };
 
@@ -580,9 +583,13 @@ struct drag_measured measure_drag(const struct measuring *measuring, struct doub
 struct uncertainty sureness_of(const struct doubt *doubts, size_t count);
 
 /* The chance that the drag lies above or below a limit (N.m): Student's distribution about the
- * estimate (JCGM 106, 7), at the worse end of what skew pulls may have lost: how far a hand
- * pulls askew is a habit and no chance. */
-double chance_above(const struct drag_measured *drag, double limit);
-double chance_below(const struct drag_measured *drag, double limit);
+ * estimate (JCGM 106, 7), with the doubt that a drag at the limit would have, where that is
+ * more. How far a hand pulls askew is a habit and no chance: so it lies between two. */
+struct chance {
+    double least, most; /* at either end of what skew pulls may have lost */
+};
+
+struct chance chance_above(const struct drag_measured *drag, double limit);
+struct chance chance_below(const struct drag_measured *drag, double limit);
 
 #endif

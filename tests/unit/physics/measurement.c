@@ -311,7 +311,7 @@ static void test_odd_is_seldom(void **state)
     }
     gsl_rng_free(rng); /* four standard deviations of a count of 0.001 or 0.002 each */
     assert_in_range(scattered, 20, 70);
-    assert_in_range(trend, 40, 120);
+    assert_in_range(trend, 10, 90); /* the slope allows for some correlation */
     assert_in_range(outlier, 40, 120);
 }
 
@@ -350,10 +350,11 @@ static void test_chances_come_true(void **state)
         m.pulls = (struct pull_mean){COUNT, series.mean, series.most - series.least};
         struct drag_measured drag = measure_drag(&m, budget);
         double truth = 20 * 0.0314 * (1 - 0.003805302 / 2);
-        called_within += chance_above(&drag, truth) <= 0.025;
+        called_within += chance_above(&drag, truth).most <= 0.025;
         covered += fabs(drag.drag - truth) <= drag.sureness.expanded;
-        assert_near(chance_below(&drag, truth - 2 * drag.askew) + chance_above(&drag, truth), 1,
-                    1e-9);
+        struct chance above = chance_above(&drag, truth), below = chance_below(&drag, truth);
+        assert_near(above.most + below.least, 1, 1e-9);
+        assert_near(above.least + below.most, 1, 1e-9);
     }
     gsl_rng_free(rng);
     assert_true(called_within < 0.03 * RUNS);
