@@ -332,8 +332,9 @@ extern const double student_coverage;
  * function. */
 double student_factor(double p, double nu);
 
-/* The share of Student's distribution that lies above t. nu >= 1; else NaN. Beyond a million
- * degrees of freedom that of the normal distribution, which differs by less than 1e-6. */
+/* The share of Student's distribution that lies above t, right to 1e-10. nu >= 1, infinite for
+ * the normal distribution; else NaN. Above 10,000 by the first two terms of Fisher's expansion
+ * about that (Metron 5, 1925, from memory). */
 double student_above(double t, double nu);
 
 /* The share of the ratio of two sample variances, of nu1 and nu2 degrees of freedom, that lies

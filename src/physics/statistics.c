@@ -89,7 +89,13 @@ double student_above(double t, double nu)
 {
     if (!(nu >= 1) || isnan(t))
         return NAN;
-    double beyond = outside(fabs(t), nu > nearly_normal ? INFINITY : nu) / 2;
+    if (nu > 1e4 && isfinite(t)) { /* where the logarithms below outside() lose digits */
+        double square = t * t, first = t * (square + 1) / 4;
+        double second = t * (((3 * square - 7) * square - 5) * square - 3) / 96;
+        double height = exp(-square / 2) / sqrt(2 * M_PI);
+        return erfc(t / sqrt(2)) / 2 + height * (first + second / nu) / nu;
+    }
+    double beyond = outside(fabs(t), nu) / 2;
     return t < 0 ? 1 - beyond : beyond;
 }
 

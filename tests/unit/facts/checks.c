@@ -257,6 +257,25 @@ static double quantile(const struct asked *a)
     return student_factor(2 * a->number[0] - 1, INFINITY);
 }
 
+/* A value with its standard uncertainty, and limits. */
+static struct drag_measured known(const struct asked *a)
+{
+    return (struct drag_measured){.drag = a->number[0],
+                                  .sureness = {.standard = a->number[1], .nu = INFINITY}};
+}
+
+static double above(const struct asked *a)
+{
+    struct drag_measured value = known(a);
+    return chance_above(&value, a->number[2]);
+}
+
+static double conforms(const struct asked *a)
+{
+    struct drag_measured value = known(a);
+    return 1 - chance_below(&value, a->number[2]) - chance_above(&value, a->number[3]);
+}
+
 static double share_below_two(const struct asked *a)
 {
     (void)a;
@@ -496,6 +515,8 @@ static const struct function functions[] = {
     {"sight_height", sight, NULL},
     {"student", student, NULL},
     {"quantile", quantile, NULL},
+    {"above", above, NULL},
+    {"conforms", conforms, NULL},
     {"share_below_two", share_below_two, NULL},
     {"rectangular", rectangular, NULL},
     {"step", step, NULL},
@@ -530,7 +551,7 @@ static const struct function functions[] = {
 static void test_checks(void **state)
 {
     (void)state;
-    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 175);
+    run_checks("checks.tsv", functions, sizeof functions / sizeof functions[0], 180);
 }
 
 static const struct CMUnitTest tests[] = {cmocka_unit_test(test_checks)};
