@@ -8,7 +8,7 @@
 #include "base/buffer.h"
 #include "base/fatal.h"
 #include "judge/nut.h"
-#include "judge/series.h"
+#include "judge/results.h"
 #include "judge/window.h"
 #include "number/show.h"
 #include "report/remarks.h"
@@ -61,6 +61,8 @@ static struct diags faults;
 
 /* The workshop of the last good "settings", and what holds its texts; none before. */
 static struct shop own;
+
+static const struct results *results;
 
 static struct arena *own_arena;
 
@@ -195,7 +197,8 @@ static void answer_settings(void)
         put_limits(&own.limits.bands[i]);
     if (!shop_has_limits(&own))
         put_row(&rows, "limit", "limits", NO_LIMIT_ON_FILE, "");
-    remark_on_settings(&rows, &own);
+    results = results_of(own_arena, &own);
+    remark_on_settings(&rows, results);
 }
 
 /* ---- a series as a row of content/readings.csv, for the user's own file ---- */
@@ -398,8 +401,8 @@ static void answer_judge(void)
         return;
     struct drum_setup setup = shop_drum_setup(&own);
     struct judgement judgement =
-        judge_pulls(&own, shop_own_band(&own), &setup, &conditions, pulls, count);
-    report_judgement(&rows, &own, &judgement, pulls, lock_added);
+        judge_pulls(results, results->band, &setup, &conditions, pulls, count);
+    report_judgement(&rows, results, &judgement, pulls, lock_added);
     report_good_drags(&rows, &own, &judgement);
     if (has_breakaway)
         report_breakaway(&rows, &judgement, &breakaway);
@@ -435,7 +438,7 @@ static void answer_window(void)
     faults.key = "drum";
     shop_check(&shop, &faults);
     if (faults.count == 0)
-        report_window(&rows, &shop, band);
+        report_window(&rows, results_of(rows.arena, &shop), band);
 }
 
 /* speed: a row for every common drum and the fitted one. */
@@ -443,7 +446,7 @@ static void answer_drums(void)
 {
     const struct band *band;
     if (read_band(&band))
-        report_drums(&rows, &own, band);
+        report_drums(&rows, results, band);
 }
 
 /* ---- the nut ---- */
@@ -461,7 +464,7 @@ static void answer_nut(void)
         struct quantity angle, drag;
         bool good = quantity_of(keys[i][0], KIND_ANGLE, &angle);
         if (quantity_of(keys[i][1], KIND_TORQUE, &drag) && good)
-            points[i] = nut_point_of_drag(&own, angle.base, drag.base);
+            points[i] = nut_point_of_drag(results, angle.base, drag.base);
     }
     read_conditions("nut-lock", &conditions, &lock_added);
     if (faults.count == 0 && !nut_points_allowed(points, &wrong))

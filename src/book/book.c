@@ -5,6 +5,7 @@
 #include "base/version.h"
 #include "book/stages.h"
 #include "doc/markdown.h"
+#include "judge/results.h"
 #include "layout/compose.h"
 #include "shop/settings.h"
 
@@ -38,8 +39,10 @@ static void read_shop(struct book *book, const struct book_paths *paths)
                   &book->shop);
     book->stamp = arena_format(book->arena, "%s, spindlebook " VERSION, book->shop.fingerprint);
     book->shop_is_good = is_good(book);
-    if (book->shop_is_good)
+    if (book->shop_is_good) {
+        book->results = results_of(book->arena, &book->shop);
         book->inputs = book_inputs_text(book);
+    }
 }
 
 /* Both without links and dots. */

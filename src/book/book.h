@@ -67,13 +67,16 @@ struct far_link {
 /* The pages that the program makes by itself. */
 enum { EXTRA_FIND, EXTRA_BENCH, EXTRA_PAGES };
 
+struct results; /* judge/results.h */
+
 struct book {
     unsigned parts;      /* what is made: of enum book_part */
     const char *out;     /* the folder that is made, NULL where none is */
     struct arena *arena; /* owns all that outlives a page */
     struct diags *diags; /* every fault of the run */
     struct shop shop;
-    bool shop_is_good;  /* read without a fault: numbers can be worked out */
+    const struct results *results; /* of the shop; NULL where it was not read without a fault */
+    bool shop_is_good;             /* and all that it says can be printed */
     const char *inputs; /* one line: what they were worked out for; NULL without a good shop */
     const char *stamp;  /* what stands on every sheet: the settings' fingerprint, the program */
 

@@ -5,8 +5,8 @@
 
 #include "base/file.h"
 #include "figures/figures.h"
-#include "judge/gauge.h"
 #include "judge/nut.h"
+#include "judge/results.h"
 #include "judge/window.h"
 #include "pdf/pdf.h"
 #include "report/values.h"
@@ -48,7 +48,7 @@ static const char *distance_words(struct book *book)
 static void add_key(struct book *book, struct card_ask *ask)
 {
     struct arena *arena = book->arena;
-    struct guarded_window good = guarded_window_own(&book->shop);
+    const struct guarded_window good = *book->results->own;
     const struct decimal *step = &book->shop.gauge.step.q.typed;
     struct shown from = show_steps(good.low_steps, step),
                  to = show_steps(good.high_steps, step);
@@ -86,22 +86,22 @@ static const char *gauge_fact(struct book *book)
 {
     const struct shop *shop = &book->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
-    const struct band *own = shop_own_band(shop);
-    double pull = own ? pull_window_of(shop, own).aim : gauge_usual_pull(shop);
-    double error = gauge_within_at(shop, pull);
+    const struct guarded_window *own = book->results->own;
+    double pull = own ? own->plain.aim : gauge_usual_pull(shop);
+    double error = gauge_within_at(book->results, pull);
     struct shown_uncertainty shown = uncertainty_shown_in(error, unit);
     return arena_format(book->arena,
                         "\u00b1\u00a0%s\u00a0%s at %s, from %s; readings are "
                         "not corrected",
                         show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
                         own ? "the aim" : "half its capacity",
-                        gauge_source_words(gauge_source_at(shop, pull)));
+                        gauge_source_words(gauge_source_at(book->results, pull)));
 }
 
 /* Words with values of the settings in them. */
 static const char *with_values(struct book *book, const char *text)
 {
-    return form_values_fill(book->arena, book->diags, &book->shop, text, (struct place){0});
+    return form_values_fill(book->arena, book->diags, book->results, text, (struct place){0});
 }
 
 enum { MOST_FACTS = 4 };
@@ -118,12 +118,12 @@ static void add_facts(struct book *book, struct card_ask *ask)
     facts[count++] = (struct fact){"Effective radius:", radius_fact(book)};
     facts[count++] = (struct fact){"Gauge error used:", gauge_fact(book)};
     if (shop_has_limits(&book->shop)) {
-        const char *good = guarded_window_own(&book->shop).closed ? state_words(STATE_UNDECIDED)
-                                                                  : "{good-from} to {good-to}";
+        const char *good = book->results->own->closed ? state_words(STATE_UNDECIDED)
+                                                      : "{good-from} to {good-to}";
         facts[count++] = (struct fact){
             "Good:", with_values(book, arena_format(arena, "%s. Cap: %s", good, cap))};
     } else {
-        const char *last = last_alike_words(arena, &book->shop, NULL);
+        const char *last = last_alike_words(arena, book->results, NULL);
         if (last[0])
             facts[count++] = (struct fact){"Last, locked and cold:", last};
         facts[count++] = (struct fact){"Cap:", with_values(book, cap)};

@@ -75,7 +75,7 @@ static void place_computed(const struct walk *walk, struct node *node)
     struct table_ask ask = {/* a table of the booklet is kept for its CSV */
                             .arena = walk->page->in_booklet ? book->arena : walk->arena,
                             .diags = book->diags,
-                            .shop = &book->shop,
+                            .results = book->results,
                             .at = node->at,
                             .options = node->options,
                             .option_count = node->option_count};
@@ -110,7 +110,7 @@ static void place_figure(const struct walk *walk, struct node *node)
     struct book *book = walk->book;
     struct figure_ask ask = {.arena = walk->arena,
                              .diags = book->diags,
-                             .shop = &book->shop,
+                             .results = book->results,
                              .meter = &walk->meter,
                              .at = node->at};
     if (!walk->shop || !book->fonts) {
@@ -133,7 +133,9 @@ static void place_figure(const struct walk *walk, struct node *node)
 /* Without a shop names are looked at, and nothing is filled in. */
 static const char *fill(const struct walk *walk, const char *text, struct place at)
 {
-    return text ? form_values_fill(walk->arena, walk->book->diags, walk->shop, text, at) : NULL;
+    return text ? form_values_fill(walk->arena, walk->book->diags,
+                                   walk->shop ? walk->book->results : NULL, text, at)
+                : NULL;
 }
 
 /* As above, but what the settings do not say is left to the pencil. */
@@ -470,7 +472,7 @@ void book_resolve_page(struct book *book, const struct page *page)
 void book_resolve_rest(struct book *book)
 {
     const struct table_ask ask = {
-        .arena = book->arena, .diags = book->diags, .shop = &book->shop};
+        .arena = book->arena, .diags = book->diags, .results = book->results};
     for (size_t i = 0; book->shop_is_good && tables_at(i); i++)
         if (!table_named(book, tables_at(i)->name))
             *ARENA_PUSH(book->arena, book->tables, book->table_count) =

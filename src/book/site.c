@@ -8,8 +8,7 @@
 
 #include "base/file.h"
 #include "html/csv.h"
-#include "judge/drums.h"
-#include "judge/nut.h"
+#include "judge/results.h"
 #include "shop/fields.h"
 
 #include <errno.h>
@@ -41,8 +40,7 @@ static void add_quantity(struct book *book, struct settings *settings, const cha
 static void add_logs(struct book *book, struct settings *settings)
 {
     const struct weighings *check = &book->shop.weighings;
-    const struct pull_series *series = hardest_breakaway(&book->shop);
-    struct quantity added;
+    const struct pull_series *series = book->results->hardest;
     for (size_t i = 0; i < check->count; i++) {
         add_quantity(book, settings, "weighing.load", &check->items[i].load);
         add_quantity(book, settings, "weighing.reading", &check->items[i].reading);
@@ -51,8 +49,8 @@ static void add_logs(struct book *book, struct settings *settings)
         add_quantity(book, settings, "log.breakaway", &series->breakaway);
     for (size_t i = 0; series && i < series->pull_count; i++)
         add_quantity(book, settings, "log.pull", &series->pulls[i]);
-    if (lock_added_known(&book->shop, &added))
-        add_quantity(book, settings, "log.lock-added", &added);
+    if (book->results->lock_share.unit)
+        add_quantity(book, settings, "log.lock-added", &book->results->lock_share);
 }
 
 /* Only with a good shop. Owned by the book's arena. */

@@ -6,7 +6,7 @@
 #include "base/version.h"
 #include "book/book.h"
 #include "cli/terminal.h"
-#include "judge/series.h"
+#include "judge/results.h"
 #include "report/remarks.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
@@ -59,9 +59,9 @@ static enum status finish(struct book *book, bool summary)
     struct rows remarks = {.arena = book->arena};
     size_t faults = diags_count(book->diags);
     if (!faults) {
-        remark_on_settings(&remarks, &book->shop);
-        remark_on_pulls(&remarks, &book->shop);
-        remark_on_weighings(&remarks, &book->shop);
+        remark_on_settings(&remarks, book->results);
+        remark_on_pulls(&remarks, book->results);
+        remark_on_weighings(&remarks, book->results);
         print_remarks(&remarks);
     }
     if (!faults && summary)
@@ -120,10 +120,11 @@ static enum status run_answer(struct request *request, answerer *answer)
     settings_read(arena, diags,
                   arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);
-    request->question.shop = &shop;
     request->question.diags = diags;
-    if (diags_count(diags) == 0)
+    if (diags_count(diags) == 0) {
+        request->question.results = results_of(arena, &shop);
         terminal_answer(arena, &request->question, answer, request->lines);
+    }
     diags_print(diags, stderr);
     return diags_count(diags) ? FAULTS : DONE;
 }

@@ -7,7 +7,7 @@
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/nut.h"
-#include "judge/series.h"
+#include "judge/results.h"
 #include "judge/window.h"
 #include "report/typed.h"
 #include "report/words.h"
@@ -153,12 +153,12 @@ static bool words_band(const struct question *question, const struct band **band
 {
     static const char place[] = "--speed";
     struct quantity_fault wrong;
-    *band = shop_own_band(question->shop);
+    *band = question->results->band;
     if (!question->speed)
         return true;
     const char *text = arena_format(question->rows->arena, "%s%s", question->speed,
                                     is_bare(question->speed) ? " r/min" : "");
-    return band_read(question->shop, text, band, &wrong) ||
+    return band_read(question->results->shop, text, band, &wrong) ||
            refuse(question, place, wrong.message);
 }
 
@@ -187,7 +187,7 @@ static bool words_lock_added(const struct question *question, double *added)
 {
     struct quantity typed;
     struct quantity_fault wrong;
-    *added = lock_added_last(question->shop);
+    *added = question->results->lock_added;
     if (!question->lock_added)
         return true;
     if (!quantity_parse(question->lock_added, KIND_TORQUE, &typed, &wrong))
@@ -207,7 +207,7 @@ static size_t read_pulls(const struct question *question, struct quantity *pulls
         const char *first = question->words[at];
         if (!words_quantity(question, &at, KIND_FORCE, &pull))
             return 0;
-        if (!pull_allowed(question->shop, &pull, count, &wrong)) {
+        if (!pull_allowed(question->results->shop, &pull, count, &wrong)) {
             refuse(question, first, wrong.message);
             return 0;
         }
@@ -231,10 +231,10 @@ bool terminal_pull(const struct question *question)
     words_band(question, &band);
     if (diags_count(question->diags))
         return false;
-    struct drum_setup setup = shop_drum_setup(question->shop);
+    struct drum_setup setup = shop_drum_setup(question->results->shop);
     struct judgement judgement =
-        judge_pulls(question->shop, band, &setup, &taken, pulls, count);
-    report_judgement(question->rows, question->shop, &judgement, pulls, lock_added);
+        judge_pulls(question->results, band, &setup, &taken, pulls, count);
+    report_judgement(question->rows, question->results, &judgement, pulls, lock_added);
     return true;
 }
 
@@ -248,7 +248,7 @@ bool terminal_window(const struct question *question)
             "window takes no words; give a drum with --drum and a speed with --speed") ||
         !words_band(question, &band))
         return false;
-    report_window(question->rows, question->shop, band);
+    report_window(question->rows, question->results, band);
     return true;
 }
 
@@ -258,7 +258,7 @@ bool terminal_window(const struct question *question)
 static void put_force(const struct question *question, const char *name, const char *label,
                       double force, bool up)
 {
-    const struct quantity *step = &question->shop->gauge.step.q;
+    const struct quantity *step = &question->results->shop->gauge.step.q;
     int places = decimal_places(&step->typed) + 1;
     double value = unit_from_base(force, step->unit);
     put_row(question->rows, name, label,
@@ -267,43 +267,42 @@ static void put_force(const struct question *question, const char *name, const c
 
 static void answer_check(const struct question *question, double pull)
 {
-    struct gauge_check check = gauge_check_of(question->shop);
-    if (!gauge_check_covers(&check, pull)) {
-        put_force(question, "error", "Error, either way", gauge_within_at(question->shop, pull),
-                  false);
+    const struct gauge_check *check = &question->results->check;
+    if (!gauge_check_covers(check, pull)) {
+        put_force(question, "error", "Error, either way",
+                  gauge_within_at(question->results, pull), false);
         return;
     }
-    double error = gauge_check_error(&check, pull);
+    double error = gauge_check_error(check, pull);
     put_force(question, "error", "Error found", error, false);
     put_force(question, "to-add", "To add to a reading", -error, false);
     put_note(question->rows,
              "never correct a pull by hand: write and type what the gauge shows; "
              "the program knows the error, and makes U wider by it");
-    put_force(question, "known-within", "Known within", gauge_known_within(&check, pull), true);
+    put_force(question, "known-within", "Known within", gauge_known_within(check, pull), true);
 }
 
 /* Of all pulls that are looked for: the band's; without limits the one asked about. */
 static void answer_notes(const struct question *question, const struct band *band, double pull)
 {
-    struct gauge_check check = gauge_check_of(question->shop);
     struct pull_window window = {.low = pull, .high = pull};
     if (band)
-        window = pull_window_of(question->shop, band);
+        window = results_window(question->results, band)->plain;
     struct rows *rows = question->rows;
-    put_note(rows, "%s", gauge_slope_words(rows->arena, &check));
+    put_note(rows, "%s", gauge_slope_words(rows->arena, &question->results->check));
     put_note(rows, "%s",
-             gauge_reach_words(rows->arena, question->shop, window.low, window.high));
+             gauge_reach_words(rows->arena, question->results, window.low, window.high));
 }
 
 static void answer_fitness(const struct question *question, const struct band *band)
 {
     struct rows *rows = question->rows;
-    const struct shop *shop = question->shop;
+    const struct shop *shop = question->results->shop;
     if (!band) {
         put_row(rows, "state", "Fit", NO_LIMIT_ON_FILE, "");
         return;
     }
-    struct fitness fitness = fitness_on(shop, band, &shop->drum.diameter.q);
+    struct fitness fitness = fitness_on(question->results, band, &shop->drum.diameter.q);
     put_row(rows, "half-window-over-u", "Half the window over U",
             show_places(fitness.ratio, 1).text, "");
     put_row(rows, "state", "Fit", fitness_words(rows->arena, shop, &fitness), "");
@@ -312,16 +311,18 @@ static void answer_fitness(const struct question *question, const struct band *b
 bool terminal_gauge(const struct question *question)
 {
     struct rows *rows = question->rows;
-    const struct shop *shop = question->shop;
+    const struct shop *shop = question->results->shop;
     const struct band *band;
     if (!words_none(question,
                     "gauge takes no words; write the weighings into gauge-check.csv") ||
         !words_band(question, &band))
         return false;
-    double pull = band ? pull_window_of(shop, band).aim : gauge_usual_pull(shop);
+    double pull =
+        band ? results_window(question->results, band)->plain.aim : gauge_usual_pull(shop);
     put_force(question, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity",
               pull, false);
-    put_row(rows, "source", "Known from", gauge_source_words(gauge_source_at(shop, pull)), "");
+    put_row(rows, "source", "Known from",
+            gauge_source_words(gauge_source_at(question->results, pull)), "");
     answer_check(question, pull);
     answer_notes(question, band, pull);
     put_row(rows, "weighings", "Weighings in the log",
@@ -350,7 +351,7 @@ static bool read_points(const struct question *question, struct nut_point points
                           "a drag belongs behind the nut's angle; write it as in 3deg 0.42N.m");
         if (!words_quantity(question, &at, KIND_TORQUE, &drag))
             return false;
-        points[i] = nut_point_of_drag(question->shop, angle.base, drag.base);
+        points[i] = nut_point_of_drag(question->results, angle.base, drag.base);
     }
     if (at < question->word_count)
         refuse(question, question->words[at],
@@ -362,11 +363,11 @@ static bool read_points(const struct question *question, struct nut_point points
 
 /* What the log holds beside the last that may steer the nut. before: NULL where there is no
  * second place. */
-static void put_rest(const struct question *question, const struct pull_series *last,
-                     const struct pull_series *before, const struct judgement *judgement)
+static void put_rest(const struct question *question, const struct judged *last,
+                     const struct judged *before, const struct judgement *judgement)
 {
-    const struct pull_series_log *log = &question->shop->readings;
-    if (last + 1 < log->items + log->count)
+    const struct results *results = question->results;
+    if (last + 1 < results->rows + results->row_count)
         put_note(question->rows,
                  "later rows of the log are left out: warm where the limits are for cold, or "
                  "cold where for warm; turned the other way; or without the nut's place");
@@ -384,26 +385,26 @@ static void put_rest(const struct question *question, const struct pull_series *
 static bool answer_by_log(const struct question *question, const struct band *band,
                           double lock_added)
 {
-    const struct shop *shop = question->shop;
-    const struct pull_series *last = nut_last_steering(shop);
-    const struct pull_series *before = last ? nut_place_before(shop, last) : NULL;
-    if (!last && !shop->readings.count)
+    const struct results *results = question->results;
+    const struct shop *shop = results->shop;
+    const struct judged *last = results->steering;
+    const struct judged *before = last ? looser_place(last) : NULL;
+    if (!last && !results->row_count)
         return refuse(question, "nut",
                       "the log is empty; write two places of the nut and their drags behind "
                       "the verb, the older first, as in 0deg 0.31N.m 3deg 0.42N.m");
     if (!last)
-        last = &shop->readings.items[shop->readings.count - 1];
+        last = &results->rows[results->row_count - 1];
     if (question->warmth || question->direction)
         return refuse(question, question->warmth ? "--warmth" : "--direction",
                       "the log says it of every series; mend its row, or write two places of "
                       "the nut and their drags behind the verb");
-    struct pull_conditions taken = series_conditions(last);
+    struct pull_conditions taken = series_conditions(last->series);
     if (!words_conditions(question, &taken))
         return false;
-    struct judgement judgement = judge_series_as(shop, band, &taken, last);
+    struct judgement judgement = judge_series_as(results, band, &taken, last->series);
     if (before && state_turns_nut(judgement.state)) {
-        const struct nut_point points[2] = {nut_point_of_series(shop, before),
-                                            nut_point_of_series(shop, last)};
+        const struct nut_point points[2] = {nut_point_of_row(before), nut_point_of_row(last)};
         report_nut_move(question->rows, shop, band, points, &taken, lock_added);
     } else {
         report_state(question->rows, shop, "The last in the log", &judgement, lock_added);
@@ -425,6 +426,7 @@ bool terminal_nut(const struct question *question)
     good &= words_conditions(question, &taken);
     good &= read_points(question, points);
     if (good)
-        report_nut_move(question->rows, question->shop, band, points, &taken, lock_added);
+        report_nut_move(question->rows, question->results->shop, band, points, &taken,
+                        lock_added);
     return good;
 }

@@ -9,7 +9,7 @@
 
 /* What was asked, and where the answer goes. */
 struct question {
-    const struct shop *shop;
+    const struct results *results;
     const char *speed;                                  /* NULL: the lathe's own top speed */
     const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
     const char *const *words;                           /* behind the verb */

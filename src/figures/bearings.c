@@ -199,9 +199,9 @@ static void draw_face_to_face(struct canvas *c, double axis)
     draw_insides(c, axis, 1, names, sizeof names / sizeof names[0]);
 }
 
-void draw_bearings(const struct shop *shop, struct canvas *canvas)
+void draw_bearings(const struct results *results, struct canvas *canvas)
 {
-    (void)shop;
+    (void)results;
     canvas_bold(canvas, 6, 12, ALIGN_LEFT, "Back to back: a nut on the spindle");
     canvas_line(canvas, 214, 9.5, 238, 9.5, &ink_force);
     canvas_text(canvas, 243, 12, ALIGN_LEFT, "way of the force");
@@ -214,7 +214,7 @@ void draw_bearings(const struct shop *shop, struct canvas *canvas)
 
 static const double AXIS = 96;
 
-void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
+void draw_where_to_feel(const struct results *results, struct canvas *canvas)
 {
     /* A number in a ring, led to its place, with words beside it no wider than this. */
     const struct {
@@ -224,7 +224,7 @@ void draw_where_to_feel(const struct shop *shop, struct canvas *canvas)
                    "front cap, over the bearing: read here, always at one marked spot"},
                   {70, 34, 80, AXIS - 20, 36, 200, "2", "rear cap: it may be the hotter one"},
                   {262, 112, 262, 112, 110, 42, "3", "the room, in the shade"}};
-    (void)shop;
+    (void)results;
     canvas_box(canvas, 84, 50, 120, 92, &ink_thick);        /* headstock */
     canvas_box(canvas, 204, AXIS - 30, 9, 60, &ink_thick);  /* front cap */
     canvas_box(canvas, 76, AXIS - 24, 8, 48, &ink_thick);   /* rear cap */
@@ -293,8 +293,9 @@ static void draw_bad(struct canvas *c, const struct plot *plot)
     canvas_leader(c, plot_x(plot, 78), y - 7, plot_x(plot, 84), plot_y(plot, 53));
 }
 
-void draw_run_in(const struct shop *shop, struct canvas *canvas)
+void draw_run_in(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct arena *arena = canvas->arena;
     struct plot good = warmth_plot(canvas, 12), bad = warmth_plot(canvas, 170);
     double stop = plot_y(&good, STOP) - 3, look = plot_y(&good, LOOK) - 3;
@@ -395,8 +396,9 @@ static void draw_rim(const struct rim *rim)
     canvas_head(c, rim_x(-2, inner), rim_y(rim, -2, inner), -2);
 }
 
-void draw_nut_rim(const struct shop *shop, struct canvas *canvas)
+void draw_nut_rim(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct arena *arena = canvas->arena;
     const struct measure *diameter = &shop->nut.outside_diameter;
     double radius = given(diameter) ? 500 * MM * diameter->q.base : 0;

@@ -261,8 +261,9 @@ void draw_drum_to_make(const struct shop *shop, struct canvas *canvas, double wi
     describe(&d);
 }
 
-void draw_drum_drawing(const struct shop *shop, struct canvas *canvas)
+void draw_drum_drawing(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     draw_drum_to_make(shop, canvas, FIGURE_WIDTH, 420);
 }
 
@@ -326,8 +327,9 @@ static void draw_detail(struct canvas *c)
     canvas_leader(c, left + 6, surface - 2 * cord - 4, left + 6, surface - cord);
 }
 
-void draw_drum_section(const struct shop *shop, struct canvas *canvas)
+void draw_drum_section(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     const struct quantity *drum = &shop->drum.diameter.q, *cord = &shop->cord.diameter.q;
     struct arena *arena = canvas->arena;
     const char *drum_text = quantity_text(arena, drum), *cord_text = quantity_text(arena, cord);
@@ -367,7 +369,7 @@ enum { POINTS = 60 };
 
 struct drum_error {
     struct plot plot; /* x: diameter in the unit of the fitted drum; y: % of the drag */
-    const struct shop *shop;
+    const struct results *results;
     const struct band *band;
     struct drum_ratings drums;
     const struct drum_rating *fitted, *best; /* among them; best: NULL for none */
@@ -378,7 +380,7 @@ struct drum_error {
 /* From the smallest to the largest drum, in even steps of size. */
 static void rate_sizes(struct drum_error *e)
 {
-    rate_drums(e->shop, e->band, &e->drums);
+    rate_drums(e->results, e->band, &e->drums);
     e->fitted = e->drums.items;
     while (!e->fitted->fitted)
         e->fitted++;
@@ -389,7 +391,7 @@ static void rate_sizes(struct drum_error *e)
     for (int i = 0; i <= POINTS; i++) {
         e->sizes[i] = *first;
         e->sizes[i].base = from + (to - from) * i / POINTS;
-        e->curve[i] = drum_rating_of(e->shop, e->band, &e->sizes[i]);
+        e->curve[i] = drum_rating_of(e->results, e->band, &e->sizes[i]);
         most = fmax(most, e->curve[i].whole);
     }
     e->plot.x_from = unit_from_base(from, e->plot.x_unit);
@@ -517,7 +519,7 @@ static void describe_drum_error(const struct drum_error *e)
                                 ? "all that the gauge can read are alike within a tenth"
                                 : "no drum here is within the reach of the gauge";
     const char *reach =
-        gauge_reach_words(arena, e->shop, e->curve[POINTS].pull, e->curve[0].pull);
+        gauge_reach_words(arena, e->results, e->curve[POINTS].pull, e->curve[0].pull);
     figure->caption = arena_format(
         arena,
         "Doubt of a drag at the aim of your band, %s, as a standard uncertainty. Full dot: "
@@ -530,12 +532,13 @@ static void describe_drum_error(const struct drum_error *e)
         drum_words(e, e->fitted, "Fitted"), best_drum);
 }
 
-void draw_drum_error(const struct shop *shop, struct canvas *canvas)
+void draw_drum_error(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct drum_error *e = arena_get(canvas->arena, sizeof *e);
     const struct unit *unit = shop->drum.diameter.q.unit;
-    e->shop = shop;
-    e->band = shop_own_band(shop);
+    e->results = results;
+    e->band = results->band;
     e->plot = (struct plot){canvas, 34, 24, 260, 150, .x_unit = unit, .numbered = true};
     rate_sizes(e);
     plot_axes(&e->plot, axis_name(canvas->arena, "diameter of the drum", unit->shown),

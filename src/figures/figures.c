@@ -129,7 +129,7 @@ struct figure *figures_make(const char *name, const struct figure_ask *ask)
     const struct figure_kind *kind = figures_find(name, ask);
     if (!kind)
         return NULL;
-    bool blank = kind->of_limits && !shop_has_limits(ask->shop);
+    bool blank = kind->of_limits && !shop_has_limits(ask->results->shop);
     struct canvas canvas =
         canvas_new(ask->arena, ask->meter, blank ? BLANK_HEIGHT : kind->height);
     struct figure *figure = canvas.figure;
@@ -144,7 +144,7 @@ struct figure *figures_make(const char *name, const struct figure_ask *ask)
         figure->caption = "Nothing is drawn without a maker's limits.";
         figure->description = "A blank with the words: " NO_LIMIT_ON_FILE ".";
     } else {
-        kind->draw(ask->shop, &canvas);
+        kind->draw(ask->results, &canvas);
     }
     return figure;
 }

@@ -4,19 +4,19 @@
 #define FIGURES_FIGURES_H
 
 #include "doc/canvas.h"
-#include "shop/shop.h"
+#include "judge/results.h"
 
 /* What is asked for: which shop, where in a page. */
 struct figure_ask {
     struct arena *arena;
     struct diags *diags;
-    const struct shop *shop;
+    const struct results *results;
     const struct text_meter *meter;
     struct place at;
 };
 
 /* Draws on a canvas of the height that its kind has. */
-typedef void draw_figure(const struct shop *shop, struct canvas *canvas);
+typedef void draw_figure(const struct results *results, struct canvas *canvas);
 
 struct figure_kind {
     const char *name, *title;

@@ -74,8 +74,9 @@ static void draw_end(struct canvas *c)
     canvas_text(c, x + BODY - 5, 150, ALIGN_RIGHT, "leaves at a tangent");
 }
 
-void draw_set_up(const struct shop *shop, struct canvas *canvas)
+void draw_set_up(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     bool starting = shop->limits.torque == TORQUE_STARTING;
     canvas->figure->caption = arena_format(
         canvas->arena,
@@ -116,11 +117,11 @@ static void draw_leaving(struct canvas *c, double x, double askew)
     canvas_arrow(c, end, to, end + 16 * tan(radians(askew)), to + 16);
 }
 
-void draw_winding(const struct shop *shop, struct canvas *canvas)
+void draw_winding(const struct results *results, struct canvas *canvas)
 {
     const double right = 10, overlapped = 116, askew = 222;
     const double middle = askew + 26 + CORD / 2, axis = TOP + BARREL / 2;
-    (void)shop;
+    (void)results;
     draw_winding_drum(canvas, right, "Right: one layer", 22, 6);
     draw_leaving(canvas, right + 22 + CORD * 6, 0);
     canvas_words(canvas, right + 42, 157, 92, ALIGN_MIDDLE,
@@ -237,9 +238,9 @@ static void draw_tied(struct canvas *c, double x)
     finish_peg_drum(c, x, "The cord winds on again and pulls in whatever hangs on it.");
 }
 
-void draw_release_peg(const struct shop *shop, struct canvas *canvas)
+void draw_release_peg(const struct results *results, struct canvas *canvas)
 {
-    (void)shop;
+    (void)results;
     draw_held(canvas, 52);
     draw_off(canvas, 156);
     draw_tied(canvas, 264);
@@ -308,8 +309,9 @@ static void draw_turns(const struct plot *plot, bool starting)
                     "Read here: whole turns, steady pull");
 }
 
-void draw_force_time(const struct shop *shop, struct canvas *canvas)
+void draw_force_time(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct plot plot = {canvas, 20, 34, 292, 146, .x_to = 272, .y_to = 112};
     bool starting = shop->limits.torque == TORQUE_STARTING;
     double middle = plot_x(&plot, SETTLED + 74);

@@ -2,9 +2,7 @@
  * at each place of the nut, and the drag over the years. */
 #include "figures/figures.h"
 #include "figures/plot.h"
-#include "judge/gauge.h"
 #include "judge/nut.h"
-#include "judge/series.h"
 #include "judge/window.h"
 #include "number/show.h"
 #include "report/words.h"
@@ -132,18 +130,19 @@ static void describe_residuals(const struct residuals *r)
         show_up(within, 3).text, unit->shown, reach);
 }
 
-void draw_gauge_residuals(const struct shop *shop, struct canvas *canvas)
+void draw_gauge_residuals(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
     struct residuals r = {.plot = {canvas, 40, 46, 264, 150, .numbered = true},
                           .shop = shop,
-                          .check = gauge_check_of(shop),
-                          .band = shop_own_band(shop)};
+                          .check = results->check,
+                          .band = results->band};
     r.plot.x_unit = r.plot.y_unit = unit;
     const char *x_name = axis_name(canvas->arena, "force", unit->shown);
     const char *y_name = axis_name(canvas->arena, "reading less line", unit->shown);
     if (r.band)
-        r.window = pull_window_of(shop, r.band);
+        r.window = results->own->plain;
     if (!r.check.known) {
         plot_empty(&r.plot, x_name, y_name,
                    "There is no line through known weights yet. Hang at least three loads, not "
@@ -178,30 +177,28 @@ static const double NEAR = 1.5;
 /* Half the ends of a bar: they stand out beside a mark that is taller than U. */
 static const double CAP = 4.5;
 
-struct shown_series {
-    const struct pull_series *series;
-    struct judgement judgement;
-};
-
 struct drag_plot {
     struct plot plot; /* y: drag */
+    const struct results *results;
     const struct shop *shop;
     const struct band *band; /* NULL without limits on file; then these are NAN: */
     double low, aim, high;   /* limits as they are pulled, N.m */
     double never;            /* also NAN where it is not given */
-    struct shown_series *shown;
+    const struct judged **shown;
     size_t count;
 };
 
 /* The series of the log that `is_shown` takes; y reaches from limit to limit. */
 static struct drag_plot
-new_drag_plot(const struct shop *shop, struct canvas *canvas, double top, double bottom,
-              bool (*is_shown)(const struct shop *shop, const struct pull_series *series))
+new_drag_plot(const struct results *results, struct canvas *canvas, double top, double bottom,
+              bool (*is_shown)(const struct shop *shop, const struct judged *row))
 {
+    const struct shop *shop = results->shop;
     struct drag_plot drags = {
         .plot = {canvas, 34, top, 252, bottom, .y_unit = shop_drag_unit(shop)},
+        .results = results,
         .shop = shop,
-        .band = shop_own_band(shop)};
+        .band = results->band};
     drags.low = drags.aim = drags.high = drags.never = NAN;
     if (drags.band) {
         drags.low = pulled_limit_near(shop, &drags.band->low);
@@ -212,17 +209,14 @@ new_drag_plot(const struct shop *shop, struct canvas *canvas, double top, double
     }
     drags.plot.y_from = unit_from_base(drags.low, drags.plot.y_unit);
     drags.plot.y_to = unit_from_base(drags.high, drags.plot.y_unit);
-    for (size_t i = 0; i < shop->readings.count; i++) {
-        const struct pull_series *series = &shop->readings.items[i];
-        if (is_shown(shop, series))
-            *ARENA_PUSH(canvas->arena, drags.shown, drags.count) =
-                (struct shown_series){series, judge_series(shop, series)};
-    }
+    for (size_t i = 0; i < results->row_count; i++)
+        if (is_shown(shop, &results->rows[i]))
+            *ARENA_PUSH(canvas->arena, drags.shown, drags.count) = &results->rows[i];
     return drags;
 }
 
 /* The drag of a series in the plot's unit. */
-static double shown_drag(const struct drag_plot *drags, const struct shown_series *shown)
+static double shown_drag(const struct drag_plot *drags, const struct judged *shown)
 {
     return unit_from_base(shown->judgement.drag, drags->plot.y_unit);
 }
@@ -307,7 +301,7 @@ static void draw_lock(struct canvas *c, double x, double y, enum lock lock)
 }
 
 /* A mark, and an upright bar from drag - U to drag + U with its ends. */
-static void draw_series(const struct plot *plot, double x, const struct shown_series *shown)
+static void draw_series(const struct plot *plot, double x, const struct judged *shown)
 {
     struct canvas *c = plot->canvas;
     double drag = shown->judgement.drag, u = shown->judgement.uncertainty.expanded;
@@ -322,16 +316,17 @@ static void draw_series(const struct plot *plot, double x, const struct shown_se
 
 struct nut_drag {
     struct drag_plot drags;
-    const struct shown_series *last;
-    const struct pull_series *before; /* the place that steers with the last; may be NULL */
-    bool moved;                       /* since the last: it may not be turned by */
-    struct nut_point points[2];       /* of before and last */
-    double lock_added;                /* still to come; NAN: not known */
-    struct nut_move move;             /* where before is not NULL */
+    const struct judged *last;
+    const struct judged *before; /* the place that steers with the last; may be NULL */
+    bool moved;                  /* since the last: it may not be turned by */
+    struct nut_point points[2];  /* of before and last */
+    double lock_added;           /* still to come; NAN: not known */
+    struct nut_move move;        /* where before is not NULL */
 };
 
-static bool tells_place(const struct shop *shop, const struct pull_series *series)
+static bool tells_place(const struct shop *shop, const struct judged *row)
 {
+    const struct pull_series *series = row->series;
     struct pull_conditions conditions = series_conditions(series);
     return series->nut.unit && conditions_suit_limits(shop, &conditions) && !series->unloaded;
 }
@@ -340,17 +335,18 @@ static bool tells_place(const struct shop *shop, const struct pull_series *serie
  * else two places tell the next. */
 static void find_move(struct nut_drag *nut)
 {
-    const struct shop *shop = nut->drags.shop;
-    const struct pull_series *last = nut->last->series;
-    nut->moved = nut_last_steering(shop) != last;
-    nut->lock_added = nut_lock_to_come(shop, last);
+    const struct results *results = nut->drags.results;
+    const struct judged *last = nut->last;
+    nut->moved = results->steering != last;
+    nut->lock_added = last->series->lock == LOCK_AFTER ? NAN : results->lock_added;
     if (nut->drags.band && !nut->moved && state_turns_nut(nut->last->judgement.state))
-        nut->before = nut_place_before(shop, last);
+        nut->before = looser_place(last);
     if (!nut->before)
         return;
-    nut->points[0] = nut_point_of_series(shop, nut->before);
-    nut->points[1] = nut_point_of_series(shop, last);
-    nut->move = nut_move_toward_aim(shop, nut->drags.band, nut->points, nut->lock_added);
+    nut->points[0] = nut_point_of_row(nut->before);
+    nut->points[1] = nut_point_of_row(last);
+    nut->move =
+        nut_move_toward_aim(results->shop, nut->drags.band, nut->points, nut->lock_added);
 }
 
 static bool says_turn(const struct nut_drag *nut)
@@ -379,7 +375,7 @@ static void fit_places(struct nut_drag *nut)
     struct plot *plot = &nut->drags.plot;
     plot->x_from = plot->x_to = nut->last->series->nut.base;
     for (size_t i = 0; i < nut->drags.count; i++)
-        reach_point(plot, nut_point_of_series(nut->drags.shop, nut->drags.shown[i].series));
+        reach_point(plot, nut_point_of_row(nut->drags.shown[i]));
     if (says_turn(nut))
         reach_point(plot, point_after_move(nut));
     double span = fmax(plot->x_to - plot->x_from, 5);
@@ -390,12 +386,11 @@ static void fit_places(struct nut_drag *nut)
 
 /* A line between two series one after the other: on the way up of the nut, taken alike;
  * or the same place before and after the lock. */
-static void join(const struct drag_plot *drags, const struct shown_series *from,
-                 const struct shown_series *to)
+static void join(const struct drag_plot *drags, const struct judged *from,
+                 const struct judged *to)
 {
     const struct pull_series *a = from->series, *b = to->series;
-    bool climbed =
-        series_alike(a, b) && nut_row_before(drags->shop, b) && b->nut.base > a->nut.base;
+    bool climbed = series_alike(a, b) && to->row_before && b->nut.base > a->nut.base;
     bool locked = a->lock == LOCK_BEFORE && b->lock == LOCK_AFTER && a->nut.base == b->nut.base;
     if (climbed || locked)
         plot_line(&drags->plot, a->nut.base, from->judgement.drag, b->nut.base,
@@ -413,9 +408,9 @@ static void draw_places(const struct nut_drag *nut)
     const struct drag_plot *drags = &nut->drags;
     const struct plot *plot = &drags->plot;
     for (size_t i = 1; i < drags->count; i++)
-        join(drags, &drags->shown[i - 1], &drags->shown[i]);
+        join(drags, drags->shown[i - 1], drags->shown[i]);
     for (size_t i = 0; i < drags->count; i++)
-        draw_series(plot, plot_x(plot, drags->shown[i].series->nut.base), &drags->shown[i]);
+        draw_series(plot, plot_x(plot, drags->shown[i]->series->nut.base), drags->shown[i]);
     if (!says_turn(nut))
         return;
     struct nut_point from = nut->points[1], to = point_after_move(nut);
@@ -479,9 +474,9 @@ static void describe_nut_drag(const struct nut_drag *nut)
         state_words(nut->last->judgement.state), move_words(nut));
 }
 
-void draw_nut_drag(const struct shop *shop, struct canvas *canvas)
+void draw_nut_drag(const struct results *results, struct canvas *canvas)
 {
-    struct nut_drag nut = {.drags = new_drag_plot(shop, canvas, 46, 160, tells_place)};
+    struct nut_drag nut = {.drags = new_drag_plot(results, canvas, 46, 160, tells_place)};
     struct plot *plot = &nut.drags.plot;
     plot->numbered = true;
     const char *x_name = "place of the nut / °";
@@ -494,7 +489,7 @@ void draw_nut_drag(const struct shop *shop, struct canvas *canvas)
                    "The drag over the nut's place, once the log tells both.");
         return;
     }
-    nut.last = &nut.drags.shown[nut.drags.count - 1];
+    nut.last = nut.drags.shown[nut.drags.count - 1];
     find_move(&nut);
     fit_places(&nut);
     draw_limits(&nut.drags);
@@ -522,7 +517,7 @@ static void draw_years(const struct plot *plot, int first, int last)
     }
 }
 
-static const char *drag_words(const struct drag_plot *drags, const struct shown_series *shown)
+static const char *drag_words(const struct drag_plot *drags, const struct judged *shown)
 {
     return arena_format(
         drags->plot.canvas->arena, "%s\u00a0%s on %s, %s",
@@ -533,7 +528,8 @@ static const char *drag_words(const struct drag_plot *drags, const struct shown_
 static void describe_years(const struct drag_plot *drags)
 {
     struct canvas *c = drags->plot.canvas;
-    const struct shown_series *first = drags->shown, *last = &first[drags->count - 1];
+    const struct judged *first = drags->shown[0];
+    const struct judged *last = drags->shown[drags->count - 1];
     canvas_bold(c, 7, 10.6, ALIGN_LEFT,
                 drags->count == 1
                     ? "One is no trend: measure again in a year, the same way"
@@ -548,9 +544,15 @@ static void describe_years(const struct drag_plot *drags)
         drag_words(drags, first), drag_words(drags, last));
 }
 
-void draw_years_of_drag(const struct shop *shop, struct canvas *canvas)
+static bool closes_job(const struct shop *shop, const struct judged *row)
 {
-    struct drag_plot drags = new_drag_plot(shop, canvas, 38, 150, closes_job);
+    (void)shop;
+    return row->closes;
+}
+
+void draw_years_of_drag(const struct results *results, struct canvas *canvas)
+{
+    struct drag_plot drags = new_drag_plot(results, canvas, 38, 150, closes_job);
     struct plot *plot = &drags.plot;
     const char *y_name = axis_name(canvas->arena, "drag", plot->y_unit->shown);
     if (drags.count == 0) {
@@ -560,20 +562,20 @@ void draw_years_of_drag(const struct shop *shop, struct canvas *canvas)
                    "The drag over the years, once the log tells it.");
         return;
     }
-    int first = date_year(drags.shown[0].series->date);
-    int last = date_year(drags.shown[drags.count - 1].series->date);
+    int first = date_year(drags.shown[0]->series->date);
+    int last = date_year(drags.shown[drags.count - 1]->series->date);
     plot->x_from = (double)date_year_days(first);  /* January before the first ... */
     plot->x_to = (double)date_year_days(last + 1); /* ... to the one after the last */
     for (size_t i = 0; i < drags.count; i++)
-        reach_drag(plot, drags.shown[i].judgement.drag,
-                   drags.shown[i].judgement.uncertainty.expanded);
+        reach_drag(plot, drags.shown[i]->judgement.drag,
+                   drags.shown[i]->judgement.uncertainty.expanded);
     fit_drags(&drags);
     draw_limits(&drags);
     plot_axes(plot, "", y_name);
     plot_ticks_y(plot, 6);
     draw_years(plot, first, last);
     for (size_t i = 0; i < drags.count; i++)
-        draw_series(plot, plot_x(plot, (double)date_days(drags.shown[i].series->date)),
-                    &drags.shown[i]);
+        draw_series(plot, plot_x(plot, (double)date_days(drags.shown[i]->series->date)),
+                    drags.shown[i]);
     describe_years(&drags);
 }

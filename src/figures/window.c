@@ -164,12 +164,13 @@ static void describe_window(const struct window_line *line)
         steps(line, w->plain.aim_steps), good);
 }
 
-void draw_window_line(const struct shop *shop, struct canvas *canvas)
+void draw_window_line(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct window_line line = {
         .plot = {canvas, 8, 66, 268, 92, .x_unit = shop->gauge.step.q.unit},
         .shop = shop,
-        .window = guarded_window_own(shop)};
+        .window = *results->own};
     struct plot *plot = &line.plot;
     find_zones(&line);
     draw_zones(&line);
@@ -255,8 +256,9 @@ static void draw_top_speed(const struct plot *plot, const struct shop *shop)
                  fits_left ? ALIGN_RIGHT : ALIGN_LEFT, text);
 }
 
-void draw_speed_bands(const struct shop *shop, struct canvas *canvas)
+void draw_speed_bands(const struct results *results, struct canvas *canvas)
 {
+    const struct shop *shop = results->shop;
     struct plot plot = speed_plot(&shop->limits, canvas);
     struct arena *arena = canvas->arena;
     const struct measure *never = &shop->limits.never_exceed;
@@ -405,9 +407,9 @@ static struct box finish(struct canvas *c, const struct box *good)
     return stop;
 }
 
-void draw_decision(const struct shop *shop, struct canvas *c)
+void draw_decision(const struct results *results, struct canvas *c)
 {
-    (void)shop;
+    (void)results;
     struct box wind = prepare(c);
     struct box even = follow(
         c, &wind, GAP, QUESTION,

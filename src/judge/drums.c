@@ -3,7 +3,7 @@
 #include "judge/drums.h"
 
 #include "judge/nut.h"
-#include "judge/series.h"
+#include "judge/results.h"
 #include "judge/uncertainty.h"
 #include "judge/window.h"
 #include "physics/physics.h"
@@ -31,48 +31,19 @@ struct drum_to_make drum_to_make(const struct shop *shop)
     return make;
 }
 
-/* 0 where there is no breakaway, or no pull to compare it with. */
-static double ratio_of(const struct pull_series *series)
-{
-    double mean = series_of_pulls(series->pulls, series->pull_count).mean;
-    return series->breakaway.unit && mean > 0 ? series->breakaway.base / mean : 0;
-}
-
-const struct pull_series *hardest_breakaway(const struct shop *shop)
-{
-    const struct pull_series *hardest = NULL;
-    double most = 0;
-    for (size_t i = 0; i < shop->readings.count; i++) {
-        double ratio = ratio_of(&shop->readings.items[i]);
-        if (ratio > most) {
-            hardest = &shop->readings.items[i];
-            most = ratio;
-        }
-    }
-    return hardest;
-}
-
-double breakaway_ratio(const struct shop *shop, bool *logged)
-{
-    const struct pull_series *hardest = hardest_breakaway(shop);
-    *logged = hardest != NULL;
-    return hardest ? ratio_of(hardest) : BREAKAWAY_USUAL;
-}
-
 /* ---- the most pull that a window asks of the gauge ---- */
 
 /* What doubles may round: a pull that is just the capacity is not beyond it. */
 static const double rounding = 1e-12;
 
-struct most_pull most_pull_of(const struct shop *shop, const struct pull_window *window)
+struct most_pull most_pull_of(const struct results *results, const struct pull_window *window)
 {
-    bool logged;
-    struct most_pull most = {.force = window->high * breakaway_ratio(shop, &logged)};
+    struct most_pull most = {.force = window->high * results->breakaway_ratio};
     if (window->never > most.force) { /* not where it is NAN */
         most.force = window->never;
         most.never = true;
     }
-    double capacity = shop->gauge.capacity.q.base * (1 + rounding);
+    double capacity = results->shop->gauge.capacity.q.base * (1 + rounding);
     most.beyond = !(most.force <= capacity);
     return most;
 }
@@ -84,15 +55,15 @@ enum fit fit_of(double ratio)
     return ratio >= 4 ? FIT_SURE : ratio >= 2 ? FIT_USABLE : ratio >= 1 ? FIT_BARELY : FIT_NONE;
 }
 
-struct fitness fitness_on(const struct shop *shop, const struct band *band,
+struct fitness fitness_on(const struct results *results, const struct band *band,
                           const struct quantity *drum)
 {
-    struct drum_setup setup = shop_drum_setup(shop);
+    struct drum_setup setup = shop_drum_setup(results->shop);
     setup.drum = drum;
-    struct pull_window window = pull_window_on(shop, band, drum, setup.cord);
-    struct fitness fitness = {.most = most_pull_of(shop, &window)};
+    struct pull_window window = pull_window_on(results->shop, band, drum, setup.cord);
+    struct fitness fitness = {.most = most_pull_of(results, &window)};
     double half = (band->high.q.base - band->low.q.base) / 2;
-    fitness.ratio = half / pull_uncertainty(shop, &setup, window.aim, NULL, NULL).expanded;
+    fitness.ratio = half / pull_uncertainty(results, &setup, window.aim, NULL, NULL).expanded;
     fitness.fit = fitness.most.beyond ? FIT_BEYOND : fit_of(fitness.ratio);
     return fitness;
 }
@@ -108,18 +79,18 @@ static double share(const struct doubt *doubts, int first, int last, double bias
     return 100 * (sqrt(squares) + bias / 2) / drag;
 }
 
-struct drum_rating drum_rating_of(const struct shop *shop, const struct band *band,
+struct drum_rating drum_rating_of(const struct results *results, const struct band *band,
                                   const struct quantity *drum)
 {
     struct doubt doubts[DOUBT_SOURCES];
-    struct drum_setup setup = shop_drum_setup(shop);
-    double drag = nut_aim(shop, band);
+    struct drum_setup setup = shop_drum_setup(results->shop);
+    double drag = nut_aim(results->shop, band);
     setup.drum = drum;
     struct drum_rating rating = {.drum = drum};
     rating.pull = drag_to_pull(drag, effective_radius(drum, setup.cord));
-    rating.expanded = pull_uncertainty(shop, &setup, rating.pull, NULL, NULL).expanded;
-    rating.fitness = fitness_on(shop, band, drum);
-    struct uncertainty sum = pull_uncertainty_even(shop, &setup, rating.pull, doubts);
+    rating.expanded = pull_uncertainty(results, &setup, rating.pull, NULL, NULL).expanded;
+    rating.fitness = fitness_on(results, band, drum);
+    struct uncertainty sum = pull_uncertainty_even(results, &setup, rating.pull, doubts);
     rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
     rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
     rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);
@@ -148,13 +119,14 @@ static void find_best(struct drum_ratings *ratings)
         ratings->best = ratings->count;
 }
 
-void rate_drums(const struct shop *shop, const struct band *band, struct drum_ratings *ratings)
+void rate_drums(const struct results *results, const struct band *band,
+                struct drum_ratings *ratings)
 {
     const struct quantity *drums[MOST_DRUMS];
-    ratings->count = shop_drums(shop, drums);
+    ratings->count = shop_drums(results->shop, drums);
     for (size_t i = 0; i < ratings->count; i++) {
-        ratings->items[i] = drum_rating_of(shop, band, drums[i]);
-        ratings->items[i].fitted = shop_drum_fitted(shop, drums[i]);
+        ratings->items[i] = drum_rating_of(results, band, drums[i]);
+        ratings->items[i].fitted = shop_drum_fitted(results->shop, drums[i]);
     }
     find_best(ratings);
 }

@@ -2,7 +2,7 @@
 #ifndef JUDGE_DRUMS_H
 #define JUDGE_DRUMS_H
 
-#include "judge/window.h"
+#include "judge/results.h"
 #include "shop/shop.h"
 
 /* All lengths in metres. */
@@ -21,13 +21,9 @@ struct drum_to_make {
 
 struct drum_to_make drum_to_make(const struct shop *shop);
 
-/* The series of the log with the most of breakaway over mean; NULL where none has one. */
-const struct pull_series *hardest_breakaway(const struct shop *shop);
-
-/* How much harder the first pull is than the steady ones, as the log has it: the most that
- * it has of breakaway over mean. Without one there: BREAKAWAY_USUAL. *logged says which. */
-#define BREAKAWAY_USUAL 1.5 /* a rule of thumb of ours */
-double breakaway_ratio(const struct shop *shop, bool *logged);
+/* How much harder the first pull is than the steady ones, where no log says it: a rule of thumb
+ * of ours. */
+#define BREAKAWAY_USUAL 1.5
 
 /* The most pull that a window asks of the gauge, and whether the gauge reads so far: one rule
  * for every table, page and verb. */
@@ -38,9 +34,10 @@ struct most_pull {
     bool beyond;  /* it is more than the gauge can read */
 };
 
-/* The breakaway at the high limit (breakaway_ratio()), or the pull at never-exceed, where one
+/* The breakaway at the high limit, or the pull at never-exceed, where one
  * is given and is more. */
-struct most_pull most_pull_of(const struct shop *shop, const struct pull_window *window);
+struct most_pull most_pull_of(const struct results *results, const struct pull_window *window);
+
 /* Whether a gauge on a drum can decide at all: whether it reads far enough, and by how many
  * times U goes into half the window, the ratio of the two. One rule for all that say so. */
 
@@ -61,7 +58,7 @@ struct fitness {
 };
 
 /* For a band on a drum, with the cord and the tolerances of the shop. */
-struct fitness fitness_on(const struct shop *shop, const struct band *band,
+struct fitness fitness_on(const struct results *results, const struct band *band,
                           const struct quantity *drum);
 
 /* Of a ratio alone. */
@@ -88,7 +85,7 @@ struct drum_rating {
  * scatter and the skew are shares of the pull: the same on every drum. The gauge's share
  * grows with the drum, the share of drum and cord falls. The tolerances of the shop's
  * own drum are taken for all. Of the drum only exact and base count. */
-struct drum_rating drum_rating_of(const struct shop *shop, const struct band *band,
+struct drum_rating drum_rating_of(const struct results *results, const struct band *band,
                                   const struct quantity *drum);
 
 /* The common sizes and the fitted drum among them, from small to large. */
@@ -100,6 +97,7 @@ struct drum_ratings {
     size_t best; /* index of the largest ratio among them; count: none */
 };
 
-void rate_drums(const struct shop *shop, const struct band *band, struct drum_ratings *ratings);
+void rate_drums(const struct results *results, const struct band *band,
+                struct drum_ratings *ratings);
 
 #endif

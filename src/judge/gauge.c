@@ -2,10 +2,12 @@
  * carried on, beside what the settings state. */
 #include "judge/gauge.h"
 
+#include "judge/results.h"
 #include "number/unit.h"
 #include "physics/physics.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 double shop_gravity(const struct shop *shop)
 {
@@ -24,8 +26,8 @@ double weighing_force(const struct shop *shop, const struct weighing *weighing)
 
 struct gauge_check gauge_check_of(const struct shop *shop)
 {
-    double forces[MOST_WEIGHINGS], readings[MOST_WEIGHINGS];
     size_t count = shop->weighings.count;
+    double *forces = heap_get((2 * count + 1) * sizeof *forces), *readings = forces + count;
     struct gauge_check check = {.least = INFINITY, .most = 0, .step = shop->gauge.step.q.base};
     for (size_t i = 0; i < count; i++) {
         forces[i] = weighing_force(shop, &shop->weighings.items[i]);
@@ -34,7 +36,8 @@ struct gauge_check gauge_check_of(const struct shop *shop)
         check.most = fmax(check.most, forces[i]);
     }
     check.line = line_through(forces, readings, count);
-    check.known = isfinite(check.line.slope);
+    check.known = count > 2 && isfinite(check.line.slope);
+    free(forces);
     return check;
 }
 
@@ -111,13 +114,12 @@ enum gauge_slope gauge_slope_of(const struct gauge_check *check)
 
 /* ---- what is held of the gauge's error at a pull, and what that rests on ---- */
 
-enum gauge_source gauge_source_at(const struct shop *shop, double pull)
+enum gauge_source gauge_source_at(const struct results *results, double pull)
 {
-    struct gauge_check check = gauge_check_of(shop);
-    bool checked = given(&shop->gauge.checked_error);
-    if (gauge_check_covers(&check, pull))
+    bool checked = given(&results->shop->gauge.checked_error);
+    if (gauge_check_covers(&results->check, pull))
         return GAUGE_WEIGHED;
-    if (check.known)
+    if (results->check.known)
         return checked ? GAUGE_CHECKED_OR_CARRIED : GAUGE_SHEET_OR_CARRIED;
     return checked ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
 }
@@ -135,12 +137,12 @@ double gauge_stated_error(const struct shop *shop, double pull)
     return error;
 }
 
-double gauge_within_at(const struct shop *shop, double pull)
+double gauge_within_at(const struct results *results, double pull)
 {
-    struct gauge_check check = gauge_check_of(shop);
-    double stated = gauge_stated_error(shop, pull);
-    if (!check.known)
+    const struct gauge_check *check = &results->check;
+    double stated = gauge_stated_error(results->shop, pull);
+    if (!check->known)
         return stated;
-    double weighed = gauge_carried_error(&check, pull) + gauge_known_within(&check, pull);
-    return gauge_check_covers(&check, pull) ? weighed : fmax(weighed, stated);
+    double weighed = gauge_carried_error(check, pull) + gauge_known_within(check, pull);
+    return gauge_check_covers(check, pull) ? weighed : fmax(weighed, stated);
 }

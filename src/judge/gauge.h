@@ -5,6 +5,8 @@
 #include "physics/physics.h"
 #include "shop/shop.h"
 
+struct results; /* judge/results.h */
+
 struct gauge_check {
     bool known;         /* there is a check with a line through it */
     struct line line;   /* reading (N) against force (N) */
@@ -12,6 +14,7 @@ struct gauge_check {
     double step;        /* of the gauge, N */
 };
 
+/* By the weighings; once a run (judge/results.h). */
 struct gauge_check gauge_check_of(const struct shop *shop);
 
 /* Gravity in the workshop, m/s2: local where its site is given, else standard. */
@@ -75,7 +78,7 @@ enum gauge_source {
     GAUGE_SHEET_OR_CARRIED
 };
 
-enum gauge_source gauge_source_at(const struct shop *shop, double pull);
+enum gauge_source gauge_source_at(const struct results *results, double pull);
 
 /* What the settings state of the gauge's error at a pull (N), either way: the checked error;
  * without one what the data sheet allows, the share of full scale and the share of the
@@ -85,6 +88,6 @@ double gauge_stated_error(const struct shop *shop, double pull);
 /* How far (N) a reading may be off the pull, either way. Where known weights reach: the error
  * that they found (readings are not corrected by it: U is wider by it), and how well it is
  * known. Past them the larger of that, carried on, and what is stated; without them this. */
-double gauge_within_at(const struct shop *shop, double pull);
+double gauge_within_at(const struct results *results, double pull);
 
 #endif

@@ -1,64 +1,12 @@
-/* The nut: what locking it added, how its turns are told, its places in the log, and where to
- * go from two of them. */
+/* The nut: how its turns are told, and where to go from two of its places. */
 #include "judge/nut.h"
 
-#include "judge/series.h"
+#include "judge/results.h"
 #include "judge/window.h"
 #include "physics/physics.h"
 
 #include <math.h>
 #include <stdio.h>
-
-/* ---- what locking added ---- */
-
-/* The series just before locking. Another place of the nut between the two, or a series
- * locked and alike, and the lock was made for another setting. */
-static const struct pull_series *before_locking(const struct shop *shop,
-                                                const struct pull_series *locked)
-{
-    for (const struct pull_series *at = locked; at-- > shop->readings.items;) {
-        if (at->lock == LOCK_UNLOADED)
-            return NULL;
-        if (!at->nut.unit)
-            continue;
-        if (at->nut.base != locked->nut.base || series_alike(at, locked))
-            return NULL;
-        if (at->lock == LOCK_BEFORE && series_alike_but_lock(at, locked))
-            return at;
-    }
-    return NULL;
-}
-
-double lock_added(const struct shop *shop, const struct pull_series *series)
-{
-    if (series->lock != LOCK_AFTER || !series->nut.unit)
-        return NAN;
-    const struct pull_series *before = before_locking(shop, series);
-    return before ? judge_series(shop, series).drag - judge_series(shop, before).drag : NAN;
-}
-
-bool lock_added_known(const struct shop *shop, struct quantity *added)
-{
-    const struct pull_series *items = shop->readings.items;
-    size_t at = shop->readings.count;
-    double found = NAN;
-    while (isnan(found) && at > 0)
-        found = lock_added(shop, &items[--at]);
-    if (isnan(found))
-        return false;
-    char text[QUANTITY_TEXT];
-    struct quantity_fault ignored;
-    struct judgement judgement = judge_series(shop, &items[at]);
-    snprintf(text, sizeof text, "%.*f %s", judgement.shown_u.places,
-             unit_from_base(found, judgement.unit), judgement.unit->symbol);
-    return quantity_parse(text, KIND_TORQUE, added, &ignored);
-}
-
-double lock_added_last(const struct shop *shop)
-{
-    struct quantity added;
-    return lock_added_known(shop, &added) ? added.base : NAN;
-}
 
 /* ---- what a turn does at its rim and along the spindle ---- */
 
@@ -118,52 +66,10 @@ struct shown show_distance(const struct nut_distance *way, int more)
 
 /* ---- places of the nut ---- */
 
-const struct pull_series *nut_last_place(const struct shop *shop)
-{
-    for (size_t i = shop->readings.count; i > 0; i--)
-        if (shop->readings.items[i - 1].nut.unit)
-            return &shop->readings.items[i - 1];
-    return NULL;
-}
-
 bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
 {
     struct pull_conditions taken = series_conditions(series);
     return series->nut.unit && (!shop_has_limits(shop) || conditions_suit_limits(shop, &taken));
-}
-
-const struct pull_series *nut_last_steering(const struct shop *shop)
-{
-    const struct pull_series *last = nut_last_place(shop);
-    for (size_t i = shop->readings.count; last && i > 0; i--) {
-        const struct pull_series *at = &shop->readings.items[i - 1];
-        if (series_nut_moved(at, last))
-            return NULL;
-        if (nut_may_steer(shop, at))
-            return at;
-    }
-    return NULL;
-}
-
-const struct pull_series *nut_row_before(const struct shop *shop,
-                                         const struct pull_series *series)
-{
-    for (const struct pull_series *at = series; at-- > shop->readings.items;) {
-        if (at->lock == LOCK_UNLOADED)
-            return NULL;
-        if (at->nut.unit)
-            return at->nut.base > series->nut.base || at->unloaded ? NULL : at;
-    }
-    return NULL;
-}
-
-const struct pull_series *nut_place_before(const struct shop *shop,
-                                           const struct pull_series *last)
-{
-    const struct pull_series *at = nut_row_before(shop, last);
-    while (at && (at->nut.base == last->nut.base || !series_alike(at, last)))
-        at = nut_row_before(shop, at);
-    return at && last->nut.base - at->nut.base <= NUT_FAR_APART ? at : NULL;
 }
 
 static struct nut_point point_of(double angle, double drag,
@@ -173,17 +79,16 @@ static struct nut_point point_of(double angle, double drag,
     return (struct nut_point){angle, drag, uncertainty->expanded - bias, bias};
 }
 
-struct nut_point nut_point_of_series(const struct shop *shop, const struct pull_series *series)
+struct nut_point nut_point_of_row(const struct judged *row)
 {
-    struct judgement judgement = judge_series(shop, series);
-    return point_of(series->nut.base, judgement.drag, &judgement.uncertainty);
+    return point_of(row->series->nut.base, row->judgement.drag, &row->judgement.uncertainty);
 }
 
-struct nut_point nut_point_of_drag(const struct shop *shop, double angle, double drag)
+struct nut_point nut_point_of_drag(const struct results *results, double angle, double drag)
 {
-    struct drum_setup setup = shop_drum_setup(shop);
+    struct drum_setup setup = shop_drum_setup(results->shop);
     double pull = drag / effective_radius(setup.drum, setup.cord);
-    struct uncertainty uncertainty = pull_uncertainty(shop, &setup, pull, NULL, NULL);
+    struct uncertainty uncertainty = pull_uncertainty(results, &setup, pull, NULL, NULL);
     return point_of(angle, drag, &uncertainty);
 }
 
@@ -192,11 +97,6 @@ double nut_aim(const struct shop *shop, const struct band *band)
     double low = pulled_limit_near(shop, &band->low);
     double high = pulled_limit_near(shop, &band->high);
     return drag_window_of(low, high).aim;
-}
-
-double nut_lock_to_come(const struct shop *shop, const struct pull_series *last)
-{
-    return last && last->lock != LOCK_AFTER ? lock_added_last(shop) : NAN;
 }
 
 double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added)

@@ -2,6 +2,7 @@
  * by its numbers first, then by how it was taken. */
 #include "judge/series.h"
 
+#include "judge/results.h"
 #include "judge/window.h"
 #include "physics/physics.h"
 #include "shop/shop.h"
@@ -44,26 +45,6 @@ enum state state_under_conditions(const struct shop *shop,
     if (conditions->lock == LOCK_AFTER)
         return by_number;
     return conditions->lock == LOCK_BEFORE ? STATE_NOT_LOCKED : STATE_LOCK_UNSAID;
-}
-
-static bool may_close(const struct shop *shop, const struct pull_series *series)
-{
-    struct pull_conditions conditions = series_conditions(series);
-    return conditions_suit_limits(shop, &conditions) && conditions.lock == LOCK_AFTER;
-}
-
-bool closes_job(const struct shop *shop, const struct pull_series *series)
-{
-    const struct pull_series *end = shop->readings.items + shop->readings.count;
-    if (!may_close(shop, series))
-        return false;
-    for (const struct pull_series *at = series + 1; at < end; at++) {
-        if (date_days(at->date) - date_days(at[-1].date) >= CLOSING_REST_DAYS)
-            return true;
-        if (may_close(shop, at))
-            return false;
-    }
-    return true;
 }
 
 /* ---- judging ---- */
@@ -168,17 +149,18 @@ static void decide(const struct shop *shop, const struct drum_setup *setup,
     }
 }
 
-struct judgement judge_pulls(const struct shop *shop, const struct band *band,
+struct judgement judge_pulls(const struct results *results, const struct band *band,
                              const struct drum_setup *setup,
                              const struct pull_conditions *conditions,
                              const struct quantity *pulls, size_t count)
 {
+    const struct shop *shop = results->shop;
     struct doubt doubts[DOUBT_SOURCES];
     struct judgement judgement = {
         .band = band, .conditions = *conditions, .pulls = series_of_pulls(pulls, count)};
     double mean = judgement.pulls.mean;
     judgement.drag = drag_from_pull(mean, effective_radius(setup->drum, setup->cord));
-    judgement.uncertainty = pull_uncertainty(shop, setup, mean, &judgement.pulls, doubts);
+    judgement.uncertainty = pull_uncertainty(results, setup, mean, &judgement.pulls, doubts);
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
     judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
@@ -199,25 +181,25 @@ static bool is_said_of_backed_off(enum state state)
     return state != STATE_CLEARLY_HIGH && state != STATE_REJECTED && state != STATE_NO_PULL;
 }
 
-struct judgement judge_series_as(const struct shop *shop, const struct band *band,
+struct judgement judge_series_as(const struct results *results, const struct band *band,
                                  const struct pull_conditions *conditions,
                                  const struct pull_series *series)
 {
-    struct drum_setup setup = shop_drum_setup(shop);
+    struct drum_setup setup = shop_drum_setup(results->shop);
     setup.drum = &series->drum;
     setup.cord = &series->cord;
     struct judgement judgement =
-        judge_pulls(shop, band, &setup, conditions, series->pulls, series->pull_count);
+        judge_pulls(results, band, &setup, conditions, series->pulls, series->pull_count);
     judgement.backed_off = series->backed_off;
     if (judgement.backed_off && is_said_of_backed_off(judgement.state))
         judgement.state = STATE_BACKED_OFF;
     return judgement;
 }
 
-struct judgement judge_series(const struct shop *shop, const struct pull_series *series)
+struct judgement judge_series(const struct results *results, const struct pull_series *series)
 {
     struct pull_conditions conditions = series_conditions(series);
-    return judge_series_as(shop, shop_own_band(shop), &conditions, series);
+    return judge_series_as(results, results->band, &conditions, series);
 }
 
 /* A drag once locked is the sum and difference of three series of about one U each. */
@@ -251,19 +233,4 @@ struct drag_change drag_change_of(const struct judgement *before, const struct j
     change.u = uncertainty_shown_in(doubt, now->unit);
     change.clear = fabs(change.change) > decimal_to_double(&change.u.exact);
     return change;
-}
-
-const struct pull_series *last_alike(const struct shop *shop,
-                                     const struct pull_conditions *conditions)
-{
-    bool as_said = conditions && conditions->lock != LOCK_UNSAID;
-    struct pull_series wanted = {.lock = as_said ? conditions->lock : LOCK_AFTER,
-                                 .warm = conditions && conditions->warmth == SAID_WARM,
-                                 .other_way = conditions && conditions->other_way,
-                                 .drum = shop->drum.diameter.q,
-                                 .cord = shop->cord.diameter.q};
-    for (size_t i = shop->readings.count; i-- > 0;)
-        if (series_alike(&shop->readings.items[i], &wanted))
-            return &shop->readings.items[i];
-    return NULL;
 }

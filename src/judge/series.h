@@ -84,18 +84,18 @@ struct series series_of_pulls(const struct quantity *pulls, size_t count);
 
 /* Judges pulls (1..MOST_PULLS of them) against a band on a drum, as they were taken. Decided
  * exactly, with U as it is shown. band: NULL without limits on file. */
-struct judgement judge_pulls(const struct shop *shop, const struct band *band,
+struct judgement judge_pulls(const struct results *results, const struct band *band,
                              const struct drum_setup *setup,
                              const struct pull_conditions *conditions,
                              const struct quantity *pulls, size_t count);
 
 /* A series of the log against the lathe's own band, on the drum and cord of its day
- * (with the tolerances of today's). */
-struct judgement judge_series(const struct shop *shop, const struct pull_series *series);
+ * (with the tolerances of today's); once a run (judge/results.h). */
+struct judgement judge_series(const struct results *results, const struct pull_series *series);
 
 /* The same against another band, NULL without limits on file, and said to be taken
  * otherwise than its row says. */
-struct judgement judge_series_as(const struct shop *shop, const struct band *band,
+struct judgement judge_series_as(const struct results *results, const struct band *band,
                                  const struct pull_conditions *conditions,
                                  const struct pull_series *series);
 
@@ -133,16 +133,5 @@ struct drag_change {
 };
 
 struct drag_change drag_change_of(const struct judgement *before, const struct judgement *now);
-
-/* The last series of the log on the shop's own drum and cord, taken like that; what was not
- * said is locked, cold, the usual way round, and so is all where conditions is NULL. NULL:
- * there is none. */
-const struct pull_series *last_alike(const struct shop *shop,
-                                     const struct pull_conditions *conditions);
-
-/* Whether a series of the log closes its job, which is what the years compare: the last of it
- * that was measured the usual way round, at the warmth that the limits are for, with the nut
- * said to be locked. */
-bool closes_job(const struct shop *shop, const struct pull_series *series);
 
 #endif

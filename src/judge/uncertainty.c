@@ -3,6 +3,7 @@
 #include "judge/uncertainty.h"
 
 #include "judge/gauge.h"
+#include "judge/results.h"
 #include "judge/window.h"
 #include "number/show.h"
 #include "physics/physics.h"
@@ -51,18 +52,19 @@ static struct uncertainty combined(const struct pull_doubts *known, bool even,
 }
 
 /* All but the gauge is in known. */
-static struct uncertainty with_gauge(const struct shop *shop, const struct pull_doubts *known,
-                                     bool even, struct doubt *doubts)
+static struct uncertainty with_gauge(const struct results *results,
+                                     const struct pull_doubts *known, bool even,
+                                     struct doubt *doubts)
 {
-    struct gauge_check check = gauge_check_of(shop);
+    const struct gauge_check *check = &results->check;
     struct pull_doubts weighed = *known, stated = *known;
     struct doubt others[DOUBT_SOURCES];
-    stated.gauge_half_width = gauge_stated_error(shop, known->pull);
-    if (!check.known)
+    stated.gauge_half_width = gauge_stated_error(results->shop, known->pull);
+    if (!check->known)
         return combined(&stated, even, doubts);
-    add_weighed(&check, &weighed);
+    add_weighed(check, &weighed);
     struct uncertainty sum = combined(&weighed, even, doubts);
-    if (gauge_check_covers(&check, known->pull))
+    if (gauge_check_covers(check, known->pull))
         return sum;
     struct uncertainty other = combined(&stated, even, others);
     if (!(other.expanded > sum.expanded))
@@ -71,10 +73,12 @@ static struct uncertainty with_gauge(const struct shop *shop, const struct pull_
     return other;
 }
 
-static struct uncertainty sure_with(const struct shop *shop, const struct drum_setup *setup,
-                                    double pull, const struct series *series, bool even,
+static struct uncertainty sure_with(const struct results *results,
+                                    const struct drum_setup *setup, double pull,
+                                    const struct series *series, bool even,
                                     struct doubt *doubts)
 {
+    const struct shop *shop = results->shop;
     struct doubt parts[DOUBT_SOURCES];
     struct pull_doubts known = {.pull = pull,
                                 .step = shop->gauge.step.q.base,
@@ -84,21 +88,21 @@ static struct uncertainty sure_with(const struct shop *shop, const struct drum_s
                                 .cord_tolerance = setup->cord_tolerance->base,
                                 .skew = shop->pulls.skew.q.base};
     add_scatter(shop, series, &known);
-    return with_gauge(shop, &known, even, doubts ? doubts : parts);
+    return with_gauge(results, &known, even, doubts ? doubts : parts);
 }
 
-struct uncertainty pull_uncertainty(const struct shop *shop, const struct drum_setup *setup,
-                                    double pull, const struct series *series,
-                                    struct doubt *doubts)
+struct uncertainty pull_uncertainty(const struct results *results,
+                                    const struct drum_setup *setup, double pull,
+                                    const struct series *series, struct doubt *doubts)
 {
-    return sure_with(shop, setup, pull, series, false, doubts);
+    return sure_with(results, setup, pull, series, false, doubts);
 }
 
-struct uncertainty pull_uncertainty_even(const struct shop *shop,
+struct uncertainty pull_uncertainty_even(const struct results *results,
                                          const struct drum_setup *setup, double pull,
                                          struct doubt *doubts)
 {
-    return sure_with(shop, setup, pull, NULL, true, doubts);
+    return sure_with(results, setup, pull, NULL, true, doubts);
 }
 
 struct shown_uncertainty uncertainty_shown_in(double base, const struct unit *unit)
@@ -121,21 +125,23 @@ struct shown_uncertainty uncertainty_shown_in(double base, const struct unit *un
 
 /* ---- what U leaves of a pull window ---- */
 
-static struct shown_uncertainty sureness_at(const struct shop *shop,
+static struct shown_uncertainty sureness_at(const struct results *results,
                                             const struct drum_setup *setup, double pull,
                                             const struct unit *unit)
 {
-    return uncertainty_shown_in(pull_uncertainty(shop, setup, pull, NULL, NULL).expanded, unit);
+    return uncertainty_shown_in(pull_uncertainty(results, setup, pull, NULL, NULL).expanded,
+                                unit);
 }
 
-struct guarded_window guarded_window_on(const struct shop *shop, const struct band *band,
+struct guarded_window guarded_window_on(const struct results *results, const struct band *band,
                                         const struct drum_setup *setup)
 {
+    const struct shop *shop = results->shop;
     struct guarded_window window = {.plain =
                                         pull_window_on(shop, band, setup->drum, setup->cord)};
     double radius = effective_radius(setup->drum, setup->cord);
-    window.low_u = sureness_at(shop, setup, window.plain.low, band->low.q.unit);
-    window.high_u = sureness_at(shop, setup, window.plain.high, band->high.q.unit);
+    window.low_u = sureness_at(results, setup, window.plain.low, band->low.q.unit);
+    window.high_u = sureness_at(results, setup, window.plain.high, band->high.q.unit);
     struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
     low = decimal_add(&low, &window.low_u.exact);
     high = decimal_subtract(&high, &window.high_u.exact);
@@ -147,10 +153,4 @@ struct guarded_window guarded_window_on(const struct shop *shop, const struct ba
     window.high_steps = steps_not_above(shop, &span, &high);
     window.closed = window.low_steps > window.high_steps;
     return window;
-}
-
-struct guarded_window guarded_window_own(const struct shop *shop)
-{
-    struct drum_setup setup = shop_drum_setup(shop);
-    return guarded_window_on(shop, shop_own_band(shop), &setup);
 }

@@ -6,6 +6,8 @@
 #include "physics/physics.h"
 #include "shop/shop.h"
 
+struct results; /* judge/results.h */
+
 /* A drum with a cord on it, as it stands in the shop. */
 struct drum_setup {
     const struct quantity *drum, *drum_tolerance, *cord, *cord_tolerance;
@@ -22,12 +24,12 @@ struct drum_setup shop_drum_setup(const struct shop *shop);
  * known weights it is the larger of the two that their line, carried on, and what is stated of
  * the gauge make: so that U never falls where the weights end. doubts: DOUBT_SOURCES of them;
  * may be NULL. */
-struct uncertainty pull_uncertainty(const struct shop *shop, const struct drum_setup *setup,
-                                    double pull, const struct series *series,
-                                    struct doubt *doubts);
+struct uncertainty pull_uncertainty(const struct results *results,
+                                    const struct drum_setup *setup, double pull,
+                                    const struct series *series, struct doubt *doubts);
 
 /* The same with the even factor 2, whatever the degrees of freedom, so that drums compare. */
-struct uncertainty pull_uncertainty_even(const struct shop *shop,
+struct uncertainty pull_uncertainty_even(const struct results *results,
                                          const struct drum_setup *setup, double pull,
                                          struct doubt *doubts);
 
@@ -53,10 +55,7 @@ struct guarded_window {
 };
 
 /* For the pulls that the shop usually takes. */
-struct guarded_window guarded_window_on(const struct shop *shop, const struct band *band,
+struct guarded_window guarded_window_on(const struct results *results, const struct band *band,
                                         const struct drum_setup *setup);
-
-/* Of the lathe's own band on its own drum; not without limits on file. */
-struct guarded_window guarded_window_own(const struct shop *shop);
 
 #endif

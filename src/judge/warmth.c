@@ -77,26 +77,6 @@ double preload_drag(const struct shop *shop, double preload)
            friction_of_load(PALMGREN_LOAD, load, pitch.rear);
 }
 
-static double slope_to(const struct shop *shop, const struct pull_series *series)
-{
-    const struct pull_series *before = nut_place_before(shop, series);
-    if (!before)
-        return NAN;
-    return (judge_series(shop, series).drag - judge_series(shop, before).drag) /
-           (series->nut.base - before->nut.base);
-}
-
-double nut_slope(const struct shop *shop)
-{
-    const struct pull_series *series = nut_last_place(shop);
-    for (; series; series = nut_row_before(shop, series)) {
-        double slope = slope_to(shop, series);
-        if (slope > 0)
-            return slope;
-    }
-    return NAN;
-}
-
 double nut_degrees(const struct shop *shop, double way)
 {
     double pitch = nut_pitch_given(&shop->nut);

@@ -42,11 +42,6 @@ double churning_drag(const struct shop *shop, double viscosity, double speed);
  * enough. */
 double preload_drag(const struct shop *shop, double preload);
 
-/* What a degree of the nut adds to the drag (N.m), by the log's last two places, since the
- * nut was last unloaded, that were taken alike and between which the drag rose; NaN where
- * there are none. */
-double nut_slope(const struct shop *shop);
-
 /* Degrees of the nut that move it as far (m); NaN without a thread. */
 double nut_degrees(const struct shop *shop, double way);
 

@@ -16,6 +16,7 @@
 
 /* What is looked at, where each finding goes, and what it is about. */
 struct findings {
+    const struct results *results;
     const struct shop *shop;
     struct rows *rows;
     struct place at;     /* its row; file NULL: nowhere in particular */
@@ -103,9 +104,9 @@ static void look_at_bands(const struct findings *findings)
     for (size_t i = 0; i < limits->band_count; i++) {
         const struct band *band = &limits->bands[i];
         const char *from = band->from.q.digits, *to = band->to.q.digits;
-        struct pull_window window = pull_window_of(findings->shop, band);
-        struct most_pull most = most_pull_of(findings->shop, &window);
-        if (window.closed)
+        const struct pull_window *window = &findings->results->windows[i].plain;
+        struct most_pull most = most_pull_of(findings->results, window);
+        if (window->closed)
             say(findings, "band %s-%s r/min: no step of the gauge lies between the limits",
                 from, to);
         if (most.beyond && !most.never)
@@ -120,14 +121,14 @@ static const double least_share = 0.2;
 static void look_at_own_band(const struct findings *findings)
 {
     const struct shop *shop = findings->shop;
-    struct guarded_window window = guarded_window_own(shop);
-    struct most_pull most = most_pull_of(shop, &window.plain);
-    if (!window.plain.closed && window.closed)
+    const struct guarded_window *window = findings->results->own;
+    struct most_pull most = most_pull_of(findings->results, &window->plain);
+    if (!window->plain.closed && window->closed)
         say(findings,
             "your band: this gauge and drum cannot decide; see the table sure-windows");
     if (most.beyond && most.never)
         say(findings, "%s", most_pull_words(findings->rows->arena, shop, &most));
-    if (window.plain.low < least_share * shop->gauge.capacity.q.base)
+    if (window->plain.low < least_share * shop->gauge.capacity.q.base)
         say(findings,
             "your band: the low pull is below a fifth of the gauge's capacity; take a gauge of "
             "smaller capacity, or check this one with weights near that pull. A smaller drum "
@@ -170,9 +171,10 @@ static void look_at_order(const struct findings *findings)
     }
 }
 
-void remark_on_settings(struct rows *rows, const struct shop *shop)
+void remark_on_settings(struct rows *rows, const struct results *results)
 {
-    struct findings findings = {.shop = shop, .rows = rows, .date = ""};
+    const struct shop *shop = results->shop;
+    struct findings findings = {.results = results, .shop = shop, .rows = rows, .date = ""};
     look_at_cut_texts(&findings);
     look_at_speeds(&findings);
     look_at_lengths(&findings);
@@ -334,29 +336,30 @@ static const struct pull_series *turned_like(const struct shop *shop,
 {
     const struct pull_series_log *log = &shop->readings;
     struct pull_series wanted = *series;
-    size_t own = (size_t)(series - log->items);
     wanted.other_way = !series->other_way;
-    for (size_t away = 1; away < log->count; away++)
+    bool day[2] = {true, true}; /* before it and behind it */
+    for (size_t away = 1; day[0] || day[1]; away++)
         for (int later = 0; later < 2; later++) {
+            size_t own = (size_t)(series - log->items);
             size_t at = later ? own + away : own - away; /* wraps round before the first */
-            if (at < log->count && series_alike(&log->items[at], &wanted) &&
-                same_place(&log->items[at], series) &&
-                strcmp(log->items[at].date, series->date) == 0)
+            day[later] =
+                day[later] && at < log->count && strcmp(log->items[at].date, series->date) == 0;
+            if (day[later] && series_alike(&log->items[at], &wanted) &&
+                same_place(&log->items[at], series))
                 return &log->items[at];
         }
     return NULL;
 }
 
-static void note_directions(struct findings *findings, const struct pull_series *series,
-                            const struct series *pulls)
+static void note_directions(struct findings *findings, const struct judged *row)
 {
-    const struct shop *shop = findings->shop;
-    const struct pull_series *usual = series->other_way ? turned_like(shop, series) : NULL;
+    const struct pull_series *usual =
+        row->series->other_way ? turned_like(findings->shop, row->series) : NULL;
     if (!usual)
         return;
-    struct series usual_pulls = series_of_pulls(usual->pulls, usual->pull_count);
     findings->pairs++;
-    if (!directions_differ(&usual_pulls, pulls, shop->gauge.step.q.base))
+    if (!directions_differ(&results_row(findings->results, usual)->judgement.pulls,
+                           &row->judgement.pulls, findings->shop->gauge.step.q.base))
         return;
     findings->apart++;
     say(findings,
@@ -366,22 +369,6 @@ static void note_directions(struct findings *findings, const struct pull_series 
 }
 
 /* ---- the log of pulls: against the row before, at the same place ---- */
-
-/* The nearest earlier series that was taken alike with the nut locked at the same place,
- * and never moved since. */
-static const struct pull_series *like_before(const struct shop *shop,
-                                             const struct pull_series *series)
-{
-    if (series->lock != LOCK_AFTER || !series->nut.unit)
-        return NULL;
-    for (const struct pull_series *at = series; at-- > shop->readings.items;) {
-        if (at->lock == LOCK_UNLOADED || (at->nut.unit && !same_place(at, series)))
-            return NULL;
-        if (at->nut.unit && series_alike(at, series))
-            return at;
-    }
-    return NULL;
-}
 
 /* A fall of the drag is not always lost preload. */
 static const char *words_of_fall(const struct shop *shop)
@@ -418,15 +405,13 @@ static void note_caps(const struct findings *findings, const struct pull_series 
         like->at.line, colder ? "Warm" : "Cool");
 }
 
-static void note_change(const struct findings *findings, const struct pull_series *series,
-                        const struct judgement *judgement)
+static void note_change(const struct findings *findings, const struct judged *row)
 {
-    const struct pull_series *like = like_before(findings->shop, series);
-    if (!like)
+    if (!row->like)
         return;
-    note_caps(findings, like, series);
-    struct judgement before = judge_series(findings->shop, like);
-    struct drag_change change = drag_change_of(&before, judgement);
+    const struct pull_series *like = row->like->series;
+    struct drag_change change = drag_change_of(&row->like->judgement, &row->judgement);
+    note_caps(findings, like, row->series);
     if (change.clear)
         say(findings,
             "clearly %s drag than on %s, line %d, the nut locked at the same place. %s",
@@ -436,31 +421,33 @@ static void note_change(const struct findings *findings, const struct pull_serie
                                 "before you touch the nut.");
 }
 
-static void note_series(struct findings *findings, const struct pull_series *series)
+static void note_series(struct findings *findings, const struct judged *row)
 {
-    struct judgement judgement = judge_series(findings->shop, series);
+    const struct pull_series *series = row->series;
+    const struct judgement *judgement = &row->judgement;
     note_scatter(findings, series);
-    note_never(findings, &judgement);
-    note_unjudged(findings, series, &judgement);
-    note_backed_off(findings, series, &judgement);
+    note_never(findings, judgement);
+    note_unjudged(findings, series, judgement);
+    note_backed_off(findings, series, judgement);
     note_warmth(findings, series);
     note_rest(findings, series);
     note_unloaded(findings, series);
-    if (drag_below_slack(findings->shop, &judgement))
+    if (drag_below_slack(findings->shop, judgement))
         say(findings, BELOW_SLACK ".");
     note_capacity(findings, series);
-    note_breakaway(findings, series, judgement.pulls.mean);
-    note_directions(findings, series, &judgement.pulls);
-    note_change(findings, series, &judgement);
+    note_breakaway(findings, series, judgement->pulls.mean);
+    note_directions(findings, row);
+    note_change(findings, row);
 }
 
-void remark_on_pulls(struct rows *rows, const struct shop *shop)
+void remark_on_pulls(struct rows *rows, const struct results *results)
 {
-    struct findings findings = {.shop = shop, .rows = rows};
+    const struct shop *shop = results->shop;
+    struct findings findings = {.results = results, .shop = shop, .rows = rows};
     for (size_t i = 0; i < shop->readings.count; i++) {
         const struct pull_series *series = &shop->readings.items[i];
         stand_at(&findings, series->at, series->date);
-        note_series(&findings, series);
+        note_series(&findings, &results->rows[i]);
     }
     const char *compared =
         findings.pairs
@@ -498,8 +485,7 @@ static void look_at_weighings(struct findings *findings)
             say(findings, "this %s is " MORE_THAN_THE_GAUGE ", %s %s. Was it another gauge?",
                 load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
     }
-    struct gauge_check check = gauge_check_of(shop);
-    const char *slope = gauge_slope_words(findings->rows->arena, &check);
+    const char *slope = gauge_slope_words(findings->rows->arena, &findings->results->check);
     if (slope[0]) {
         stand_at(findings, shop->weighings.items[0].at, "");
         say(findings, "%s", slope);
@@ -524,9 +510,9 @@ static void look_at_age(struct findings *findings)
         pulled);
 }
 
-void remark_on_weighings(struct rows *rows, const struct shop *shop)
+void remark_on_weighings(struct rows *rows, const struct results *results)
 {
-    struct findings findings = {.shop = shop, .rows = rows};
+    struct findings findings = {.results = results, .shop = results->shop, .rows = rows};
     look_at_weighings(&findings);
     look_at_age(&findings);
 }

@@ -4,18 +4,18 @@
 #ifndef REPORT_REMARKS_H
 #define REPORT_REMARKS_H
 
+#include "judge/results.h"
 #include "report/rows.h"
-#include "shop/shop.h"
 
 /* What looks unwise in the settings. */
-void remark_on_settings(struct rows *rows, const struct shop *shop);
+void remark_on_settings(struct rows *rows, const struct results *results);
 
 /* On the log of pulls, in its order; then, unless it is empty, a row "both-ways": how often
  * both ways round could be compared. */
-void remark_on_pulls(struct rows *rows, const struct shop *shop);
+void remark_on_pulls(struct rows *rows, const struct results *results);
 
 /* On the gauge's check: a load or a reading beyond the gauge's capacity; an odd slope; a check
  * more than a year older than the log's last series. */
-void remark_on_weighings(struct rows *rows, const struct shop *shop);
+void remark_on_weighings(struct rows *rows, const struct results *results);
 
 #endif

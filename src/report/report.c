@@ -153,9 +153,10 @@ static const struct quantity *odd_one(const struct series *series, const struct 
     return odd;
 }
 
-static void put_notes(struct rows *rows, const struct shop *shop,
+static void put_notes(struct rows *rows, const struct results *results,
                       const struct judgement *judgement, const struct quantity *pulls)
 {
+    const struct shop *shop = results->shop;
     const struct series *series = &judgement->pulls;
     if (series->count < 2)
         put_note(rows, ONE_PULL "; pull again");
@@ -171,11 +172,11 @@ static void put_notes(struct rows *rows, const struct shop *shop,
                  "more. Take a larger gauge or a larger drum");
     if (drag_below_slack(shop, judgement))
         put_note(rows, BELOW_SLACK);
-    put_note(rows, "%s", gauge_reach_words(rows->arena, shop, series->mean, series->mean));
+    put_note(rows, "%s", gauge_reach_words(rows->arena, results, series->mean, series->mean));
     if (judgement->conditions.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH)
         put_note(rows, "this holds if the spindle is %s: that was not said",
                  shop_warmth_word(shop));
-    if (judgement->band != shop_own_band(shop))
+    if (judgement->band != results->band)
         put_note(rows,
                  "THIS IS NOT THE BAND OF YOUR TOP SPEED: judge the nut by your own band");
 }
@@ -225,37 +226,35 @@ void report_state(struct rows *rows, const struct shop *shop, const char *label,
     put_next(rows, advice_after_pulls(shop, judgement, lock_added));
 }
 
-void report_last_alike(struct rows *rows, const struct shop *shop,
+void report_last_alike(struct rows *rows, const struct results *results,
                        const struct judgement *judgement)
 {
-    const struct pull_series *series = last_alike(shop, &judgement->conditions);
-    if (!series)
+    const struct judged *last = last_alike(results, &judgement->conditions);
+    if (!last || !(last->judgement.drag > 0))
         return;
-    struct judgement last = judge_series(shop, series);
-    if (!(last.drag > 0))
-        return;
-    struct drag_change change = drag_change_of(&last, judgement);
-    double percent = 100 * change.change / last.drag;
+    struct drag_change change = drag_change_of(&last->judgement, judgement);
+    double percent = 100 * change.change / last->judgement.drag;
     put_row(rows, "last-alike", "The last alike",
             arena_format(rows->arena, "%s; now %s\u00a0%% %s%s",
-                         last_alike_words(rows->arena, shop, &judgement->conditions),
+                         last_alike_words(rows->arena, results, &judgement->conditions),
                          show_places(fabs(percent), 0).text, percent < 0 ? "less" : "more",
                          change.clear ? "" : ", no more than its doubt"),
             "");
 }
 
-void report_judgement(struct rows *rows, const struct shop *shop,
+void report_judgement(struct rows *rows, const struct results *results,
                       const struct judgement *judgement, const struct quantity *pulls,
                       double lock_added)
 {
+    const struct shop *shop = results->shop;
     put_pulls(rows, shop, &judgement->pulls, all_on_step(shop, pulls, judgement->pulls.count));
     put_drag(rows, shop, judgement);
     if (judgement->band)
         put_band(rows, shop, judgement->band);
     else
-        report_last_alike(rows, shop, judgement);
+        report_last_alike(rows, results, judgement);
     report_state(rows, shop, "State", judgement, lock_added);
-    put_notes(rows, shop, judgement, pulls);
+    put_notes(rows, results, judgement, pulls);
 }
 
 void report_breakaway(struct rows *rows, const struct judgement *judgement,
@@ -297,8 +296,9 @@ static void put_steps(struct rows *rows, const char *name, const char *label,
     put_row(rows, name, label, show_steps(steps, &step->typed).text, step->unit->shown);
 }
 
-void report_window(struct rows *rows, const struct shop *shop, const struct band *band)
+void report_window(struct rows *rows, const struct results *results, const struct band *band)
 {
+    const struct shop *shop = results->shop;
     const struct quantity *drum = &shop->drum.diameter.q;
     put_quantity(rows, "drum", "Drum", drum);
     put_quantity(rows, "cord", "Cord", &shop->cord.diameter.q);
@@ -307,7 +307,7 @@ void report_window(struct rows *rows, const struct shop *shop, const struct band
         put_row(rows, "window", "Window", NO_LIMIT_ON_FILE, "");
         return;
     }
-    struct pull_window window = pull_window_of(shop, band);
+    struct pull_window window = results_window(results, band)->plain;
     put_band(rows, shop, band);
     if (window.closed) {
         put_row(rows, "window", "Window",
@@ -319,14 +319,15 @@ void report_window(struct rows *rows, const struct shop *shop, const struct band
     }
     if (!isnan(window.never))
         put_steps(rows, "never-exceed", "Never exceed", shop, window.never_steps);
-    struct fitness fitness = fitness_on(shop, band, drum);
+    struct fitness fitness = fitness_on(results, band, drum);
     if (fitness.fit < FIT_USABLE && (!window.closed || fitness.fit == FIT_BEYOND))
         put_row(rows, "fit", "Fit", fitness_words(rows->arena, shop, &fitness), "");
 }
 
-static void put_drum(struct rows *rows, const struct shop *shop, const struct band *band,
+static void put_drum(struct rows *rows, const struct results *results, const struct band *band,
                      const struct quantity *drum)
 {
+    const struct shop *shop = results->shop;
     const char *fitted = shop_drum_fitted(shop, drum) ? "fitted" : "";
     const char *text = quantity_text(rows->arena, drum);
     if (!band) {
@@ -334,7 +335,7 @@ static void put_drum(struct rows *rows, const struct shop *shop, const struct ba
         return;
     }
     struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
-    enum fit fit = fitness_on(shop, band, drum).fit;
+    enum fit fit = fitness_on(results, band, drum).fit;
     const char *remark = window.closed      ? NO_STEP_BETWEEN
                          : fit < FIT_USABLE ? fit_word(fit)
                                             : "";
@@ -346,14 +347,15 @@ static void put_drum(struct rows *rows, const struct shop *shop, const struct ba
 }
 
 /* Without limits all drums say the same. */
-void report_drums(struct rows *rows, const struct shop *shop, const struct band *band)
+void report_drums(struct rows *rows, const struct results *results, const struct band *band)
 {
+    const struct shop *shop = results->shop;
     const struct quantity *drums[MOST_DRUMS];
     size_t count = shop_drums(shop, drums);
     if (!band)
-        put_drum(rows, shop, band, &shop->drum.diameter.q);
+        put_drum(rows, results, band, &shop->drum.diameter.q);
     for (size_t i = 0; band && i < count; i++)
-        put_drum(rows, shop, band, drums[i]);
+        put_drum(rows, results, band, drums[i]);
 }
 
 /* ---- the next move of the nut ---- */

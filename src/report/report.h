@@ -7,14 +7,14 @@
 #ifndef REPORT_REPORT_H
 #define REPORT_REPORT_H
 
-#include "judge/series.h"
+#include "judge/results.h"
 #include "physics/physics.h"
 #include "report/rows.h"
 
 /* Reading, drag, window, state and what to do next; notes where the pulls are too few or
  * too far apart, off the gauge's steps, or judged for another band than the lathe's own.
  * Before locking what to do next goes by the drag that is to be expected once locked. */
-void report_judgement(struct rows *rows, const struct shop *shop,
+void report_judgement(struct rows *rows, const struct results *results,
                       const struct judgement *judgement, const struct quantity *pulls,
                       double lock_added);
 
@@ -24,7 +24,7 @@ void report_state(struct rows *rows, const struct shop *shop, const char *label,
 
 /* The log's last series alike, and by how much the judged drag is more or less: a row, or
  * none. */
-void report_last_alike(struct rows *rows, const struct shop *shop,
+void report_last_alike(struct rows *rows, const struct results *results,
                        const struct judgement *judgement);
 
 /* How much harder the first pull was than the steady ones, where one was taken. */
@@ -36,12 +36,12 @@ void report_good_drags(struct rows *rows, const struct shop *shop,
                        const struct judgement *judgement);
 
 /* What the gauge may read on the shop's own drum. */
-void report_window(struct rows *rows, const struct shop *shop, const struct band *band);
+void report_window(struct rows *rows, const struct results *results, const struct band *band);
 
 /* Which drum: every common size and the fitted one, from small to large. For each a row
  * "drum" (label: its size; value: a remark, or ""; unit: "fitted", or ""), then "low"
  * and "high" where a step of the gauge lies between the limits. */
-void report_drums(struct rows *rows, const struct shop *shop, const struct band *band);
+void report_drums(struct rows *rows, const struct results *results, const struct band *band);
 
 /* How far to turn the nut next, from two places and drags, the older first. Within a
  * tenth of the window of its middle counts as there.

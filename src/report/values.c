@@ -79,6 +79,7 @@ const char *condition_take(const struct shop *shop, const char *text)
  */
 struct asked {
     struct arena *arena;
+    const struct results *results;
     const struct shop *shop;
     size_t which;
 };
@@ -111,7 +112,7 @@ static const char *typed_measure(const struct asked *asked)
 
 static const char *own_band(const struct asked *asked)
 {
-    return band_text(asked->arena, shop_own_band(asked->shop));
+    return band_text(asked->arena, asked->results->band);
 }
 
 static const char *limit_kind(const struct asked *asked)
@@ -121,12 +122,12 @@ static const char *limit_kind(const struct asked *asked)
 
 static const char *low_limit(const struct asked *asked)
 {
-    return given_text(asked->arena, &shop_own_band(asked->shop)->low);
+    return given_text(asked->arena, &asked->results->band->low);
 }
 
 static const char *high_limit(const struct asked *asked)
 {
-    return given_text(asked->arena, &shop_own_band(asked->shop)->high);
+    return given_text(asked->arena, &asked->results->band->high);
 }
 
 static const char *limits(const struct asked *asked)
@@ -185,11 +186,6 @@ static const char *force_unit(const struct asked *asked)
 
 /* ---- what the gauge may read ---- */
 
-static struct pull_window own_window(const struct shop *shop)
-{
-    return pull_window_of(shop, shop_own_band(shop));
-}
-
 static const char *steps_text(const struct asked *asked, int64_t steps)
 {
     const struct quantity *step = &asked->shop->gauge.step.q;
@@ -199,73 +195,73 @@ static const char *steps_text(const struct asked *asked, int64_t steps)
 
 static const char *low_pull(const struct asked *asked)
 {
-    struct pull_window window = own_window(asked->shop);
+    struct pull_window window = asked->results->own->plain;
     return window.closed ? "none" : steps_text(asked, window.low_steps);
 }
 
 static const char *aim_pull(const struct asked *asked)
 {
-    struct pull_window window = own_window(asked->shop);
+    struct pull_window window = asked->results->own->plain;
     return window.closed ? "none" : steps_text(asked, window.aim_steps);
 }
 
 /* ", beyond the gauge" where some pull of the window, or its breakaway, is. */
-static const char *beyond_text(const struct shop *shop, const struct pull_window *window)
+static const char *beyond_text(const struct results *results, const struct pull_window *window)
 {
-    return most_pull_of(shop, window).beyond ? ", " BEYOND_THE_GAUGE : "";
+    return most_pull_of(results, window).beyond ? ", " BEYOND_THE_GAUGE : "";
 }
 
 static const char *high_pull(const struct asked *asked)
 {
-    struct pull_window window = own_window(asked->shop);
+    struct pull_window window = asked->results->own->plain;
     if (window.closed)
         return "none";
     window.never = NAN; /* it has a value of its own */
     return arena_format(asked->arena, "%s%s", steps_text(asked, window.high_steps),
-                        beyond_text(asked->shop, &window));
+                        beyond_text(asked->results, &window));
 }
 
 static const char *window_words(const struct asked *asked)
 {
-    struct pull_window window = own_window(asked->shop);
+    struct pull_window window = asked->results->own->plain;
     if (window.closed)
         return "none";
     return arena_format(asked->arena, "%s to %s, aim %s%s", low_pull(asked),
                         steps_text(asked, window.high_steps), aim_pull(asked),
-                        beyond_text(asked->shop, &window));
+                        beyond_text(asked->results, &window));
 }
 
 static const char *never_pull(const struct asked *asked)
 {
-    struct pull_window window = own_window(asked->shop);
+    struct pull_window window = asked->results->own->plain;
     if (isnan(window.never))
         return "";
     window.high = 0; /* of never-exceed alone */
     return arena_format(asked->arena, "%s%s", steps_text(asked, window.never_steps),
-                        beyond_text(asked->shop, &window));
+                        beyond_text(asked->results, &window));
 }
 
 /* ---- what is good with U taken off, and U ---- */
 
 static const char *good_from(const struct asked *asked)
 {
-    struct guarded_window good = guarded_window_own(asked->shop);
-    return good.closed ? "none" : steps_text(asked, good.low_steps);
+    const struct guarded_window *good = asked->results->own;
+    return good->closed ? "none" : steps_text(asked, good->low_steps);
 }
 
 static const char *good_to(const struct asked *asked)
 {
-    struct guarded_window good = guarded_window_own(asked->shop);
-    return good.closed ? "none" : steps_text(asked, good.high_steps);
+    const struct guarded_window *good = asked->results->own;
+    return good->closed ? "none" : steps_text(asked, good->high_steps);
 }
 
 /* which: LIMIT_LOW or LIMIT_HIGH. */
 static const char *u_at_limit(const struct asked *asked)
 {
-    struct guarded_window good = guarded_window_own(asked->shop);
-    const struct band *own = shop_own_band(asked->shop);
+    const struct guarded_window *good = asked->results->own;
+    const struct band *own = asked->results->band;
     bool low = asked->which == LIMIT_LOW;
-    const struct shown_uncertainty *u = low ? &good.low_u : &good.high_u;
+    const struct shown_uncertainty *u = low ? &good->low_u : &good->high_u;
     char digits[DECIMAL_TEXT];
     decimal_print(&u->typed, u->places, digits);
     return arena_format(asked->arena, "%s\u00a0%s", digits,
@@ -274,12 +270,12 @@ static const char *u_at_limit(const struct asked *asked)
 
 /* The pull at which the gauge is wanted: the aim, without limits the log's last pull; NaN
  * where there is none. */
-static double wanted_pull(const struct shop *shop)
+static double wanted_pull(const struct results *results)
 {
-    if (shop_has_limits(shop))
-        return own_window(shop).aim;
-    const struct pull_series *last = last_alike(shop, NULL);
-    return last ? judge_series(shop, last).pulls.mean : NAN;
+    if (results->own)
+        return results->own->plain.aim;
+    const struct judged *last = last_alike(results, NULL);
+    return last ? last->judgement.pulls.mean : NAN;
 }
 
 /* A load that pulls the gauge about as much as so many halves of that, and the mass that
@@ -288,7 +284,7 @@ static const char *load(const struct asked *asked)
 {
     const struct shop *shop = asked->shop;
     const struct quantity *step = &shop->gauge.step.q;
-    double force = wanted_pull(shop) * ((double)asked->which / 2);
+    double force = wanted_pull(asked->results) * ((double)asked->which / 2);
     double kilograms = force / weight_of(1, shop_gravity(shop));
     bool imperial = step->unit->system == SYSTEM_IMPERIAL;
     const struct unit *unit = imperial ? unit_find("lb", 2) : unit_find("kg", 2);
@@ -479,8 +475,8 @@ static void fault_unknown(struct diags *diags, const char *name, size_t length, 
     buffer_free(&known);
 }
 
-const char *form_values_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
-                             const char *text, struct place at)
+const char *form_values_fill(struct arena *arena, struct diags *diags,
+                             const struct results *results, const char *text, struct place at)
 {
     struct buffer filled = {0};
     const char *rest = text;
@@ -493,11 +489,11 @@ const char *form_values_fill(struct arena *arena, struct diags *diags, const str
             return text;
         }
         buffer_add(&filled, rest, (size_t)(brace - rest));
-        if (shop && values[found].value.of_limits && !shop_has_limits(shop))
+        if (results && values[found].value.of_limits && !shop_has_limits(results->shop))
             buffer_text(&filled, "no limit on file");
-        else if (shop)
-            buffer_text(&filled,
-                        values[found].text(&(struct asked){arena, shop, values[found].which}));
+        else if (results)
+            buffer_text(&filled, values[found].text(&(struct asked){
+                                     arena, results, results->shop, values[found].which}));
         rest = brace + length + 2;
     }
     buffer_text(&filled, rest);

@@ -3,7 +3,7 @@
 #ifndef REPORT_VALUES_H
 #define REPORT_VALUES_H
 
-#include "shop/shop.h"
+#include "judge/results.h"
 
 struct condition {
     const char *name;
@@ -30,10 +30,10 @@ struct form_value {
 /* Every value in turn from 0 on; NULL at the end. */
 const struct form_value *form_value_at(size_t index);
 
-/* The text with every "{name}" in it replaced, by nothing where the shop is NULL. A name
- * that is not known, or a brace that is not closed, is a fault at the place; then the text
+/* The text with every "{name}" in it replaced, by nothing where there are no results (NULL). A
+ * name that is not known, or a brace that is not closed, is a fault at the place; then the text
  * is given back as it is. */
-const char *form_values_fill(struct arena *arena, struct diags *diags, const struct shop *shop,
-                             const char *text, struct place at);
+const char *form_values_fill(struct arena *arena, struct diags *diags,
+                             const struct results *results, const char *text, struct place at);
 
 #endif

@@ -243,39 +243,43 @@ const char *gauge_slope_words(struct arena *arena, const struct gauge_check *che
                               show_places(check->line.slope, 2).text, causes[slope]);
 }
 
-const char *gauge_reach_words(struct arena *arena, const struct shop *shop, double low,
+const char *gauge_reach_words(struct arena *arena, const struct results *results, double low,
                               double high)
 {
-    struct gauge_check check = gauge_check_of(shop);
+    const struct shop *shop = results->shop;
+    const struct gauge_check *check = &results->check;
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed) + 1;
-    if (!check.known || (gauge_check_covers(&check, low) && gauge_check_covers(&check, high)))
+    if (!check->known || (gauge_check_covers(check, low) && gauge_check_covers(check, high)))
         return "";
     return arena_format(
         arena,
         "U where the known weights do not reach (they speak for %s to %s %s) takes "
         "the larger of %s and their line carried on: hang weights near such pulls",
-        show_places(unit_from_base(gauge_check_from(&check), unit), places).text,
-        show_places(unit_from_base(gauge_check_to(&check), unit), places).text, unit->shown,
+        show_places(unit_from_base(gauge_check_from(check), unit), places).text,
+        show_places(unit_from_base(gauge_check_to(check), unit), places).text, unit->shown,
         given(&shop->gauge.checked_error) ? "the checked error" : "the data sheet");
 }
 
 /* ---- the log's last series ---- */
 
-const char *last_alike_words(struct arena *arena, const struct shop *shop,
+const char *last_alike_words(struct arena *arena, const struct results *results,
                              const struct pull_conditions *conditions)
 {
-    const struct pull_series *last = last_alike(shop, conditions);
+    const struct judged *last = last_alike(results, conditions);
     if (!last)
         return "";
-    struct judgement judged = judge_series(shop, last);
-    const struct unit *unit = shop->gauge.step.q.unit;
-    int places = decimal_places(&shop->gauge.step.q.typed) + 1;
+    const struct judgement *judgement = &last->judgement;
+    const struct quantity *step = &results->shop->gauge.step.q;
     return arena_format(
-        arena, "%s: %s\u00a0%s, %s\u00a0%s", last->date,
-        show_places(unit_from_base(judged.pulls.mean, unit), places).text, unit->shown,
-        show_places(unit_from_base(judged.drag, judged.unit), judged.shown_u.places).text,
-        judged.unit->shown);
+        arena, "%s: %s\u00a0%s, %s\u00a0%s", last->series->date,
+        show_places(unit_from_base(judgement->pulls.mean, step->unit),
+                    decimal_places(&step->typed) + 1)
+            .text,
+        step->unit->shown,
+        show_places(unit_from_base(judgement->drag, judgement->unit), judgement->shown_u.places)
+            .text,
+        judgement->unit->shown);
 }
 
 /* ---- what the windows rest on ---- */

@@ -6,7 +6,7 @@
 #include "judge/advice.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
-#include "judge/series.h"
+#include "judge/results.h"
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
@@ -57,11 +57,11 @@ const char *gauge_slope_words(struct arena *arena, const struct gauge_check *che
 
 /* Where known weights were hung, and do not reach all pulls (N) from low to high: where they
  * do, and what U takes elsewhere. */
-const char *gauge_reach_words(struct arena *arena, const struct shop *shop, double low,
+const char *gauge_reach_words(struct arena *arena, const struct results *results, double low,
                               double high);
 
 /* "2026-05-03: 11.00 N, 0.346 N·m", of last_alike(). */
-const char *last_alike_words(struct arena *arena, const struct shop *shop,
+const char *last_alike_words(struct arena *arena, const struct results *results,
                              const struct pull_conditions *conditions);
 
 /* The effective radius in the unit of the drum's diameter: "31.400 mm". */

@@ -139,7 +139,7 @@ void only_none(struct builder *b, const char *head, const char *why)
 struct judgement judgement_or_none(const struct builder *b, const struct pull_series *series)
 {
     return b->none ? (struct judgement){.unit = shop_drag_unit(b->shop)}
-                   : judge_series(b->shop, series);
+                   : results_row(b->results, series)->judgement;
 }
 
 const char *said_text(struct arena *arena, const struct quantity *quantity)
@@ -233,7 +233,7 @@ void note_fingerprint(const struct builder *b)
 
 void note_reach(const struct builder *b, double low, double high)
 {
-    const char *reach = gauge_reach_words(b->arena, b->shop, low, high);
+    const char *reach = gauge_reach_words(b->arena, b->results, low, high);
     if (reach[0])
         table_note(b->table, "%s.", reach);
 }

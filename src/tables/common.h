@@ -5,7 +5,6 @@
 #ifndef TABLES_COMMON_H
 #define TABLES_COMMON_H
 
-#include "judge/series.h"
 #include "judge/window.h"
 #include "number/show.h"
 #include "shop/shop.h"
@@ -14,6 +13,7 @@
 /* A table on its way, and what it is made from. */
 struct builder {
     struct arena *arena;
+    const struct results *results;
     const struct shop *shop;
     const struct band *band; /* at the speed of the option "speed", else at the top speed; NULL
                               * without limits on file */
@@ -73,7 +73,7 @@ const char *gauge_unit(const struct builder *b);
 /* A table that has nothing to show: one cell that says "none", and the note why. */
 void only_none(struct builder *b, const char *head, const char *why);
 
-/* judge_series(); while b->none is set, one of the same unit that says nothing. */
+/* As the results have it; while b->none is set, one of the same unit that says nothing. */
 struct judgement judgement_or_none(const struct builder *b, const struct pull_series *series);
 
 /* What a log may leave out: the quantity, or "not said". */

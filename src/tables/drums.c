@@ -37,7 +37,7 @@ static void add_choice(struct builder *b, const struct drum_rating *drum, bool b
 void make_drum_choice(struct builder *b)
 {
     struct drum_ratings ratings;
-    rate_drums(b->shop, b->band, &ratings);
+    rate_drums(b->results, b->band, &ratings);
     for (size_t i = 0; i < ratings.count; i++)
         add_choice(b, &ratings.items[i], i == ratings.best);
     table_note(b->table,
@@ -103,16 +103,15 @@ void make_drum_loads(struct builder *b)
     const struct unit *unit = turn_unit(shop);
     struct drum_to_make make = drum_to_make(shop);
     struct drum_ratings ratings;
-    bool logged;
-    double ratio = breakaway_ratio(shop, &logged);
-    rate_drums(shop, b->band, &ratings);
+    rate_drums(b->results, b->band, &ratings);
     for (size_t i = 0; i < ratings.count; i++)
         add_load(b, &ratings.items[i], given(strength) ? strength->q.base : NAN);
     table_note(b->table,
                "Most pull: the breakaway at the high limit, or the pull at never-exceed where "
                "that is more. Breakaway: %s times the pull, %s.",
-               show_significant(ratio, 3).text,
-               logged ? "the most that your log has" : "our rule; your log gives none yet");
+               show_significant(b->results->breakaway_ratio, 3).text,
+               b->results->hardest ? "the most that your log has"
+                                   : "our rule; your log gives none yet");
     table_note(b->table, BEYOND_THE_GAUGE_RULE);
     if (given(strength))
         table_note(b->table,
@@ -187,7 +186,7 @@ static bool put_window(struct builder *b, const char *low, const char *high,
     struct pull_window window = pull_window_on(b->shop, band, drum, &b->shop->cord.diameter.q);
     put_low(b, low, &window);
     put_high(b, high, &window);
-    return most_pull_of(b->shop, &window).beyond;
+    return most_pull_of(b->results, &window).beyond;
 }
 
 /* Returns whether any band is beyond the gauge. */

@@ -91,8 +91,8 @@ static void note_line(const struct builder *b, const struct line *line)
 
 void make_gauge_check(struct builder *b)
 {
-    struct gauge_check check = gauge_check_of(b->shop);
-    if (!check.known) {
+    const struct gauge_check *check = &b->results->check;
+    if (!check->known) {
         only_none(b, "load",
                   "there is no log of known weights yet. Write gauge-check.csv beside the "
                   "settings.");
@@ -101,8 +101,8 @@ void make_gauge_check(struct builder *b)
     struct load *loads = arena_get(b->arena, b->shop->weighings.count * sizeof *loads);
     size_t count = gather(b->shop, loads);
     for (size_t i = 0; i < count; i++)
-        add_load(b, &loads[i], &check.line);
-    note_line(b, &check.line);
+        add_load(b, &loads[i], &check->line);
+    note_line(b, &check->line);
 }
 
 /* ---- what the known weights say at the pulls of your own band ---- */
@@ -124,21 +124,21 @@ static void add_place(struct builder *b, const struct gauge_check *check, const 
 
 void make_gauge_correction(struct builder *b)
 {
-    struct gauge_check check = gauge_check_of(b->shop);
-    if (!check.known) {
+    const struct gauge_check *check = &b->results->check;
+    if (!check->known) {
         only_none(b, "at", "there is no log of known weights yet.");
         return;
     }
     if (b->band) {
-        struct pull_window window = pull_window_of(b->shop, b->band);
-        add_place(b, &check, "low pull", window.low);
-        add_place(b, &check, "aim", window.aim);
-        add_place(b, &check, "high pull", window.high);
+        const struct pull_window *window = &b->results->own->plain;
+        add_place(b, check, "low pull", window->low);
+        add_place(b, check, "aim", window->aim);
+        add_place(b, check, "high pull", window->high);
     } else { /* no pull is looked for: along the gauge then */
         double capacity = b->shop->gauge.capacity.q.base;
-        add_place(b, &check, "a quarter of the capacity", capacity / 4);
-        add_place(b, &check, "half of it", capacity / 2);
-        add_place(b, &check, "three quarters of it", 3 * capacity / 4);
+        add_place(b, check, "a quarter of the capacity", capacity / 4);
+        add_place(b, check, "half of it", capacity / 2);
+        add_place(b, check, "three quarters of it", 3 * capacity / 4);
     }
     table_note(
         b->table,

@@ -38,6 +38,7 @@ static void add_nut_row(struct builder *b, struct nut_row *row)
     struct judgement judgement = judgement_or_none(b, series);
     const struct unit *unit = judgement.unit;
     int places = judgement.shown_u.places;
+    double lock_added = b->none ? NAN : results_row(b->results, series)->lock_added;
     row->drag = unit_from_base(judgement.drag, unit);
     next_row(b);
     put_text(b, "date", series->date);
@@ -47,8 +48,7 @@ static void add_nut_row(struct builder *b, struct nut_row *row)
     put_places(b, "drag", unit->shown, row->drag, places);
     put_significant(b, "more for a degree", arena_format(b->arena, "%s/°", unit->shown),
                     slope(row), 2);
-    put_places(b, "lock added", unit->shown, unit_from_base(lock_added(b->shop, series), unit),
-               places);
+    put_places(b, "lock added", unit->shown, unit_from_base(lock_added, unit), places);
     row->last = series;
     row->last_drag = row->drag;
 }

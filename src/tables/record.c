@@ -1,6 +1,5 @@
 /* The log of pulls: every series, the closing checks over the years, and the last job as a
  * certificate. */
-#include "judge/job.h"
 #include "report/remarks.h"
 #include "report/words.h"
 #include "tables/common.h"
@@ -51,8 +50,7 @@ static void note_log_reach(const struct builder *b)
 {
     double low = INFINITY, high = 0;
     for (size_t i = 0; i < b->shop->readings.count; i++) {
-        const struct pull_series *series = &b->shop->readings.items[i];
-        double mean = series_of_pulls(series->pulls, series->pull_count).mean;
+        double mean = b->results->rows[i].judgement.pulls.mean;
         low = fmin(low, mean);
         high = fmax(high, mean);
     }
@@ -69,10 +67,11 @@ static void only_no_closing(struct builder *b, const char *head)
 
 /* ---- the log, judged: every series with its drag, how sure it is, its state ---- */
 
-static void add_series(struct builder *b, const struct pull_series *series)
+static void add_series(struct builder *b, const struct judged *row)
 {
-    struct judgement judgement = judge_series(b->shop, series);
-    const struct series *pulls = &judgement.pulls;
+    const struct pull_series *series = row->series;
+    const struct judgement *judgement = &row->judgement;
+    const struct series *pulls = &judgement->pulls;
     double range = pulls->count < 2 ? NAN : 100 * series_relative_range(pulls);
     double ratio =
         series->breakaway.unit && pulls->mean > 0 ? series->breakaway.base / pulls->mean : NAN;
@@ -84,15 +83,15 @@ static void add_series(struct builder *b, const struct pull_series *series)
                           series->other_way ? ", other way" : ""));
     put_pull(b, "mean pull", pulls->mean);
     put_places(b, "range", "%", range, 1);
-    put_drag(b, &judgement);
+    put_drag(b, judgement);
     put_places(b, "breakaway over mean", NULL, ratio, 2);
-    put_state(b, &judgement);
+    put_state(b, judgement);
 }
 
 static void note_remarks(const struct builder *b)
 {
     struct rows rows = {.arena = b->arena};
-    remark_on_pulls(&rows, b->shop);
+    remark_on_pulls(&rows, b->results);
     for (size_t i = 0; i < rows.count; i++) {
         const struct row *row = &rows.items[i];
         if (row->at.line)
@@ -111,7 +110,7 @@ void make_pull_log(struct builder *b)
         return;
     }
     for (size_t i = 0; i < shop->readings.count; i++)
-        add_series(b, &shop->readings.items[i]);
+        add_series(b, &b->results->rows[i]);
     note_remarks(b);
     note_log_reach(b);
     table_note(b->table,
@@ -127,12 +126,6 @@ void make_pull_log(struct builder *b)
 /* ---- one line for each closing check over the years, with the change against the one before
  * and how sure that change is ---- */
 
-/* The closing series of a job; series NULL: there is none. */
-struct closing {
-    const struct pull_series *series;
-    struct judgement judgement;
-};
-
 static const char *change_words(const struct drag_change *change)
 {
     return !change->clear       ? "within its doubt"
@@ -140,24 +133,24 @@ static const char *change_words(const struct drag_change *change)
                                 : "clearly more";
 }
 
-static void put_change(struct builder *b, const struct closing *last, const struct closing *now)
+/* last: NULL, there is none. */
+static void put_change(struct builder *b, const struct judged *last, const struct judged *now)
 {
     const struct unit *unit = now->judgement.unit;
     struct drag_change change = {0};
-    b->none = !last->series;
-    if (last->series)
+    b->none = !last;
+    if (last)
         change = drag_change_of(&last->judgement, &now->judgement);
     put_places(b, "change", unit->shown, unit_from_base(change.change, unit), change.u.places);
     put_uncertainty(b, "its doubt", unit->shown, decimal_to_double(&change.u.typed), &change.u);
     put_text(b, "that is",
-             last->series && series_nut_moved(last->series, now->series)
+             last && series_nut_moved(last->series, now->series)
                  ? arena_format(b->arena, "nut moved: %s", change_words(&change))
                  : change_words(&change));
     b->none = false;
 }
 
-static void add_closing(struct builder *b, const struct closing *last,
-                        const struct closing *now)
+static void add_closing(struct builder *b, const struct judged *last, const struct judged *now)
 {
     next_row(b);
     put_text(b, "date", now->series->date);
@@ -170,21 +163,17 @@ static void add_closing(struct builder *b, const struct closing *last,
 
 void make_history(struct builder *b)
 {
-    const struct shop *shop = b->shop;
-    struct closing last = {0};
-    if (!job_last(shop).left) {
+    const struct results *results = b->results;
+    const struct judged *last = NULL;
+    if (!results->last_job.left) {
         only_no_closing(b, "date");
         return;
     }
-    for (size_t first = 0; first < shop->readings.count;) {
-        struct job job = job_at(shop, first);
-        if (job.left) {
-            struct closing now = {job.left, judge_series(shop, job.left)};
-            add_closing(b, &last, &now);
-            last = now;
+    for (size_t i = 0; i < results->row_count; i++)
+        if (results->rows[i].closes) {
+            add_closing(b, last, &results->rows[i]);
+            last = &results->rows[i];
         }
-        first = job.end;
-    }
     table_note(
         b->table,
         "The series that closed each job: the last that was turned the usual way, as "
@@ -226,7 +215,7 @@ static void add_part(struct builder *b, const char *name, const struct pull_seri
 
 void make_certificate(struct builder *b)
 {
-    struct job job = job_last(b->shop);
+    struct job job = b->results->last_job;
     if (!job.left) {
         only_no_closing(b, "series");
         return;
@@ -245,7 +234,7 @@ void make_certificate(struct builder *b)
         "taken, or the nut has been moved since. U: sure within, either "
         "way (95 of 100).",
         CLOSING_REST_DAYS);
-    double left = series_of_pulls(job.left->pulls, job.left->pull_count).mean;
+    double left = results_row(b->results, job.left)->judgement.pulls.mean;
     note_reach(b, left, left);
     table_note(b->table,
                "A drag inside its window does not prove that the bearings are good or that "
@@ -312,14 +301,14 @@ static void add_tools(struct builder *b)
 
 static void add_dates(struct builder *b)
 {
-    struct job job = job_last(b->shop);
+    struct job job = b->results->last_job;
     char later[DATE_TEXT];
     if (!job.left) {
         add_fact(b, "closing check", "none yet");
         return;
     }
     const struct pull_series *last = job.since ? job.since : job.left;
-    enum state state = judge_series(b->shop, last).state;
+    enum state state = results_row(b->results, last)->judgement.state;
     bool good = state == STATE_GOOD || state == STATE_NO_LIMIT;
     date_year_later(last->date, later);
     add_fact(b, "closing check", job.left->date);

@@ -154,9 +154,10 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
     const struct table_kind *kind = tables_find(name, ask);
     if (!kind)
         return NULL;
-    bool limits = shop_has_limits(ask->shop);
+    const struct results *results = ask->results;
+    bool limits = shop_has_limits(results->shop);
     struct builder b = {
-        .arena = ask->arena, .shop = ask->shop, .band = shop_own_band(ask->shop)};
+        .arena = ask->arena, .results = results, .shop = results->shop, .band = results->band};
     bool made = limits || !kind->needs_limits;
     if (made && ask->option_count && !read_option(&b, &ask->options[0], ask->diags))
         return NULL;

@@ -1,18 +1,18 @@
 /* The computed tables: a registry with a row for each, and a function for each that makes it
- * from the shop by way of src/judge and src/physics. */
+ * from the results by way of src/judge and src/physics. */
 #ifndef TABLES_TABLES_H
 #define TABLES_TABLES_H
 
 #include "doc/tree.h"
-#include "shop/shop.h"
+#include "judge/results.h"
 
 struct builder; /* tables/common.h */
 
-/* What is asked for: which shop, where in a page, with which options. */
+/* What is asked for: of which results, where in a page, with which options. */
 struct table_ask {
     struct arena *arena;
     struct diags *diags;
-    const struct shop *shop;
+    const struct results *results;
     struct place at;
     const struct table_option *options;
     size_t option_count;

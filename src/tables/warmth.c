@@ -344,7 +344,7 @@ void make_spindle_growth(struct builder *b)
     const struct wanted wanted[] = {{"spindle.span", given(&spindle->span)},
                                     {"spindle.pitch-diameter", given(&spindle->pitch_diameter)},
                                     {"spindle.contact-angle", given(&spindle->contact_angle)}};
-    struct growth growth = {.slope = nut_slope(b->shop)};
+    struct growth growth = {.slope = nut_slope(b->results)};
     b->none = !shop_bearings(b->shop, false, &growth.back) ||
               !shop_bearings(b->shop, true, &growth.face);
     if (b->none) {

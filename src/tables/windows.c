@@ -18,8 +18,7 @@ static void note_bands_beyond(const struct builder *b)
     const struct limits *limits = &b->shop->limits;
     struct most_pull most = {0};
     for (size_t i = 0; i < limits->band_count; i++) {
-        struct pull_window window = pull_window_of(b->shop, &limits->bands[i]);
-        struct most_pull next = most_pull_of(b->shop, &window);
+        struct most_pull next = most_pull_of(b->results, &b->results->windows[i].plain);
         if (next.force > most.force)
             most = next;
     }
@@ -44,7 +43,7 @@ static void put_limit(struct builder *b, const char *head, const struct quantity
 
 static void add_band(struct builder *b, const struct band *band)
 {
-    struct pull_window window = pull_window_of(b->shop, band);
+    const struct pull_window window = results_window(b->results, band)->plain;
     const struct unit *maker = b->shop->limits.bands[0].high.q.unit;
     const struct unit *units[] = {maker, unit_other_system(maker)};
     next_row(b);
@@ -81,15 +80,13 @@ static void note_lock(const struct builder *b)
 {
     const struct shop *shop = b->shop;
     const struct quantity *step = &shop->gauge.step.q;
-    struct quantity added;
-    double aim = lock_added_known(shop, &added) && added.base > 0
-                     ? nut_aim_before_lock(shop, b->band, added.base)
-                     : 0;
+    double added = b->results->lock_added;
+    double aim = added > 0 ? nut_aim_before_lock(shop, b->band, added) : 0;
     if (aim > 0)
         table_note(
             b->table,
             "For a locked nut. Locking added %s the last time: stop at %s\u00a0%s before it.",
-            quantity_text(b->arena, &added),
+            quantity_text(b->arena, &b->results->lock_share),
             show_steps(llround(aim / shop_radius(shop) / step->base), &step->typed).text,
             gauge_unit(b));
     else
@@ -119,10 +116,10 @@ static void note_card(const struct builder *b, const struct guarded_window *good
 void make_pull_windows(struct builder *b)
 {
     const struct limits *limits = &b->shop->limits;
-    struct guarded_window good = guarded_window_own(b->shop);
+    const struct guarded_window *good = b->results->own;
     /* A card is read from far, without its notes: in place of "Steady" or "Starting" it says
      * that it is no use. */
-    if (b->card && good.closed && !good.plain.closed)
+    if (b->card && good->closed && !good->plain.closed)
         b->table->caption =
             arena_format(b->arena, "NO PULL IS GOOD, this gauge and drum cannot decide:%s",
                          strchr(b->table->caption, ' '));
@@ -131,7 +128,7 @@ void make_pull_windows(struct builder *b)
     note_closed(b);
     note_bands_beyond(b);
     if (b->card) {
-        note_card(b, &good);
+        note_card(b, good);
         return;
     }
     table_note(b->table,
@@ -161,8 +158,8 @@ static void put_limit_uncertainty(struct builder *b, const char *head,
 static void note_sources(const struct builder *b)
 {
     const struct shop *shop = b->shop;
-    double aim = pull_window_of(shop, b->band).aim;
-    const char *gauge = gauge_source_words(gauge_source_at(shop, aim));
+    double aim = results_window(b->results, b->band)->plain.aim;
+    const char *gauge = gauge_source_words(gauge_source_at(b->results, aim));
     table_note(
         b->table,
         "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
@@ -174,12 +171,11 @@ static void note_sources(const struct builder *b)
 void make_sure_windows(struct builder *b)
 {
     const struct shop *shop = b->shop;
-    struct drum_setup setup = shop_drum_setup(shop);
     double least = INFINITY, most = 0; /* of the windows' pulls, N */
     bool any_closed = false;
     for (size_t i = 0; i < shop->limits.band_count; i++) {
         const struct band *band = &shop->limits.bands[i];
-        struct guarded_window good = guarded_window_on(shop, band, &setup);
+        const struct guarded_window good = b->results->windows[i];
         next_row(b);
         put_text(b, "speed band", band_text(b->arena, band));
         bold_head(b, band == b->band);
@@ -312,7 +308,7 @@ static void add_readings(struct builder *b, const struct drags *drags)
 {
     struct pull_window window = {.closed = true};
     if (b->band)
-        window = pull_window_of(b->shop, b->band);
+        window = results_window(b->results, b->band)->plain;
     struct rows rows = choose_rows(b->shop, b->band ? &window : NULL);
     const int64_t marks[] = {window.low_steps, window.aim_steps, window.high_steps};
     size_t next = window.closed ? 3 : 0;
@@ -375,7 +371,7 @@ static bool add_arm(struct builder *b, const struct quantity *arm, bool maker)
     struct pull_window window = pull_window_at_arm(b->shop, b->band, arm);
     put_low(b, "low pull at the arm", &window);
     put_high(b, "high pull at the arm", &window);
-    return most_pull_of(b->shop, &window).beyond;
+    return most_pull_of(b->results, &window).beyond;
 }
 
 void make_arm_equivalents(struct builder *b)

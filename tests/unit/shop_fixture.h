@@ -2,7 +2,7 @@
 #ifndef TESTS_SHOP_FIXTURE_H
 #define TESTS_SHOP_FIXTURE_H
 
-#include "judge/series.h"
+#include "judge/results.h"
 #include "shop/fields.h"
 
 #include <stdio.h>
@@ -48,6 +48,22 @@ static inline struct shop shop_of(const char *drum, const char *cord, const char
     shop.cord.diameter = measure_of(cord, KIND_LENGTH);
     shop.gauge.step = measure_of(step, KIND_FORCE);
     return shop;
+}
+
+/* What follows for it, until that is asked for the next time. */
+static inline const struct results *results_for(const struct shop *shop)
+{
+    static struct arena *results_arena;
+    arena_free(results_arena);
+    results_arena = arena_new();
+    return results_of(results_arena, shop);
+}
+
+/* What became of a row of its log. */
+static inline const struct judged *judged_row(const struct shop *shop,
+                                              const struct pull_series *series)
+{
+    return results_row(results_for(shop), series);
 }
 
 /* A series as the limits of most test shops ask: locked, cold, turned the usual way. */

@@ -366,7 +366,7 @@ static void gauge_cell(const struct asked *a, size_t column, char *out)
                               .reading = quantity_of(i ? "30 N" : "20 N", KIND_FORCE)};
     shop.weighings = (struct weighings){items, a->count + 1};
     struct arena *arena = arena_new();
-    struct table_ask ask = {.arena = arena, .shop = &shop};
+    struct table_ask ask = {.arena = arena, .results = results_for(&shop)};
     snprintf(out, TEXT, "%s", table_cell(tables_make("gauge-check", &ask), 0, column)->shown);
     arena_free(arena);
 }

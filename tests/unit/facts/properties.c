@@ -55,7 +55,7 @@ static void check_nesting(void)
     struct band band;
     struct shop shop = made_shop(&band);
     struct drum_setup setup = shop_drum_setup(&shop);
-    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
     struct decimal low = pulled_limit(&shop, &band.low), high = pulled_limit(&shop, &band.high);
     struct decimal none = decimal_of(0, 0);
     struct decimal less = decimal_subtract(&none, &window.high_u.exact);
@@ -158,7 +158,8 @@ static void check_judged_order(void)
         snprintf(text, sizeof text, "%.6f N", window.aim * (0.2 + 0.23 * i));
         struct quantity pull = quantity_of(text, KIND_FORCE);
         struct quantity pulls[] = {pull, pull};
-        struct judgement found = judge_pulls(&shop, &band, &setup, &as_limits, pulls, 2);
+        struct judgement found =
+            judge_pulls(results_for(&shop), &band, &setup, &as_limits, pulls, 2);
         double u = unit_from_base(found.uncertainty.expanded, band.high.q.unit);
         HOLDS(decimal_to_double(&found.shown_u.typed) >= u * (1 - 1e-15));
         HOLDS(found.state == STATE_UNDECIDED || order_of(found.state) >= before);
@@ -297,7 +298,8 @@ static double cover(const struct shop *shop, size_t count)
         for (size_t j = 0; j < count; j++)
             pulls[j] = truth + error + gsl_ran_gaussian(rng, scatter * truth);
         struct series series = series_of(pulls, count);
-        double u = pull_uncertainty(shop, &setup, series.mean, &series, NULL).expanded;
+        double u =
+            pull_uncertainty(results_for(shop), &setup, series.mean, &series, NULL).expanded;
         within += fabs(series.mean - truth) * radius <= u;
     }
     gsl_rng_free(rng);

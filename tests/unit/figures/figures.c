@@ -7,6 +7,7 @@
 #include "page_sample.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
+#include "shop_fixture.h"
 #include "tables/tables.h"
 
 #include <math.h>
@@ -75,7 +76,7 @@ static const struct figure *draw(const struct shop *shop, const char *name)
     struct text_meter meter = {.width = text_width, .with = fonts};
     struct figure_ask ask = {.arena = arena,
                              .diags = diags,
-                             .shop = shop,
+                             .results = results_for(shop),
                              .meter = &meter,
                              .at = {.file = "sample.md", .line = 3, .column = 1}};
     return figures_make(name, &ask);
@@ -238,7 +239,7 @@ static void test_no_line_runs_through_a_text(void **state)
 
 static const struct table *make_table(const struct shop *shop, const char *name)
 {
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(shop)};
     return tables_make(name, &ask);
 }
 
@@ -288,7 +289,8 @@ static void test_the_window_line_shows_the_tables_numbers(void **state)
                                 cell_in(good, strong_row(good), sure[k]));
         bool closed = strcmp(number_of(figure, "good from"), "none") == 0;
         struct drum_setup setup = shop_drum_setup(&shop);
-        struct guarded_window window = guarded_window_on(&shop, shop_own_band(&shop), &setup);
+        struct guarded_window window =
+            guarded_window_on(results_for(&shop), shop_own_band(&shop), &setup);
         assert_int_equal(shows(figure, "◇"), window.low > window.high);
         assert_int_equal(shows(figure, "●"), !shows(figure, "◇"));
         none += closed;

@@ -8,6 +8,7 @@
 #include "page_sample.h"
 #include "shop/settings.h"
 #include "shop/shop.h"
+#include "shop_fixture.h"
 #include "tables/tables.h"
 
 #include <math.h>
@@ -28,7 +29,8 @@ static void read_shop(const char *readings, const char *weighings)
 static const struct figure *draw(const char *name)
 {
     struct text_meter meter = {.width = text_width, .with = fonts};
-    struct figure_ask ask = {.arena = arena, .diags = diags, .shop = &shop, .meter = &meter};
+    struct figure_ask ask = {
+        .arena = arena, .diags = diags, .results = results_for(&shop), .meter = &meter};
     const struct figure *figure = figures_make(name, &ask);
     assert_non_null(figure);
     return figure;
@@ -131,7 +133,7 @@ static void assert_closings(const char *expected)
     struct buffer said = {0};
     buffer_text(&said, "");
     for (size_t i = 0; i < shop.readings.count; i++)
-        buffer_text(&said, closes_job(&shop, &shop.readings.items[i]) ? "x" : ".");
+        buffer_text(&said, judged_row(&shop, &shop.readings.items[i])->closes ? "x" : ".");
     assert_string_equal(said.bytes, expected);
     buffer_free(&said);
 }
@@ -163,7 +165,7 @@ static void test_residuals_stand_off_the_line(void **state)
     struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
     assert_true(shop.weighings.count >= 6);
     /* of each load the mean of its marks is the table's column */
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(&shop)};
     const struct table *table = tables_make("gauge-check", &ask);
     for (size_t row = 0; row < table->row_count; row++) {
         double force = table_cell(table, row, 1)->value, sum = 0, count = 0;

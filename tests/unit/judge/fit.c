@@ -41,7 +41,7 @@ static void test_half_the_window_by_hand(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     shop.gauge.checked_error = measure_of("8 N", KIND_FORCE);
-    double ratio = fitness_on(&shop, &band, &shop.drum.diameter.q).ratio;
+    double ratio = fitness_on(results_for(&shop), &band, &shop.drum.diameter.q).ratio;
     assert_true(ratio > 0.42 && ratio < 0.434);
 }
 
@@ -53,7 +53,7 @@ static void tell_window_of(double error)
     snprintf(text, sizeof text, "%g N", error);
     shop.gauge.checked_error = measure_of(text, KIND_FORCE);
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
 }
 
 /* A window that can be read is not yet one that can be proved. */
@@ -78,25 +78,25 @@ static void test_beyond_the_gauge(void **state)
     struct shop shop = plain_shop(&band);
     const struct quantity *drum = &shop.drum.diameter.q;
     shop.gauge.capacity = measure_of("42 N", KIND_FORCE);
-    assert_int_equal(fitness_on(&shop, &band, drum).fit, FIT_SURE);
-    assert_true(fabs(fitness_on(&shop, &band, drum).most.force - 42) < 1e-9);
+    assert_int_equal(fitness_on(results_for(&shop), &band, drum).fit, FIT_SURE);
+    assert_true(fabs(fitness_on(results_for(&shop), &band, drum).most.force - 42) < 1e-9);
     shop.limits.never_exceed = measure_of("1.0 N.m", KIND_TORQUE); /* 40 N: less */
-    assert_false(fitness_on(&shop, &band, drum).most.never);
+    assert_false(fitness_on(results_for(&shop), &band, drum).most.never);
     shop.limits.never_exceed = measure_of("1.1 N.m", KIND_TORQUE);
-    assert_true(fitness_on(&shop, &band, drum).most.never);
-    assert_int_equal(fitness_on(&shop, &band, drum).fit, FIT_BEYOND);
+    assert_true(fitness_on(results_for(&shop), &band, drum).most.never);
+    assert_int_equal(fitness_on(results_for(&shop), &band, drum).fit, FIT_BEYOND);
     assert_string_equal(fit_word(FIT_BEYOND), "beyond the gauge");
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
     assert_said("fit=beyond the gauge, which ends at 42 N: never-exceed is a pull of 44.0 N;");
     shop.gauge.capacity = measure_of("44 N", KIND_FORCE);
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
     assert_not_said("fit=");
     shop.gauge.capacity = measure_of("43 N", KIND_FORCE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE); /* no step inside, and yet that is told */
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
     assert_said("fit=beyond the gauge,");
 }
 
@@ -108,9 +108,9 @@ static void test_just_the_capacity_is_not_beyond(void **state)
     struct shop shop = plain_shop(&band);
     band = band_of("0.50 N.m", "0.79 N.m");
     shop.gauge.capacity = measure_of("47.4 N", KIND_FORCE);
-    assert_false(fitness_on(&shop, &band, &shop.drum.diameter.q).most.beyond);
+    assert_false(fitness_on(results_for(&shop), &band, &shop.drum.diameter.q).most.beyond);
     shop.gauge.capacity = measure_of("47.399 N", KIND_FORCE);
-    assert_true(fitness_on(&shop, &band, &shop.drum.diameter.q).most.beyond);
+    assert_true(fitness_on(results_for(&shop), &band, &shop.drum.diameter.q).most.beyond);
 }
 
 /* The word on the fitted drum is one, wherever it is asked for. */
@@ -124,12 +124,12 @@ static void test_one_fit_for_a_drum(void **state)
         static struct drum_ratings ratings;
         struct shop shop = plain_shop(&band);
         shop.gauge.checked_error = measure_of(errors[i], KIND_FORCE);
-        rate_drums(&shop, &band, &ratings);
-        struct fitness fitness = fitness_on(&shop, &band, &shop.drum.diameter.q);
+        rate_drums(results_for(&shop), &band, &ratings);
+        struct fitness fitness = fitness_on(results_for(&shop), &band, &shop.drum.diameter.q);
         assert_int_equal(ratings.items[0].fitness.fit, fitness.fit);
         assert_true(fabs(0.1 / ratings.items[0].expanded / fitness.ratio - 1) < 1e-9);
         forget();
-        report_drums(&rows_kept, &shop, &band);
+        report_drums(&rows_kept, results_for(&shop), &band);
         const char *word = fitness.fit < FIT_USABLE ? fit_word(fitness.fit) : "";
         char wanted[80];
         snprintf(wanted, sizeof wanted, "drum=%s fitted|", word);

@@ -98,16 +98,16 @@ static void test_which_error_is_used(void **state)
     (void)state;
     struct shop shop = norris_shop();
     shop.gauge.full_scale_error.q = quantity_of("0.5 %", KIND_RATIO);
-    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_WEIGHED);
-    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_SHEET_OR_CARRIED);
+    assert_int_equal(gauge_source_at(results_for(&shop), 500), GAUGE_WEIGHED);
+    assert_int_equal(gauge_source_at(results_for(&shop), 2000), GAUGE_SHEET_OR_CARRIED);
     assert_within(gauge_stated_error(&shop, 2000), 5, 1e-12);
     shop.gauge.checked_error.q = newtons("0.25");
-    assert_int_equal(gauge_source_at(&shop, 2000), GAUGE_CHECKED_OR_CARRIED);
+    assert_int_equal(gauge_source_at(results_for(&shop), 2000), GAUGE_CHECKED_OR_CARRIED);
     assert_within(gauge_stated_error(&shop, 2000), 0.25, 0);
     shop.weighings.count = 0;
-    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_CHECKED);
+    assert_int_equal(gauge_source_at(results_for(&shop), 500), GAUGE_CHECKED);
     shop.gauge.checked_error = (struct measure){0};
-    assert_int_equal(gauge_source_at(&shop, 500), GAUGE_DATA_SHEET);
+    assert_int_equal(gauge_source_at(results_for(&shop), 500), GAUGE_DATA_SHEET);
 }
 
 /* By hand: NIST's Norris line at 2000 is off by -0.262323 + 0.00211682 * 2000 = 3.971313; its
@@ -120,13 +120,14 @@ static void test_how_far_a_reading_may_be_off(void **state)
     shop.gauge.full_scale_error.q = quantity_of("0.5 %", KIND_RATIO);
     double line = 3.971313 + gauge_known_within(&check, 2000);
     assert_true(line > 5);
-    assert_within(gauge_within_at(&shop, 2000), line, 1e-6);
+    assert_within(gauge_within_at(results_for(&shop), 2000), line, 1e-6);
     shop.gauge.full_scale_error.q = quantity_of("5 %", KIND_RATIO); /* 50 N */
-    assert_within(gauge_within_at(&shop, 2000), 50, 1e-12);
-    assert_within(gauge_within_at(&shop, 500), 0.796085936 + gauge_known_within(&check, 500),
+    assert_within(gauge_within_at(results_for(&shop), 2000), 50, 1e-12);
+    assert_within(gauge_within_at(results_for(&shop), 500),
+                  0.796085936 + gauge_known_within(&check, 500),
                   1e-8); /* what the weights found goes before it */
     shop.weighings.count = 0;
-    assert_within(gauge_within_at(&shop, 500), 50, 1e-12);
+    assert_within(gauge_within_at(results_for(&shop), 500), 50, 1e-12);
 }
 
 /* A gauge that reads 1, 0.5 and 0 N more than 10, 20 and 30 N: the line crosses no error at
@@ -162,13 +163,13 @@ static void test_an_error_carried_on(void **state)
 static double u_at(const struct shop *shop, double pull)
 {
     struct drum_setup setup = shop_drum_setup(shop);
-    return pull_uncertainty(shop, &setup, pull, NULL, NULL).expanded;
+    return pull_uncertainty(results_for(shop), &setup, pull, NULL, NULL).expanded;
 }
 
 static double even_at(const struct shop *shop, double pull)
 {
     struct drum_setup setup = shop_drum_setup(shop);
-    return pull_uncertainty_even(shop, &setup, pull, NULL).expanded;
+    return pull_uncertainty_even(results_for(shop), &setup, pull, NULL).expanded;
 }
 
 static void assert_no_fall(const struct shop *shop, double (*u)(const struct shop *, double))
@@ -197,12 +198,12 @@ static void test_the_even_doubt(void **state)
                                      .reading = quantity_of(readings[i], KIND_FORCE)};
     shop.gauge.capacity = measure_of("50 N", KIND_FORCE);
     shop.drum.tolerance = shop.cord.tolerance = measure_of("0.05 mm", KIND_LENGTH);
-    struct uncertainty sum = pull_uncertainty_even(&shop, &setup, 20, NULL);
+    struct uncertainty sum = pull_uncertainty_even(results_for(&shop), &setup, 20, NULL);
     assert_within(sum.factor, 2, 0);
     assert_within(sum.bias, 0, 0);
     assert_within(sum.expanded, 2 * sum.standard, 1e-15);
     shop.weighings = (struct weighings){three, 3};
-    sum = pull_uncertainty_even(&shop, &setup, 20, NULL);
+    sum = pull_uncertainty_even(results_for(&shop), &setup, 20, NULL);
     assert_within(sum.bias, 1.4 * 0.0314, 1e-9); /* 7 % of 20 N, at 31.4 mm */
     assert_within(sum.expanded, 2 * sum.standard + 1.4 * 0.0314, 1e-9);
 }
@@ -250,16 +251,16 @@ static void test_words_where_the_weights_end(void **state)
     struct shop shop = {.weighings = {three, 3}};
     shop.gauge.step.q = newtons("0.1");
     struct arena *arena = arena_new();
-    assert_string_equal(gauge_reach_words(arena, &shop, 5, 37.5), "");
-    assert_string_not_equal(gauge_reach_words(arena, &shop, 4.9, 37.5), "");
-    const char *words = gauge_reach_words(arena, &shop, 5, 37.6);
+    assert_string_equal(gauge_reach_words(arena, results_for(&shop), 5, 37.5), "");
+    assert_string_not_equal(gauge_reach_words(arena, results_for(&shop), 4.9, 37.5), "");
+    const char *words = gauge_reach_words(arena, results_for(&shop), 5, 37.6);
     assert_non_null(strstr(words, "(they speak for 5.00 to 37.50 N)"));
     assert_non_null(strstr(words, "the larger of the data sheet and"));
     shop.gauge.checked_error.q = newtons("0.2");
-    words = gauge_reach_words(arena, &shop, 38, 38);
+    words = gauge_reach_words(arena, results_for(&shop), 38, 38);
     assert_non_null(strstr(words, "the larger of the checked error and"));
     shop.weighings.count = 0;
-    assert_string_equal(gauge_reach_words(arena, &shop, 38, 38), "");
+    assert_string_equal(gauge_reach_words(arena, results_for(&shop), 38, 38), "");
     arena_free(arena);
 }
 
@@ -315,7 +316,7 @@ static void test_degrees_of_freedom_of_the_check(void **state)
         quantity_of("0 mm", KIND_LENGTH);
     struct drum_setup setup = shop_drum_setup(&shop);
     struct doubt doubts[DOUBT_SOURCES];
-    pull_uncertainty(&shop, &setup, 20, NULL, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, NULL, doubts);
     assert_within(doubts[DOUBT_GAUGE].nu, 1, 1e-6);
     assert_within(doubts[DOUBT_GAUGE].u, 0.05 * sqrt(0.06 * (1 + 1 / 3.0)), 1e-9);
 }

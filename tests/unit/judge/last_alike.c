@@ -34,16 +34,16 @@ static void test_which_is_alike(void **state)
     struct pull_conditions unlocked = {LOCK_BEFORE, SAID_COLD, false};
     struct pull_conditions warm = {LOCK_AFTER, SAID_WARM, false},
                            other = {LOCK_AFTER, SAID_COLD, true};
-    assert_null(last_alike(&shop, NULL));
+    assert_null(last_alike(results_for(&shop), NULL));
     shop.readings = (struct pull_series_log){rows, 7};
-    assert_ptr_equal(last_alike(&shop, NULL), &rows[0]);
-    assert_ptr_equal(last_alike(&shop, &as_limits), &rows[0]);
-    assert_ptr_equal(last_alike(&shop, &unsaid), &rows[0]);
-    assert_ptr_equal(last_alike(&shop, &unlocked), &rows[1]);
-    assert_ptr_equal(last_alike(&shop, &warm), &rows[3]);
-    assert_ptr_equal(last_alike(&shop, &other), &rows[4]);
+    assert_ptr_equal(last_alike(results_for(&shop), NULL)->series, &rows[0]);
+    assert_ptr_equal(last_alike(results_for(&shop), &as_limits)->series, &rows[0]);
+    assert_ptr_equal(last_alike(results_for(&shop), &unsaid)->series, &rows[0]);
+    assert_ptr_equal(last_alike(results_for(&shop), &unlocked)->series, &rows[1]);
+    assert_ptr_equal(last_alike(results_for(&shop), &warm)->series, &rows[3]);
+    assert_ptr_equal(last_alike(results_for(&shop), &other)->series, &rows[4]);
     rows[3].warm = false;
-    assert_ptr_equal(last_alike(&shop, NULL), &rows[3]);
+    assert_ptr_equal(last_alike(results_for(&shop), NULL)->series, &rows[3]);
 }
 
 static void tell_of(const struct shop *shop, const char *pull)
@@ -51,9 +51,10 @@ static void tell_of(const struct shop *shop, const char *pull)
     struct quantity pulls[] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE),
                                quantity_of(pull, KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(shop);
-    struct judgement judgement = judge_pulls(shop, NULL, &setup, &as_limits, pulls, 3);
+    struct judgement judgement =
+        judge_pulls(results_for(shop), NULL, &setup, &as_limits, pulls, 3);
     forget();
-    report_last_alike(&rows_kept, shop, &judgement);
+    report_last_alike(&rows_kept, results_for(shop), &judgement);
 }
 
 static void test_change_told(void **state)

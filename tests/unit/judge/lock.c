@@ -48,9 +48,9 @@ static void test_lock_adds(void **state)
     add(&shop, "9 deg", LOCK_BEFORE, "12 N");
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
     struct pull_series *locked = add(&shop, "12 deg", LOCK_AFTER, "22 N");
-    assert_within(lock_added(&shop, locked), 0.1, 1e-12);
-    assert_within(lock_added_last(&shop), 0.1, 1e-12);
-    assert_true(isnan(lock_added(&shop, locked - 1)));
+    assert_within(judged_row(&shop, locked)->lock_added, 0.1, 1e-12);
+    assert_within(results_for(&shop)->lock_added, 0.1, 1e-12);
+    assert_true(isnan(judged_row(&shop, locked - 1)->lock_added));
 }
 
 /* Series without a place of the nut say nothing of the lock. */
@@ -60,9 +60,10 @@ static void test_lock_eases(void **state)
     struct shop shop = empty_shop();
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
     add(&shop, NULL, LOCK_UNSAID, "30 N");
-    assert_within(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "16 N")), -0.05, 1e-12);
-    assert_true(isnan(lock_added(&shop, add(&shop, NULL, LOCK_AFTER, "16 N"))));
-    assert_within(lock_added_last(&shop), -0.05, 1e-12);
+    assert_within(judged_row(&shop, add(&shop, "12 deg", LOCK_AFTER, "16 N"))->lock_added,
+                  -0.05, 1e-12);
+    assert_true(isnan(judged_row(&shop, add(&shop, NULL, LOCK_AFTER, "16 N"))->lock_added));
+    assert_within(results_for(&shop)->lock_added, -0.05, 1e-12);
 }
 
 /* Only the first series behind the locking tells what the lock did. */
@@ -73,14 +74,14 @@ static void test_only_the_first_locked(void **state)
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
     struct pull_series *other = add(&shop, "12 deg", LOCK_AFTER, "22.4 N");
     other->other_way = true;
-    assert_true(isnan(lock_added(&shop, other)));
+    assert_true(isnan(judged_row(&shop, other)->lock_added));
     struct pull_series *warm = add(&shop, "12 deg", LOCK_AFTER, "20 N");
     warm->warm = true;
-    assert_true(isnan(lock_added(&shop, warm)));
+    assert_true(isnan(judged_row(&shop, warm)->lock_added));
     struct pull_series *first = add(&shop, "12 deg", LOCK_AFTER, "22 N");
-    assert_within(lock_added(&shop, first), 0.1, 1e-12);
-    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "21 N"))));
-    assert_within(lock_added_last(&shop), 0.1, 1e-12);
+    assert_within(judged_row(&shop, first)->lock_added, 0.1, 1e-12);
+    assert_true(isnan(judged_row(&shop, add(&shop, "12 deg", LOCK_AFTER, "21 N"))->lock_added));
+    assert_within(results_for(&shop)->lock_added, 0.1, 1e-12);
 }
 
 static void test_nut_moved_between(void **state)
@@ -89,8 +90,8 @@ static void test_nut_moved_between(void **state)
     struct shop shop = empty_shop();
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
     add(&shop, "4 deg", LOCK_BEFORE, "9 N");
-    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N"))));
-    assert_true(isnan(lock_added_last(&shop)));
+    assert_true(isnan(judged_row(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N"))->lock_added));
+    assert_true(isnan(results_for(&shop)->lock_added));
 }
 
 /* A series that does not say its lock is neither before nor after. */
@@ -99,8 +100,10 @@ static void test_lock_not_said(void **state)
     (void)state;
     struct shop shop = empty_shop();
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
-    assert_true(isnan(lock_added(&shop, add(&shop, "12 deg", LOCK_UNSAID, "20 N"))));
-    assert_within(lock_added(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N")), 0.1, 1e-12);
+    assert_true(
+        isnan(judged_row(&shop, add(&shop, "12 deg", LOCK_UNSAID, "20 N"))->lock_added));
+    assert_within(judged_row(&shop, add(&shop, "12 deg", LOCK_AFTER, "22 N"))->lock_added, 0.1,
+                  1e-12);
 }
 
 /* What the program prints of it is what it goes by. */
@@ -108,20 +111,18 @@ static void test_as_it_is_printed(void **state)
 {
     (void)state;
     struct shop shop = empty_shop();
-    struct quantity added;
-    assert_false(lock_added_known(&shop, &added));
+    assert_null(results_for(&shop)->lock_share.unit);
     add(&shop, "12 deg", LOCK_BEFORE, "18 N");
     add(&shop, "12 deg", LOCK_AFTER, "22.013 N"); /* 0.100325 N.m */
-    assert_true(lock_added_known(&shop, &added));
-    assert_string_equal(added.digits, "0.100");
-    assert_within(lock_added_last(&shop), 0.1, 1e-12);
+    assert_string_equal(results_for(&shop)->lock_share.digits, "0.100");
+    assert_within(results_for(&shop)->lock_added, 0.1, 1e-12);
 }
 
 static void test_empty_log(void **state)
 {
     (void)state;
     struct shop shop = empty_shop();
-    assert_true(isnan(lock_added_last(&shop)));
+    assert_true(isnan(results_for(&shop)->lock_added));
 }
 
 static const struct CMUnitTest tests[] = {

@@ -1,7 +1,6 @@
 /* What the log says of a setting in later years: the check since, drags beyond what any
  * spindle may have, caps of another temperature. */
 #include "facts.h"
-#include "judge/job.h"
 #include "judge/nut.h"
 #include "record_fixture.h"
 #include "tables/tables.h"
@@ -19,25 +18,26 @@ static void test_checked_since(void **state)
     struct shop shop = shop_with_log();
     add(&shop, "2026-03-07", "11 deg", LOCK_AFTER, 24);
     add(&shop, "2027-03-07", "11 deg", LOCK_AFTER, 24);
-    assert_ptr_equal(job_last(&shop).left, &rows[1]); /* the log knows of no setting */
-    assert_null(job_last(&shop).since);
+    assert_ptr_equal(results_for(&shop)->last_job.left,
+                     &rows[1]); /* the log knows of no setting */
+    assert_null(results_for(&shop)->last_job.since);
     add(&shop, "2027-03-07", "12 deg", LOCK_AFTER, 24);
     add(&shop, "2028-03-07", "12 deg", LOCK_AFTER, 24);
     add(&shop, "2029-03-07", "", LOCK_AFTER, 24);
-    struct job job = job_last(&shop);
+    struct job job = results_for(&shop)->last_job;
     assert_ptr_equal(job.left, &rows[2]);
     assert_ptr_equal(job.since, &rows[4]);
     assert_true(job.set);
     rows[3].lock = LOCK_BEFORE; /* unlocked, and not closed: the next is its setting */
-    job = job_last(&shop);
+    job = results_for(&shop)->last_job;
     assert_ptr_equal(job.left, &rows[4]);
     assert_null(job.since);
     rows[3].lock = LOCK_AFTER;
     rows[3].warm = true; /* moved, and not closed */
     rows[3].nut = quantity_of("13 deg", KIND_ANGLE);
-    assert_ptr_equal(job_last(&shop).left, &rows[4]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[4]);
     rows[3].nut = rows[2].nut;
-    assert_ptr_equal(job_last(&shop).left, &rows[2]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[2]);
 }
 
 /* The limits are 0.50 and 0.70 N.m on 25 mm: never-exceed of 0.75 is 30 N. */
@@ -80,7 +80,7 @@ static void test_notes_of_caps(void **state)
 
 static const char *next_check(const struct shop *shop)
 {
-    struct table_ask ask = {.arena = arena, .shop = shop};
+    struct table_ask ask = {.arena = arena, .results = results_for(shop)};
     const struct table *table = tables_make("certificate-facts", &ask);
     for (size_t i = 0; i < table->row_count; i++)
         if (strcmp(table_cell(table, i, 0)->shown, "next check not after") == 0)
@@ -106,18 +106,6 @@ static void test_next_check(void **state)
     arena_free(arena);
 }
 
-/* A row that does not say when the nut was locked counts as not locked. */
-static void test_lock_to_come(void **state)
-{
-    (void)state;
-    struct shop shop = shop_with_log();
-    add(&shop, "2026-03-07", "12 deg", LOCK_BEFORE, 20);
-    struct pull_series *locked = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
-    assert_true(isnan(nut_lock_to_come(&shop, locked)));
-    struct pull_series *unsaid = add(&shop, "2026-03-08", "13 deg", LOCK_UNSAID, 25);
-    assert_true(fabs(nut_lock_to_come(&shop, unsaid) - 0.1) < 1e-12);
-}
-
 /* The gauge's known error is in both places of the nut, and so in no rise between them. */
 static void test_a_place_without_the_known_error(void **state)
 {
@@ -131,10 +119,10 @@ static void test_a_place_without_the_known_error(void **state)
                                     .reading = quantity_of(found[i][1], KIND_FORCE)};
     shop.weighings = (struct weighings){over, 3};
     struct pull_series *row = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
-    struct nut_point point = nut_point_of_series(&shop, row);
+    struct nut_point point = nut_point_of_row(judged_row(&shop, row));
     assert_true(fabs(point.bias - 0.01) < 1e-12);
-    assert_true(fabs(point.expanded + 0.01 - judge_series(&shop, row).uncertainty.expanded) <
-                1e-12);
+    assert_true(fabs(point.expanded + 0.01 -
+                     judge_series(results_for(&shop), row).uncertainty.expanded) < 1e-12);
 }
 
 static const struct CMUnitTest tests[] = {
@@ -142,7 +130,6 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_notes_of_never_exceed),
     cmocka_unit_test(test_notes_of_caps),
     cmocka_unit_test(test_next_check),
-    cmocka_unit_test(test_lock_to_come),
     cmocka_unit_test(test_a_place_without_the_known_error),
 };
 

@@ -1,7 +1,6 @@
 /* The record of a setting: the calendar, a change and its doubt, the two ways round, the
  * lift test, the log taken apart into jobs, and what the log gives cause to look at. */
 #include "facts.h"
-#include "judge/job.h"
 #include "judge/series.h"
 #include "physics/physics.h"
 #include "record_fixture.h"
@@ -95,7 +94,7 @@ static void test_job(void **state)
     add(&shop, "2026-03-08", "12 deg", LOCK_AFTER, 22)->warm = true;
     add(&shop, "2026-03-09", "", LOCK_AFTER, 24);
     add(&shop, "2026-04-07", "13 deg", LOCK_BEFORE, 19); /* 29 days: the same job */
-    struct job job = job_at(&shop, 0);
+    struct job job = results_for(&shop)->jobs[0];
     assert_int_equal(job.end, 7);
     assert_ptr_equal(job.found, &rows[0]);
     assert_ptr_equal(job.before, &rows[1]);
@@ -103,16 +102,17 @@ static void test_job(void **state)
     assert_ptr_equal(job.other_warmth, &rows[4]);
     assert_ptr_equal(job.left, &rows[5]);
     rows[6].date = "2026-04-08";
-    job = job_at(&shop, 0);
+    job = results_for(&shop)->jobs[0];
     assert_int_equal(job.end, 6);
-    job = job_at(&shop, 6);
+    job = results_for(&shop)->jobs[1];
     assert_int_equal(job.end, 7);
     assert_null(job.left);
     assert_null(job.found);
-    assert_ptr_equal(job_last(&shop).left, &rows[5]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[5]);
     rows[6].lock = LOCK_AFTER;
-    assert_ptr_equal(job_last(&shop).left, &rows[6]);
-    assert_true(closes_job(&shop, &rows[5])); /* 30 days: both close a job of their own */
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[6]);
+    assert_true(
+        judged_row(&shop, &rows[5])->closes); /* 30 days: both close a job of their own */
 }
 
 /* What was taken before the nut was moved does not stand beside the closing series. */
@@ -125,26 +125,26 @@ static void test_job_of_a_moved_nut(void **state)
     add(&shop, "2026-03-07", "15 deg", LOCK_BEFORE, 20);
     add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
     add(&shop, "2026-03-07", "12 deg", LOCK_BEFORE, 24);
-    struct job job = job_at(&shop, 0);
+    struct job job = results_for(&shop)->jobs[0];
     assert_ptr_equal(job.left, &rows[3]);
     assert_null(job.found); /* the first row is the other way round */
     assert_null(job.before);
     assert_null(job.other_way);
     assert_null(job.other_warmth);
     rows[3].nut.unit = NULL; /* not said: not moved since the row before */
-    job = job_at(&shop, 0);
+    job = results_for(&shop)->jobs[0];
     assert_ptr_equal(job.before, &rows[2]);
     assert_null(job.other_way);
     rows[2].lock = LOCK_AFTER; /* the rows at 12 deg belong to another place */
     rows[3].lock = LOCK_BEFORE;
-    assert_null(job_at(&shop, 0).before);
+    assert_null(results_for(&shop)->jobs[0].before);
     rows[2].lock = LOCK_BEFORE;
     rows[3].lock = LOCK_AFTER;
     rows[2].drum = quantity_of("60 mm", KIND_LENGTH);
     rows[3].nut = quantity_of("15 deg", KIND_ANGLE);
-    assert_null(job_at(&shop, 0).before); /* another drum */
+    assert_null(results_for(&shop)->jobs[0].before); /* another drum */
     rows[2].drum = shop.drum.diameter.q;
-    assert_ptr_equal(job_at(&shop, 0).before, &rows[2]);
+    assert_ptr_equal(results_for(&shop)->jobs[0].before, &rows[2]);
 }
 
 /* The closing series is as warm as the limits say. */
@@ -154,13 +154,13 @@ static void test_job_by_warmth(void **state)
     struct shop shop = shop_with_log();
     add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
     add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 22)->warm = true;
-    assert_ptr_equal(job_last(&shop).left, &rows[0]);
-    assert_ptr_equal(job_last(&shop).other_warmth, &rows[1]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[0]);
+    assert_ptr_equal(results_for(&shop)->last_job.other_warmth, &rows[1]);
     shop.limits.warmth = WARMTH_WARM;
-    assert_ptr_equal(job_last(&shop).left, &rows[1]);
-    assert_ptr_equal(job_last(&shop).other_warmth, &rows[0]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[1]);
+    assert_ptr_equal(results_for(&shop)->last_job.other_warmth, &rows[0]);
     shop.readings.count = 0;
-    assert_null(job_last(&shop).left);
+    assert_null(results_for(&shop)->last_job.left);
 }
 
 static void test_notes_of_one_row(void **state)
@@ -283,10 +283,10 @@ static void test_notes_without_limits(void **state)
 static void remark_on(const struct shop *shop)
 {
     forget();
-    remark_on_pulls(&rows_kept, shop);
+    remark_on_pulls(&rows_kept, results_for(shop));
     if (rows_kept.count) /* the last says how often both ways were compared */
         rows_kept.count--;
-    remark_on_weighings(&rows_kept, shop);
+    remark_on_weighings(&rows_kept, results_for(shop));
 }
 
 static void test_remarks_on_the_log(void **state)

@@ -52,7 +52,7 @@ static inline void note_on(const struct shop *shop)
 {
     pull_log_follow_nut(&shop->readings);
     forget();
-    remark_on_pulls(&rows_kept, shop);
+    remark_on_pulls(&rows_kept, results_for(shop));
 }
 
 #endif

@@ -7,7 +7,7 @@
 static void remark_on(const struct shop *shop)
 {
     forget();
-    remark_on_settings(&rows_kept, shop);
+    remark_on_settings(&rows_kept, results_for(shop));
 }
 
 /* The top speed is 800 r/min. Told without limits too. */

@@ -100,7 +100,7 @@ static struct judgement judge(const struct shop *shop)
     struct drum_setup setup = shop_drum_setup(shop);
     for (int i = 0; i < 5; i++)
         pulls[i] = of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, &band, &setup, &as_limits, pulls, 5);
+    return judge_pulls(results_for(shop), &band, &setup, &as_limits, pulls, 5);
 }
 
 /* Mean 4.640 lbf, s 0.0447 lbf; with a gauge good to 0.03 lbf the drag of 9.371
@@ -173,17 +173,17 @@ static void test_one_pull(void **state)
     struct drum_setup setup = shop_drum_setup(&shop);
     struct doubt doubts[DOUBT_SOURCES];
     struct series one = {.count = 1, .mean = 20};
-    pull_uncertainty(&shop, &setup, 20, &one, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, &one, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 * 0.0513, 1e-12);
     struct series six = {.count = 6, .mean = 20, .sd = 0.3};
-    pull_uncertainty(&shop, &setup, 20, &six, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, &six, doubts);
     assert_within(doubts[DOUBT_REPEAT].nu, 5, 0); /* its own, not the shop's usual 4 */
     assert_within(doubts[DOUBT_REPEAT].u, 0.3 / sqrt(6) * 0.0513, 1e-12);
-    pull_uncertainty(&shop, &setup, 20, NULL, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, NULL, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
     struct series three = {.count = 3, .mean = 20, .sd = 0.5};
-    pull_uncertainty(&shop, &setup, 20, &three, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, &three, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.5 / sqrt(3) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 2, 0); /* n - 1 */
 }
@@ -198,16 +198,16 @@ static void test_few_pulls(void **state)
     struct doubt doubts[DOUBT_SOURCES];
     for (size_t count = 2; count < 5; count++) {
         struct series few = {.count = count, .mean = 20, .sd = 0.01};
-        pull_uncertainty(&shop, &setup, 20, &few, doubts);
+        pull_uncertainty(results_for(&shop), &setup, 20, &few, doubts);
         assert_within(doubts[DOUBT_REPEAT].u, 0.02 * 20 / sqrt((double)count) * 0.0513, 1e-12);
         assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
     }
     struct series five = {.count = 5, .mean = 20, .sd = 0.01};
-    pull_uncertainty(&shop, &setup, 20, &five, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.01 / sqrt(5) * 0.0513, 1e-12);
     shop.pulls.count.number = 6;
     shop.pulls.scatter = (struct measure){.q = of("3 %", KIND_RATIO)};
-    pull_uncertainty(&shop, &setup, 20, &five, doubts);
+    pull_uncertainty(results_for(&shop), &setup, 20, &five, doubts);
     assert_within(doubts[DOUBT_REPEAT].u, 0.03 * 20 / sqrt(5) * 0.0513, 1e-12);
     assert_within(doubts[DOUBT_REPEAT].nu, 5, 0);
 }
@@ -216,7 +216,7 @@ static struct judgement judge_two(const struct shop *shop, const char *one, cons
 {
     const struct quantity pulls[] = {of(one, KIND_FORCE), of(two, KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(shop);
-    return judge_pulls(shop, &band, &setup, &as_limits, pulls, 2);
+    return judge_pulls(results_for(shop), &band, &setup, &as_limits, pulls, 2);
 }
 
 /* Who is at fault where nothing can be decided. s of two pulls is their distance over
@@ -288,7 +288,7 @@ static void test_guarded_window(void **state)
     struct shop shop = example_shop();
     shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
     struct drum_setup setup = shop_drum_setup(&shop);
-    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
     double step = 0.02, radius = 2.0196850393700787; /* in */
     double low_expanded = decimal_to_double(&window.low_u.typed);
     double high_expanded = decimal_to_double(&window.high_u.typed);
@@ -300,7 +300,7 @@ static void test_guarded_window(void **state)
     assert_true(window.low_steps > window.plain.low_steps);
     assert_true(window.high_steps < window.plain.high_steps);
     shop.gauge.checked_error.q = of("2 lbf", KIND_FORCE);
-    assert_true(guarded_window_on(&shop, &band, &setup).closed);
+    assert_true(guarded_window_on(results_for(&shop), &band, &setup).closed);
 }
 
 /* A window that a single step just fills is open. */
@@ -318,7 +318,7 @@ static void test_window_of_one_step(void **state)
         char text[32];
         snprintf(text, sizeof text, "8.%04d lbf.in", i);
         band.high.q = of(text, KIND_TORQUE);
-        struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+        struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
         seen = window.low_steps == window.high_steps;
         assert_int_equal(window.closed, window.low_steps > window.high_steps);
     }

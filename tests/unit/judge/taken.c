@@ -94,18 +94,18 @@ static void test_high_all_the_same(void **state)
     const struct quantity pulls[] = {quantity_of("40 N", KIND_FORCE),
                                      quantity_of("40 N", KIND_FORCE)};
     shop.limits.never_exceed = measure_of("0.9 N.m", KIND_TORQUE);
-    struct judgement found = judge_pulls(&shop, &band, &setup, &warm, pulls, 2);
+    struct judgement found = judge_pulls(results_for(&shop), &band, &setup, &warm, pulls, 2);
     assert_int_equal(found.by_number, STATE_CLEARLY_HIGH);
     assert_int_equal(found.state, STATE_FOR_COLD);
     assert_true(found.over_never);
     forget();
-    report_judgement(&rows_kept, &shop, &found, pulls, NAN);
+    report_judgement(&rows_kept, results_for(&shop), &found, pulls, NAN);
     assert_said("state=– not judged: limits are for cold |never-exceed=passed");
     assert_said("caution=by its number the drag is clearly high");
     assert_not_said("note=this holds");
-    found = judge_pulls(&shop, &band, &setup, &unsaid, pulls, 2);
+    found = judge_pulls(results_for(&shop), &band, &setup, &unsaid, pulls, 2);
     forget();
-    report_judgement(&rows_kept, &shop, &found, pulls, NAN);
+    report_judgement(&rows_kept, results_for(&shop), &found, pulls, NAN);
     assert_not_said("caution=");
     assert_said("state=▲ clearly high |");
     assert_said("note=this holds if the spindle is cold: that was not said |");
@@ -125,10 +125,11 @@ static void test_good_above_the_aim(void **state)
     for (size_t i = 0; i < 2; i++) {
         const struct quantity pull = quantity_of(cases[i].pull, KIND_FORCE);
         const struct quantity pulls[] = {pull, pull, pull};
-        struct judgement found = judge_pulls(&shop, &band, &setup, &as_limits, pulls, 3);
+        struct judgement found =
+            judge_pulls(results_for(&shop), &band, &setup, &as_limits, pulls, 3);
         assert_int_equal(found.state, STATE_GOOD);
         forget();
-        report_judgement(&rows_kept, &shop, &found, pulls, NAN);
+        report_judgement(&rows_kept, results_for(&shop), &found, pulls, NAN);
         assert_said(cases[i].next);
     }
 }
@@ -172,16 +173,16 @@ static void test_steering(void **state)
     struct pull_series rows[] = {row_at("8 deg", false, false), row_at("10 deg", false, false),
                                  row_at("10 deg", true, false), row_at("10 deg", false, true)};
     shop.readings = (struct pull_series_log){rows, 4};
-    assert_ptr_equal(nut_last_steering(&shop), &rows[1]);
+    assert_ptr_equal(results_for(&shop)->steering->series, &rows[1]);
     shop.readings.count = 1;
-    assert_ptr_equal(nut_last_steering(&shop), &rows[0]);
+    assert_ptr_equal(results_for(&shop)->steering->series, &rows[0]);
     shop.readings.count = 3;
     rows[2].nut = quantity_of("4 deg", KIND_ANGLE);
-    assert_null(nut_last_steering(&shop));
+    assert_null(results_for(&shop)->steering);
     shop.limits.warmth = WARMTH_WARM;
-    assert_ptr_equal(nut_last_steering(&shop), &rows[2]);
+    assert_ptr_equal(results_for(&shop)->steering->series, &rows[2]);
     shop.readings.count = 0;
-    assert_null(nut_last_steering(&shop));
+    assert_null(results_for(&shop)->steering);
 }
 
 /* Only a series said to be locked closes a job. */
@@ -192,15 +193,15 @@ static void test_closing(void **state)
     struct shop shop = plain_shop(&band);
     struct pull_series row = row_at("8 deg", false, false);
     shop.readings = (struct pull_series_log){&row, 1};
-    assert_true(closes_job(&shop, &row));
+    assert_true(judged_row(&shop, &row)->closes);
     row.lock = LOCK_UNSAID;
-    assert_false(closes_job(&shop, &row));
+    assert_false(judged_row(&shop, &row)->closes);
     row.lock = LOCK_BEFORE;
-    assert_false(closes_job(&shop, &row));
+    assert_false(judged_row(&shop, &row)->closes);
     row = row_at("8 deg", true, false);
-    assert_false(closes_job(&shop, &row));
+    assert_false(judged_row(&shop, &row)->closes);
     row = row_at("8 deg", false, true);
-    assert_false(closes_job(&shop, &row));
+    assert_false(judged_row(&shop, &row)->closes);
 }
 
 static const struct CMUnitTest tests[] = {

@@ -1,6 +1,5 @@
 /* The nut turned back: unloaded, or crept back and no good setting. 24 N are good, 40 N are
  * clearly high. */
-#include "judge/job.h"
 #include "judge/nut.h"
 #include "judge/series.h"
 #include "record_fixture.h"
@@ -20,7 +19,7 @@ static void begin(void)
 
 static enum state state_at(size_t row)
 {
-    return judge_series(&shop, followed(&shop, &rows[row])).state;
+    return judge_series(results_for(&shop), followed(&shop, &rows[row])).state;
 }
 
 static void test_crept_back(void **state)
@@ -36,7 +35,7 @@ static void test_crept_back(void **state)
     note_on(&shop);
     assert_said("line 3 of the log: the nut was backed off from 0\u00b0, line 2, and not "
                 "unloaded");
-    assert_ptr_equal(job_last(&shop).left, &rows[1]);
+    assert_ptr_equal(results_for(&shop)->last_job.left, &rows[1]);
     shop.limits.on_file = ON_FILE_NONE;
     assert_int_equal(state_at(1), STATE_BACKED_OFF);
     begin(); /* still too high: that is worse */
@@ -152,7 +151,7 @@ static void test_unloaded_before_the_lock(void **state)
     add(&shop, DAY, "12 deg", LOCK_BEFORE, 20);
     add(&shop, DAY, "", LOCK_UNLOADED, 3);
     add(&shop, DAY, "12 deg", LOCK_AFTER, 24);
-    assert_true(isnan(lock_added(&shop, &rows[2])));
+    assert_true(isnan(judged_row(&shop, &rows[2])->lock_added));
     assert_true(series_nut_moved(&rows[0], &rows[1]));
     assert_false(series_nut_moved(&rows[0], &rows[2]));
 }
@@ -168,7 +167,7 @@ static void test_set_without_a_place(void **state)
         add(&shop, "2026-03-07", "", LOCK_AFTER, 24);
         add(&shop, "2027-03-07", "", locks[i], 20);
         add(&shop, "2027-03-07", "", LOCK_AFTER, 24);
-        struct job job = job_last(&shop);
+        struct job job = results_for(&shop)->last_job;
         assert_ptr_equal(job.left, &rows[3]);
         assert_null(job.since);
         assert_null(job.found);
@@ -184,15 +183,15 @@ static void test_no_line_from_slack(void **state)
     add(&shop, DAY, "-30 deg", LOCK_UNLOADED, 3);
     add(&shop, DAY, "-12 deg", LOCK_BEFORE, 8);
     add(&shop, DAY, "-10 deg", LOCK_BEFORE, 12);
-    assert_null(nut_place_before(&shop, followed(&shop, &rows[2])));
-    assert_ptr_equal(nut_place_before(&shop, &rows[3]), &rows[2]);
+    assert_null(looser_place(judged_row(&shop, followed(&shop, &rows[2]))));
+    assert_ptr_equal(looser_place(judged_row(&shop, &rows[3]))->series, &rows[2]);
     rows[1].lock = LOCK_BEFORE; /* a quarter turn says it too */
     rows[0].nut = quantity_of("60 deg", KIND_ANGLE);
-    assert_null(nut_place_before(&shop, followed(&shop, &rows[2])));
+    assert_null(looser_place(judged_row(&shop, followed(&shop, &rows[2]))));
     shop.readings.count = 2;
     rows[1].lock = LOCK_UNLOADED;
     rows[1].nut.unit = NULL; /* unloaded since, wherever it stands */
-    assert_null(nut_last_steering(&shop));
+    assert_null(results_for(&shop)->steering);
 }
 
 static const struct CMUnitTest tests[] = {cmocka_unit_test(test_crept_back),

@@ -151,11 +151,11 @@ static void test_slope_of_the_nut(void **state)
                                 series_at("12 deg", "12 N", LOCK_BEFORE),
                                 series_at("12 deg", "15 N", LOCK_AFTER)};
     struct shop shop = with_log(log, 3);
-    assert_within(nut_slope(&shop), 0.025, 1e-12);
+    assert_within(nut_slope(results_for(&shop)), 0.025, 1e-12);
     log[1].pulls[0] = quantity_of("9 N", KIND_FORCE); /* the drag fell */
-    assert_true(isnan(nut_slope(&shop)));
+    assert_true(isnan(nut_slope(results_for(&shop))));
     shop.readings.count = 1;
-    assert_true(isnan(nut_slope(&shop)));
+    assert_true(isnan(nut_slope(results_for(&shop))));
 }
 
 /* A row further on than the one behind it in time: the nut was unloaded between them. Left
@@ -169,12 +169,12 @@ static void test_slope_since_the_unloading(void **state)
         series_at("11 deg", "10 N", LOCK_BEFORE), series_at("13 deg", "13 N", LOCK_BEFORE),
         series_at("13 deg", "19 N", LOCK_AFTER)};
     struct shop shop = with_log(log, 5);
-    assert_null(nut_place_before(&shop, &log[4]));
-    assert_ptr_equal(nut_place_before(&shop, &log[3]), &log[2]);
-    assert_within(nut_slope(&shop), 0.075, 1e-12);
+    assert_null(looser_place(judged_row(&shop, &log[4])));
+    assert_ptr_equal(looser_place(judged_row(&shop, &log[3]))->series, &log[2]);
+    assert_within(nut_slope(results_for(&shop)), 0.075, 1e-12);
     shop.readings.count = 2; /* unloaded last: what the nut did earlier counts no longer */
-    assert_true(isnan(nut_slope(&shop)));
-    assert_null(nut_place_before(&shop, &log[1]));
+    assert_true(isnan(nut_slope(results_for(&shop))));
+    assert_null(looser_place(judged_row(&shop, &log[1])));
 }
 
 /* 30 degrees may be; a hair more is no line. */
@@ -184,9 +184,9 @@ static void test_places_far_apart(void **state)
     struct pull_series log[] = {series_at("3 deg", "6 N", LOCK_BEFORE),
                                 series_at("33 deg", "10 N", LOCK_BEFORE)};
     struct shop shop = with_log(log, 2);
-    assert_ptr_equal(nut_place_before(&shop, &log[1]), &log[0]);
+    assert_ptr_equal(looser_place(judged_row(&shop, &log[1]))->series, &log[0]);
     log[1].nut = quantity_of("33.1 deg", KIND_ANGLE);
-    assert_null(nut_place_before(&shop, &log[1]));
+    assert_null(looser_place(judged_row(&shop, &log[1])));
 }
 
 /* A pitch of 1.8 mm moves 5 um for a degree; 25.4 tpi is 1 mm, 2.777... um. */

@@ -328,15 +328,15 @@ static void test_fitted_drum_among_sizes(void **state)
     shop.gauge.checked_error = measure_of("0.1 N", KIND_FORCE);
     shop.limits.bands = &band, shop.limits.band_count = 1;
     shop.drum_sizes = (struct measures){sizes, 3};
-    rate_drums(&shop, &band, &ratings);
+    rate_drums(results_for(&shop), &band, &ratings);
     assert_int_equal(ratings.count, 3);
     assert_true(ratings.items[1].fitted && !ratings.items[2].fitted);
     sizes[1] = measure_of("55 mm", KIND_LENGTH);
-    rate_drums(&shop, &band, &ratings);
+    rate_drums(results_for(&shop), &band, &ratings);
     assert_int_equal(ratings.count, 4);
     assert_true(ratings.items[2].fitted && !ratings.items[3].fitted);
     shop.drum_sizes.count = 2;
-    rate_drums(&shop, &band, &ratings);
+    rate_drums(results_for(&shop), &band, &ratings);
     assert_int_equal(ratings.count, 3);
     assert_true(ratings.items[2].fitted);
 }

@@ -308,7 +308,7 @@ static struct judgement judge(const struct shop *shop, const char *const *texts,
     struct drum_setup setup = shop_drum_setup(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
-    return judge_pulls(shop, shop->limits.bands, &setup, &as_limits, pulls, count);
+    return judge_pulls(results_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
 }
 
 /* Common practice, no source: the steady pull counts, not the breakaway. A spindle

@@ -9,9 +9,10 @@ static void judge_lock(struct shop *shop, const char *pull, enum lock when, doub
     struct quantity pulls[2] = {quantity_of(pull, KIND_FORCE), quantity_of(pull, KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(shop);
     struct pull_conditions taken = {when, SAID_COLD, false};
-    struct judgement found = judge_pulls(shop, shop->limits.bands, &setup, &taken, pulls, 2);
+    struct judgement found =
+        judge_pulls(results_for(shop), shop->limits.bands, &setup, &taken, pulls, 2);
     forget();
-    report_judgement(&rows_kept, shop, &found, pulls, added);
+    report_judgement(&rows_kept, results_for(shop), &found, pulls, added);
 }
 
 /* The limits are 0.50 and 0.70 N.m; 0.1 N.m is 4 N. */
@@ -63,7 +64,7 @@ static void test_expected_doubt(void **state)
                                 quantity_of("20 N", KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(&shop);
     struct judgement found =
-        judge_pulls(&shop, shop.limits.bands, &setup, &as_limits, pulls, 2);
+        judge_pulls(results_for(&shop), shop.limits.bands, &setup, &as_limits, pulls, 2);
     struct expected expected = expected_once_locked(&shop, &found, 0.1);
     double u = decimal_to_double(&expected.shown_u.exact);
     assert_within(expected.drag, 0.6, 1e-12);

@@ -28,9 +28,9 @@ static void judge(double mean, int count, struct pull_conditions taken, double l
     }
     struct drum_setup setup = shop_drum_setup(&shop);
     struct judgement judgement =
-        judge_pulls(&shop, &band, &setup, &taken, pulls, (size_t)count);
+        judge_pulls(results_for(&shop), &band, &setup, &taken, pulls, (size_t)count);
     forget();
-    report_judgement(&rows_kept, &shop, &judgement, pulls, lock_added);
+    report_judgement(&rows_kept, results_for(&shop), &judgement, pulls, lock_added);
 }
 
 static void test_too_high_whatever_was_not_said(void **state)

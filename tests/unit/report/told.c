@@ -46,10 +46,11 @@ static void test_nut_points(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     struct drum_setup setup = shop_drum_setup(&shop);
-    struct nut_point points[] = {nut_point_of_drag(&shop, 3, 0.5), {-27, 0.4, 0, 0}};
+    struct nut_point points[] = {nut_point_of_drag(results_for(&shop), 3, 0.5),
+                                 {-27, 0.4, 0, 0}};
     struct quantity_fault wrong;
-    assert_within(points[0].expanded, pull_uncertainty(&shop, &setup, 20, NULL, NULL).expanded,
-                  1e-12);
+    assert_within(points[0].expanded,
+                  pull_uncertainty(results_for(&shop), &setup, 20, NULL, NULL).expanded, 1e-12);
     assert_true(points[0].expanded > 0.001 && points[0].angle == 3 && points[0].drag == 0.5);
     assert_true(nut_points_allowed(points, &wrong));
     points[1].angle = -27.1;
@@ -120,10 +121,10 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
     struct judgement found =
-        judge_pulls(shop, shop->limits.bands, &setup, &as_limits, pulls, count);
+        judge_pulls(results_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     forget();
-    report_judgement(&rows_kept, shop, &found, pulls, 0.1);
+    report_judgement(&rows_kept, results_for(shop), &found, pulls, 0.1);
     report_good_drags(&rows_kept, shop, &found);
     report_breakaway(&rows_kept, &found, &breakaway);
 }
@@ -227,14 +228,14 @@ static void test_drums(void **state)
     shop.drum_sizes = (struct measures){sizes, 2};
     shop.gauge.capacity = measure_of("42 N", KIND_FORCE);
     forget();
-    report_drums(&rows_kept, &shop, &band);
+    report_drums(&rows_kept, results_for(&shop), &band);
     assert_string_equal(said(), "drum=beyond the gauge |"
                                 "low=33.4 N|high=46.6 N|drum= fitted|low=20.0 N|high=28.0 N|"
                                 "drum= |low=16.7 N|high=23.3 N|");
     shop.drum_sizes.count = 0;
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
     forget();
-    report_drums(&rows_kept, &shop, &band);
+    report_drums(&rows_kept, results_for(&shop), &band);
     assert_string_equal(said(),
                         "drum=none: no step of this gauge lies between the limits fitted|");
 }
@@ -246,7 +247,7 @@ static void test_window(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
     assert_string_equal(
         said(), "drum=50 mm|cord=0 mm|radius=25.000 mm|"
                 "limits-for=running drag, whole drag, new bearings, cold |"
@@ -254,7 +255,7 @@ static void test_window(void **state)
     shop.limits.never_exceed = measure_of("1 N.m", KIND_TORQUE);
     shop.gauge.step = measure_of("15 N", KIND_FORCE);
     forget();
-    report_window(&rows_kept, &shop, &band);
+    report_window(&rows_kept, results_for(&shop), &band);
     assert_said("window=none: no step of this gauge");
     assert_not_said("low=");
     assert_said("never-exceed=30 N|");
@@ -319,9 +320,9 @@ static void test_each_limit_has_its_own_u(void **state)
     struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error.q.unit = NULL;
     shop.gauge.reading_error = measure_of("5 %", KIND_RATIO);
-    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
-    double low = pull_uncertainty(&shop, &setup, 20, NULL, NULL).expanded;
-    double high = pull_uncertainty(&shop, &setup, 28, NULL, NULL).expanded;
+    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
+    double low = pull_uncertainty(results_for(&shop), &setup, 20, NULL, NULL).expanded;
+    double high = pull_uncertainty(results_for(&shop), &setup, 28, NULL, NULL).expanded;
     struct shown_uncertainty low_u = uncertainty_shown_in(low, band.low.q.unit);
     struct shown_uncertainty high_u = uncertainty_shown_in(high, band.high.q.unit);
     assert_true(high > 1.3 * low);
@@ -337,7 +338,7 @@ static void test_guarded_beyond_nothing(void **state)
     struct shop shop = plain_shop(&band);
     struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
-    struct guarded_window window = guarded_window_on(&shop, &band, &setup);
+    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
     double expanded = decimal_to_double(&window.high_u.exact);
     assert_true(window.closed && expanded > 0.7);
     assert_within(window.high, (0.7 - expanded) / 0.025, 1e-9);
@@ -358,8 +359,9 @@ static void test_without_limits(void **state)
     struct pull_conditions unlocked = {LOCK_BEFORE, SAID_WARM,
                                        true}; /* nothing is expected either */
     forget();
-    struct judgement judgement = judge_pulls(&shop, NULL, &setup, &unlocked, pulls, 2);
-    report_judgement(&rows_kept, &shop, &judgement, pulls, 0.1);
+    struct judgement judgement =
+        judge_pulls(results_for(&shop), NULL, &setup, &unlocked, pulls, 2);
+    report_judgement(&rows_kept, results_for(&shop), &judgement, pulls, 0.1);
     report_good_drags(&rows_kept, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
     assert_said("drag=0.500 N·m|uncertainty=");
@@ -368,11 +370,11 @@ static void test_without_limits(void **state)
     assert_not_said("band-from=");
     assert_not_said("good");
     forget();
-    report_window(&rows_kept, &shop, NULL);
+    report_window(&rows_kept, results_for(&shop), NULL);
     assert_said("radius=25.000 mm|window=no limit on file: trend only |");
     assert_not_said("aim=");
     forget();
-    report_drums(&rows_kept, &shop, NULL);
+    report_drums(&rows_kept, results_for(&shop), NULL);
     assert_string_equal(said(), "drum=no limit on file: trend only fitted|");
     tell_of(&shop, 0, 0.3, 3, 0.45);
     assert_said("aim=no limit on file: trend only |slope=0.050 N·m/°|next=set the nut by end");

@@ -9,7 +9,7 @@
 /* No-break spaces are written as blanks here. */
 static void assert_filled(const struct shop *shop, const char *text, const char *want)
 {
-    const char *got = form_values_fill(arena, diags, shop, text,
+    const char *got = form_values_fill(arena, diags, shop ? results_for(shop) : NULL, text,
                                        (struct place){.file = "form.md", .line = 5});
     char *plain = arena_text(arena, got), *to = plain;
     for (const char *at = got; *at; at++)
@@ -118,7 +118,8 @@ static void test_every_value_without_limits(void **state)
         if (form_value_at(i)->of_limits)
             assert_filled(&shop, text, "no limit on file");
         else
-            assert_non_null(form_values_fill(arena, diags, &shop, text, (struct place){0}));
+            assert_non_null(
+                form_values_fill(arena, diags, results_for(&shop), text, (struct place){0}));
     }
     assert_filled(&shop, "{load-half}", "");
     assert_int_equal(diags_count(diags), 0);
@@ -129,7 +130,7 @@ static void test_values_are_those_of_the_tables(void **state)
 {
     (void)state;
     struct shop shop = shop_with(NULL, 0);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(&shop)};
     const struct table *windows = tables_make("pull-windows", &ask);
     const struct table *stages = tables_make("run-in", &ask);
     for (size_t row = 0; row < windows->row_count; row++)

@@ -1,6 +1,7 @@
 /* The card's window table: what it says of good pulls, and when no pull is good. */
 #include "reader_fixture.h"
 #include "shop/settings.h"
+#include "shop_fixture.h"
 #include "tables/tables.h"
 
 static const struct table *card_table(const char *step, bool card)
@@ -9,9 +10,10 @@ static const struct table *card_table(const char *step, bool card)
     const char *const set[] = {arena_format(arena, "gauge.step=%s", step)};
     struct table_option show = {.key = "show", .value = "card"};
     struct table_ask ask = {
-        .arena = arena, .diags = diags, .shop = &shop, .options = &show, .option_count = card};
+        .arena = arena, .diags = diags, .options = &show, .option_count = card};
     settings_read(arena, diags, "tests/faults/base/settings.yaml", set, 1, &shop);
     assert_int_equal(diags_count(diags), 0);
+    ask.results = results_for(&shop);
     return tables_make("pull-windows", &ask);
 }
 
@@ -35,9 +37,10 @@ static void test_the_good_part_on_the_card(void **state)
     (void)state;
     struct shop shop;
     const struct table *table = card_table("0.05 N", true);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    struct table_ask ask = {.arena = arena, .diags = diags};
     const char *const set[] = {"gauge.step=0.05 N"};
     settings_read(arena, diags, "tests/faults/base/settings.yaml", set, 1, &shop);
+    ask.results = results_for(&shop);
     const struct table *sure = tables_make("sure-windows", &ask);
     size_t own = sure->row_count - 1; /* that of the top speed */
     assert_string_equal(table->notes[0],

@@ -7,6 +7,7 @@
 #include "page_sample.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
+#include "shop_fixture.h"
 #include "tables/tables.h"
 
 #include <math.h>
@@ -54,19 +55,19 @@ static void test_the_breakaway_of_the_log(void **state)
 {
     (void)state;
     struct shop shop = read_shop(NULL, 0);
-    bool logged = true;
-    assert_number(breakaway_ratio(&shop, &logged), 1.5);
-    assert_false(logged);
+    assert_number(results_for(&shop)->breakaway_ratio, 1.5);
+    assert_null(results_for(&shop)->hardest);
     pull_log_read(arena, diags, "tests/data/readings.csv", &shop);
-    assert_number(breakaway_ratio(&shop, &logged), 20 / 15.05); /* the largest of the four */
-    assert_true(logged);
+    const struct results *results = results_for(&shop);
+    assert_number(results->breakaway_ratio, 20 / 15.05); /* the largest of the four */
+    assert_non_null(results->hardest);
 }
 
 static const char *room_of(const char *strength, const char *capacity)
 {
     const char *const set[] = {capacity, "tables.drum-sizes=60 mm", strength};
     struct shop shop = read_shop(set, strength ? 3 : 2);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(&shop)};
     return table_cell(tables_make("drum-loads", &ask), 0, 6)->shown;
 }
 
@@ -89,7 +90,7 @@ static void test_drums_to_choose(void **state)
     for (int capacity = 30; capacity < 60; capacity += 3) {
         const char *const set[] = {arena_format(arena, "gauge.capacity=%d N", capacity)};
         struct shop shop = read_shop(set, 1);
-        struct table_ask ask = {.arena = arena, .diags = diags, .shop = &shop};
+        struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(&shop)};
         const struct table *choice = tables_make("drum-choice", &ask);
         const struct table *loads = tables_make("drum-loads", &ask);
         for (size_t row = 0; row < choice->row_count; row++) {
@@ -107,10 +108,10 @@ static void test_no_best_by_a_hair(void **state)
     const char *const far[] = {"tables.drum-sizes=60 mm, 300 mm"};
     struct drum_ratings ratings;
     struct shop shop = read_shop(near, 1);
-    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    rate_drums(results_for(&shop), shop_own_band(&shop), &ratings);
     assert_true(ratings.alike && ratings.best == ratings.count);
     shop = read_shop(far, 1);
-    rate_drums(&shop, shop_own_band(&shop), &ratings);
+    rate_drums(results_for(&shop), shop_own_band(&shop), &ratings);
     assert_true(!ratings.alike && ratings.best < ratings.count);
     /* 2 % over root 5 pulls */
     assert_true(fabs(ratings.items[0].pulls - 2 / sqrt(5)) < 1e-9);
@@ -119,7 +120,8 @@ static void test_no_best_by_a_hair(void **state)
 static const struct figure *draw(const struct shop *shop)
 {
     struct text_meter meter = {.width = text_width, .with = fonts};
-    struct figure_ask ask = {.arena = arena, .diags = diags, .shop = shop, .meter = &meter};
+    struct figure_ask ask = {
+        .arena = arena, .diags = diags, .results = results_for(shop), .meter = &meter};
     return figures_make("drum-drawing", &ask);
 }
 

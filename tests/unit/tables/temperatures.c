@@ -8,7 +8,7 @@ static const struct table *made(const char *name, const char *const *set, size_t
 {
     struct shop *shop = arena_get(arena, sizeof *shop);
     *shop = shop_with(set, count);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(shop)};
     return tables_make(name, &ask);
 }
 

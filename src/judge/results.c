@@ -1,0 +1,341 @@
+/* The log is gone through once from its first row on. What earlier rows say of a row is found
+ * without going back: for each drum and cord, and each way of pulling, the last row with a
+ * place of the nut is kept, and rows between which the nut stayed, or was only turned on, have
+ * one number. */
+#include "judge/results.h"
+
+#include "judge/drums.h"
+#include "judge/nut.h"
+#include "judge/window.h"
+#include "physics/physics.h"
+
+#include <math.h>
+#include <stdio.h>
+
+/* ---- what the rows of the log say of each other ---- */
+
+enum { LOCKS = LOCK_UNLOADED + 1, WAYS = 4 * LOCKS };
+
+/* A drum with a cord, and the last row with a place of the nut for each way of pulling. */
+struct rig {
+    const struct quantity *drum, *cord;
+    const struct judged *last[WAYS];
+};
+
+struct course {
+    struct arena *arena;
+    struct rig *rigs;
+    size_t rig_count;
+    const struct judged *placed; /* the last row with a place, since the nut was unloaded */
+    size_t stay, climb;
+};
+
+static bool same_size(const struct quantity *a, const struct quantity *b)
+{
+    return a->base == b->base && decimal_compare(&a->exact, &b->exact) == 0;
+}
+
+static struct rig *rig_of(struct course *course, const struct pull_series *series)
+{
+    for (size_t i = course->rig_count; i-- > 0;)
+        if (same_size(course->rigs[i].drum, &series->drum) &&
+            same_size(course->rigs[i].cord, &series->cord))
+            return &course->rigs[i];
+    struct rig *rig = ARENA_PUSH(course->arena, course->rigs, course->rig_count);
+    rig->drum = &series->drum;
+    rig->cord = &series->cord;
+    return rig;
+}
+
+static size_t way_of(const struct pull_series *series, enum lock lock)
+{
+    return ((size_t)series->warm * 2 + series->other_way) * LOCKS + (size_t)lock;
+}
+
+/* The row, where the nut has stayed since. */
+static const struct judged *stayed(const struct judged *earlier, const struct judged *row)
+{
+    return earlier && earlier->stay == row->stay ? earlier : NULL;
+}
+
+/* Another place of the nut between the two, or a series locked and alike, and the lock was made
+ * for another setting. */
+static void find_lock(const struct rig *rig, struct judged *row)
+{
+    const struct judged *open = stayed(rig->last[way_of(row->series, LOCK_BEFORE)], row);
+    row->like = stayed(rig->last[way_of(row->series, LOCK_AFTER)], row);
+    row->before_lock = open && row->like && row->like > open ? NULL : open;
+    if (row->before_lock)
+        row->lock_added = row->judgement.drag - row->before_lock->judgement.drag;
+}
+
+static void follow(struct course *course, struct judged *row)
+{
+    const struct pull_series *series = row->series;
+    const struct judged *placed = course->placed;
+    row->lock_added = NAN;
+    if (series->lock == LOCK_UNLOADED)
+        course->stay++;
+    row->stay = course->stay;
+    if (series->nut.unit) {
+        struct rig *rig = rig_of(course, series);
+        const struct judged **last = &rig->last[way_of(series, series->lock)];
+        if (placed && !placed->series->unloaded && placed->series->nut.base <= series->nut.base)
+            row->row_before = placed;
+        if (placed && !same_size(&placed->series->nut, &series->nut))
+            row->stay = ++course->stay;
+        row->climb = row->row_before ? placed->climb : ++course->climb;
+        if (*last && (*last)->climb == row->climb)
+            row->looser =
+                (*last)->series->nut.base == series->nut.base ? (*last)->looser : *last;
+        if (series->lock == LOCK_AFTER)
+            find_lock(rig, row);
+        *last = course->placed = row;
+    }
+    if (series->lock == LOCK_UNLOADED) {
+        course->stay++;
+        course->placed = NULL;
+    }
+}
+
+static void judge_log(struct arena *arena, struct results *results)
+{
+    struct course course = {.arena = arena};
+    const struct pull_series_log *log = &results->shop->readings;
+    results->row_count = log->count;
+    results->rows = arena_get(arena, (log->count + 1) * sizeof *results->rows);
+    for (size_t i = 0; i < log->count; i++) {
+        struct judged *row = &results->rows[i];
+        row->series = &log->items[i];
+        row->judgement = judge_series(results, row->series);
+        follow(&course, row);
+    }
+}
+
+/* The last of what the rows have, at the place of its U. */
+static void find_lock_share(struct results *results)
+{
+    char text[QUANTITY_TEXT];
+    struct quantity_fault ignored;
+    const struct judged *row = results->rows + results->row_count;
+    results->lock_added = NAN;
+    while (row > results->rows && isnan(row[-1].lock_added))
+        row--;
+    if (row == results->rows)
+        return;
+    const struct judgement *judgement = &row[-1].judgement;
+    snprintf(text, sizeof text, "%.*f %s", judgement->shown_u.places,
+             unit_from_base(row[-1].lock_added, judgement->unit), judgement->unit->symbol);
+    if (quantity_parse(text, KIND_TORQUE, &results->lock_share, &ignored))
+        results->lock_added = results->lock_share.base;
+}
+
+/* ---- jobs ---- */
+
+/* Pulled while the nut was being set: not as found, nor a check of a nut left alone. */
+static bool is_setting(const struct pull_series *series)
+{
+    return series->lock == LOCK_BEFORE || series->lock == LOCK_UNLOADED;
+}
+
+static bool may_close(const struct shop *shop, const struct pull_series *series)
+{
+    struct pull_conditions conditions = series_conditions(series);
+    return conditions_suit_limits(shop, &conditions) && conditions.lock == LOCK_AFTER;
+}
+
+/* Sorts a row of the closing series' own place among those beside it. */
+static void take_beside(struct job *job, const struct pull_series *series)
+{
+    const struct pull_series *left = job->left;
+    struct pull_series turned = *series, warmed = *series;
+    turned.other_way = !series->other_way;
+    warmed.warm = !series->warm;
+    if (series < left && series->lock == LOCK_BEFORE && series_alike_but_lock(series, left))
+        job->before = series;
+    if (series_alike(&turned, left))
+        job->other_way = series;
+    if (series_alike(&warmed, left))
+        job->other_warmth = series;
+}
+
+/* Of two series at one place the one that says where that is. */
+static const struct pull_series *where_said(const struct pull_series *series,
+                                            const struct pull_series *placed)
+{
+    return placed->nut.unit ? placed : series;
+}
+
+static void look_beside(const struct pull_series *items, struct job *job)
+{
+    const struct pull_series *from = job->left, *to = job->left + 1, *placed = job->left;
+    while (from > items + job->first && !series_nut_moved(from - 1, placed))
+        placed = where_said(--from, placed);
+    while (to < items + job->end && !series_nut_moved(to, placed))
+        placed = where_said(to++, placed);
+    for (const struct pull_series *at = from; at < to; at++)
+        take_beside(job, at);
+}
+
+static struct job job_from(const struct results *results, size_t first)
+{
+    const struct pull_series *items = results->shop->readings.items;
+    struct job job = {.first = first, .end = first};
+    if (!is_setting(&items[first]) && !items[first].other_way)
+        job.found = &items[first];
+    do {
+        if (may_close(results->shop, &items[job.end]))
+            job.left = &items[job.end];
+        job.end++;
+    } while (job.end < results->row_count &&
+             date_days(items[job.end].date) - date_days(items[job.end - 1].date) <
+                 CLOSING_REST_DAYS);
+    if (job.left) {
+        results->rows[job.left - items].closes = true;
+        look_beside(items, &job);
+    }
+    return job;
+}
+
+/* Whether some row of a job has the nut elsewhere than the last row before it that says
+ * where, or unlocked. *place: that row, and then the job's own last. */
+static bool was_set(const struct shop *shop, const struct job *job,
+                    const struct pull_series **place)
+{
+    bool set = false;
+    const struct pull_series *items = shop->readings.items;
+    for (const struct pull_series *at = items + job->first; at < items + job->end; at++) {
+        set = set || is_setting(at) || (*place && series_nut_moved(*place, at));
+        if (at->nut.unit)
+            *place = at;
+    }
+    return set;
+}
+
+static void find_jobs(struct arena *arena, struct results *results)
+{
+    const struct pull_series *place = NULL;
+    struct job *last = &results->last_job;
+    bool set = false;
+    for (size_t first = 0; first < results->row_count;) {
+        struct job *job = ARENA_PUSH(arena, results->jobs, results->job_count);
+        *job = job_from(results, first);
+        set = was_set(results->shop, job, &place) || set;
+        if (job->left && last->set && !set) {
+            last->since = job->left;
+        } else if (job->left) {
+            *last = *job;
+            last->set = set;
+        }
+        if (job->left)
+            set = false;
+        first = job->end;
+    }
+}
+
+/* ---- places of the nut ---- */
+
+static void find_places(struct results *results)
+{
+    const struct judged *end = results->rows + results->row_count, *last = end;
+    while (last > results->rows && !last[-1].series->nut.unit)
+        last--;
+    if (last == results->rows)
+        return;
+    results->last_place = last - 1;
+    for (const struct judged *at = end; at-- > results->rows;) {
+        if (series_nut_moved(at->series, results->last_place->series))
+            return;
+        if (nut_may_steer(results->shop, at->series)) {
+            results->steering = at;
+            return;
+        }
+    }
+}
+
+const struct judged *looser_place(const struct judged *row)
+{
+    const struct judged *looser = row->looser;
+    return looser && row->series->nut.base - looser->series->nut.base <= NUT_FAR_APART ? looser
+                                                                                       : NULL;
+}
+
+double nut_slope(const struct results *results)
+{
+    for (const struct judged *row = results->last_place; row; row = row->row_before) {
+        const struct judged *looser = looser_place(row);
+        double rise = looser ? row->judgement.drag - looser->judgement.drag : 0;
+        if (rise > 0)
+            return rise / (row->series->nut.base - looser->series->nut.base);
+    }
+    return NAN;
+}
+
+/* ---- the whole ---- */
+
+static void find_breakaway(struct results *results)
+{
+    double most = 0;
+    for (size_t i = 0; i < results->row_count; i++) {
+        const struct pull_series *series = results->rows[i].series;
+        double mean = results->rows[i].judgement.pulls.mean;
+        if (series->breakaway.unit && mean > 0 && series->breakaway.base / mean > most) {
+            most = series->breakaway.base / mean;
+            results->hardest = series;
+        }
+    }
+    results->breakaway_ratio = results->hardest ? most : BREAKAWAY_USUAL;
+}
+
+static void find_windows(struct arena *arena, struct results *results)
+{
+    const struct limits *limits = &results->shop->limits;
+    struct drum_setup setup = shop_drum_setup(results->shop);
+    results->windows = arena_get(arena, (limits->band_count + 1) * sizeof *results->windows);
+    for (size_t i = 0; i < limits->band_count; i++)
+        results->windows[i] = guarded_window_on(results, &limits->bands[i], &setup);
+    if (results->band)
+        results->own = results_window(results, results->band);
+}
+
+const struct results *results_of(struct arena *arena, const struct shop *shop)
+{
+    struct results *results = arena_get(arena, sizeof *results);
+    *results = (struct results){
+        .shop = shop, .band = shop_own_band(shop), .check = gauge_check_of(shop)};
+    find_windows(arena, results);
+    judge_log(arena, results);
+    find_lock_share(results);
+    find_jobs(arena, results);
+    find_places(results);
+    find_breakaway(results);
+    return results;
+}
+
+const struct judged *results_row(const struct results *results,
+                                 const struct pull_series *series)
+{
+    return &results->rows[series - results->shop->readings.items];
+}
+
+const struct guarded_window *results_window(const struct results *results,
+                                            const struct band *band)
+{
+    return &results->windows[band - results->shop->limits.bands];
+}
+
+const struct judged *last_alike(const struct results *results,
+                                const struct pull_conditions *conditions)
+{
+    const struct shop *shop = results->shop;
+    bool as_said = conditions && conditions->lock != LOCK_UNSAID;
+    struct pull_series wanted = {.lock = as_said ? conditions->lock : LOCK_AFTER,
+                                 .warm = conditions && conditions->warmth == SAID_WARM,
+                                 .other_way = conditions && conditions->other_way,
+                                 .drum = shop->drum.diameter.q,
+                                 .cord = shop->cord.diameter.q};
+    for (size_t i = results->row_count; i-- > 0;)
+        if (series_alike(results->rows[i].series, &wanted))
+            return &results->rows[i];
+    return NULL;
+}
