@@ -257,23 +257,17 @@ static double quantile(const struct asked *a)
     return student_factor(2 * a->number[0] - 1, INFINITY);
 }
 
-/* A value with its standard uncertainty, and limits. */
-static struct drag_measured known(const struct asked *a)
-{
-    return (struct drag_measured){.drag = a->number[0],
-                                  .sureness = {.standard = a->number[1], .nu = INFINITY}};
-}
-
+/* The chance that a value lies above a limit, and between two, by its standard uncertainty. */
 static double above(const struct asked *a)
 {
-    struct drag_measured value = known(a);
-    return chance_above(&value, a->number[2]);
+    return student_above((a->number[2] - a->number[0]) / a->number[1], INFINITY);
 }
 
 static double conforms(const struct asked *a)
 {
-    struct drag_measured value = known(a);
-    return 1 - chance_below(&value, a->number[2]) - chance_above(&value, a->number[3]);
+    double low = (a->number[2] - a->number[0]) / a->number[1];
+    double high = (a->number[3] - a->number[0]) / a->number[1];
+    return student_above(low, INFINITY) - student_above(high, INFINITY);
 }
 
 static double share_below_two(const struct asked *a)

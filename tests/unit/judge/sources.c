@@ -25,8 +25,8 @@ static void assert_printed(double got, double want, int places)
 /* The chance that what is read of a value, with a doubt u, lies within. */
 static double within(double value, double u, double low, double high)
 {
-    struct drag_measured drag = {.drag = value, .sureness = {.standard = u, .nu = INFINITY}};
-    return 1 - chance_below(&drag, low) - chance_above(&drag, high);
+    return student_above((low - value) / u, INFINITY) -
+           student_above((high - value) / u, INFINITY);
 }
 
 /* ---- the risks of a whole inspection ---- */
