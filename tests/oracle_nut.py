@@ -49,7 +49,7 @@ def nut_travel(settings):
             rim = F(math.pi) * outside.base * turn / 360
             rim, places = (rim * 1000, 1) if outside.unit in METRIC else (rim / INCH, 3)
             row.append((rim, nearest(rim, places)))
-        ways = [(travel * 10**6, nearest(travel * 10**6, 1)), (travel / INCH, nearest(travel / INCH, 4))]
+        ways = [(travel * 10**6, nearest(travel * 10**6, 1)), (travel / INCH, nearest(travel / INCH, 5))]
         inches = "nut.threads" in settings or Quantity(settings["nut.pitch"]).unit not in METRIC
         rows.append(row + (ways[::-1] if inches else ways))
     return rows

@@ -374,13 +374,13 @@ static void read_conditions(const char *lock_key, struct pull_conditions *condit
         const char *key;
     } asked[] = {{PULL_LOCK, lock_key}, {PULL_WARMTH, "warmth"}, {PULL_DIRECTION, "direction"}};
     struct quantity_fault wrong;
-    struct quantity added;
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++)
         if (!conditions_read(asked[i].column, text_of(asked[i].key), conditions, &wrong))
             put_fault(asked[i].key, wrong.message);
     *lock_added = NAN;
-    if (text_of("lock-added")[0] && quantity_of("lock-added", KIND_TORQUE, &added))
-        *lock_added = added.base;
+    const char *added = text_of("lock-added");
+    if (added[0] && !lock_added_read(shop_own_band(&own), added, lock_added, &wrong))
+        put_fault("lock-added", wrong.message);
 }
 
 /* pull..., breakaway, lock, warmth, direction, lock-added: what the series says of the drag

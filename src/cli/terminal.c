@@ -183,17 +183,14 @@ static bool words_conditions(const struct question *question, struct pull_condit
 }
 
 /* What locking added, N.m: as asked, else by the log; NAN: not known. False after a fault. */
-static bool words_lock_added(const struct question *question, double *added)
+static bool words_lock_added(const struct question *question, const struct band *band,
+                             double *added)
 {
-    struct quantity typed;
     struct quantity_fault wrong;
     *added = question->results->lock_added;
-    if (!question->lock_added)
-        return true;
-    if (!quantity_parse(question->lock_added, KIND_TORQUE, &typed, &wrong))
-        return refuse(question, "--lock-added", wrong.message);
-    *added = typed.base;
-    return true;
+    return !question->lock_added ||
+           lock_added_read(band, question->lock_added, added, &wrong) ||
+           refuse(question, "--lock-added", wrong.message);
 }
 
 /* ---- spindlebook pull ---- */
@@ -227,8 +224,8 @@ bool terminal_pull(const struct question *question)
     struct pull_conditions taken = {LOCK_UNSAID, SAID_NOTHING, false};
     size_t count = read_pulls(question, pulls);
     words_conditions(question, &taken);
-    words_lock_added(question, &lock_added);
     words_band(question, &band);
+    words_lock_added(question, band, &lock_added);
     if (diags_count(question->diags))
         return false;
     struct drum_setup setup = shop_drum_setup(question->results->shop);
@@ -420,7 +417,7 @@ bool terminal_nut(const struct question *question)
     double lock_added;
     struct pull_conditions taken = {LOCK_UNSAID, SAID_NOTHING, false};
     bool good = words_band(question, &band);
-    good &= words_lock_added(question, &lock_added);
+    good &= words_lock_added(question, band, &lock_added);
     if (!question->word_count)
         return good && answer_by_log(question, band, lock_added);
     good &= words_conditions(question, &taken);

@@ -348,10 +348,10 @@ static double rim_y(const struct rim *rim, double degrees, double radius)
 
 static const char *distance_text(struct arena *arena, const struct nut_distance *distance)
 {
-    return arena_format(arena, "%s\u00a0%s", show_distance(distance, 0).text, distance->unit);
+    return arena_format(arena, "%s\u00a0%s", distance->shown.text, distance->unit);
 }
 
-/* "1.1 mm of rim, 4.2 µm along the spindle": what is known of a turn, as in the table. */
+/* "1.1 mm of rim, 4.2 µm axially": what is known of a turn, as in the table. */
 static const char *turn_words(const struct rim *rim, double degrees)
 {
     struct arena *arena = rim->canvas->arena;
@@ -361,7 +361,7 @@ static const char *turn_words(const struct rim *rim, double degrees)
     if (rim->known)
         text = arena_format(arena, "%s: %s of rim", text, distance_text(arena, &passed));
     if (isfinite(travel.value))
-        text = arena_format(arena, "%s%s %s along the spindle", text, rim->known ? "," : ":",
+        text = arena_format(arena, "%s%s %s axially", text, rim->known ? "," : ":",
                             distance_text(arena, &travel));
     return text;
 }

@@ -32,21 +32,31 @@ bool nut_thread_in_inches(const struct nut *nut)
     return given(&nut->threads) || in_inches(&nut->pitch);
 }
 
+static struct nut_distance distance_in(double value, int places, const char *unit)
+{
+    struct nut_distance distance = {.value = value, .unit = unit};
+    if (isfinite(value))
+        distance.shown = show_places(value, places);
+    return distance;
+}
+
+/* To the thousandth of an inch or the tenth of a millimetre, as a scale laid to it is read. */
 struct nut_distance nut_rim_distance(const struct nut *nut, double degrees)
 {
     const struct measure *diameter = &nut->outside_diameter;
     double rim = given(diameter) ? nut_rim(diameter->q.base, degrees) : NAN;
-    return nut_rim_in_inches(nut) ? (struct nut_distance){rim / INCH, 3, "in", true}
-                                  : (struct nut_distance){1000 * rim, 1, "mm", false};
+    return nut_rim_in_inches(nut) ? distance_in(rim / INCH, 3, "in")
+                                  : distance_in(1000 * rim, 1, "mm");
 }
 
 static const double micrometres = 1e6; /* in a metre */
 
+/* To the hundred thousandth of an inch, or the tenth of a micrometre: a degree is little. */
 static struct nut_distance travel_in(const struct nut *nut, double degrees, bool inches)
 {
     double travel = micrometres * nut_travel(nut_pitch_given(nut), degrees);
-    return inches ? (struct nut_distance){travel / (micrometres * INCH), 4, "in", true}
-                  : (struct nut_distance){travel, 1, "µm", false};
+    return inches ? distance_in(travel / (micrometres * INCH), 5, "in")
+                  : distance_in(travel, 1, "µm");
 }
 
 struct nut_distance nut_travel_distance(const struct nut *nut, double degrees)
@@ -57,11 +67,6 @@ struct nut_distance nut_travel_distance(const struct nut *nut, double degrees)
 struct nut_distance nut_travel_other_unit(const struct nut *nut, double degrees)
 {
     return travel_in(nut, degrees, !nut_thread_in_inches(nut));
-}
-
-struct shown show_distance(const struct nut_distance *way, int more)
-{
-    return show_places(way->value, way->places + more);
 }
 
 /* ---- places of the nut ---- */

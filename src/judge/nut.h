@@ -18,12 +18,11 @@ double nut_pitch_given(const struct nut *nut);
 /* Threads per inch, or a pitch in inches. */
 bool nut_thread_in_inches(const struct nut *nut);
 
-/* A way as it is told. places: digits behind the point where nothing finer is wanted. */
+/* A way as it is told, with the same digits wherever it is. */
 struct nut_distance {
-    double value; /* NAN: the settings do not say */
-    int places;
-    const char *unit; /* "in", "mm", "µm" */
-    bool inches;
+    double value;       /* NAN: the settings do not say */
+    struct shown shown; /* where they do */
+    const char *unit;   /* "in", "mm", "µm" */
 };
 
 /* What passes of the rim for so many degrees: inches or millimetres. */
@@ -32,9 +31,6 @@ struct nut_distance nut_rim_distance(const struct nut *nut, double degrees);
 /* How far the nut goes: inches or micrometres; and the same in the other system. */
 struct nut_distance nut_travel_distance(const struct nut *nut, double degrees);
 struct nut_distance nut_travel_other_unit(const struct nut *nut, double degrees);
-
-/* Digits, with so many more of them behind the point. */
-struct shown show_distance(const struct nut_distance *way, int more);
 
 /* Places of the nut: those of the log, and where to go from two of them. */
 

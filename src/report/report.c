@@ -361,23 +361,23 @@ void report_drums(struct rows *rows, const struct results *results, const struct
 /* ---- the next move of the nut ---- */
 
 static void put_distance(struct rows *rows, const char *name, const char *label,
-                         const struct nut_distance *distance, int more)
+                         const struct nut_distance *distance)
 {
     if (isfinite(distance->value))
-        put_row(rows, name, label, show_distance(distance, more).text, distance->unit);
+        put_row(rows, name, label, distance->shown.text, distance->unit);
 }
 
-/* A move is small: of an inch the hundredth of a thousandth is told, and micrometres too. */
+/* Of a thread in inches, micrometres too. */
 static void put_turn(struct rows *rows, const struct nut *nut, double angle)
 {
     struct nut_distance rim = nut_rim_distance(nut, angle);
     struct nut_distance travel = nut_travel_distance(nut, angle);
     struct nut_distance other = nut_travel_other_unit(nut, angle);
     put_number(rows, "turn", "Tighten by", angle, 1, "°");
-    put_distance(rows, "rim", "at the nut's rim", &rim, 0);
-    put_distance(rows, "travel", "axial travel", &travel, travel.inches ? 1 : 0);
-    if (travel.inches)
-        put_distance(rows, "travel-metric", "which is", &other, 0);
+    put_distance(rows, "rim", "at the nut's rim", &rim);
+    put_distance(rows, "travel", "axial travel", &travel);
+    if (nut_thread_in_inches(nut))
+        put_distance(rows, "travel-metric", "which is", &other);
 }
 
 /* And what the nut is to reach before it is locked. */

@@ -3,6 +3,10 @@
 
 #include <math.h>
 
+/* As a limit of the settings. */
+#define LEAST_LOCK_ADDED "-1000 N.m"
+#define MOST_LOCK_ADDED  "1000 N.m"
+
 bool conditions_read(enum pull_column column, const char *text,
                      struct pull_conditions *conditions, struct quantity_fault *fault)
 {
@@ -35,6 +39,23 @@ bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t t
             "larger gauge or a larger drum. Else look for a slip of the pen, or "
             "correct gauge.capacity in the settings");
     return true;
+}
+
+bool lock_added_read(const struct band *band, const char *text, double *added,
+                     struct quantity_fault *fault)
+{
+    struct quantity typed;
+    if (!quantity_parse(text, KIND_TORQUE, &typed, fault))
+        return false;
+    *added = typed.base;
+    if (band && fabs(*added) > band->high.q.base)
+        return refused(fault,
+                       "this is more than the high limit, %s %s, and no lock adds that; look "
+                       "for a slip of the pen",
+                       band->high.q.digits, band->high.q.unit->symbol);
+    return quantity_between(&typed, LEAST_LOCK_ADDED, MOST_LOCK_ADDED) ||
+           refused(fault, "what locking adds must lie between %s and %s", LEAST_LOCK_ADDED,
+                   MOST_LOCK_ADDED);
 }
 
 bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)

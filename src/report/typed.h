@@ -18,6 +18,11 @@ bool conditions_read(enum pull_column column, const char *text,
 bool pull_allowed(const struct shop *shop, const struct quantity *pull, size_t taken,
                   struct quantity_fault *fault);
 
+/* What locking adds, N.m, such as "0.08 N.m": below zero where it eases the nut. Not more than
+ * the band's high limit either way, nor, without a band, than a limit may be. */
+bool lock_added_read(const struct band *band, const char *text, double *added,
+                     struct quantity_fault *fault);
+
 /* Whether a line may be drawn through two places of the nut. */
 bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault);
 

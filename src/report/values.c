@@ -303,24 +303,23 @@ static const char *pull_count(const struct asked *asked)
 /* ---- the nut ---- */
 
 static const char *distance_text(struct arena *arena, const struct nut_distance *distance,
-                                 int more, const char *where)
+                                 const char *where)
 {
-    return arena_format(arena, "%s\u00a0%s %s", show_distance(distance, more).text,
+    return arena_format(arena, "%s\u00a0%s %s", show_significant(distance->value, 2).text,
                         distance->unit, where);
 }
 
-/* One degree is little: a place more than usual, but for what is fine enough. */
+/* One degree is little: two digits tell it, wherever the point stands. */
 static const char *degree(const struct asked *asked)
 {
     struct nut_distance rim = nut_rim_distance(&asked->shop->nut, 1);
     struct nut_distance travel = nut_travel_distance(&asked->shop->nut, 1);
     const char *text = "";
     if (isfinite(rim.value))
-        text = distance_text(asked->arena, &rim, rim.inches ? 0 : 1, "at the rim");
+        text = distance_text(asked->arena, &rim, "at the rim");
     if (isfinite(travel.value))
-        text = arena_format(
-            asked->arena, "%s%s%s", text, *text ? ", " : "",
-            distance_text(asked->arena, &travel, travel.inches ? 1 : 0, "along the spindle"));
+        text = arena_format(asked->arena, "%s%s%s", text, *text ? ", " : "",
+                            distance_text(asked->arena, &travel, "along the spindle"));
     return text;
 }
 

@@ -196,6 +196,15 @@ static void check_drum_and_cord(const struct shop *shop, struct diags *diags)
               "the cord's tolerance is above its diameter; correct one of the two");
 }
 
+/* Height alone gives no gravity. */
+static void check_site(const struct site *site, struct diags *diags)
+{
+    if (given(&site->height) && absent(&site->latitude))
+        fault(diags, site->height.at,
+              "site.height stands without site.latitude, and gravity needs both; write the "
+              "latitude, or delete the height");
+}
+
 static void check_nut(const struct shop *shop, struct diags *diags)
 {
     if (given(&shop->nut.pitch) && given(&shop->nut.threads))
@@ -328,6 +337,7 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_drum_and_cord(shop, diags);
     check_drum_to_make(shop, diags);
     check_nut(shop, diags);
+    check_site(&shop->site, diags);
     check_notice(shop, diags);
     sort(&shop->lathe.speeds);
     check_speeds_of_lathe(&shop->lathe, diags);

@@ -497,8 +497,9 @@ void field_read(const struct settings_reader *reader, const struct field *field,
     if (reader->beside_input && !setting->value[0] && !field->required)
         return; /* an input that is left empty */
     if (!reader->beside_input && setting->value[strspn(setting->value, " ")] == '\0') {
-        fault(reader->diags, setting->at, "%s (%s) has no value; write one, or delete the line",
-              setting->path, field->meaning);
+        fault(reader->diags, setting->at, "%s (%s) has no value; write %s%s", setting->path,
+              field->meaning, field_wanted(reader->arena, field),
+              field->required ? "" : ", or delete the line");
         return;
     }
     switch (field->type) {

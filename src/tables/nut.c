@@ -84,7 +84,7 @@ void make_nut_map(struct builder *b)
 
 static void put_way(struct builder *b, const char *head, struct nut_distance way)
 {
-    put_number(b, head, way.unit, way.value, show_distance(&way, 0).text);
+    put_number(b, head, way.unit, way.value, way.shown.text);
 }
 
 void make_nut_travel(struct builder *b)

@@ -367,7 +367,7 @@ static void check_rim(size_t at, const char *first)
     const struct table *table = make_table(&shop, "nut-travel");
     for (size_t i = 0; i < 5; i++) /* rows of 1, 2, 3, 5, 10 degrees */
         assert_shows(figure,
-                     arena_format(arena, "%s: %s\u00a0%s of rim, %s\u00a0%s along the spindle",
+                     arena_format(arena, "%s: %s\u00a0%s of rim, %s\u00a0%s axially",
                                   table_cell(table, i, 0)->shown,
                                   table_cell(table, i, 1)->shown, table->columns[1].unit,
                                   table_cell(table, i, 2)->shown, table->columns[2].unit));
@@ -378,7 +378,7 @@ static void check_rim(size_t at, const char *first)
 static void test_the_rim_shows_the_tables_numbers(void **state)
 {
     (void)state;
-    check_rim(0, "10°: 0.218\u00a0in of rim, 0.0017\u00a0in");
+    check_rim(0, "10°: 0.218\u00a0in of rim, 0.00174\u00a0in");
     check_rim(1, "10°: 5.7\u00a0mm of rim, 41.7\u00a0µm");
     for (size_t i = 2; i < 4; i++) {
         struct shop shop = read_shop(i);

@@ -268,7 +268,7 @@ static void test_empty_and_unknown(void **state)
     static const char *const rows[][2] = {
         {"never-exceed: []",
          ":2:17: limits.never-exceed (the drag that no spindle of this kind "
-         "may have) has no value; write one, or delete the line"},
+         "may have) has no value; write a torque, 0.00001 to 1000 N.m, or delete the line"},
         {"never-exceed: {}", ":2:17: limits.never-exceed (the drag"},
         {"never-exceed: [[]]", ":2:18: limits.never-exceed is one value, not several"},
         {"never-exceeded: {}", ":2:19: there is no setting 'limits.never-exceeded'; write "
@@ -383,6 +383,78 @@ static void test_missing_beside_a_replacement(void **state)
     unlink(name);
     assert_non_null(strstr(faults(), at_drum));
     assert_non_null(strstr(faults(), at_file));
+}
+
+/* The settings as the program prints them of a file. */
+static const char *printed(const char *text, const char *replacement)
+{
+    struct shop shop;
+    struct buffer out = {0};
+    char *name = text ? file_of(text) : NULL;
+    if (name) {
+        settings_read(arena, diags, name, &replacement, replacement != NULL, &shop);
+        unlink(name);
+    }
+    settings_print(arena, &out, name ? &shop : NULL);
+    const char *made = arena_text(arena, out.bytes);
+    buffer_free(&out);
+    return made;
+}
+
+/* Printed, read and printed again they say the same; what was typed stands there. */
+static void test_printed(void **state)
+{
+    (void)state;
+    static const char *const typed[][2] = {
+        {"lathe.name=Mill \\ 5\" \xC3\xA9 # 2: x",
+         "  name: \"Mill \\\\ 5\\\" \xC3\xA9 # 2: x\"\n"},
+        {"pulls.count=5", "  count: 5\n"},
+        {"run-in.rise=9 degF", "  rise: 9 degF\n"},
+        {"site.latitude=-33.5 deg", "\nsite:\n"},
+        {"oil.grade=vg-32", "  grade: vg-32\n"},
+        {"limits.bands.1.page=p. 7, 8", "high: 0.8 N.m, page: \"p. 7, 8\"}\n"},
+        {NULL, "  # rise: 35 degC\n"},
+        {NULL, "\n# site:\n"},
+        {NULL, "  # grade: not-known\n"},
+    };
+    for (size_t i = 0; i < sizeof typed / sizeof typed[0]; i++) {
+        const char *once = printed(whole, typed[i][0]), *again = printed(once, NULL);
+        assert_string_equal(faults(), "");
+        assert_string_equal(once, again);
+        if (!strstr(once, typed[i][1]))
+            fail_msg("no '%s' in %s", typed[i][1], once);
+    }
+}
+
+/* Without limits no key of theirs is printed as if it stood there. */
+static void test_printed_without_limits(void **state)
+{
+    (void)state;
+    char *text = arena_text(arena, whole), *from = strstr(text, "  {source"),
+         *to = strstr(text, "drum:");
+    const char *without =
+        arena_format(arena, "%.*s  {on-file: none}\n%s", (int)(from - text), text, to);
+    const char *once = printed(without, NULL);
+    assert_string_equal(once, printed(once, NULL));
+    assert_string_equal(faults(), "");
+    assert_non_null(strstr(once, "\n  on-file: none\n"));
+    assert_non_null(strstr(once, "\n  # torque:\n"));
+}
+
+/* The file to be filled in wants every needed key, and says so; nothing in it is unknown. */
+static void test_printed_blank(void **state)
+{
+    (void)state;
+    struct shop shop;
+    char *name = file_of(printed(NULL, NULL));
+    settings_read(arena, diags, name, NULL, 0, &shop);
+    unlink(name);
+    size_t needed = 0;
+    for (size_t i = 0; i < settings_field_count; i++)
+        needed += settings_fields[i].required;
+    assert_int_equal(diags_count(diags), needed + 1); /* and the gauge's error */
+    assert_null(strstr(faults(), "there is no setting"));
+    assert_null(strstr(faults(), "is missing"));
 }
 
 /* What is missing is told at its section, or at the file where there is none. */
@@ -522,6 +594,9 @@ static const struct CMUnitTest tests[] = {
     TEST(test_long_lists),
     TEST(test_more_values_than_there_can_be),
     TEST(test_missing_beside_a_replacement),
+    TEST(test_printed),
+    TEST(test_printed_without_limits),
+    TEST(test_printed_blank),
     TEST(test_missing),
     TEST(test_fingerprint_of_every_setting),
     TEST(test_settings_paths_and_places),
