@@ -49,13 +49,14 @@ bool lock_added_read(const struct band *band, const char *text, double *added,
         return false;
     *added = typed.base;
     if (band && fabs(*added) > band->high.q.base)
-        return refused(fault,
-                       "this is more than the high limit, %s %s, and no lock adds that; look "
-                       "for a slip of the pen",
-                       band->high.q.digits, band->high.q.unit->symbol);
+        return quantity_wrong(
+            fault, 0,
+            "this is more than the high limit, %s %s, and no lock adds that; look "
+            "for a slip of the pen",
+            band->high.q.digits, band->high.q.unit->symbol);
     return quantity_between(&typed, LEAST_LOCK_ADDED, MOST_LOCK_ADDED) ||
-           refused(fault, "what locking adds must lie between %s and %s", LEAST_LOCK_ADDED,
-                   MOST_LOCK_ADDED);
+           quantity_wrong(fault, 0, "what locking adds must lie between %s and %s",
+                          LEAST_LOCK_ADDED, MOST_LOCK_ADDED);
 }
 
 bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
