@@ -460,13 +460,6 @@ def log_with_faults_without_end():
     write("content/readings.csv", LOG.splitlines(True)[0] + "a\n" * 2000000)
 
 
-@case(1, "content/readings.csv:1002:1: the log has more than 1000 rows; begin a new one and keep "
-         "the old one elsewhere")
-def log_without_end():
-    head, row = LOG.splitlines(True)
-    write("content/readings.csv", head + row * 60000)
-
-
 @case(1, "content/settings.yaml:2002:9: more than 2000 values stand here; there are not so many "
          "keys")
 def settings_without_end():

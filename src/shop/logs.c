@@ -144,17 +144,6 @@ static bool has_heads(struct diags *diags, struct place at, const struct records
     return all;
 }
 
-/* More would take long to set, and no one reads them. */
-static void limit_rows(struct diags *diags, struct records *records)
-{
-    if (records->row_count <= MOST_RECORD_ROWS)
-        return;
-    fault(diags, records->csv.cells[(MOST_RECORD_ROWS + 1) * records->csv.column_count].at,
-          "the log has more than %d rows; begin a new one and keep the old one elsewhere",
-          MOST_RECORD_ROWS);
-    records->row_count = MOST_RECORD_ROWS;
-}
-
 /* As a spreadsheet writes it where the decimal sign is a comma. One fault, not one for each
  * column that is then missing. */
 static bool parted_by_commas(struct diags *diags, const struct file_text *text)
@@ -182,7 +171,6 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
         return false; /* the heads themselves could not be read */
     find_heads(diags, records);
     records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
-    limit_rows(diags, records);
     return has_heads(diags, start, records);
 }
 
@@ -278,8 +266,6 @@ static int read_word(const struct row *row, size_t column)
 }
 
 /* ---- the gauge's check ---- */
-
-_Static_assert((int)MOST_RECORD_ROWS <= (int)MOST_WEIGHINGS, "every row of the log must count");
 
 static void read_weighing(const struct row *row, struct shop *shop)
 {

@@ -63,7 +63,7 @@ const char *column_range(struct arena *arena, const struct record_column *column
 int column_word(const struct record_column *column, const char *text,
                 struct quantity_fault *fault);
 
-enum { MOST_RECORD_COLUMNS = 24, MOST_RECORD_ROWS = 1000 };
+enum { MOST_RECORD_COLUMNS = 24 };
 
 /* A log whose heads are known. */
 struct records {
@@ -75,8 +75,7 @@ struct records {
 };
 
 /* Reads a CSV log. Unknown, doubled and missing heads are faults that name the known
- * ones; so are more than MOST_RECORD_ROWS rows. False when a head is missing; the good
- * rows can be read else. */
+ * ones. False when a head is missing; the good rows can be read else. */
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                   const struct record_column *columns, size_t count, struct records *records);
 

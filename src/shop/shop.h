@@ -119,8 +119,6 @@ struct weighing {
     struct quantity reading;
 };
 
-enum { MOST_WEIGHINGS = 1000 };
-
 struct weighings {
     struct weighing *items;
     size_t count;
