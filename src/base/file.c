@@ -12,6 +12,7 @@
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -63,6 +64,32 @@ static bool read_file(struct arena *arena, const char *name, size_t most,
 bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
 {
     return read_file(arena, name, SIZE_MAX, text);
+}
+
+bool file_map(const char *name, const unsigned char **bytes, size_t *length)
+{
+    struct stat status;
+    void *at = NULL;
+    int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    int error = handle < 0 || fstat(handle, &status) != 0 ? errno : 0;
+    if (!error && !S_ISREG(status.st_mode))
+        error = S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
+    *length = error ? 0 : (size_t)status.st_size;
+    if (*length)
+        at = mmap(NULL, *length, PROT_READ, MAP_PRIVATE | MAP_POPULATE, handle, 0);
+    error = at == MAP_FAILED ? errno : error;
+    if (handle >= 0)
+        close(handle);
+    stop_if_machine_failed(name, error);
+    *bytes = at;
+    errno = error;
+    return error == 0;
+}
+
+void file_unmap(const unsigned char *bytes, size_t length)
+{
+    if (length)
+        munmap((void *)bytes, length);
 }
 
 struct place file_place(const struct file_text *text, size_t byte)

@@ -36,6 +36,11 @@ bool file_leads_out(struct arena *arena, const char *name);
 /* Reads any file whole; on failure false, with errno set. */
 bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
 
+/* Shows any file where it lies, without a copy of it: large, and read in few places. On failure
+ * false, with errno set; else file_unmap() in the end, also where length is 0. */
+bool file_map(const char *name, const unsigned char **bytes, size_t *length);
+void file_unmap(const unsigned char *bytes, size_t length);
+
 /* Does a name end so, and is it longer than that? */
 bool file_ends_in(const char *name, const char *suffix);
 

@@ -1,5 +1,5 @@
-/* The faces are four files, pinned by their sums. The advance of a code point is looked up in
- * its face once, and kept in a table by code point. */
+/* The faces are four files, pinned by their lengths and sums. The advance of a code point is
+ * looked up in its face once, and kept in a table by code point. */
 #include "layout/fonts.h"
 
 #include "base/fatal.h"
@@ -9,8 +9,8 @@
 #include <errno.h>
 #include <ft2build.h>
 #include <math.h>
-#include <sha512.h>
 #include <string.h>
+#include <zlib.h>
 #include FT_ADVANCES_H
 #include FT_FREETYPE_H
 #include FT_TRUETYPE_TABLES_H
@@ -22,7 +22,9 @@ enum { LAST_POINT = 0xFFFF, POINT_COUNT = LAST_POINT + 1 };
 enum { UNKNOWN = 0, MISSING = 1, ADVANCE_ZERO = 2 };
 
 struct one_face {
-    struct file_text file;
+    const char *name;
+    const unsigned char *bytes; /* the file, mapped */
+    size_t length;
     FT_Face face;
     uint16_t *advances; /* by code point, filled as they are asked for; 1/1000 em */
 };
@@ -33,42 +35,35 @@ struct fonts {
     double ascent, descent, cap_height;
 };
 
-/* SHA-512: on 64-bit machines faster than SHA-256. */
+/* By length and CRC-32 (ISO 3309): enough against another version and against damage. */
 static const struct {
-    const char *file, *sha512;
+    const char *file;
+    size_t length;
+    unsigned long crc;
 } pinned[FACE_COUNT] = {
-    [FACE_REGULAR] = {"DejaVuSansCondensed.ttf",
-                      "f143e56540629630f6947cc2f911e338da17d085e0227335c08d227ca45f59e8"
-                      "be3b7f12b3aade670cd383be0f03e442e3eb2acb3b08f8ef79d8db67f6bd115f"},
-    [FACE_BOLD] = {"DejaVuSansCondensed-Bold.ttf",
-                   "b7009b07d0dda9dcea28aec8dd4ab935896b618d3239f5d8ca0aaeedffdb8408"
-                   "6030d1471304627e5745d9ce3a8a906992b059c01c869e64bbc6c0932463001e"},
-    [FACE_OBLIQUE] = {"DejaVuSansCondensed-Oblique.ttf",
-                      "e0f9321826a351e6d0b07b31c2ab4fe79262302485cfd7a378b8c5789c855354"
-                      "e06ad36b7d01d1d1a80fe2bb3d86c490255034e43582115c9daac9377f2922ab"},
-    [FACE_MONO] = {"DejaVuSansMono.ttf",
-                   "67dfe08116eb0e0202d0d0c166f0da2e7bc89aee122ca843f80428a9772bb09a"
-                   "4f285c196cf8cf7219ea5227a5a0fb2faaf52053eeaf9428a85e40073e584d0e"},
+    [FACE_REGULAR] = {"DejaVuSansCondensed.ttf", 682828, 0x173b2dd5},
+    [FACE_BOLD] = {"DejaVuSansCondensed-Bold.ttf", 667844, 0x3887d4fa},
+    [FACE_OBLIQUE] = {"DejaVuSansCondensed-Oblique.ttf", 601448, 0x7c1978ce},
+    [FACE_MONO] = {"DejaVuSansMono.ttf", 343140, 0xaf544837},
 };
 
 /* It brings the monospaced face with it, from fonts-dejavu-core. */
 static const char package[] = "fonts-dejavu-extra";
 
-/* Reads a face's file; false after a fault. */
+/* Shows a face's file; false after a fault. */
 static bool read_face(struct arena *arena, struct diags *diags, const char *folder,
-                      enum face face, struct file_text *file)
+                      enum face face, struct one_face *one)
 {
-    const char *name = arena_format(arena, "%s/%s", folder, pinned[face].file);
-    char found[SHA512_DIGEST_STRING_LENGTH];
-    struct place at = {.file = name};
-    if (!file_read_bytes(arena, name, file))
+    one->name = arena_format(arena, "%s/%s", folder, pinned[face].file);
+    struct place at = {.file = one->name};
+    if (!file_map(one->name, &one->bytes, &one->length))
         return fault(
             diags, at,
             "the font cannot be read (%s); install the Debian package %s, or give the right "
             "folder with --fonts",
             strerror(errno), package);
-    SHA512Data((const uint8_t *)file->bytes, file->length, found);
-    if (strcmp(found, pinned[face].sha512) == 0)
+    if (one->length == pinned[face].length &&
+        crc32_z(0, one->bytes, one->length) == pinned[face].crc)
         return true;
     return fault(
         diags, at,
@@ -77,29 +72,37 @@ static bool read_face(struct arena *arena, struct diags *diags, const char *fold
         package);
 }
 
+static void unmap(struct fonts *fonts)
+{
+    for (int i = 0; i < FACE_COUNT; i++)
+        file_unmap(fonts->faces[i].bytes, fonts->faces[i].length);
+}
+
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder)
 {
     struct fonts *fonts = arena_get(arena, sizeof *fonts);
     bool good = true;
     for (int i = 0; i < FACE_COUNT; i++)
-        good &= read_face(arena, diags, folder, (enum face)i, &fonts->faces[i].file);
-    if (!good)
+        good &= read_face(arena, diags, folder, (enum face)i, &fonts->faces[i]);
+    if (!good) {
+        unmap(fonts);
         return NULL;
+    }
     if (FT_Init_FreeType(&fonts->library) != 0)
         fatal("FreeType does not start");
     for (int i = 0; i < FACE_COUNT; i++) {
         struct one_face *one = &fonts->faces[i];
         one->advances = arena_get(arena, POINT_COUNT * sizeof *one->advances);
-        if (FT_New_Memory_Face(fonts->library, (const FT_Byte *)one->file.bytes,
-                               (FT_Long)one->file.length, 0, &one->face) != 0)
-            fatal("FreeType does not open %s", one->file.name);
+        if (FT_New_Memory_Face(fonts->library, one->bytes, (FT_Long)one->length, 0,
+                               &one->face) != 0)
+            fatal("FreeType does not open %s", one->name);
         if (!FT_Get_Postscript_Name(one->face)) /* opened without memory for the name */
             fatal_no_memory();
     }
     FT_Face regular = fonts->faces[FACE_REGULAR].face;
     double em = regular->units_per_EM;
     if (FT_Load_Char(regular, 'H', FT_LOAD_NO_SCALE) != 0)
-        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].file.name);
+        fatal("the font %s has no letter H", fonts->faces[FACE_REGULAR].name);
     fonts->ascent = regular->ascender / em;
     fonts->descent = -regular->descender / em;
     fonts->cap_height = (double)regular->glyph->metrics.horiBearingY / em;
@@ -113,6 +116,7 @@ void fonts_free(struct fonts *fonts)
     for (int i = 0; i < FACE_COUNT; i++)
         FT_Done_Face(fonts->faces[i].face);
     FT_Done_FreeType(fonts->library);
+    unmap(fonts);
 }
 
 /* The slot of a code point; looked up in the font the first time only. */
@@ -164,8 +168,8 @@ unsigned fonts_glyph(const struct fonts *fonts, enum face face, uint32_t point)
 
 const unsigned char *fonts_bytes(const struct fonts *fonts, enum face face, size_t *length)
 {
-    *length = fonts->faces[face].file.length;
-    return (const unsigned char *)fonts->faces[face].file.bytes;
+    *length = fonts->faces[face].length;
+    return fonts->faces[face].bytes;
 }
 
 static int thousandths_down(FT_Face face, FT_Pos length)
