@@ -173,6 +173,14 @@ static struct flow card_flow(const struct card *card, bool lying, struct arena *
     return flow;
 }
 
+/* Does what is put so far leave the side? */
+static bool is_over(const struct flow *flow)
+{
+    return flow->failed ||
+           flow_height(flow, flow->placed_count, flow->strip_count) > flow->height;
+}
+
+/* Most trials end with the table, which comes first: what stands behind it is then left out. */
 static void put_side(struct flow *flow, const struct card *card, const struct side *side,
                      const struct sizes *sizes)
 {
@@ -181,6 +189,8 @@ static void put_side(struct flow *flow, const struct card *card, const struct si
     flow->tag = flow_tag(flow, TAG_SECTION, DOCUMENT);
     if (side->table)
         blocks_put(flow, side->first, behind);
+    if (is_over(flow))
+        return;
     put_key(flow, card, sizes->key);
     blocks_put(flow, behind, side->end);
     if (side->back)
@@ -196,7 +206,7 @@ static bool fits(const struct card *card, const struct side *side, const struct 
     struct flow flow = card_flow(card, sizes->lying, arena, &print);
     flow.type = &type;
     put_side(&flow, card, side, sizes);
-    bool fit = !flow.failed && flow_height(&flow, 0, flow.strip_count) <= flow.height;
+    bool fit = !is_over(&flow);
     flow_end(&flow);
     arena_free(arena);
     return fit;
