@@ -21,6 +21,7 @@ here = os.path.dirname(os.path.abspath(__file__))
 sys.path.insert(0, here)
 import check_agreement
 import oracle
+import oracle_measure
 
 COUNT, SEED = int(os.environ.get("SHOPS", 40)), 20261125
 ENOUGH, LEAST_CELLS = 200, 290000  # in so many shops so many cells: the count must not fall
@@ -278,6 +279,7 @@ def main():
     cells, numbers = (sum((found[i] for found, _ in results if found), collections.Counter())
                       for i in (0, 1))
     failures = failures or shortcomings(sys.argv[1], cells, numbers, count)
+    failures += oracle_measure.shortcomings()
     for failure in failures[:5]:
         print(f"FAILED {failure}")
     print(f"{count} shops from seed {seed}: {sum(cells.values())} computed cells of {len(cells)} tables agree, "
