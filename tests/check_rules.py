@@ -17,7 +17,7 @@ STANDARD = set("assert complex ctype errno fenv float inttypes iso646 limits loc
                "stdalign stdarg stdatomic stdbool stddef stdint stdio stdlib stdnoreturn string "
                "tgmath threads time uchar wchar wctype".split())  # ISO/IEC 9899:2011, 7.1.2
 SYSTEM = {"dirent.h", "fcntl.h", "ftw.h", "getopt.h", "strings.h", "sys/file.h", "sys/mman.h", "sys/stat.h",
-          "sys/types.h", "unistd.h"}  # POSIX.1-2008, and getopt_long()
+          "sys/types.h", "sys/xattr.h", "unistd.h"}  # POSIX.1-2008, getopt_long(), access lists
 STANDARD_ALONE = {"src/physics", "src/number"}
 
 

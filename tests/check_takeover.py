@@ -160,18 +160,19 @@ def all_is_marked():
 # ---- what was left by a run that was killed, or that did not look first
 
 @case("spindlebook: an interrupted run left files of yours that belong into WORK/out: "
-      "WORK/out.spindlebook-99999: " + ROOTS, status=3)
+      "WORK/.out.spindlebook-99999-1: " + ROOTS, status=3)
 def root_was_killed():
-    os.mkdir("out.spindlebook-99999")
-    write("out.spindlebook-99999/.spindlebook", "site/index.html\n")
-    os.rename("out/bin", "out.spindlebook-99999/bin")
-    return roots("out.spindlebook-99999")
+    os.mkdir(".out.spindlebook-99999-1")
+    write(".out.spindlebook-99999-1/.spindlebook", "site/index.html\n")
+    os.rename("out/bin", ".out.spindlebook-99999-1/bin")
+    return roots(".out.spindlebook-99999-1")
 
 
-@case("spindlebook: an interrupted run left WORK/out.spindlebook-99999/bin/maker, and there is "
+@case("spindlebook: an interrupted run left WORK/.out.spindlebook-99999-1/bin/maker, and there is "
       "another in WORK/out, and so with 1 more; keep one of the two", status=3)
 def left_and_made_again():
-    shutil.copytree("out/bin", "out.spindlebook-99999/bin")
+    shutil.copytree("out/bin", ".out.spindlebook-99999-1/bin")
+    write(".out.spindlebook-99999-1/.spindlebook", "site/index.html\n")
     for name in ("maker", "program"):
         write("out/bin/" + name, "made again\n")
     hand_over(".")
@@ -229,7 +230,7 @@ def is_mended(mine):
         return "mended as was said, and status %d: %s" % (got, said[:500])
     if users_files() != mine:
         return "files of the user's are %s" % sorted(users_files())
-    beside = [name for name in os.listdir(".") if name.startswith("out.")]
+    beside = [name for name in os.listdir(".") if name.startswith(".out.")]
     return "beside the outputs: %s" % beside if beside else None
 
 

@@ -94,7 +94,8 @@ class Bench:
     def plan_of(self, group, run):
         file = os.path.join(self.work, "plan")
         assert run(file).returncode == 0
-        numbers = {"memory": set(), "disk": set(), "swap": set(), "move": set()}
+        numbers = {"memory": set(), "disk": set(), "swap": set(), "move": set(), "list": set(),
+                   "tidy": set()}
         self.moves = []
         with open(file) as lines:
             for line in lines:
@@ -107,7 +108,7 @@ class Bench:
         return sorted(numbers[group])
 
     def beside(self):
-        return [name for name in os.listdir(self.work) if name.startswith("o.")]
+        return [name for name in os.listdir(self.work) if name.startswith(".o.")]
 
     def state(self):
         """"old", "new", "none", or a word on what is mixed; without the user's files."""

@@ -3,8 +3,8 @@
 #include "base/diag.h"
 
 #include "base/buffer.h"
+#include "base/fatal.h"
 #include "base/names.h"
-#include "base/utf8.h"
 
 #include <stdarg.h>
 #include <stdlib.h>
@@ -23,7 +23,7 @@ struct record {
 
 /* How many faults a file has. */
 struct tally {
-    const char *file; /* as it can be printed */
+    const char *file;
     size_t count;
 };
 
@@ -51,35 +51,15 @@ void diags_name(struct diags *diags, const char *file)
     *ARENA_PUSH(diags->arena, diags->files, diags->file_count) = file;
 }
 
-/* What a user's file or name holds must not move the terminal's cursor, nor hide or turn
- * words: each such sign, and each byte that is not UTF-8, becomes a question mark. */
-static const char *printable(struct arena *arena, const char *text)
-{
-    struct buffer out = {0};
-    const char *end = text + strlen(text);
-    for (const char *at = text; at < end;) {
-        const char *start = at;
-        size_t left = (size_t)(end - at);
-        bool valid = utf8_valid(at, left < 4 ? left : 4) > 0;
-        bool shown = valid && !utf8_is_hidden(utf8_next(&at));
-        at += !valid;
-        buffer_add(&out, shown ? start : "?", shown ? (size_t)(at - start) : 1);
-    }
-    const char *copy = arena_slice(arena, out.bytes, out.length);
-    buffer_free(&out);
-    return copy;
-}
-
 /* Which one is the file's. */
 static size_t tally_of(struct diags *diags, const char *named)
 {
     const size_t *known = names_find(&diags->tally_at, named);
     if (known)
         return *known;
-    const char *file = printable(diags->arena, named);
+    const char *file = arena_text(diags->arena, named);
     diags_name(diags, file);
-    names_add(diags->arena, &diags->tally_at, arena_text(diags->arena, named),
-              diags->tally_count);
+    names_add(diags->arena, &diags->tally_at, file, diags->tally_count);
     *ARENA_PUSH(diags->arena, diags->tallies, diags->tally_count) =
         (struct tally){.file = file};
     return diags->tally_count - 1;
@@ -102,7 +82,7 @@ bool fault(struct diags *diags, struct place at, const char *format, ...)
         (struct record){.at = at,
                         .tally = tally,
                         .order = order,
-                        .message = printable(diags->arena, message.bytes)};
+                        .message = arena_slice(diags->arena, message.bytes, message.length)};
     buffer_free(&message);
     return false;
 }
@@ -117,9 +97,8 @@ static void order_files(struct diags *diags)
 {
     struct names orders = {0};
     for (size_t i = 0; i < diags->file_count; i++) {
-        const char *file = printable(diags->arena, diags->files[i]);
-        if (!names_find(&orders, file))
-            names_add(diags->arena, &orders, file, i);
+        if (!names_find(&orders, diags->files[i]))
+            names_add(diags->arena, &orders, diags->files[i], i);
     }
     for (size_t i = 0; i < diags->record_count; i++) {
         struct record *record = &diags->records[i];
@@ -142,12 +121,14 @@ static int by_place(const void *left, const void *right)
 
 static void print_record(const struct record *record, FILE *out)
 {
-    fputs(record->at.file, out);
+    print_plainly(out, record->at.file);
     if (record->at.line)
         fprintf(out, ":%d", record->at.line);
     if (record->at.line && record->at.column)
         fprintf(out, ":%d", record->at.column);
-    fprintf(out, ": %s\n", record->message);
+    fputs(": ", out);
+    print_plainly(out, record->message);
+    fputc('\n', out);
 }
 
 void diags_print(struct diags *diags, FILE *out)
@@ -161,8 +142,10 @@ void diags_print(struct diags *diags, FILE *out)
         const struct tally *tally = &diags->tallies[record->tally];
         bool is_last = i + 1 == diags->record_count || record[1].tally != record->tally;
         print_record(record, out);
-        if (is_last && tally->count > MOST_TOLD)
-            fprintf(out, "%s: %zu more faults were found in this file; mend these first\n",
-                    tally->file, tally->count - MOST_TOLD);
+        if (is_last && tally->count > MOST_TOLD) {
+            print_plainly(out, tally->file);
+            fprintf(out, ": %zu more faults were found in this file; mend these first\n",
+                    tally->count - MOST_TOLD);
+        }
     }
 }

@@ -47,11 +47,11 @@ static bool read_all(struct arena *arena, int handle, size_t most, struct file_t
     return error == 0;
 }
 
-static bool read_file(struct arena *arena, const char *name, size_t most,
+/* The handle, which may be -1 with errno set, is closed. */
+static bool read_file(struct arena *arena, int handle, const char *name, size_t most,
                       struct file_text *text)
 {
     *text = (struct file_text){.name = arena_text(arena, name)};
-    int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     bool ok = handle >= 0 && read_all(arena, handle, most, text);
     int error = ok ? 0 : errno;
     if (handle >= 0)
@@ -61,9 +61,17 @@ static bool read_file(struct arena *arena, const char *name, size_t most,
     return ok;
 }
 
-bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text)
+enum { TO_READ = O_RDONLY | O_CLOEXEC | O_NONBLOCK };
+
+bool file_read_bytes(struct arena *arena, const char *name, size_t most, struct file_text *text)
 {
-    return read_file(arena, name, SIZE_MAX, text);
+    return read_file(arena, open(name, TO_READ), name, most, text);
+}
+
+bool file_read_in(struct arena *arena, int folder, const char *name, size_t most,
+                  struct file_text *text)
+{
+    return read_file(arena, openat(folder, name, TO_READ | O_NOFOLLOW), name, most, text);
 }
 
 bool file_map(const char *name, const unsigned char **bytes, size_t *length)
@@ -127,18 +135,46 @@ static bool check_text(struct diags *diags, const struct file_text *text)
     return fault(diags, place, "byte 0x%02X is not UTF-8; save the file as UTF-8 text", byte);
 }
 
-/* A folder that came from elsewhere must not pull other files into the book. */
-bool file_leads_out(struct arena *arena, const char *name)
+/* Where a link leads to in the end, if that lies in the folder in which the link stands, or
+ * further in; else NULL. Owned by the arena. */
+static const char *target_within(struct arena *arena, const char *name)
 {
     char target[PATH_MAX], folder[PATH_MAX];
     const char *slash = strrchr(name, '/');
     const char *above = slash ? arena_slice(arena, name, (size_t)(slash - name) + 1) : ".";
-    struct stat status;
-    if (lstat(name, &status) != 0 || !S_ISLNK(status.st_mode) || !realpath(name, target) ||
-        !realpath(above, folder))
-        return false;
+    if (!realpath(name, target) || !realpath(above, folder))
+        return NULL;
     size_t length = strlen(folder);
-    return strncmp(target, folder, length) != 0 || target[length] != '/';
+    bool within = strncmp(target, folder, length) == 0 && target[length] == '/';
+    return within ? arena_text(arena, target) : NULL;
+}
+
+bool file_leads_out(struct arena *arena, const char *name)
+{
+    struct stat status, target;
+    return lstat(name, &status) == 0 && S_ISLNK(status.st_mode) && stat(name, &target) == 0 &&
+           !target_within(arena, name);
+}
+
+/* A folder that came from elsewhere must not pull other files into the book. What was opened
+ * is looked at, not what the name leads to a moment before: somebody may change it meanwhile.
+ * -1 with errno set on failure, EXDEV where it lies outside. */
+static int open_within(struct arena *arena, const char *name)
+{
+    int handle = open(name, TO_READ | O_NOFOLLOW);
+    if (handle >= 0 || errno != ELOOP)
+        return handle;
+    handle = open(name, TO_READ);
+    if (handle < 0)
+        return handle;
+    struct stat opened, within;
+    const char *target = target_within(arena, name);
+    if (target && stat(target, &within) == 0 && fstat(handle, &opened) == 0 &&
+        within.st_ino == opened.st_ino && within.st_dev == opened.st_dev)
+        return handle;
+    close(handle);
+    errno = EXDEV;
+    return -1;
 }
 
 bool file_is_there(const char *name)
@@ -151,12 +187,11 @@ bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
                     struct file_text *text)
 {
     struct place at = {.file = name};
-    if (file_leads_out(arena, name)) {
-        *text = (struct file_text){.name = arena_text(arena, name)};
-        return fault(diags, at, "this link leads out of its folder; put the file itself here");
-    }
-    if (!read_file(arena, name, FILE_LARGEST, text))
+    if (!read_file(arena, open_within(arena, name), name, FILE_LARGEST, text))
         switch (errno) {
+        case EXDEV:
+            return fault(diags, at,
+                         "this link leads out of its folder; put the file itself here");
         case ENOENT:
             return fault(diags, at, "there is no such file; make it, or give the right name");
         case EISDIR:
@@ -192,7 +227,8 @@ const char **file_names(struct arena *arena, int folder)
 {
     const char **names = NULL;
     size_t count = 0;
-    DIR *entries = folder < 0 ? NULL : fdopendir(folder);
+    int handle = openat(folder, ".", O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    DIR *entries = handle < 0 ? NULL : fdopendir(handle);
     errno = entries ? 0 : errno;
     for (struct dirent *entry; entries && (entry = readdir(entries)); errno = 0)
         if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
@@ -202,6 +238,8 @@ const char **file_names(struct arena *arena, int folder)
     int error = errno;
     if (entries)
         closedir(entries);
+    else if (handle >= 0)
+        close(handle);
     if (count)
         qsort(names, count, sizeof *names, file_order);
     *ARENA_PUSH(arena, names, count) = NULL;
@@ -211,11 +249,15 @@ const char **file_names(struct arena *arena, int folder)
 
 const char **file_list(struct arena *arena, const char *folder, const char *suffix)
 {
-    const char **names = file_names(arena, open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-    if (!names) {
-        stop_if_machine_failed(folder, errno);
+    int handle = open(folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
+    const char **names = handle < 0 ? NULL : file_names(arena, handle);
+    int error = names ? 0 : errno;
+    if (handle >= 0)
+        close(handle);
+    stop_if_machine_failed(folder, error);
+    errno = error;
+    if (!names)
         return NULL;
-    }
     size_t count = 0;
     for (size_t i = 0; names[i]; i++)
         if (names[i][0] != '.' && file_ends_in(names[i], suffix))

@@ -33,8 +33,13 @@ bool file_is_there(const char *name);
 /* Whether a name is a link to something outside the folder that it stands in. */
 bool file_leads_out(struct arena *arena, const char *name);
 
-/* Reads any file whole; on failure false, with errno set. */
-bool file_read_bytes(struct arena *arena, const char *name, struct file_text *text);
+/* Reads any file whole, of at most so many bytes; on failure false, with errno set. */
+bool file_read_bytes(struct arena *arena, const char *name, size_t most,
+                     struct file_text *text);
+
+/* The same by the file's name in an open folder; a link is not followed (ELOOP). */
+bool file_read_in(struct arena *arena, int folder, const char *name, size_t most,
+                  struct file_text *text);
 
 /* Shows any file where it lies, without a copy of it: large, and read in few places. On failure
  * false, with errno set; else file_unmap() in the end, also where length is 0. */
@@ -47,8 +52,8 @@ bool file_ends_in(const char *name, const char *suffix);
 /* The order of names in a list, for qsort() and bsearch(): that of their bytes. */
 int file_order(const void *a, const void *b);
 
-/* The names in an open folder, which is closed (-1: it could not be opened), but for "." and
- * "..", in byte order; NULL-ended. On failure NULL, with errno set. */
+/* The names in an open folder, but for "." and "..", in byte order; NULL-ended. On failure,
+ * which may come after some names were given, NULL with errno set. */
 const char **file_names(struct arena *arena, int folder);
 
 /* Names of the files in a folder that end in suffix, in byte order; NULL-ended.

@@ -32,12 +32,12 @@ static void add_text(SHA256_CTX *sum, const char *text)
 }
 
 /* A file that cannot be read counts with the reason. */
-static void add_file(SHA256_CTX *sum, const char *path, const char *name)
+static void add_file(SHA256_CTX *sum, const char *path, const char *name, size_t most)
 {
     struct arena *arena = arena_new();
     struct file_text file;
     add_text(sum, name);
-    if (file_read_bytes(arena, path, &file))
+    if (file_read_bytes(arena, path, most, &file))
         add_bytes(sum, file.bytes, file.length);
     else
         add_text(sum, strerror(errno));
@@ -49,7 +49,7 @@ static void add_folder(SHA256_CTX *sum, const char *folder, const char *suffix)
     struct arena *arena = arena_new();
     const char **names = file_list(arena, folder, suffix);
     for (size_t i = 0; names && names[i]; i++)
-        add_file(sum, arena_format(arena, "%s/%s", folder, names[i]), names[i]);
+        add_file(sum, arena_format(arena, "%s/%s", folder, names[i]), names[i], FILE_LARGEST);
     arena_free(arena);
 }
 
@@ -66,11 +66,11 @@ static const char *digest_of_shared(struct arena *arena, const struct book_paths
 {
     SHA256_CTX sum;
     SHA256Init(&sum);
-    add_file(&sum, "/proc/self/exe", "exe");
+    add_file(&sum, "/proc/self/exe", "exe", SIZE_MAX);
     add_folder(&sum, paths->pages, ".md");
     add_folder(&sum, paths->templates, "");
     if (paths->bench)
-        add_file(&sum, paths->bench, paths->bench);
+        add_file(&sum, paths->bench, paths->bench, FILE_LARGEST);
     for (size_t i = 0; i < paths->replacement_count; i++)
         add_text(&sum, paths->replacements[i]);
     add_bytes(&sum, &paths->parts, sizeof paths->parts);
@@ -85,9 +85,10 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
     SHA256_CTX sum;
     SHA256Init(&sum);
     add_text(&sum, shared);
-    add_file(&sum, settings, "settings");
-    add_file(&sum, settings_log(arena, settings, PULL_LOG_NAME), PULL_LOG_NAME);
-    add_file(&sum, settings_log(arena, settings, GAUGE_LOG_NAME), GAUGE_LOG_NAME);
+    const char *const logs[] = {PULL_LOG_NAME, GAUGE_LOG_NAME};
+    add_file(&sum, settings, "settings", FILE_LARGEST);
+    for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++)
+        add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], FILE_LARGEST);
     return end_sum(arena, &sum);
 }
 
@@ -95,7 +96,7 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
 static bool is_whole(struct arena *arena, const char *out)
 {
     struct file_text list;
-    if (!file_read_bytes(arena, arena_format(arena, "%s/" LIST_NAME, out), &list))
+    if (!file_read_bytes(arena, arena_format(arena, "%s/" LIST_NAME, out), LIST_LARGEST, &list))
         return false;
     for (const char *line = list.bytes; *line;) {
         size_t length = strcspn(line, "\n");
@@ -110,7 +111,8 @@ static bool is_whole(struct arena *arena, const char *out)
 static bool is_made(struct arena *arena, const char *out, const char *digest)
 {
     struct file_text found;
-    return file_read_bytes(arena, arena_format(arena, "%s/" MADE_FROM, out), &found) &&
+    return file_read_bytes(arena, arena_format(arena, "%s/" MADE_FROM, out), FILE_LARGEST,
+                           &found) &&
            strcmp(found.bytes, digest) == 0 && is_whole(arena, out);
 }
 

@@ -128,7 +128,7 @@ static void check_names(struct book *book)
 static void read_engine(struct book *book, const char *file, struct bench_parts *parts)
 {
     struct file_text engine = {0};
-    if (!file_read_bytes(book->arena, file, &engine))
+    if (!file_read_bytes(book->arena, file, FILE_LARGEST, &engine))
         fault(book->diags, (struct place){.file = file},
               "the bench page's engine cannot be read (%s); make it with make, or leave "
               "--bench out",

@@ -8,6 +8,9 @@
  *   INJECT=swap:1:on        no two folders can be exchanged in one step
  *   INJECT=move:1:on        nothing can be renamed with a promise that it replaces nothing
  *   INJECT=swap:1:on,disk:4:kill   both
+ *   INJECT=disk:4:stop      the program stops just before that call, till it is told to go on
+ *   INJECT=list:3:once      the 3rd name of a folder's listing cannot be had
+ *   INJECT=tidy:3:once      the 3rd file or folder cannot be removed
  *   INJECT_PLAN=FILE        nothing fails; FILE gets one line "GROUP NUMBER DISK" for
  *                           every allocation from a place of its own in the code, and for
  *                           every call that touches files; DISK: how many of the latter
@@ -15,6 +18,8 @@
  *
  * Only calls from the program and its libraries are met; those within the C library
  * go their own way. Reading INJECT costs no allocation. */
+#include <dirent.h>
+#include <dlfcn.h>
 #include <errno.h>
 #include <execinfo.h>
 #include <fcntl.h>
@@ -34,11 +39,12 @@ void *__libc_calloc(size_t count, size_t size);
 void *__libc_realloc(void *memory, size_t size);
 void *__libc_memalign(size_t align, size_t size);
 
-enum group { MEMORY, DISK, SWAP, MOVE, THEN, GROUPS };
-enum mode { OFF, ONCE, ON, KILL };
+enum group { MEMORY, DISK, SWAP, MOVE, THEN, LIST, TIDY, GROUPS };
+enum mode { OFF, ONCE, ON, KILL, STOP };
 enum { STACKS = 1 << 16, FRAMES = 14 };
 
-static const char *const names[GROUPS] = {"memory", "disk", "swap", "move", "then"};
+static const char *const names[GROUPS] = {"memory", "disk", "swap", "move",
+                                          "then",   "list", "tidy"};
 static struct wish {
     enum mode mode;
     unsigned long at, count;
@@ -57,9 +63,10 @@ static void read_wish(const char *words)
     for (int i = 0; i < GROUPS; i++)
         if (strcmp(names[i], word) == 0)
             wishes[i] = (struct wish){.at = at,
-                                      .mode = strcmp(how, "once") == 0 ? ONCE
-                                              : strcmp(how, "on") == 0 ? ON
-                                                                       : KILL};
+                                      .mode = strcmp(how, "once") == 0   ? ONCE
+                                              : strcmp(how, "on") == 0   ? ON
+                                              : strcmp(how, "stop") == 0 ? STOP
+                                                                         : KILL};
 }
 
 __attribute__((constructor)) static void begin(void)
@@ -122,10 +129,10 @@ static bool fails(enum group group, int error)
         kill(getpid(), SIGKILL);
     if (wish->mode == OFF || number < wish->at || (wish->mode != ON && number != wish->at))
         return false;
-    if (wish->mode == KILL)
-        kill(getpid(), SIGKILL);
+    if (wish->mode == KILL || wish->mode == STOP)
+        kill(getpid(), wish->mode == KILL ? SIGKILL : SIGSTOP);
     errno = error;
-    return true;
+    return wish->mode != STOP;
 }
 
 void *malloc(size_t size)
@@ -244,11 +251,21 @@ int renameat2(int from_folder, const char *from, int to_folder, const char *to, 
     return (int)syscall(SYS_renameat2, from_folder, from, to_folder, to, flags);
 }
 
-/* These only ever tidy up: they count, as moments to be killed at, and never fail. */
+/* Among the disk's calls these count, as moments to be killed at, and never fail. */
 int unlinkat(int folder, const char *path, int flags)
 {
     fails(DISK, 0);
+    if (fails(TIDY, EIO))
+        return -1;
     return (int)syscall(SYS_unlinkat, folder, path, flags);
+}
+
+struct dirent *readdir(DIR *entries)
+{
+    static struct dirent *(*real)(DIR *);
+    if (!real)
+        *(void **)&real = dlsym(RTLD_NEXT, "readdir");
+    return fails(LIST, EIO) ? NULL : real(entries);
 }
 
 int rmdir(const char *path)

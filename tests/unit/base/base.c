@@ -335,7 +335,7 @@ static void test_too_large(void **state)
     struct arena *arena = arena_new();
     struct file_text text;
     assert_int_equal(truncate(path, FILE_LARGEST), 0);
-    assert_true(file_read_bytes(arena, path, &text));
+    assert_true(file_read_bytes(arena, path, FILE_LARGEST, &text));
     assert_int_equal(text.length, FILE_LARGEST);
     arena_free(arena);
     unlink(path);
