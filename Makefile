@@ -80,8 +80,8 @@ booklet: program engine ## make the program and everything under out/; what `mak
 program: packages $(PROGRAM) ## make out/bin/spindlebook
 
 # Checks that take minutes.
-LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill.py long_book.py mutants.py \
-        same_bytes.sh)
+LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill.py long_book.py meddlers.py \
+        mutants.py same_bytes.sh)
 
 check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))

@@ -17,7 +17,7 @@ ASKED = [["check"], ["settings"], ["window"], ["gauge"], ["pull", "18.2N", "18.3
 FEW_ASKED = 12
 
 
-def wrong(bench, made, group, mode):
+def wrong(bench, made, mode):
     """What is wrong with how a run ended; None when nothing is."""
     state = bench.state()
     if made.returncode == 0:
@@ -30,8 +30,7 @@ def wrong(bench, made, group, mode):
     told = ".o.spindlebook-" in made.stderr
     if state != "old" and not (state == "new" and told and "new outputs are at" in made.stderr):
         return "status 3, and the outputs are %s" % state
-    if bench.beside() and not bench.strangers_missing() and not (
-            told and (mode == "on" or group == "tidy")):
+    if bench.beside() and not bench.strangers_missing() and not told:
         return "something is left beside the outputs: %r" % made.stderr
     if bench.strangers_missing() and (mode == "once" or not told):
         return "files are missing, %s: %r" % (bench.strangers_missing(), made.stderr)
@@ -50,7 +49,7 @@ def try_all(bench, group, few):
         for number in numbers:
             made = bench.run("62 mm", INJECT="%s:%d:%s" % (group, number, mode))
             runs += 1
-            problem = wrong(bench, made, group, mode)
+            problem = wrong(bench, made, mode)
             if not problem and (bench.strangers_missing() or bench.beside()
                                 or bench.state() != "old"):
                 problem = bench.mends()
