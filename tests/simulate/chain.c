@@ -37,11 +37,29 @@ double chain_high(const struct chain *chain)
     return usual(chain->high, 0.70);
 }
 
-static double drawn(struct random *random, struct draw draw)
+/* What is thought of scatter, correlation and windings before any series: as physics.h says. */
+static const struct draw prior_scatter = {INVERSE_CHI, 2, 4};
+static const struct draw prior_correlation = {SQUARED, 0.95, 0};
+static const struct draw prior_between = {INVERSE_CHI, 0.7, 3};
+
+static double drawn(struct random *random, struct draw draw, struct draw usually)
 {
-    if (draw.kind == UNIFORM)
-        return random_uniform(random, draw.a, draw.b);
-    return draw.kind == LOGNORMAL ? draw.a * exp(draw.b * random_normal(random)) : draw.a;
+    struct draw from = draw.kind == USUAL ? usually : draw;
+    double squares = 0;
+    switch (from.kind) {
+    case UNIFORM:
+        return random_uniform(random, from.a, from.b);
+    case INVERSE_CHI:
+        for (int i = 0; i < (int)from.b; i++) {
+            double z = random_normal(random);
+            squares += z * z;
+        }
+        return from.a * sqrt(from.b / squares);
+    case SQUARED:
+        return from.a * (1 - cbrt(1 - random_share(random)));
+    default:
+        return from.a;
+    }
 }
 
 static double within(struct random *random, double half_width)
@@ -80,10 +98,9 @@ static struct nature draw_nature(const struct chain *chain, struct random *rando
     nature.gravity = chain->gravity_unknown ? gravity_at(90 * random_share(random),
                                                          random_uniform(random, 0, 1000))
                                             : gravity_at(latitude, 0);
-    struct draw scatter = chain->scatter;
-    nature.scatter = scatter.a > 0 || scatter.b > 0 ? drawn(random, scatter) / 100 : 0.02;
-    nature.correlation = drawn(random, chain->correlation);
-    nature.between = drawn(random, chain->between) / 100;
+    nature.scatter = drawn(random, chain->scatter, prior_scatter) / 100;
+    nature.correlation = drawn(random, chain->correlation, prior_correlation);
+    nature.between = drawn(random, chain->between, prior_between) / 100;
     return nature;
 }
 
@@ -114,13 +131,12 @@ struct masses {
 static struct masses draw_masses(const struct chain *chain, struct random *random)
 {
     struct masses masses;
-    struct draw draw = chain->mass_error;
     double tolerance = usual(chain->mass_tolerance, 0.1);
-    if (draw.a == 0 && draw.b == 0)
-        draw = (struct draw){UNIFORM, -tolerance, tolerance};
+    const struct draw within_it = {UNIFORM, -tolerance, tolerance};
     for (int i = 0; i < 3; i++)
-        masses.error[i] =
-            i > 0 && chain->mass_common ? masses.error[0] : drawn(random, draw) / 100;
+        masses.error[i] = i > 0 && chain->mass_common
+                              ? masses.error[0]
+                              : drawn(random, chain->mass_error, within_it) / 100;
     return masses;
 }
 
@@ -301,7 +317,7 @@ struct observed observe(const struct trial *trial)
     struct observed_line line = observe_line(data);
     double radius = drag_radius(data->drum, data->cord), rho = trial->correlation, share, other;
     double reading = best_mean(&data->series, rho, &share), lever = reading - line.zero;
-    double one = data->step * data->step / 12; /* the zero, set anew */
+    double one = data->step * data->step / 12; /* a zero, set anew */
     double scatter = trial->scatter * trial->scatter, between = trial->between * trial->between;
     double variance = lever * lever * (scatter * share + between) + one;
     double zero = line.zero;
@@ -310,7 +326,7 @@ struct observed observe(const struct trial *trial)
         variance += zero * zero * (scatter * other + between) + one;
         variance += pow(reading - zero, 2) * line.scale_variance;
     } else {
-        variance += line.zero_variance + 2 * lever * line.covariance +
+        variance += one + line.zero_variance + 2 * lever * line.covariance +
                     lever * lever * line.scale_variance;
     }
     double of_drum = hypot(data->drum_tolerance, data->cord_tolerance) / 2 / sqrt(3) / radius;

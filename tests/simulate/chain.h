@@ -72,9 +72,15 @@ decider judge_by_library, candidate;
 
 /* ---- the parameters of a case; what is left 0 has the usual value ---- */
 
-enum draw_kind { FIXED, UNIFORM, LOGNORMAL };
+enum draw_kind {
+    USUAL,
+    FIXED,       /* a */
+    UNIFORM,     /* from a to b */
+    INVERSE_CHI, /* standard deviation of a distribution whose variance is a scaled inverse
+                  * chi-squared one: a is the scale, b the degrees of freedom, whole */
+    SQUARED      /* from 0 to a, the density falling as the square of what is left to a */
+};
 
-/* FIXED a; UNIFORM from a to b; LOGNORMAL with median a, logarithm's standard deviation b. */
 struct draw {
     enum draw_kind kind;
     double a, b;
@@ -101,12 +107,14 @@ struct chain {
     double slack;     /* of the high limit: the limits are an increase over it */
     int slack_pulls;  /* usually as many as are judged */
 
-    struct draw scatter;     /* between pulls of one winding, % of the pull; usually 2 */
+    /* Usually drawn from the prior that the program states. */
+    struct draw scatter;     /* between pulls of one winding, % of the pull */
     struct draw correlation; /* of neighbouring pulls: an AR(1) series */
     struct draw between;     /* between windings, % */
-    double trend;            /* % from each pull to the next; the last one is the truth */
-    double outlier;          /* % by which one pull is off */
-    double skew_always;      /* degrees; usually anything up to 5 */
+
+    double trend;       /* % from each pull to the next; the last one is the truth */
+    double outlier;     /* % by which one pull is off */
+    double skew_always; /* degrees; usually anything up to 5 */
 
     double step;         /* N; usually 0.05 */
     double gauge_error;  /* % of the pull, about which it is drawn within half a percent */

@@ -1,7 +1,7 @@
 /* The one place where the simulation meets the library: what a log would hold becomes a shop in
  * memory, and the library's own judgement of today's series a verdict. */
 #include "chain.h"
-#include "judge/series.h"
+#include "judge/results.h"
 #include "shop/fields.h"
 
 #include <stdio.h>
@@ -122,9 +122,9 @@ static void fill_series(const struct series_seen *seen, enum lock lock, struct p
     row->note = "";
     row->drum = shop.drum.diameter.q;
     row->cord = shop.cord.diameter.q;
-    row->nut = quantity_of(seen->setting, 0, "deg", 3);
     row->lock = lock;
-    row->unloaded = lock == LOCK_UNLOADED;
+    row->nut = lock == LOCK_UNLOADED ? (struct quantity){.unit = NULL}
+                                     : quantity_of(seen->setting, 0, "deg", 3);
     row->pull_count = (size_t)seen->count;
     for (int i = 0; i < seen->count; i++)
         row->pulls[i] = force_of(seen->pulls[i]);
@@ -138,6 +138,7 @@ static void add_history(const struct chain_data *data)
     if (data->increase)
         fill_series(&data->slack, LOCK_UNLOADED, &history[count++]);
     shop.readings = (struct pull_series_log){history, count};
+    pull_log_follow_nut(&shop.readings);
 }
 
 /* The slack drag is typed into the settings, as it was measured. */
@@ -185,8 +186,11 @@ void judge_by_library(const struct chain_data *data, struct verdict *verdict)
         pulls[i] = force_of(data->series.pulls[i]);
     struct pull_conditions conditions = {LOCK_AFTER, SAID_COLD, false};
     struct drum_setup setup = shop_drum_setup(&shop);
+    struct arena *arena = arena_new();
+    const struct results *results = results_of(arena, &shop);
     struct judgement judgement =
-        judge_pulls(&shop, &band, &setup, &conditions, pulls, (size_t)data->series.count);
+        judge_pulls(results, &band, &setup, &conditions, pulls, (size_t)data->series.count);
+    arena_free(arena);
     verdict->state = verdict_of(judgement.state);
     verdict->drag = judgement.drag - (data->increase ? shop.limits.slack_drag.q.base : 0);
     verdict->expanded = decimal_to_double(&judgement.shown_u.exact);
