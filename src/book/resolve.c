@@ -59,6 +59,15 @@ static void refuse_second(const struct walk *walk, const struct node *node, cons
           earlier.file, earlier.line, base_name(earlier.file), name);
 }
 
+/* Is the page in anything that is made? Else what it computes need not be worked out. */
+static bool is_shown(const struct book *book, const struct page *page)
+{
+    unsigned paper = page->is_form        ? PART_FORMS
+                     : page == book->card ? PART_CARD
+                                          : PART_BOOKLET | PART_FOLD;
+    return book->parts & (PART_SITE | PART_SINGLE | PART_TABLES | paper);
+}
+
 /* ---- tables ---- */
 
 static const struct table *table_named(const struct book *book, const char *name)
@@ -78,7 +87,8 @@ static void place_computed(const struct walk *walk, struct node *node)
                             .results = book->results,
                             .at = node->at,
                             .options = node->options,
-                            .option_count = node->option_count};
+                            .option_count = node->option_count,
+                            .unseen = !is_shown(book, walk->page)};
     if (!walk->shop) {
         tables_find(node->table_name, &ask);
         return;
@@ -112,7 +122,8 @@ static void place_figure(const struct walk *walk, struct node *node)
                              .diags = book->diags,
                              .results = book->results,
                              .meter = &walk->meter,
-                             .at = node->at};
+                             .at = node->at,
+                             .unseen = !is_shown(book, walk->page)};
     if (!walk->shop || !book->fonts) {
         figures_find(node->figure_name, &ask);
         return;
@@ -472,7 +483,10 @@ void book_resolve_page(struct book *book, const struct page *page)
 void book_resolve_rest(struct book *book)
 {
     const struct table_ask ask = {
-        .arena = book->arena, .diags = book->diags, .results = book->results};
+        .arena = book->arena,
+        .diags = book->diags,
+        .results = book->results,
+        .unseen = !(book->parts & PART_TABLES)};
     for (size_t i = 0; book->shop_is_good && tables_at(i); i++)
         if (!table_named(book, tables_at(i)->name))
             *ARENA_PUSH(book->arena, book->tables, book->table_count) =

@@ -143,7 +143,7 @@ struct figure *figures_make(const char *name, const struct figure_ask *ask)
                     NO_LIMIT_ON_FILE);
         figure->caption = "Nothing is drawn without a maker's limits.";
         figure->description = "A blank with the words: " NO_LIMIT_ON_FILE ".";
-    } else {
+    } else if (!ask->unseen) {
         kind->draw(ask->results, &canvas);
     }
     return figure;

@@ -13,6 +13,7 @@ struct figure_ask {
     const struct results *results;
     const struct text_meter *meter;
     struct place at;
+    bool unseen; /* nothing that is made shows it: it is left blank */
 };
 
 /* Draws on a canvas of the height that its kind has. */

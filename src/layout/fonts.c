@@ -151,8 +151,14 @@ double fonts_width_of(const struct fonts *fonts, enum face face, double size, co
 {
     const char *end = text + length;
     long sum = 0;
-    while (text < end)
-        sum += fonts_advance(fonts, face, utf8_next(&text));
+    while (text < end) {
+        uint32_t point = (unsigned char)*text;
+        if (point < 0x80) /* most are ASCII */
+            text++;
+        else
+            point = utf8_next(&text);
+        sum += fonts_advance(fonts, face, point);
+    }
     return (double)sum * size / 1000;
 }
 

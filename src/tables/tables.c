@@ -166,9 +166,9 @@ struct table *tables_make(const char *name, const struct table_ask *ask)
     b.table = table_new(ask->arena, kind->name, caption_filled(&b, caption));
     b.table->at = ask->at;
     b.table->computed = true;
-    if (made)
+    if (made && !ask->unseen)
         kind->make(&b);
-    else
+    else if (!ask->unseen)
         say_without_limits(&b);
     assert(b.column == b.table->column_count); /* the last row is whole */
     return b.table;
