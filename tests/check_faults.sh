@@ -31,6 +31,10 @@ for folder in "$here"/faults/*/; do
         > said 2>&1) || status=$?
     # what tables and figures there are is for their own tests
     sed -i 's/\(the \(tables\|figures\) are\) .*/\1 .../' "$work/said"
+    (cd "$work" && "${PROGRAM:-$out/bin/spindlebook}" check --templates "$here/../templates" > checked 2>&1) ||
+        [ $? = "$status" ] || say "$name" "check leaves another status"
+    sed -i 's/\(the \(tables\|figures\) are\) .*/\1 .../' "$work/checked"
+    cmp -s "$work/said" "$work/checked" || say "$name" "check tells other faults"
     [ "$status" = 1 ] || say "$name" "status $status, not 1"
     [ "$(ls "$work/kept")" = card.pdf ] || say "$name" "the outputs were touched"
     if [ "${2:-}" = --update ]; then

@@ -102,7 +102,8 @@ struct book {
     struct buffer html; /* through which the site is written */
     size_t next_page;   /* of the site, to be written; the first is the last */
 
-    /* On paper; NULL where the part is not made. */
+    /* On paper; NULL where the part is not made, the booklet and its trial also where nothing
+     * is written. */
     const struct print *booklet, *card_print, *card_sheet, *trial, *aids;
     const struct print *forms; /* NULL where no page is one */
     const char *card_note;     /* how well the card can be read; NULL without a table on it */

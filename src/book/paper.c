@@ -436,6 +436,11 @@ static void paint(struct book *book, const struct print *print, const char *read
 static void make_booklet(struct book *book, const struct imprint *imprint)
 {
     enum paper_size size = booklet_size(book);
+    if (!book->set) {
+        booklet_check(book->arena, book->pages, book->page_count, imprint, book->fonts, size,
+                      book->diags);
+        return;
+    }
     struct print *print = compose_booklet(book->arena, book->pages, book->page_count, imprint,
                                           book->fonts, size, book->diags);
     print->paper = points_of(book->shop.paper.thickness.q.base);

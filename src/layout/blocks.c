@@ -558,9 +558,18 @@ static void put_wide(struct flow *flow, const struct node *node)
     flow->area = outer;
 }
 
+/* May the block, or one within it, have no room? A text is broken, whatever its width. */
+static bool may_fail(const struct node *node)
+{
+    return node->kind == NODE_LIST || node->kind == NODE_QUOTE || node->kind == NODE_CAUTION ||
+           node->kind == NODE_TABLE || node->kind == NODE_FIGURE || node->kind == NODE_FIELDS;
+}
+
 static void block_put(struct flow *flow, const struct node *node)
 {
     double leading = flow->type->leading;
+    if (flow->dry && !may_fail(node))
+        return;
     switch (node->kind) {
     case NODE_HEADING:
         heading_put(flow, node);

@@ -274,18 +274,43 @@ static void put_feet(struct flow *flow, const struct imprint *imprint)
     }
 }
 
+static struct layout booklet_layout(enum paper_size size)
+{
+    const struct paper *paper = paper_of(size);
+    return (struct layout){.width = paper->width,
+                           .height = paper->height,
+                           .margins = paper->booklet,
+                           .give = GIVE,
+                           .turning = true};
+}
+
+void booklet_check(struct arena *arena, const struct page *const *pages, size_t count,
+                   const struct imprint *imprint, const struct fonts *fonts,
+                   enum paper_size size, struct diags *diags)
+{
+    struct print print = {0};
+    struct layout layout = booklet_layout(size);
+    struct flow flow = {.arena = arena,
+                        .fonts = fonts,
+                        .diags = diags,
+                        .print = &print,
+                        .type = &booklet_type,
+                        .dry = true};
+    imprint_check(imprint, fonts, (struct place){.file = pages[0]->file}, diags);
+    flow_begin(&flow, &layout);
+    for (size_t i = 0; i < count; i++)
+        if (pages[i]->in_booklet)
+            chapter_put(&flow, pages[i]);
+    flow_end(&flow);
+}
+
 struct print *compose_booklet(struct arena *arena, const struct page *const *pages,
                               size_t count, const struct imprint *imprint,
                               const struct fonts *fonts, enum paper_size size,
                               struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
-    const struct paper *paper = paper_of(size);
-    struct layout layout = {.width = paper->width,
-                            .height = paper->height,
-                            .margins = paper->booklet,
-                            .give = GIVE,
-                            .turning = true};
+    struct layout layout = booklet_layout(size);
     struct flow flow = {
         .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &booklet_type};
     print->title = imprint->title;

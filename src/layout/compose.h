@@ -36,6 +36,11 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
                               const struct fonts *fonts, enum paper_size size,
                               struct diags *diags);
 
+/* Looks for the same faults, and composes nothing. */
+void booklet_check(struct arena *arena, const struct page *const *pages, size_t count,
+                   const struct imprint *imprint, const struct fonts *fonts,
+                   enum paper_size size, struct diags *diags);
+
 /* The forms among the pages, each on one sheet of the paper that the booklet is printed
  * on. A form that fills more is a fault. */
 struct print *compose_forms(struct arena *arena, const struct page *const *pages, size_t count,

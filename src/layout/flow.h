@@ -115,6 +115,7 @@ struct flow {
     double width, height;                   /* of the column on an upright sheet */
     double sideways_width, sideways_height; /* 0: sheets are not turned here */
     bool trial; /* what does not fit sets `failed` in place of a fault */
+    bool dry;   /* nothing is to be put, and what always fits is passed over */
     bool failed;
 
     /* where blocks and lines go, and what they are part of: -1 for decoration */

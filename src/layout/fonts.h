@@ -13,8 +13,8 @@ struct fonts;
 
 /* Reads DejaVu Sans Condensed (regular, bold, oblique) and DejaVu Sans Mono from a folder. A
  * missing or damaged file is a fault that names it and the Debian package; then NULL. Only the
- * very files that the project has tested are taken (length and CRC-32): with others, lines and pages
- * would break elsewhere. */
+ * very files that the project has tested are taken (length and CRC-32): with others, lines and
+ * pages would break elsewhere. */
 struct fonts *fonts_load(struct arena *arena, struct diags *diags, const char *folder);
 void fonts_free(struct fonts *fonts); /* NULL is allowed */
 

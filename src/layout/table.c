@@ -877,11 +877,23 @@ static void put_planned(const struct table_plan *plan, double room)
  * or where it is so much better there, with half as many lines, say, in larger type. */
 static const double TURN_WORTH = 2;
 
+/* Does it fit in the least type? Hardly any table fits in larger type alone. */
+static bool fits_small(struct flow *flow, const struct table *table, struct area turned)
+{
+    struct table_plan plan;
+    double size = flow->type->table_least;
+    return table_plan_make(flow, &plan, table, size, flow->area, flow->height) ||
+           (flow->inset <= 0 && turned.width > 0 &&
+            table_plan_make(flow, &plan, table, size, turned, flow->sideways_height));
+}
+
 /* A frame cannot go over to a turned sheet. */
 void table_put(struct flow *flow, const struct table *table)
 {
     struct table_plan upright, sideways;
     struct area outer = flow->area, turned = {.width = flow->sideways_width};
+    if (flow->dry && fits_small(flow, table, turned))
+        return;
     bool fits = plan_best(flow, &upright, table, outer, flow->height);
     /* At best each row is one line, in the largest type. */
     double least_cost = (double)table->row_count / pow(flow->type->table_most, SIZE_WORTH);

@@ -16,7 +16,7 @@ struct table_ask {
     struct place at;
     const struct table_option *options;
     size_t option_count;
-    bool unseen; /* nothing that is made shows it: its faults are looked for, its rows left out */
+    bool unseen; /* nothing that is made shows it: its faults are looked for, without rows */
 };
 
 struct table_kind {

@@ -5,27 +5,40 @@
 #include "doc/canvas.h"
 #include "page_sample.h"
 
+#include <ftw.h>
 #include <math.h>
+#include <stdlib.h>
 
 static struct book book;
+static char folder[] = "/tmp/spindlebook-whole-XXXXXX";
 
 static int read_book(void **state)
 {
     (void)state;
-    struct book_paths paths = {.content = "content",
+    struct book_paths paths = {.out = mkdtemp(folder),
+                               .content = "content",
                                .pages = "content",
                                .templates = "templates",
                                .fonts = FONT_FOLDER};
-    book_check(&book, &paths);
+    assert_non_null(paths.out);
+    book_make(&book, &paths);
     diags_print(book.diags, stderr);
     return diags_count(book.diags) == 0 ? 0 : -1;
+}
+
+static int remove_one(const char *path, const struct stat *status, int kind, struct FTW *place)
+{
+    (void)status;
+    (void)kind;
+    (void)place;
+    return remove(path);
 }
 
 static int free_book(void **state)
 {
     (void)state;
     book_free(&book);
-    return 0;
+    return nftw(folder, remove_one, 16, FTW_DEPTH | FTW_PHYS);
 }
 
 /* Every print, and how far its texts keep from the edges. */
