@@ -111,7 +111,7 @@ def certificate_facts(shop, judged, found):
     """found: the table's rows; of two ways to round an exact tie it may take either."""
     settings = shop.settings
     get = lambda key: settings.get(key) or "not said"
-    behind = lambda key: ", " + settings[key] if settings.get(key) else ""
+    behind = lambda key: f" ({settings[key]})" if settings.get(key) else ""
     sized = lambda thing: (f"{Quantity(settings[thing + '.diameter']).shown()} \u00b1 "
                            f"{Quantity(settings[thing + '.tolerance']).shown()}{behind(thing + '.name')}")
     rows = [["lathe", get("lathe.name")], ["workshop", get("lathe.workshop")], ["top speed", shop.top.shown()]]

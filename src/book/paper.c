@@ -14,25 +14,16 @@
 
 #include <math.h>
 
-/* "62 mm (turned drum, no. 1)", so that two of one size can be told apart. */
-static const char *with_name(struct book *book, const struct measure *size, const char *name)
-{
-    const char *text = quantity_text(book->arena, &size->q);
-    return name ? arena_format(book->arena, "%s (%s)", text, name) : text;
-}
-
 const char *book_inputs_text(struct book *book)
 {
     const struct shop *shop = &book->shop;
-    return arena_format(book->arena,
-                        "%s%s%s: drum %s, cord %s, gauge %s in steps of %s; limits: %s",
-                        shop->lathe.name, shop->lathe.workshop ? ", " : "",
-                        shop->lathe.workshop ? shop->lathe.workshop : "",
-                        with_name(book, &shop->drum.diameter, shop->drum.name),
-                        with_name(book, &shop->cord.diameter, shop->cord.name),
-                        with_name(book, &shop->gauge.capacity, shop->gauge.name),
-                        quantity_text(book->arena, &shop->gauge.step.q),
-                        shop_has_limits(shop) ? shop->limits.source : NO_LIMIT_ON_FILE);
+    return values_fill(
+        book->arena, book->results,
+        arena_format(
+            book->arena,
+            "{lathe}%s: drum {drum-named}, cord {cord-named}, gauge {gauge}; limits: %s",
+            shop->lathe.workshop ? ", {workshop}" : "",
+            shop_has_limits(shop) ? "{source}" : NO_LIMIT_ON_FILE));
 }
 
 /* ---- the card ---- */
@@ -69,39 +60,10 @@ static void add_key(struct book *book, struct card_ask *ask)
     ask->key = key;
 }
 
-static const char *radius_fact(struct book *book)
-{
-    const struct shop *shop = &book->shop;
-    struct arena *arena = book->arena;
-    return arena_format(arena, "%s (drum %s \u00b1 %s, cord %s \u00b1 %s)",
-                        radius_text(arena, shop), quantity_text(arena, &shop->drum.diameter.q),
-                        quantity_text(arena, &shop->drum.tolerance.q),
-                        quantity_text(arena, &shop->cord.diameter.q),
-                        quantity_text(arena, &shop->cord.tolerance.q));
-}
-
-/* At the aim of the lathe's own band, in the gauge's unit; without limits at half of what
- * the gauge reads. */
-static const char *gauge_fact(struct book *book)
-{
-    const struct shop *shop = &book->shop;
-    const struct unit *unit = shop->gauge.step.q.unit;
-    const struct guarded_window *own = book->results->own;
-    double pull = own ? own->plain.aim : gauge_usual_pull(shop);
-    double error = gauge_within_at(book->results, pull);
-    struct shown_uncertainty shown = uncertainty_shown_in(error, unit);
-    return arena_format(book->arena,
-                        "\u00b1\u00a0%s\u00a0%s at %s, from %s; readings are "
-                        "not corrected",
-                        show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
-                        own ? "the aim" : "half its capacity",
-                        gauge_source_words(gauge_source_at(book->results, pull)));
-}
-
 /* Words with values of the settings in them. */
 static const char *with_values(struct book *book, const char *text)
 {
-    return form_values_fill(book->arena, book->diags, book->results, text, (struct place){0});
+    return values_fill(book->arena, book->results, text);
 }
 
 enum { MOST_FACTS = 4 };
@@ -115,15 +77,18 @@ static void add_facts(struct book *book, struct card_ask *ask)
                                    day ? ". Made on " : "", day ? day : "");
     struct fact *facts = arena_get(arena, MOST_FACTS * sizeof *facts);
     size_t count = 0;
-    facts[count++] = (struct fact){"Effective radius:", radius_fact(book)};
-    facts[count++] = (struct fact){"Gauge error used:", gauge_fact(book)};
+    facts[count++] =
+        (struct fact){"Effective radius:",
+                      with_values(book, "{radius} (drum {drum-within}, cord {cord-within})")};
+    facts[count++] = (struct fact){
+        "Gauge error used:", with_values(book, "{gauge-error}; readings are not corrected")};
     if (shop_has_limits(&book->shop)) {
         const char *good = book->results->own->closed ? state_words(STATE_UNDECIDED)
                                                       : "{good-from} to {good-to}";
         facts[count++] = (struct fact){
             "Good:", with_values(book, arena_format(arena, "%s. Cap: %s", good, cap))};
     } else {
-        const char *last = last_alike_words(arena, book->results, NULL);
+        const char *last = with_values(book, "{last-pull}");
         if (last[0])
             facts[count++] = (struct fact){"Last, locked and cold:", last};
         facts[count++] = (struct fact){"Cap:", with_values(book, cap)};

@@ -14,6 +14,7 @@
 #include "report/words.h"
 #include "shop/shop.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -142,23 +143,34 @@ static const char *drag_unit(const struct asked *asked)
 
 /* ---- drum, cord, gauge ---- */
 
-static const char *with_tolerance(struct arena *arena, const char *name,
-                                  const struct measure *size, const struct measure *tolerance)
+enum { NAMED = 1, WITHIN = 2 }; /* which: what stands behind a size */
+
+static const char *with_name(struct arena *arena, const char *text, const char *name)
 {
-    return arena_format(arena, "%s%s%s ± %s", or_blank(name), name ? ", " : "",
-                        given_text(arena, size), given_text(arena, tolerance));
+    return name ? arena_format(arena, "%s (%s)", text, name) : text;
+}
+
+/* "62 mm ± 0.1 mm (turned drum, no. 1)", so that two of one size can be told apart. */
+static const char *sized(const struct asked *asked, const struct measure *size,
+                         const struct measure *tolerance, const char *name)
+{
+    struct arena *arena = asked->arena;
+    const char *text = given_text(arena, size);
+    if (asked->which & WITHIN)
+        text = arena_format(arena, "%s ± %s", text, given_text(arena, tolerance));
+    return asked->which & NAMED ? with_name(arena, text, name) : text;
 }
 
 static const char *drum(const struct asked *asked)
 {
     const struct drum *drum = &asked->shop->drum;
-    return with_tolerance(asked->arena, drum->name, &drum->diameter, &drum->tolerance);
+    return sized(asked, &drum->diameter, &drum->tolerance, drum->name);
 }
 
 static const char *cord(const struct asked *asked)
 {
     const struct cord *cord = &asked->shop->cord;
-    return with_tolerance(asked->arena, cord->name, &cord->diameter, &cord->tolerance);
+    return sized(asked, &cord->diameter, &cord->tolerance, cord->name);
 }
 
 static const char *length_unit(const struct asked *asked)
@@ -174,9 +186,33 @@ static const char *radius(const struct asked *asked)
 static const char *gauge(const struct asked *asked)
 {
     const struct gauge *gauge = &asked->shop->gauge;
-    return arena_format(asked->arena, "%s%s%s in steps of %s", or_blank(gauge->name),
-                        gauge->name ? ", " : "", given_text(asked->arena, &gauge->capacity),
-                        given_text(asked->arena, &gauge->step));
+    return with_name(asked->arena,
+                     arena_format(asked->arena, "%s in steps of %s",
+                                  given_text(asked->arena, &gauge->capacity),
+                                  given_text(asked->arena, &gauge->step)),
+                     gauge->name);
+}
+
+static const char *gauge_step(const struct asked *asked)
+{
+    const struct gauge *gauge = &asked->shop->gauge;
+    return with_name(asked->arena, given_text(asked->arena, &gauge->step), gauge->name);
+}
+
+/* At the aim of the lathe's own band, in the gauge's unit; without limits at half of what
+ * the gauge reads. */
+static const char *gauge_error(const struct asked *asked)
+{
+    const struct shop *shop = asked->shop;
+    const struct unit *unit = shop->gauge.step.q.unit;
+    const struct guarded_window *own = asked->results->own;
+    double pull = own ? own->plain.aim : gauge_usual_pull(shop);
+    double error = gauge_within_at(asked->results, pull);
+    struct shown_uncertainty shown = uncertainty_shown_in(error, unit);
+    return arena_format(asked->arena, "\u00b1\u00a0%s\u00a0%s at %s, from %s",
+                        show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
+                        own ? "the aim" : "half its capacity",
+                        gauge_source_words(gauge_source_at(asked->results, pull)));
 }
 
 static const char *force_unit(const struct asked *asked)
@@ -295,6 +331,11 @@ static const char *load(const struct asked *asked)
                         show_significant(unit_from_base(kilograms, unit), 2).text, unit->shown);
 }
 
+static const char *last_pull(const struct asked *asked)
+{
+    return last_alike_words(asked->arena, asked->results, NULL);
+}
+
 static const char *pull_count(const struct asked *asked)
 {
     return arena_format(asked->arena, "%d", asked->shop->pulls.count.number);
@@ -400,11 +441,21 @@ static const struct {
      IN_SHOP(limits.never_exceed)},
     {{"slack-drag", "limits.slack-drag", false}, typed_measure, IN_SHOP(limits.slack_drag)},
     {{"drag-unit", "the manual's unit of drag", false}, drag_unit, 0},
-    {{"drum", "name, diameter and tolerance of the drum", false}, drum, 0},
-    {{"cord", "name, thickness and tolerance of the cord", false}, cord, 0},
+    {{"drum", "diameter, tolerance and name of the drum", false}, drum, WITHIN | NAMED},
+    {{"drum-named", "diameter and name of the drum", false}, drum, NAMED},
+    {{"drum-within", "diameter and tolerance of the drum", false}, drum, WITHIN},
+    {{"cord", "thickness, tolerance and name of the cord", false}, cord, WITHIN | NAMED},
+    {{"cord-named", "thickness and name of the cord", false}, cord, NAMED},
+    {{"cord-within", "thickness and tolerance of the cord", false}, cord, WITHIN},
     {{"length-unit", "unit of the drum's diameter", false}, length_unit, 0},
     {{"radius", "effective radius", false}, radius, 0},
-    {{"gauge", "name, capacity and step of the gauge", false}, gauge, 0},
+    {{"gauge", "capacity, step and name of the gauge", false}, gauge, 0},
+    {{"gauge-step", "step and name of the gauge", false}, gauge_step, 0},
+    {{"gauge-error",
+      "error of the gauge at the aim, without limits at half its capacity, and what tells it",
+      false},
+     gauge_error,
+     0},
     {{"force-unit", "unit of the gauge's step", false}, force_unit, 0},
     {{"low-pull", "low pull of your band", true}, low_pull, 0},
     {{"aim", "the pull to aim at", true}, aim_pull, 0},
@@ -427,6 +478,9 @@ static const struct {
      load,
      2},
     {{"load-more", "a load of one and a half times that, and its mass", false}, load, 3},
+    {{"last-pull", "the log's last series as the limits ask: date, mean pull, drag", false},
+     last_pull,
+     0},
     {{"pulls", "pulls of one series", false}, pull_count, 0},
     {{"room", "temperature of the room that is taken", false}, room, 0},
     {{"stop", "where to stop while running in, in that room", false}, stop, 0},
@@ -483,13 +537,14 @@ const char *form_values_fill(struct arena *arena, struct diags *diags,
         size_t length = strcspn(brace + 1, "}");
         size_t found = find(brace + 1, length);
         if (found == VALUES || brace[1 + length] != '}') {
+            assert(diags); /* a text of the program's own names no other */
             fault_unknown(diags, brace + 1, length, at);
             buffer_free(&filled);
             return text;
         }
         buffer_add(&filled, rest, (size_t)(brace - rest));
         if (results && values[found].value.of_limits && !shop_has_limits(results->shop))
-            buffer_text(&filled, "no limit on file");
+            buffer_text(&filled, NO_LIMIT);
         else if (results)
             buffer_text(&filled, values[found].text(&(struct asked){
                                      arena, results, results->shop, values[found].which}));
@@ -499,4 +554,9 @@ const char *form_values_fill(struct arena *arena, struct diags *diags,
     const char *kept = arena_slice(arena, filled.bytes, filled.length);
     buffer_free(&filled);
     return kept;
+}
+
+const char *values_fill(struct arena *arena, const struct results *results, const char *text)
+{
+    return form_values_fill(arena, NULL, results, text, (struct place){0});
 }

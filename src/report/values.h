@@ -36,4 +36,9 @@ const struct form_value *form_value_at(size_t index);
 const char *form_values_fill(struct arena *arena, struct diags *diags,
                              const struct results *results, const char *text, struct place at);
 
+/* The same with a text of the program's own: what is known of lathe, limits, drum, cord and
+ * gauge has its words here, and every note, fact of the card or row of a record asks for it by
+ * its name. */
+const char *values_fill(struct arena *arena, const struct results *results, const char *text);
+
 #endif

@@ -250,7 +250,8 @@ bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
 void shop_check(struct shop *shop, struct diags *diags);
 
 /* What stands wherever a limit would, in a shop that has none. */
-#define NO_LIMIT_ON_FILE "no limit on file: trend only"
+#define NO_LIMIT         "no limit on file"
+#define NO_LIMIT_ON_FILE NO_LIMIT ": trend only"
 
 /* Whether there are limits. Without them no function gives a band, and drags are only
  * compared with earlier ones. */

@@ -1,5 +1,6 @@
 #include "tables/common.h"
 
+#include "report/values.h"
 #include "report/words.h"
 
 #include <assert.h>
@@ -176,47 +177,40 @@ size_t drum_and_neighbours(const struct shop *shop, const struct quantity *drums
 
 /* ---- notes ---- */
 
-/* " (turned drum, no. 1)", so that two of one size can be told apart; else "". */
-static const char *in_brackets(struct arena *arena, const char *name)
+static void note_values(const struct builder *b, const char *text)
 {
-    return name ? arena_format(arena, " (%s)", name) : "";
+    table_note(b->table, "%s", values_fill(b->arena, b->results, text));
 }
 
 void note_drum_and_cord(const struct builder *b)
 {
-    const struct shop *shop = b->shop;
-    table_note(b->table, "Drum %s%s, cord %s%s: effective radius %s.",
-               quantity_text(b->arena, &shop->drum.diameter.q),
-               in_brackets(b->arena, shop->drum.name),
-               quantity_text(b->arena, &shop->cord.diameter.q),
-               in_brackets(b->arena, shop->cord.name), radius_text(b->arena, shop));
+    note_values(b, "Drum {drum-named}, cord {cord-named}: effective radius {radius}.");
 }
 
 void note_inputs(const struct builder *b, bool with_drum)
 {
     const struct shop *shop = b->shop;
+    const char *settings = arena_format(b->arena, "Settings %s.", shop->fingerprint);
     if (with_drum)
         note_drum_and_cord(b);
     else
-        table_note(b->table, "Cord %s%s.", quantity_text(b->arena, &shop->cord.diameter.q),
-                   in_brackets(b->arena, shop->cord.name));
+        note_values(b, "Cord {cord-named}.");
     if (!shop_has_limits(shop)) {
-        table_note(b->table, "Limits: " NO_LIMIT_ON_FILE ". Settings %s.", shop->fingerprint);
+        table_note(b->table, "Limits: " NO_LIMIT_ON_FILE ". %s", settings);
         return;
     }
-    table_note(b->table, "Limits: %s; %s. Settings %s.", shop->limits.source,
-               limit_kind_text(b->arena, shop), shop->fingerprint);
+    table_note(b->table, "%s %s",
+               values_fill(b->arena, b->results, "Limits: {source}; {limit-kind}."), settings);
     if (shop->limits.basis == BASIS_INCREASE)
-        table_note(b->table, "The pulls hold the slack drag of %s as well as the increase.",
-                   quantity_text(b->arena, &shop->limits.slack_drag.q));
+        note_values(b,
+                    "The pulls hold the slack drag of {slack-drag} as well as the increase.");
 }
 
 void note_inward(const struct builder *b)
 {
-    const struct gauge *gauge = &b->shop->gauge;
-    table_note(b->table,
-               "Rounded inward to the gauge's steps of %s%s: low pulls up, high pulls down.",
-               quantity_text(b->arena, &gauge->step.q), in_brackets(b->arena, gauge->name));
+    note_values(b,
+                "Rounded inward to the gauge's steps of {gauge-step}: low pulls up, high pulls "
+                "down.");
 }
 
 void note_closed(const struct builder *b)

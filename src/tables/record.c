@@ -1,6 +1,7 @@
 /* The log of pulls: every series, the closing checks over the years, and the last job as a
  * certificate. */
 #include "report/remarks.h"
+#include "report/values.h"
 #include "report/words.h"
 #include "tables/common.h"
 
@@ -249,51 +250,35 @@ static void add_fact(struct builder *b, const char *what, const char *text)
 {
     next_row(b);
     put_text(b, "what", what);
-    put_text(b, "as the settings and the logs have it", text && text[0] ? text : "not said");
+    put_text(b, "as the settings and the logs have it", text[0] ? text : "not said");
 }
 
-/* ", turned drum, no. 1" */
-static const char *behind(const struct builder *b, const char *name)
+/* text: with values in braces. */
+static void add_value(struct builder *b, const char *what, const char *text)
 {
-    return name ? arena_format(b->arena, ", %s", name) : "";
-}
-
-static const char *sized(const struct builder *b, const struct measure *size,
-                         const struct measure *tolerance, const char *name)
-{
-    return arena_format(b->arena, "%s ± %s%s", quantity_text(b->arena, &size->q),
-                        quantity_text(b->arena, &tolerance->q), behind(b, name));
+    add_fact(b, what, values_fill(b->arena, b->results, text));
 }
 
 static void add_limits(struct builder *b)
 {
-    const struct shop *shop = b->shop;
-    struct arena *arena = b->arena;
     if (!b->band) {
         add_fact(b, "limits", NO_LIMIT_ON_FILE);
         return;
     }
-    add_fact(b, "limits from", shop->limits.source);
-    add_fact(b, "limits for", limit_kind_text(arena, shop));
-    add_fact(b, "limits",
-             arena_format(arena, "%s to %s for %s", quantity_text(arena, &b->band->low.q),
-                          quantity_text(arena, &b->band->high.q), band_text(arena, b->band)));
-    if (shop->limits.basis == BASIS_INCREASE)
-        add_fact(b, "slack drag, on top", quantity_text(arena, &shop->limits.slack_drag.q));
+    add_value(b, "limits from", "{source}");
+    add_value(b, "limits for", "{limit-kind}");
+    add_value(b, "limits", "{limits} for {band}");
+    if (b->shop->limits.basis == BASIS_INCREASE)
+        add_value(b, "slack drag, on top", "{slack-drag}");
 }
 
 static void add_tools(struct builder *b)
 {
-    const struct shop *shop = b->shop;
-    const struct weighing *last = shop_last_weighing(shop);
-    add_fact(b, "drum", sized(b, &shop->drum.diameter, &shop->drum.tolerance, shop->drum.name));
-    add_fact(b, "cord", sized(b, &shop->cord.diameter, &shop->cord.tolerance, shop->cord.name));
-    add_fact(b, "effective radius", radius_text(b->arena, shop));
-    add_fact(b, "gauge",
-             arena_format(b->arena, "%s in steps of %s%s",
-                          quantity_text(b->arena, &shop->gauge.capacity.q),
-                          quantity_text(b->arena, &shop->gauge.step.q),
-                          behind(b, shop->gauge.name)));
+    const struct weighing *last = shop_last_weighing(b->shop);
+    add_value(b, "drum", "{drum}");
+    add_value(b, "cord", "{cord}");
+    add_value(b, "effective radius", "{radius}");
+    add_value(b, "gauge", "{gauge}");
     add_fact(b, "gauge checked on", last ? last->date : "never: there is no log of weights");
     if (last)
         add_fact(b, "gauge checked by", last->by[0] ? last->by : "________________");
@@ -319,10 +304,9 @@ static void add_dates(struct builder *b)
 
 void make_certificate_facts(struct builder *b)
 {
-    const struct lathe *lathe = &b->shop->lathe;
-    add_fact(b, "lathe", lathe->name);
-    add_fact(b, "workshop", lathe->workshop);
-    add_fact(b, "top speed", quantity_text(b->arena, &lathe->top_speed.q));
+    add_value(b, "lathe", "{lathe}");
+    add_value(b, "workshop", "{workshop}");
+    add_value(b, "top speed", "{top-speed}");
     add_limits(b);
     add_tools(b);
     add_dates(b);
