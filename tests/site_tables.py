@@ -81,13 +81,18 @@ def csv_rows(path):
         return [[re.sub("^'(?=[-+=@])", "", cell) for cell in row] for row in csv.reader(file)]
 
 
-def pdf_text(path):
-    """Words in the order in which they were drawn, single blanks between them. A hyphen
-    at a line's end was there before: no word is divided by the program."""
+def pdf_pages(path):
+    """Of each page the words in the order in which they were drawn, single blanks between them.
+    A hyphen at a line's end was there before: no word is divided by the program."""
     made = subprocess.run(["pdftotext", "-raw", path, "-"], capture_output=True, check=True)
     assert made.stderr == b"", made.stderr
     text = re.sub(r"(?<=[^\W\d_]-)\n(?=[^\W\d_])", "", made.stdout.decode())
-    return " ".join(text.replace("\u00a0", " ").split())
+    return [" ".join(page.replace("\u00a0", " ").split()) for page in text.split("\f")]
+
+
+def pdf_text(path):
+    """The words of all pages."""
+    return " ".join(pdf_pages(path)).strip()
 
 
 def row_text(row):
