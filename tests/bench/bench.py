@@ -1,9 +1,11 @@
 #!/usr/bin/env python3
-"""Measures the four aims of docs/speed.md, on this machine and in this run. Programs to be
+"""Measures the aims of docs/speed.md, on this machine and in this run. Programs to be
 compared run in turn, RUNS times (10 unless the environment says otherwise); what is told is
 the median of their CPU time, their own and the kernel's for them, which a busy machine
 changes least; beside it their own alone. Files go to memory where /dev/shm is there: the disk is not measured. The status is 1 where an aim is
-missed. Usage: bench.py OUT [AIM...]    aims: demo site booklet memory (all of them)"""
+missed. Usage: bench.py OUT [AIM...]    aims: demo site booklet memory check card answers (all of
+them)"""
+import math
 import os
 import pathlib
 import shutil
@@ -45,10 +47,10 @@ class Bench:
               % (what, found, unit, most, "met" if met else "MISSED"))
         sys.stdout.flush()
 
-    def compare(self, what, most, ours, other, name):
+    def compare(self, what, most, ours, other, name, runs=RUNS):
         """ours and other: the words of a command, the folder that it makes or None."""
         taken = ([], [])
-        for _ in range(RUNS):
+        for _ in range(runs):
             for runs, (words, folder) in zip(taken, (ours, other)):
                 shutil.rmtree(folder or self.work / "none", ignore_errors=True)
                 runs.append(self.run(words, self.work / "said"))
@@ -56,7 +58,7 @@ class Bench:
             map(statistics.median, zip(*runs)) for runs in taken)
         print("%s: %.1f ms of CPU, its own %.1f; %s: %.1f, its own %.1f; own alone %.2f times"
               % (what, cpu * 1e3, own * 1e3, name, other_cpu * 1e3, other_own * 1e3,
-                 own / other_own))
+                 own / (other_own or math.nan)))
         self.judge("ours", "times the other", cpu / other_cpu, most)
 
     def pages(self, count):
@@ -98,6 +100,24 @@ class Bench:
         self.compare("The booklet of %d pages" % SHORT, 1.2, (words, into), (bare, None),
                      "libharu alone, the same lines")
 
+    def demo_beside_cmark(self, what, words, folder=None):
+        """What is over in milliseconds is run more often."""
+        pages = sorted((ROOT / "content").glob("*.md"))
+        self.compare(what, 3, ([self.out / "bin" / "spindlebook", *words], folder),
+                     (["cmark", *pages], None), "cmark", 5 * RUNS)
+
+    def check(self):
+        self.demo_beside_cmark("The check of the demo", ["check"])
+
+    def card(self):
+        into = self.work / "card"
+        self.demo_beside_cmark("The card of the demo", ["book", "--only", "card", "--out", into], into)
+
+    def answers(self):
+        for words in (["window"], ["pull", "18.2N", "18.3N", "18.15N", "--lock", "after"]):
+            self.compare("The answer of " + words[0], 2, ([self.out / "bin" / "spindlebook", *words], None),
+                         ([self.helper("empty")], None), "an empty program", 20 * RUNS)
+
     def memory(self):
         """The second run into a folder replaces an old set, which takes more."""
         peaks = []
@@ -116,7 +136,7 @@ def main():
     with tempfile.TemporaryDirectory(dir=memory) as work:
         bench = Bench(sys.argv[1], work)
         print("%d runs each; %d processors; load %.1f" % (RUNS, os.cpu_count(), os.getloadavg()[0]))
-        for aim in sys.argv[2:] or ["demo", "site", "booklet", "memory"]:
+        for aim in sys.argv[2:] or ["demo", "site", "booklet", "memory", "check", "card", "answers"]:
             getattr(bench, aim)()
     return 1 if bench.missed else 0
 
