@@ -16,7 +16,7 @@ import tempfile
 
 root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 COPIED = ["src", "tests", "content", "docs", "templates"]
-FILES = ["Makefile", "DEVELOPERS.md", "README.md", ".clang-format"]
+FILES = ["Makefile", "install.mk", "DEVELOPERS.md", "README.md", ".clang-format"]
 CODE = r"(`+) ?(.+?) ?\1"
 UNITS = ["number", "shop", "book", "figures"]
 

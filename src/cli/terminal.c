@@ -91,7 +91,7 @@ static bool refuse(const struct question *question, const char *place, const cha
 static bool is_bare(const char *word)
 {
     word += quantity_minus(word);
-    return word[strspn(word, "0123456789./-")] == '\0';
+    return word[strspn(word, "0123456789.,/-")] == '\0';
 }
 
 /* Whether a word begins a number that is no fraction of the bare one before it. */
@@ -110,7 +110,7 @@ static const char *shared_unit(const struct question *question, size_t at)
     if (at == question->word_count)
         return NULL;
     const char *word = question->words[at];
-    return word + strspn(word, "0123456789.");
+    return word + strspn(word, "0123456789.,");
 }
 
 /* The next quantity from words[*at] on, in one word ("4.31N") or in two ("4.31 N"), or a pull
@@ -137,8 +137,11 @@ static bool words_quantity(const struct question *question, size_t *at, enum kin
         while (*at < count && is_bare(words[*at - 1]))
             text = arena_format(arena, "%s %s", text, words[(*at)++]);
     }
-    return quantity_parse(text, kind, quantity, &wrong) ||
-           refuse(question, first, wrong.message);
+    if (!quantity_parse(text, kind, quantity, &wrong))
+        return refuse(question, first, wrong.message);
+    if (quantity->reworded)
+        put_row(question->rows, "read-as", "Read as", quantity_text(arena, quantity), "");
+    return true;
 }
 
 /* Not where the verb takes none; instead: what to do. */

@@ -158,6 +158,29 @@ static bool read_more_fraction(struct scan *scan, int64_t whole, struct decimal 
     return read_fraction(scan, whole, top, value);
 }
 
+/* A comma is the decimal sign where one or two digits follow and then no more of a number. */
+static bool is_decimal_comma(const char *comma)
+{
+    size_t digits = strspn(comma + 1, "0123456789");
+    char next = comma[1 + digits];
+    return (digits == 1 || digits == 2) && (!next || !strchr(",./", next));
+}
+
+/* Before three digits it may as well part the thousands. */
+static bool wrong_comma(struct scan *scan, const char *start)
+{
+    int before = (int)(scan->at - start);
+    const char *after = scan->at + 1;
+    if (before > 0 && strspn(after, "0123456789") == 3 &&
+        (!after[3] || !strchr(",./", after[3])))
+        return wrong(
+            scan, scan->at,
+            "the comma may be a decimal sign or part the thousands; write %.*s.%.3s or "
+            "%.*s%.3s",
+            before, start, after, before, start, after);
+    return wrong(scan, scan->at, "a comma stands in the number; the decimal sign is a point");
+}
+
 static bool read_plain(struct scan *scan, struct decimal *value)
 {
     const char *start = scan->at;
@@ -168,6 +191,8 @@ static bool read_plain(struct scan *scan, struct decimal *value)
     if (*scan->at == '/')
         return read_fraction(scan, 0, integer, value);
     bool point = *scan->at == '.' && is_digit(scan->at[1]);
+    if (*scan->at == ',' && !(point = is_decimal_comma(scan->at)))
+        return wrong_comma(scan, start);
     if (point) {
         scan->at++;
         if (!read_digits(scan, &integer, &after))
@@ -211,8 +236,7 @@ static bool read_number(struct scan *scan, struct decimal *value)
         return wrong(scan, scan->at,
                      "a hyphen stands in the number; write a blank for it, as in 3 1/2 in");
     if (*scan->at == ',')
-        return wrong(scan, scan->at,
-                     "a comma stands in the number; the decimal sign is a point");
+        return wrong_comma(scan, scan->at);
     if (*scan->at == '.')
         return wrong(scan, scan->at,
                      "a point stands where none belongs; write one point with "
@@ -260,40 +284,35 @@ static bool wrong_unit(struct scan *scan, const char *end, const struct unit *fo
                      strchr(known, ',') ? "one of " : "", known);
     if (is_digit(*start) && kind == KIND_FORCE)
         return side_by_side(scan, start);
-    const char *meant = unit_meant(start, (size_t)(end - start));
-    if (!found && meant && unit_find_as(meant, strlen(meant), kind)->kind == kind)
-        return wrong(scan, start, "'%.*s' is not a unit known here; write %s if that is meant",
-                     told_length(start, end), start, meant);
     if (!found)
         return wrong(scan, start, "'%.*s' is not a unit known here; write one of %s",
                      told_length(start, end), start, known);
-    if (kind == KIND_FORCE && found->kind == KIND_MASS)
-        return wrong(scan, start, "%s is a mass; a gauge's %s is typed %sf, as in 5%sf",
-                     found->symbol, found->symbol, found->symbol, found->symbol);
     return wrong(scan, start, "%s is a unit of %s; %s %s is needed, in one of %s",
                  found->symbol, kind_name(found->kind), kind_article(kind), kind_name(kind),
                  known);
 }
 
 /* NULL after a fault. */
-static const struct unit *read_unit(struct scan *scan)
+static const struct unit *read_unit(struct scan *scan, bool *reworded)
 {
     const char *end = trimmed_end(scan->at);
-    const struct unit *unit = unit_find_as(scan->at, (size_t)(end - scan->at), scan->kind);
-    if (unit && unit->kind == scan->kind)
-        return unit;
-    wrong_unit(scan, end, unit);
-    return NULL;
+    size_t length = (size_t)(end - scan->at);
+    const struct unit *unit = unit_of_kind(scan->at, length, scan->kind);
+    if (!unit)
+        wrong_unit(scan, end, unit_find(scan->at, length));
+    *reworded |= unit != unit_find_as(scan->at, length, scan->kind);
+    return unit;
 }
 
-/* Keeps the number as typed, with one space for any run of blanks within. It is
+/* Keeps the number as typed, with a point for a comma and one space for any run of blanks
+ * within. It is
  * shown to the user, so it is kept whole or not at all. */
 static bool keep_digits(struct scan *scan, const char *start, char *digits)
 {
     size_t used = 0;
     for (const char *at = start; at < scan->at && used < DIGITS_KEPT;) {
         size_t blank = blank_length(at);
-        digits[used++] = blank ? ' ' : *at;
+        digits[used++] = blank ? ' ' : *at == ',' ? '.' : *at;
         at += blank ? blank : 1;
         while ((blank = blank_length(at)) && digits[used - 1] == ' ')
             at += blank;
@@ -313,8 +332,9 @@ bool quantity_parse(const char *text, enum kind kind, struct quantity *quantity,
     const char *start = scan.at;
     if (!read_number(&scan, &quantity->typed) || !keep_digits(&scan, start, quantity->digits))
         return false;
+    quantity->reworded = memchr(start, ',', (size_t)(scan.at - start));
     skip_blanks(&scan);
-    quantity->unit = read_unit(&scan);
+    quantity->unit = read_unit(&scan, &quantity->reworded);
     if (!quantity->unit)
         return false;
     struct decimal factor = unit_factor(quantity->unit);

@@ -3,8 +3,9 @@
  *   60mm   2.5 in   2 9/16 in   12 lbf.in   0.25 N.m   1.2 kgf   18 tpi
  *
  * The number is plain digits with at most one decimal point, or an inch-style
- * fraction whose denominator is 2, 4, 8, 16, 32, 64 or 128. The unit is never
- * guessed. */
+ * fraction whose denominator is 2, 4, 8, 16, 32, 64 or 128. A comma is a point where
+ * one or two digits follow it. The unit is never guessed; unit_of_kind() knows the ways
+ * to write one. */
 #ifndef NUMBER_QUANTITY_H
 #define NUMBER_QUANTITY_H
 
@@ -18,6 +19,7 @@ struct quantity {
     struct decimal typed; /* in `unit`, exactly */
     struct decimal exact; /* in the base unit of its kind, exactly */
     double base;          /* the same as the nearest double */
+    bool reworded;        /* it was written with a comma, or its unit in another way */
 };
 
 struct quantity_fault {

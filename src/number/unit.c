@@ -1,5 +1,5 @@
-/* Two tables say all that is known of a unit and of a kind; a third, what people write who mean
- * one of them. */
+/* Two tables say all that is known of a unit and of a kind; a third, how else they are
+ * written. */
 #include "number/unit.h"
 
 #include <stdbool.h>
@@ -177,21 +177,26 @@ const struct unit *unit_other_system(const struct unit *unit)
     return unit;
 }
 
-/* Ways to write a unit that are common and not taken here, with a blank between. A point in
- * one stands for a hyphen and a blank too: "lb.in" for "lb-in" and "lb in". */
+/* Other ways to write a unit, with a blank between. A point in one stands for a hyphen and a
+ * blank too: "lb.in" for "lb-in" and "lb in". None stands for two units of one kind; of another
+ * kind it may: a gauge's kg is a force, a weight's a mass. */
 static const struct {
     const char *meant, *written;
-} likely[] = {
+} other_ways[] = {
     {"lbf.in", "lb.in lbs.in lbf.in in.lb in.lbs in.lbf inch.pound inch.pounds pound.inches"},
     {"lbf.ft", "lb.ft lbs.ft lbf.ft ft.lb ft.lbs ft.lbf foot.pound foot.pounds pound.feet"},
     {"ozf.in", "oz.in ozf.in in.oz inch.ounces"},
     {"kgf.m", "kg.m kgf.m"},
     {"kgf.cm", "kg.cm kgf.cm cm.kg"},
+    {"gf.cm", "g.cm"},
     {"N.m", "Nm N.m"},
     {"N.cm", "Ncm"},
     {"N.mm", "Nmm"},
-    {"lbf", "lbs pound pounds"},
-    {"kgf", "kp"},
+    {"lbf", "lb lbs pound pounds"},
+    {"ozf", "oz"},
+    {"kgf", "kg kp"},
+    {"gf", "g"},
+    {"lb", "lbs pound pounds"},
     {"in", "inch inches \""},
     {"ft", "'"},
     {"degC", "C"},
@@ -216,14 +221,21 @@ static bool is_alike(const char *written, const char *text, size_t length)
     return true;
 }
 
-const char *unit_meant(const char *text, size_t length)
+const struct unit *unit_of_kind(const char *text, size_t length, enum kind kind)
 {
-    for (size_t i = 0; i < sizeof likely / sizeof likely[0]; i++)
-        for (const char *way = likely[i].written; *way; way += *way == ' ') {
+    const struct unit *unit = unit_find_as(text, length, kind);
+    if (unit && unit->kind == kind)
+        return unit;
+    for (size_t i = 0; i < sizeof other_ways / sizeof other_ways[0]; i++) {
+        const char *meant = other_ways[i].meant;
+        unit = unit_find_as(meant, strlen(meant), kind);
+        for (const char *way = other_ways[i].written; unit->kind == kind && *way;
+             way += *way == ' ') {
             size_t letters = strcspn(way, " ");
             if (letters == length && is_alike(way, text, length))
-                return likely[i].meant;
+                return unit;
             way += letters;
         }
+    }
     return NULL;
 }

@@ -62,8 +62,8 @@ const char *kind_example(enum kind kind);
  * system: lbf·in for any metric torque, N·m for any imperial one, and so on. */
 const struct unit *unit_other_system(const struct unit *unit);
 
-/* How the unit that was probably meant is written: "lbf.in" for "in-lb". NULL where the
- * text is like none. Only for a message: the number is never read as if it were right. */
-const char *unit_meant(const char *text, size_t length);
+/* The unit of that kind that a text means, written in one of the ways that are common: "in-lb"
+ * is lbf.in, "Nm" N.m, and where a force is wanted kg is kgf. NULL where it means none. */
+const struct unit *unit_of_kind(const char *text, size_t length, enum kind kind);
 
 #endif

@@ -56,6 +56,16 @@ static void look_at_cut_texts(const struct findings *all)
     }
 }
 
+/* Old names, commas, and units written otherwise: how they were understood. */
+static void look_at_readings(const struct findings *all)
+{
+    struct findings of_value = *all;
+    for (size_t i = 0; i < all->shop->read_as_count; i++) {
+        stand_at(&of_value, all->shop->read_as[i].at, "");
+        say(&of_value, "%s", all->shop->read_as[i].words);
+    }
+}
+
 /* The band is that of the top speed: where no speed is the top speed, one may be missing. */
 static void look_at_speeds(const struct findings *findings)
 {
@@ -175,6 +185,7 @@ void remark_on_settings(struct rows *rows, const struct results *results)
 {
     const struct shop *shop = results->shop;
     struct findings findings = {.results = results, .shop = shop, .rows = rows, .date = ""};
+    look_at_readings(&findings);
     look_at_cut_texts(&findings);
     look_at_speeds(&findings);
     look_at_lengths(&findings);

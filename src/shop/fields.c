@@ -255,6 +255,22 @@ const struct field settings_fields[] = {
 
 const size_t settings_field_count = sizeof settings_fields / sizeof settings_fields[0];
 
+/* What was called otherwise in earlier versions, and is read under its old name for ever. A new
+ * name is one row here. */
+static const struct {
+    const char *old, *now;
+} renamed[] = {
+    {"limits.temperature", "limits.warmth"},
+};
+
+const char *name_now(const char *old)
+{
+    for (size_t i = 0; i < sizeof renamed / sizeof renamed[0]; i++)
+        if (strcmp(renamed[i].old, old) == 0)
+            return renamed[i].now;
+    return NULL;
+}
+
 int field_band_row(const char *path, const char **rest)
 {
     static const char prefix[] = "limits.bands.";
@@ -431,8 +447,11 @@ static bool read_quantity(const struct settings_reader *reader, const struct fie
         fault(reader->diags, measure->at, "%s (%s) must lie between %s and %s, not %s %s",
               setting->path, field->meaning, field->least, field->most, measure->q.digits,
               measure->q.unit->symbol);
-    else
+    else {
+        shop_note_quantity(reader->shop, reader->arena, measure->at, setting->path,
+                           &measure->q);
         return true;
+    }
     measure->q.unit = NULL;
     return false;
 }

@@ -37,6 +37,9 @@ enum { MOST_BANDS = 40 };
 /* The only key of the section that may stand where there is no limit on file. */
 #define ON_FILE_KEY "limits.on-file"
 
+/* The path that an old path of a key has now; NULL where it is none. */
+const char *name_now(const char *old);
+
 /* Whether a path speaks of a limit, and not of whether there is one. */
 bool is_limit(const char *path);
 

@@ -198,7 +198,17 @@ struct row {
     struct diags *diags;
     const struct records *records;
     size_t number; /* from 0, below the heads */
+    struct shop *shop;
+    size_t noted; /* how much was read otherwise before this log */
 };
+
+/* The first such value stands for all of the log. */
+static void note_quantity(const struct row *row, struct place at,
+                          const struct record_column *column, const struct quantity *quantity)
+{
+    if (row->shop->read_as_count == row->noted)
+        shop_note_quantity(row->shop, row->arena, at, column->name, quantity);
+}
 
 static const struct csv_cell *cell_of(const struct row *row, size_t column)
 {
@@ -230,8 +240,10 @@ static struct place place_in(const struct csv_cell *cell, size_t byte)
 static bool in_range(const struct row *row, struct place at, const struct record_column *column,
                      const struct quantity *quantity)
 {
-    if (quantity_between(quantity, column->least, column->most))
+    if (quantity_between(quantity, column->least, column->most)) {
+        note_quantity(row, at, column, quantity);
         return true;
+    }
     return fault(row->diags, at, "%s must lie between %s and %s, not %s %s", column->name,
                  column->least, column->most, quantity->digits, quantity->unit->symbol);
 }
@@ -267,8 +279,9 @@ static int read_word(const struct row *row, size_t column)
 
 /* ---- the gauge's check ---- */
 
-static void read_weighing(const struct row *row, struct shop *shop)
+static void read_weighing(const struct row *row)
 {
+    struct shop *shop = row->shop;
     struct weighings *log = &shop->weighings;
     struct weighing *weighing = ARENA_PUSH(row->arena, log->items, log->count);
     const struct csv_cell *load = cell_of(row, CHECK_LOAD), *by = cell_of(row, CHECK_BY);
@@ -291,14 +304,14 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop)
 {
     struct records records;
-    size_t before = diags_count(diags);
+    size_t before = diags_count(diags), noted = shop->read_as_count;
     *text = (struct file_text){.name = file, .bytes = ""};
     if (!file_is_there(file) || !file_read_text(arena, diags, file, text))
         return;
     if (!records_read(arena, diags, text, check_columns, CHECK_COLUMNS, &records))
         return;
     for (size_t i = 0; i < records.row_count; i++)
-        read_weighing(&(struct row){arena, diags, &records, i}, shop);
+        read_weighing(&(struct row){arena, diags, &records, i, shop, noted});
     size_t count = shop->weighings.count;
     if (count > 0 && count < 3 && diags_count(diags) == before)
         fault(
@@ -317,8 +330,7 @@ static bool begins_number(const char *word)
 
 static bool is_unit(const char *word, size_t length)
 {
-    const struct unit *unit = unit_find_as(word, length, KIND_FORCE);
-    return unit && unit->kind == KIND_FORCE;
+    return unit_of_kind(word, length, KIND_FORCE) != NULL;
 }
 
 /* The unit of a bare number: the word behind it, or else the one behind the last number
@@ -333,7 +345,7 @@ static const char *unit_of_bare(const struct row *row, const char *behind)
     while (end > behind && end[-1] == ' ')
         end--;
     const char *last = end;
-    while (last > behind && !strchr("0123456789. ", last[-1]))
+    while (last > behind && !strchr("0123456789., ", last[-1]))
         last--;
     length = (size_t)(end - last);
     return is_unit(last, length) ? arena_slice(row->arena, last, length) : "";
@@ -345,7 +357,7 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
     struct quantity_fault wrong;
     struct place place = place_in(cell, (size_t)(at - cell->text));
     size_t minus = quantity_minus(at);
-    bool bare = minus + strspn(at + minus, "-0123456789.") >= length;
+    bool bare = minus + strspn(at + minus, "-0123456789.,") >= length;
     const char *text = arena_format(row->arena, "%.*s%s", (int)length, at,
                                     bare ? unit_of_bare(row, at + length) : "");
     struct quantity *pull = &series->pulls[series->pull_count];
@@ -369,24 +381,6 @@ static void check_unit(const struct row *row, const struct csv_cell *cell, const
               length < 40 ? (int)length : 40, at);
 }
 
-/* A mass in place of the unit of force: one fault for the whole cell. */
-static bool weighed_in_mass(const struct row *row, const struct csv_cell *cell)
-{
-    for (const char *at = cell->text; *(at += strspn(at, " "));) {
-        const char *letters = at + strspn(at, "+-.0123456789");
-        size_t length = strcspn(letters, " ");
-        const struct unit *unit = unit_find_as(letters, length, KIND_FORCE);
-        if (unit && unit->kind == KIND_MASS) {
-            fault(row->diags, place_in(cell, (size_t)(letters - cell->text)),
-                  "%s is a mass; a gauge's %s is typed %sf, as in 3.1 3.2 3.1 %sf",
-                  unit->symbol, unit->symbol, unit->symbol, unit->symbol);
-            return true;
-        }
-        at = letters + length;
-    }
-    return false;
-}
-
 /* Each pull with a unit of its own. */
 enum { MOST_WORDS = 2 * SERIES_PULLS };
 
@@ -396,8 +390,6 @@ static void read_pulls(const struct row *row, struct pull_series *series)
     const struct csv_cell *cell = cell_of(row, PULL_PULLS);
     size_t numbers = 0, words = 0;
     bool after_number = false;
-    if (weighed_in_mass(row, cell))
-        return;
     for (const char *at = cell->text; *(at += strspn(at, " "));) {
         size_t length = strcspn(at, " ");
         bool number = begins_number(at);
@@ -429,9 +421,9 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               series->drum.unit->symbol);
 }
 
-static void read_series(const struct row *row, const struct shop *shop,
-                        struct pull_series *series)
+static void read_series(const struct row *row, struct pull_series *series)
 {
+    const struct shop *shop = row->shop;
     size_t before = diags_count(row->diags);
     const struct csv_cell *date = cell_of(row, PULL_DATE);
     series->at = date->at;
@@ -471,9 +463,9 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
     if (!records_read(arena, diags, &text, pull_columns, PULL_COLUMNS, &records))
         return;
     struct pull_series_log *log = &shop->readings;
-    size_t before = diags_count(diags);
+    size_t before = diags_count(diags), noted = shop->read_as_count;
     for (size_t i = 0; i < records.row_count; i++)
-        read_series(&(struct row){arena, diags, &records, i}, shop,
+        read_series(&(struct row){arena, diags, &records, i, shop, noted},
                     ARENA_PUSH(arena, log->items, log->count));
     check_order(diags, log);
     if (diags_count(diags) == before)

@@ -241,8 +241,28 @@ static void require_all(const struct settings_reader *reader)
     }
 }
 
+/* Gives the keys their names of today. */
+static void migrate(const struct settings_reader *reader)
+{
+    struct shop *shop = reader->shop;
+    for (size_t i = 0; i < reader->list->count; i++) {
+        struct setting *setting = &reader->list->items[i];
+        const char *old = setting->path, *now = name_now(old);
+        if (now && setting_list_find(reader->list, now))
+            fault(reader->diags, setting->at,
+                  "%s is the old name of %s, which stands there too; delete one of the two",
+                  old, now);
+        if (!now)
+            continue;
+        setting->path = now;
+        *ARENA_PUSH(reader->arena, shop->read_as, shop->read_as_count) = (struct read_as){
+            setting->at, arena_format(reader->arena, "%s is called %s now", old, now)};
+    }
+}
+
 static void read_all(const struct settings_reader *reader)
 {
+    migrate(reader);
     bands_make(reader);
     for (size_t i = 0; i < reader->list->count; i++) {
         const struct setting *setting = &reader->list->items[i];

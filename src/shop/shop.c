@@ -178,6 +178,14 @@ bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
     return fits && !control;
 }
 
+void shop_note_quantity(struct shop *shop, struct arena *arena, struct place at,
+                        const char *name, const struct quantity *quantity)
+{
+    if (quantity->reworded)
+        *ARENA_PUSH(arena, shop->read_as, shop->read_as_count) = (struct read_as){
+            at, arena_format(arena, "%s is read as %s", name, quantity_typed(arena, quantity))};
+}
+
 /* Dates as the logs write them. */
 
 static int date_month(const char *date)

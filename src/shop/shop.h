@@ -215,8 +215,17 @@ struct typed_text {
     bool cut; /* a remark, "# ...", stands behind it: a part of the text may have been meant */
 };
 
+/* What was read in another way than it is written: an old name, a comma, another way to write a
+ * unit. */
+struct read_as {
+    struct place at;
+    const char *words;
+};
+
 struct shop {
-    const char *file;         /* of the settings */
+    const char *file;        /* of the settings */
+    struct read_as *read_as; /* of each log the first alone */
+    size_t read_as_count;
     struct typed_text *texts; /* all that may be printed */
     size_t text_count;
     struct lathe lathe;
@@ -243,6 +252,10 @@ struct shop {
  * given name. */
 bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
                     const char *name, struct typed_text typed);
+
+/* Notes that a value was read in another way than it is written, if it was. */
+void shop_note_quantity(struct shop *shop, struct arena *arena, struct place at,
+                        const char *name, const struct quantity *quantity);
 
 /* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below
  * high, nothing above never-exceed, the gauge's step below its capacity, and so on. Every fault

@@ -135,7 +135,12 @@ static void test_bad_numbers(void **state)
         {"5e", KIND_FORCE, 1, "'e' is not a unit"},
         {"5em", KIND_FORCE, 1, "'em' is not a unit"},
         {"5E/N", KIND_FORCE, 1, "'E/N' is not a unit"},
-        {"1,5 mm", KIND_LENGTH, 1, "a comma stands in the number"},
+        {"1,500 mm", KIND_LENGTH, 1, "thousands; write 1.500 or 1500"},
+        {"12,345 mm", KIND_LENGTH, 2, "thousands; write 12.345 or 12345"},
+        {"1,5,5 mm", KIND_LENGTH, 1, "a comma stands in the number"},
+        {"1,5.5 mm", KIND_LENGTH, 1, "a comma stands in the number"},
+        {"1, 5 mm", KIND_LENGTH, 1, "a comma stands in the number"},
+        {"1,2345 mm", KIND_LENGTH, 1, "a comma stands in the number"},
         {"1,000.5 mm", KIND_LENGTH, 1, "a comma stands"},
         {"5. mm", KIND_LENGTH, 1, "a point stands where none belongs"},
         {"1.2.3 mm", KIND_LENGTH, 3, "a point stands where none belongs"},
@@ -203,25 +208,12 @@ static void test_bad_units(void **state)
         {"5", KIND_LENGTH, 1, "no unit; write one of mm, cm, m, um, in, ft behind it"},
         {" 5 \t", KIND_TORQUE, 4, "no unit; write one of N.m, "},
         {"5" NBSP, KIND_LENGTH, 3, "no unit"},
-        {"50 lb", KIND_FORCE, 3, "lb is a mass; a gauge's lb is typed lbf, as in 5lbf"},
-        {"5 kg", KIND_FORCE, 2, "kg is a mass; a gauge's kg is typed kgf, as in 5kgf"},
         {"5 lb", KIND_TORQUE, 2, "lb is a unit of mass; a torque is needed, in one of N.m"},
         {"5 N", KIND_MASS, 2, "N is a unit of force; a mass is needed"},
-        {"5 Nm", KIND_TORQUE, 2, "'Nm' is not a unit known here; write N.m if that"},
         {"5 nm", KIND_LENGTH, 2, "'nm' is not a unit known here; write one of mm, cm"},
-        {"5 in-lb", KIND_TORQUE, 2, "write lbf.in if that is meant"},
-        {"5 LB.FT", KIND_TORQUE, 2, "write lbf.ft if that is meant"},
-        {"5 lbf-in", KIND_TORQUE, 2, "'lbf-in' is not a unit known here; write lbf.in if"},
-        {"5 lbf in", KIND_TORQUE, 2, "'lbf in' is not a unit known here; write lbf.in if"},
-        {"5 inch-pounds", KIND_TORQUE, 2, "write lbf.in if that is meant"},
-        {"5 Foot Pounds", KIND_TORQUE, 2, "write lbf.ft if that is meant"},
         {"5 lbf_in", KIND_TORQUE, 2, "write one of N.m, "},
         {"5 lbf.inn", KIND_TORQUE, 2, "write one of N.m, "},
-        {"5 pounds", KIND_FORCE, 2, "write lbf if that is meant"},
-        {"5\"", KIND_LENGTH, 1, "write in if that is meant"},
-        {"20 C", KIND_TEMPERATURE, 3, "write degC if that is meant"},
         {"5 MM", KIND_LENGTH, 2, "'MM' is not a unit"},
-        {"5\"", KIND_LENGTH, 1, "is not a unit"},
         {"5 mm of cord", KIND_LENGTH, 2, "'mm of cord' is not a unit"},
         {"3 mm 4 mm", KIND_LENGTH, 2, "'mm 4 mm' is not a unit"},
         {"12 lbf.ft", KIND_FORCE, 3,
@@ -233,6 +225,49 @@ static void test_bad_units(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         assert_bad(&rows[i]);
+}
+
+/* Other ways to write what can be meant alone: read, and noted as such. */
+static void test_other_ways(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text;
+        enum kind kind;
+        const char *digits, *unit;
+    } rows[] = {
+        {"50 lb", KIND_FORCE, "50", "lbf"},
+        {"5 kg", KIND_FORCE, "5", "kgf"},
+        {"5 oz", KIND_FORCE, "5", "ozf"},
+        {"12 oz.in", KIND_TORQUE, "12", "ozf.in"},
+        {"1,5 mm", KIND_LENGTH, "1.5", "mm"},
+        {"-0,25 deg", KIND_ANGLE, "-0.25", "deg"},
+        {"5 Nm", KIND_TORQUE, "5", "N.m"},
+        {"5 in-lb", KIND_TORQUE, "5", "lbf.in"},
+        {"5 LB.FT", KIND_TORQUE, "5", "lbf.ft"},
+        {"5 lbf-in", KIND_TORQUE, "5", "lbf.in"},
+        {"5 lbf in", KIND_TORQUE, "5", "lbf.in"},
+        {"5 inch-pounds", KIND_TORQUE, "5", "lbf.in"},
+        {"5 Foot Pounds", KIND_TORQUE, "5", "lbf.ft"},
+        {"5 pounds", KIND_FORCE, "5", "lbf"},
+        {"5\"", KIND_LENGTH, "5", "in"},
+        {"20 C", KIND_TEMPERATURE, "20", "degC"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct quantity quantity;
+        struct quantity_fault wrong;
+        if (!quantity_parse(rows[i].text, rows[i].kind, &quantity, &wrong))
+            fail_msg("'%s' is not read: %s", rows[i].text, wrong.message);
+        assert_true(quantity.reworded);
+        assert_string_equal(quantity.digits, rows[i].digits);
+        assert_string_equal(quantity.unit->symbol, rows[i].unit);
+        assert_int_equal(quantity.unit->kind, rows[i].kind);
+    }
+    struct quantity plain;
+    struct quantity_fault ignored;
+    assert_true(quantity_parse("5 kg", KIND_MASS, &plain, &ignored) && !plain.reworded);
+    assert_true(quantity_parse("1.5 N\u00b7m", KIND_TORQUE, &plain, &ignored) &&
+                !plain.reworded);
 }
 
 /* A long unit is cut in the message, but never within a code point. */
@@ -329,6 +364,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_bad_numbers),
     cmocka_unit_test(test_bad_fractions),
     cmocka_unit_test(test_bad_units),
+    cmocka_unit_test(test_other_ways),
     cmocka_unit_test(test_message_stays_utf8),
     cmocka_unit_test(test_message_of_stray_bytes),
     cmocka_unit_test(test_in_other_units),

@@ -457,6 +457,51 @@ static void test_printed_blank(void **state)
     assert_null(strstr(faults(), "is missing"));
 }
 
+/* Old names are read, and it is noted how; a value under both is one too many. */
+static void test_old_names(void **state)
+{
+    (void)state;
+    struct shop shop;
+    char *text = arena_text(arena, whole), *at = strstr(text, ", warmth: cold");
+    const char *old = arena_format(arena, "%.*s, temperature: warm%s", (int)(at - text), text,
+                                   at + strlen(", warmth: cold"));
+    char *name = file_of(old);
+    settings_read(arena, diags, name, NULL, 0, &shop);
+    unlink(name);
+    assert_string_equal(faults(), "");
+    assert_int_equal(shop.limits.warmth, WARMTH_WARM);
+    assert_int_equal(shop.read_as_count, 1);
+    assert_string_equal(shop.read_as[0].words,
+                        "limits.temperature is called limits.warmth now");
+    assert_int_equal(shop.read_as[0].at.line, 3);
+    shop_with("limits.temperature=cold");
+    assert_non_null(
+        strstr(faults(), "limits.temperature is the old name of limits.warmth, which"));
+}
+
+/* Understood, and noted how. */
+static void test_other_ways_to_write(void **state)
+{
+    (void)state;
+    static const char *const rows[][2] = {
+        {"gauge.capacity=5 kg", "gauge.capacity is read as 5 kgf"},
+        {"gauge.step=0,05 N", "gauge.step is read as 0.05 N"},
+        {"limits.bands.1.high=8 in-lb", "limits.bands.1.high is read as 8 lbf.in"},
+        {"limits.never-exceed=1.2 Nm", "limits.never-exceed is read as 1.2 N.m"},
+        {"limits.never-exceed=170 oz.in", "limits.never-exceed is read as 170 ozf.in"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct shop shop = shop_with(rows[i][0]);
+        assert_string_equal(faults(), "");
+        assert_int_equal(shop.read_as_count, 1);
+        assert_string_equal(shop.read_as[0].words, rows[i][1]);
+    }
+    shop_with("gauge.step=1,234 N");
+    assert_fault("--set",
+                 "the comma may be a decimal sign or part the thousands; write 1.234 or "
+                 "1234");
+}
+
 /* What is missing is told at its section, or at the file where there is none. */
 static void test_missing(void **state)
 {
@@ -597,6 +642,8 @@ static const struct CMUnitTest tests[] = {
     TEST(test_printed),
     TEST(test_printed_without_limits),
     TEST(test_printed_blank),
+    TEST(test_old_names),
+    TEST(test_other_ways_to_write),
     TEST(test_missing),
     TEST(test_fingerprint_of_every_setting),
     TEST(test_settings_paths_and_places),
