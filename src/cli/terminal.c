@@ -4,13 +4,9 @@
 
 #include "base/utf8.h"
 #include "base/version.h"
-#include "judge/drums.h"
-#include "judge/gauge.h"
 #include "judge/nut.h"
 #include "judge/results.h"
-#include "judge/window.h"
 #include "report/typed.h"
-#include "report/words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -254,80 +250,14 @@ bool terminal_window(const struct question *question)
 
 /* ---- spindlebook gauge ---- */
 
-/* In the gauge's unit, one digit beyond its step; up: rounded away from zero. */
-static void put_force(const struct question *question, const char *name, const char *label,
-                      double force, bool up)
-{
-    const struct quantity *step = &question->results->shop->gauge.step.q;
-    int places = decimal_places(&step->typed) + 1;
-    double value = unit_from_base(force, step->unit);
-    put_row(question->rows, name, label,
-            (up ? show_up(value, places) : show_places(value, places)).text, step->unit->shown);
-}
-
-static void answer_check(const struct question *question, double pull)
-{
-    const struct gauge_check *check = &question->results->check;
-    if (!gauge_check_covers(check, pull)) {
-        put_force(question, "error", "Error, either way",
-                  gauge_within_at(question->results, pull), false);
-        return;
-    }
-    double error = gauge_check_error(check, pull);
-    put_force(question, "error", "Error found", error, false);
-    put_force(question, "to-add", "To add to a reading", -error, false);
-    put_note(question->rows,
-             "never correct a pull by hand: write and type what the gauge shows; "
-             "the program knows the error, and makes U wider by it");
-    put_force(question, "known-within", "Known within", gauge_known_within(check, pull), true);
-}
-
-/* Of all pulls that are looked for: the band's; without limits the one asked about. */
-static void answer_notes(const struct question *question, const struct band *band, double pull)
-{
-    struct pull_window window = {.low = pull, .high = pull};
-    if (band)
-        window = results_window(question->results, band)->plain;
-    struct rows *rows = question->rows;
-    put_note(rows, "%s", gauge_slope_words(rows->arena, &question->results->check));
-    put_note(rows, "%s",
-             gauge_reach_words(rows->arena, question->results, window.low, window.high));
-}
-
-static void answer_fitness(const struct question *question, const struct band *band)
-{
-    struct rows *rows = question->rows;
-    const struct shop *shop = question->results->shop;
-    if (!band) {
-        put_row(rows, "state", "Fit", NO_LIMIT_ON_FILE, "");
-        return;
-    }
-    struct fitness fitness = fitness_on(question->results, band, &shop->drum.diameter.q);
-    put_row(rows, "half-window-over-u", "Half the window over U",
-            show_places(fitness.ratio, 1).text, "");
-    put_row(rows, "state", "Fit", fitness_words(rows->arena, shop, &fitness), "");
-}
-
 bool terminal_gauge(const struct question *question)
 {
-    struct rows *rows = question->rows;
-    const struct shop *shop = question->results->shop;
     const struct band *band;
     if (!words_none(question,
                     "gauge takes no words; write the weighings into gauge-check.csv") ||
         !words_band(question, &band))
         return false;
-    double pull =
-        band ? results_window(question->results, band)->plain.aim : gauge_usual_pull(shop);
-    put_force(question, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity",
-              pull, false);
-    put_row(rows, "source", "Known from",
-            gauge_source_words(gauge_source_at(question->results, pull)), "");
-    answer_check(question, pull);
-    answer_notes(question, band, pull);
-    put_row(rows, "weighings", "Weighings in the log",
-            show_places((double)shop->weighings.count, 0).text, "");
-    answer_fitness(question, band);
+    report_gauge(question->rows, question->results, band);
     return true;
 }
 

@@ -358,6 +358,61 @@ void report_drums(struct rows *rows, const struct results *results, const struct
         put_drum(rows, results, band, drums[i]);
 }
 
+/* ---- the gauge ---- */
+
+/* In the gauge's unit, one digit beyond its step; up: rounded away from zero. */
+static void put_force(struct rows *rows, const struct shop *shop, const char *name,
+                      const char *label, double force, bool up)
+{
+    const struct quantity *step = &shop->gauge.step.q;
+    int places = decimal_places(&step->typed) + 1;
+    double value = unit_from_base(force, step->unit);
+    put_row(rows, name, label, (up ? show_up(value, places) : show_places(value, places)).text,
+            step->unit->shown);
+}
+
+static void put_check(struct rows *rows, const struct results *results, double pull)
+{
+    const struct gauge_check *check = &results->check;
+    const struct shop *shop = results->shop;
+    if (!gauge_check_covers(check, pull)) {
+        put_force(rows, shop, "error", "Error, either way", gauge_within_at(results, pull),
+                  false);
+        return;
+    }
+    double error = gauge_check_error(check, pull);
+    put_force(rows, shop, "error", "Error found", error, false);
+    put_force(rows, shop, "to-add", "To add to a reading", -error, false);
+    put_note(rows, "never correct a pull by hand: write and type what the gauge shows; the "
+                   "program knows the error, and makes U wider by it");
+    put_force(rows, shop, "known-within", "Known within", gauge_known_within(check, pull),
+              true);
+}
+
+void report_gauge(struct rows *rows, const struct results *results, const struct band *band)
+{
+    const struct shop *shop = results->shop;
+    double usual = gauge_usual_pull(shop);
+    struct pull_window window = {.low = usual, .aim = usual, .high = usual};
+    if (band)
+        window = results_window(results, band)->plain;
+    put_force(rows, shop, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity",
+              window.aim, false);
+    put_row(rows, "source", "Known from",
+            gauge_source_words(gauge_source_at(results, window.aim)), "");
+    put_check(rows, results, window.aim);
+    put_note(rows, "%s", gauge_slope_words(rows->arena, &results->check));
+    put_note(rows, "%s", gauge_reach_words(rows->arena, results, window.low, window.high));
+    put_number(rows, "weighings", "Weighings in the log", (double)shop->weighings.count, 0, "");
+    if (!band) {
+        put_row(rows, "state", "Fit", NO_LIMIT_ON_FILE, "");
+        return;
+    }
+    struct fitness fitness = fitness_on(results, band, &shop->drum.diameter.q);
+    put_number(rows, "half-window-over-u", "Half the window over U", fitness.ratio, 1, "");
+    put_row(rows, "state", "Fit", fitness_words(rows->arena, shop, &fitness), "");
+}
+
 /* ---- the next move of the nut ---- */
 
 static void put_distance(struct rows *rows, const char *name, const char *label,

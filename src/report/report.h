@@ -43,6 +43,9 @@ void report_window(struct rows *rows, const struct results *results, const struc
  * and "high" where a step of the gauge lies between the limits. */
 void report_drums(struct rows *rows, const struct results *results, const struct band *band);
 
+/* What is known of the gauge: at the band's aim, without limits at half its capacity. */
+void report_gauge(struct rows *rows, const struct results *results, const struct band *band);
+
 /* How far to turn the nut next, from two places and drags, the older first. Within a
  * tenth of the window of its middle counts as there.
  * conditions: how both drags were measured. Drags that were not taken as the limits ask give
