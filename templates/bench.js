@@ -64,9 +64,9 @@
         line.dataset.key,
         line.textContent
     ]);
-    const inputs = Array.from(page.querySelectorAll("[data-setting], [data-field]"));
-    const keptInputs = inputs.filter(input => input !== byId("pull")); /* half a pull is none */
-    const rigInputs = inputs.filter(input => input.dataset.setting);
+    let inputs = [],
+        keptInputs = [], /* without the pull: half a pull is none */
+        rigInputs = [];
     const field = key => inputs.find(input => input.dataset.field === key);
     const settingOf = key => (settings.find(pair => pair[0] === key) || [key, ""])[1];
     let pulls = [];
@@ -102,6 +102,25 @@
 
     const textsOf = list =>
         Array.isArray(list) ? list.filter(text => typeof text === "string") : [];
+
+    /* An input for each key that the engine would have in the form of the rig. */
+    function makeRig() {
+        for (const {label: key, value: label, unit: range} of ask("form", [])) {
+            const field = make("div", "", "field"),
+                name = make("label", label),
+                input = make("input", "");
+            input.id = "bench_" + key.replace(/[.-]/g, "_");
+            input.dataset.setting = key;
+            Object.assign(input, {type: "text", maxLength: 60, spellcheck: false});
+            Object.assign(input, {autocapitalize: "off", placeholder: range});
+            name.htmlFor = input.id;
+            field.append(name, input);
+            byId("rig").append(field);
+        }
+        inputs = Array.from(page.querySelectorAll("[data-setting], [data-field]"));
+        keptInputs = inputs.filter(input => input !== byId("pull"));
+        rigInputs = inputs.filter(input => input.dataset.setting);
+    }
 
     function fillFromSettings() {
         for (const input of rigInputs) input.value = settingOf(input.dataset.setting);
@@ -484,6 +503,7 @@
         await start();
         byId("plain").hidden = true;
         page.hidden = false;
+        makeRig();
         fillChoices();
         fillFromSettings();
         restore();

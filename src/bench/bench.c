@@ -201,6 +201,20 @@ static void answer_settings(void)
     remark_on_settings(&rows, results);
 }
 
+/* The form of the settings: of each key that it asks for the label and what it may hold. */
+static void answer_form(void)
+{
+    for (size_t i = 0; i < settings_field_count; i++) {
+        const struct field *field = &settings_fields[i];
+        if (!field->on_page)
+            continue;
+        char *label = arena_format(rows.arena, "%.*s: %s", (int)strcspn(field->path, "."),
+                                   field->path, field->meaning);
+        label[0] += 'A' - 'a';
+        put_row(&rows, "setting", field->path, label, field_range(rows.arena, field));
+    }
+}
+
 /* ---- a series as a row of content/readings.csv, for the user's own file ---- */
 
 /* As typed, but for fractions: a blank could stand in them, so they become decimals. */
@@ -557,6 +571,7 @@ static const struct {
     bool needs_shop;
 } verbs[] = {
     {"settings", answer_settings, false},
+    {"form", answer_form, false},
     {"pull", answer_pull, true},
     {"judge", answer_judge, true},
     {"window", answer_window, true},

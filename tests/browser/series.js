@@ -24,20 +24,20 @@ async function checkKept(page) {
         "a wrong pull is taken without a word"
     );
     same(await taken(page), pulls, "pulls as they were added");
-    await page.fill("#bench_drum", "2 1/2 in");
-    await page.press("#bench_drum", "Tab");
+    await page.fill("#bench_drum_diameter", "2 1/2 in");
+    await page.press("#bench_drum_diameter", "Tab");
     const drag = await page.textContent("#bench_drag");
     await page.reload();
     await page.waitForSelector("#bench:not([hidden])");
     same(await taken(page), pulls, "pulls after a reload");
-    same(await page.inputValue("#bench_drum"), "2 1/2 in", "a changed drum after a reload");
+    same(await page.inputValue("#bench_drum_diameter"), "2 1/2 in", "a changed drum after a reload");
     same(await page.textContent("#bench_drag"), drag, "the drag after a reload");
     check(
         await page.isVisible("#bench_changed"),
         "the page does not say that its rig is another"
     );
     await page.click("#bench_restore");
-    same(await page.inputValue("#bench_drum"), "62 mm", "the drum of the settings");
+    same(await page.inputValue("#bench_drum_diameter"), "62 mm", "the drum of the settings");
     check(!(await page.isVisible("#bench_changed")), "the page says that its rig is another");
     await page.click("#bench_undo");
     same(await taken(page), pulls.slice(0, -1), "pulls after one was undone");
@@ -74,10 +74,10 @@ async function checkKeyboard(page) {
 
 /* Faults are told to who cannot see them. */
 async function checkTold(page) {
-    await page.fill("#bench_drum", "62");
-    await page.press("#bench_drum", "Tab");
+    await page.fill("#bench_drum_diameter", "62");
+    await page.press("#bench_drum_diameter", "Tab");
     const box = await page.evaluate(() => {
-        const input = document.getElementById("bench_drum"),
+        const input = document.getElementById("bench_drum_diameter"),
             words = document.getElementById(input.getAttribute("aria-describedby"));
         return [
             input.getAttribute("aria-invalid"),
