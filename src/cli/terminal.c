@@ -4,6 +4,7 @@
 
 #include "base/utf8.h"
 #include "base/version.h"
+#include "judge/advice.h"
 #include "judge/nut.h"
 #include "judge/results.h"
 #include "report/typed.h"
