@@ -152,10 +152,10 @@ static bool read_breakaway(const struct setting *from)
         return quantity_parse(from->value, KIND_FORCE,
                               &ARENA_PUSH(rows.arena, log->items, log->count)->breakaway,
                               &ignored);
-    if (strcmp(from->path, "log.pull") != 0 || !log->count ||
-        log->items->pull_count == SERIES_PULLS)
+    if (strcmp(from->path, "log.pull") != 0 || !log->count)
         return false;
-    return quantity_parse(from->value, KIND_FORCE, &log->items->pulls[log->items->pull_count++],
+    return quantity_parse(from->value, KIND_FORCE,
+                          ARENA_PUSH(rows.arena, log->items->pulls, log->items->pull_count),
                           &ignored);
 }
 

@@ -360,15 +360,15 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
     bool bare = minus + strspn(at + minus, "-0123456789.,") >= length;
     const char *text = arena_format(row->arena, "%.*s%s", (int)length, at,
                                     bare ? unit_of_bare(row, at + length) : "");
-    struct quantity *pull = &series->pulls[series->pull_count];
+    struct quantity pull;
     if (strchr(text, '/'))
         fault(row->diags, place, "a fraction stands among pulls; write it with a point");
-    else if (!quantity_parse(text, KIND_FORCE, pull, &wrong))
+    else if (!quantity_parse(text, KIND_FORCE, &pull, &wrong))
         fault(row->diags, place, "%s", wrong.message);
-    else if (pull->exact.negative)
+    else if (pull.exact.negative)
         fault(row->diags, place, "a pull is below zero; write the steady pull");
-    else if (in_range(row, place, &pull_columns[PULL_PULLS], pull))
-        series->pull_count++;
+    else if (in_range(row, place, &pull_columns[PULL_PULLS], &pull))
+        *ARENA_PUSH(row->arena, series->pulls, series->pull_count) = pull;
 }
 
 /* A word that is no number must be the unit of the number before it. */

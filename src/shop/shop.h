@@ -139,7 +139,7 @@ struct pull_series {
     bool other_way; /* the spindle turned against its usual direction */
     bool warm;
     struct quantity temperature, breakaway; /* may be missing */
-    struct quantity pulls[SERIES_PULLS];
+    struct quantity *pulls;                 /* at most SERIES_PULLS */
     size_t pull_count;
     /* What the rows before make of it: pull_log_follow_nut(). */
     bool unloaded;                        /* it was pulled with the nut unloaded */

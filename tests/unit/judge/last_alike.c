@@ -10,6 +10,7 @@ static struct pull_series row(const struct shop *shop, const char *date)
                                  .lock = LOCK_AFTER,
                                  .drum = shop->drum.diameter.q,
                                  .cord = shop->cord.diameter.q,
+                                 .pulls = room_for_pulls(),
                                  .pull_count = 1};
     series.pulls[0] = quantity_of("20 N", KIND_FORCE);
     return series;

@@ -34,6 +34,7 @@ static struct pull_series *add(struct shop *shop, const char *nut, enum lock loc
                                    .drum = shop->drum.diameter.q,
                                    .cord = shop->cord.diameter.q,
                                    .lock = lock,
+                                   .pulls = room_for_pulls(),
                                    .pull_count = 2};
     if (nut)
         series->nut = quantity_of(nut, KIND_ANGLE);

@@ -30,7 +30,8 @@ static inline struct pull_series *add(struct shop *shop, const char *date, const
                                 .at.line = (int)shop->readings.count + 1,
                                 .lock = lock,
                                 .drum = shop->drum.diameter.q,
-                                .cord = shop->cord.diameter.q};
+                                .cord = shop->cord.diameter.q,
+                                .pulls = room_for_pulls()};
     if (nut[0])
         row->nut = quantity_of(nut, KIND_ANGLE);
     for (int i = -1; i <= 1; i++) {

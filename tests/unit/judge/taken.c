@@ -159,6 +159,7 @@ static struct pull_series row_at(const char *nut, bool warm, bool other_way)
                                 .note = "",
                                 .nut = quantity_of(nut, KIND_ANGLE),
                                 .lock = LOCK_AFTER,
+                                .pulls = room_for_pulls(),
                                 .warm = warm,
                                 .other_way = other_way};
 }

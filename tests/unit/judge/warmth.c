@@ -121,7 +121,8 @@ static void test_drags_of_a_shop(void **state)
 
 static struct pull_series series_at(const char *nut, const char *pull, enum lock lock)
 {
-    struct pull_series series = {.date = "2026-03-07", .lock = lock, .pull_count = 1};
+    struct pull_series series = {
+        .date = "2026-03-07", .lock = lock, .pulls = room_for_pulls(), .pull_count = 1};
     series.drum = quantity_of("99 mm", KIND_LENGTH); /* with the cord 50 mm of radius */
     series.cord = quantity_of("1 mm", KIND_LENGTH);
     series.nut = quantity_of(nut, KIND_ANGLE);
