@@ -134,8 +134,7 @@ static void look_at_own_band(const struct findings *findings)
     const struct guarded_window *window = findings->results->own;
     struct most_pull most = most_pull_of(findings->results, &window->plain);
     if (!window->plain.closed && window->closed)
-        say(findings,
-            "your band: this gauge and drum cannot decide; see the table sure-windows");
+        say(findings, "your band: " CANNOT_DECIDE "; see the table sure-windows");
     if (most.beyond && most.never)
         say(findings, "%s", most_pull_words(findings->rows->arena, shop, &most));
     if (window->plain.low < least_share * shop->gauge.capacity.q.base)

@@ -310,8 +310,7 @@ void report_window(struct rows *rows, const struct results *results, const struc
     struct pull_window window = results_window(results, band)->plain;
     put_band(rows, shop, band);
     if (window.closed) {
-        put_row(rows, "window", "Window",
-                NO_STEP_BETWEEN "; take a finer gauge or a smaller drum", "");
+        put_row(rows, "window", "Window", CLOSED_WINDOW, "");
     } else {
         put_steps(rows, "low", "Low pull", shop, window.low_steps);
         put_steps(rows, "aim", "Aim", shop, window.aim_steps);

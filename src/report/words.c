@@ -22,7 +22,7 @@ static const struct {
     [STATE_GOOD] = STATE("●", "good"),
     [STATE_HIGH_IN_DOUBT] = STATE("△", "high or in doubt"),
     [STATE_CLEARLY_HIGH] = STATE("▲", "clearly high"),
-    [STATE_UNDECIDED] = STATE("◇", "none: this gauge and drum cannot decide"),
+    [STATE_UNDECIDED] = STATE("◇", "none: " CANNOT_DECIDE),
     [STATE_SCATTERED] = STATE("◇", "none: these pulls cannot decide"),
     [STATE_REJECTED] = STATE("×", "rejected: find the cause, take all again"),
     [STATE_NO_PULL] = STATE("×", "none: the gauge saw nothing"),
@@ -191,9 +191,7 @@ static const struct {
     const char *word, *words;
 } fits[] = {
     [FIT_BEYOND] = {BEYOND_THE_GAUGE, NULL}, /* its words have numbers in them */
-    [FIT_NONE] = {"cannot decide",
-                  "none: this gauge and drum cannot decide; check the gauge with weights, take "
-                  "a finer gauge or a smaller drum"},
+    [FIT_NONE] = {"cannot decide", NOTHING_GOOD},
     [FIT_BARELY] = {"barely", "barely: most of the window is in doubt"},
     [FIT_USABLE] = {"usable", "usable: keep to the good part of the window"},
     [FIT_SURE] = {"sure", "sure: U is a small part of the window"},

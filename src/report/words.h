@@ -33,6 +33,13 @@ const char *advice_in_brief(enum advice advice);
 
 /* Of a window that is closed. */
 #define NO_STEP_BETWEEN "none: no step of this gauge lies between the limits"
+#define CLOSED_WINDOW   NO_STEP_BETWEEN "; take a finer gauge or a smaller drum"
+
+/* Of a window of which U leaves nothing. */
+#define CANNOT_DECIDE "this gauge and drum cannot decide"
+#define NOTHING_GOOD                                                                           \
+    "none: " CANNOT_DECIDE                                                                     \
+    "; check the gauge with weights, take a finer gauge or a smaller drum"
 
 #define MORE_THAN_THE_GAUGE "more than the gauge of the settings can read"
 #define BEYOND_THE_GAUGE    "beyond the gauge"

@@ -216,8 +216,7 @@ void note_inward(const struct builder *b)
 void note_closed(const struct builder *b)
 {
     if (b->closed)
-        table_note(b->table, NO_STEP_BETWEEN
-                   ". Take a finer gauge, or a smaller drum, which asks for more pull.");
+        table_note(b->table, CLOSED_WINDOW ".");
 }
 
 void note_fingerprint(const struct builder *b)

@@ -120,9 +120,8 @@ void make_pull_windows(struct builder *b)
     /* A card is read from far, without its notes: in place of "Steady" or "Starting" it says
      * that it is no use. */
     if (b->card && good->closed && !good->plain.closed)
-        b->table->caption =
-            arena_format(b->arena, "NO PULL IS GOOD, this gauge and drum cannot decide:%s",
-                         strchr(b->table->caption, ' '));
+        b->table->caption = arena_format(b->arena, "NO PULL IS GOOD, " CANNOT_DECIDE ":%s",
+                                         strchr(b->table->caption, ' '));
     for (size_t i = 0; i < limits->band_count; i++)
         add_band(b, &limits->bands[i]);
     note_closed(b);
@@ -190,10 +189,7 @@ void make_sure_windows(struct builder *b)
         any_closed |= good.closed;
     }
     if (any_closed)
-        table_note(
-            b->table,
-            "none: this gauge and drum cannot decide. Check the gauge with weights, take a "
-            "finer gauge, or a smaller drum, which asks for more pull.");
+        table_note(b->table, NOTHING_GOOD ".");
     note_bands_beyond(b);
     note_sources(b);
     note_reach(b, least, most);
