@@ -49,23 +49,23 @@ struct chain_data {
 
 /* ---- what is said of it ---- */
 
-enum verdict_state {
-    VERDICT_LOW,
-    VERDICT_LOW_IN_DOUBT,
-    VERDICT_GOOD,
-    VERDICT_HIGH_IN_DOUBT,
-    VERDICT_HIGH,
-    VERDICT_UNDECIDED,
-    VERDICT_REJECTED /* nothing is said of the drag */
+enum called {
+    CALLED_LOW,
+    CALLED_LOW_IN_DOUBT,
+    CALLED_GOOD,
+    CALLED_HIGH_IN_DOUBT,
+    CALLED_HIGH,
+    CALLED_UNDECIDED,
+    CALLED_REJECTED /* nothing is said of the drag */
 };
 
-struct verdict {
-    enum verdict_state state;
+struct answer {
+    enum called state;
     double drag;     /* N.m; the increase where the limits are one */
     double expanded; /* U, N.m; drag - U to drag + U is claimed to cover in 95 % */
 };
 
-typedef void decider(const struct chain_data *data, struct verdict *verdict);
+typedef void decider(const struct chain_data *data, struct answer *answer);
 
 /* By the library itself (library.c), by a model to try (candidate.c). */
 decider judge_by_library, candidate;

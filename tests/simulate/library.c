@@ -153,28 +153,28 @@ static void add_slack(const struct chain_data *data)
 
 /* ---- the verdict ---- */
 
-static enum verdict_state verdict_of(enum state state)
+static enum called called_of(enum state state)
 {
     switch (state) {
     case STATE_CLEARLY_LOW:
-        return VERDICT_LOW;
+        return CALLED_LOW;
     case STATE_LOW_IN_DOUBT:
-        return VERDICT_LOW_IN_DOUBT;
+        return CALLED_LOW_IN_DOUBT;
     case STATE_GOOD:
-        return VERDICT_GOOD;
+        return CALLED_GOOD;
     case STATE_HIGH_IN_DOUBT:
-        return VERDICT_HIGH_IN_DOUBT;
+        return CALLED_HIGH_IN_DOUBT;
     case STATE_CLEARLY_HIGH:
-        return VERDICT_HIGH;
+        return CALLED_HIGH;
     case STATE_UNDECIDED:
     case STATE_SCATTERED:
-        return VERDICT_UNDECIDED;
+        return CALLED_UNDECIDED;
     default:
-        return VERDICT_REJECTED;
+        return CALLED_REJECTED;
     }
 }
 
-void judge_by_library(const struct chain_data *data, struct verdict *verdict)
+void judge_by_library(const struct chain_data *data, struct answer *answer)
 {
     build_settings(data);
     add_check(data);
@@ -191,7 +191,7 @@ void judge_by_library(const struct chain_data *data, struct verdict *verdict)
     struct judgement judgement =
         judge_pulls(results, &band, &setup, &conditions, pulls, (size_t)data->series.count);
     arena_free(arena);
-    verdict->state = verdict_of(judgement.state);
-    verdict->drag = judgement.drag - (data->increase ? shop.limits.slack_drag.q.base : 0);
-    verdict->expanded = decimal_to_double(&judgement.shown_u.exact);
+    answer->state = called_of(judgement.state);
+    answer->drag = judgement.drag - (data->increase ? shop.limits.slack_drag.q.base : 0);
+    answer->expanded = decimal_to_double(&judgement.shown_u.exact);
 }

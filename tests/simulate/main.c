@@ -78,16 +78,16 @@ static struct tally tally_of(const struct options *options, const struct chain *
     struct random random = random_of(options->seed + (stream << 32));
     static struct trial trial;
     for (long i = 0; i < tally.trials; i++) {
-        struct verdict verdict;
+        struct answer answer;
         chain_draw(chain, truth, count, &random, &trial);
         observed[i] = observe(&trial);
-        options->decide(&trial.data, &verdict);
-        bool said = verdict.state != VERDICT_REJECTED;
+        options->decide(&trial.data, &answer);
+        bool said = answer.state != CALLED_REJECTED;
         tally.said += said;
-        tally.covered += said && fabs(verdict.drag - truth) <= verdict.expanded;
-        tally.good += verdict.state == VERDICT_GOOD;
-        tally.high += verdict.state == VERDICT_HIGH;
-        tally.low += verdict.state == VERDICT_LOW;
+        tally.covered += said && fabs(answer.drag - truth) <= answer.expanded;
+        tally.good += answer.state == CALLED_GOOD;
+        tally.high += answer.state == CALLED_HIGH;
+        tally.low += answer.state == CALLED_LOW;
     }
     return tally;
 }
@@ -214,13 +214,19 @@ static void print_result(const struct chain *chain, int count, const struct resu
         printf("\tnature can cheat: %s", chain->cheat);
 }
 
+/* A log is drawn anew for each trial and takes long to learn from: two numbers of pulls do. */
+static bool looked_at(const struct chain *chain, int count)
+{
+    return chain->settings == 0 || count == 3 || count == 10;
+}
+
 static int simulate(const struct options *options)
 {
     int broken = 0, share = 0;
     printf("%-36s\t n\tcovers\thigh\tlow\tgood\tcould\talarms\trefused\n", "case");
     for (const struct chain *chain = cases; chain->name; chain++)
         for (size_t i = 0; i < sizeof pulls / sizeof pulls[0]; i++) {
-            if (!strstr(chain->name, options->words) ||
+            if (!strstr(chain->name, options->words) || !looked_at(chain, pulls[i]) ||
                 (options->pulls && options->pulls != pulls[i]) ||
                 share++ % options->shares != options->share)
                 continue;
