@@ -2,11 +2,15 @@
 and plain cases, in which there is no doubt what is to be done."""
 import datetime
 import math
+import os
 import random
+import sys
 
-FORCE = {"N": 1, "lbf": 4.4482216152605, "kgf": 9.80665, "ozf": 0.27801385095378125}
-TORQUE = {"N.m": 1, "lbf.in": 0.1129848290276167, "ozf.in": 0.00706155181422604,
-          "kgf.cm": 0.0980665, "mN.m": 0.001}
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+import oracle
+
+FORCES, TORQUES = ["N", "lbf", "kgf", "ozf"], ["N.m", "lbf.in", "ozf.in", "kgf.cm", "mN.m"]
+MOST_TURN = 12  # degrees at once
 MILD, HOT = ["18 degC", "20 degC", "66 degF"], ["34 degC", "95 degF"]
 HEADS = "date,drum,cord,nut,lock,direction,warmth,temperature,breakaway,pulls"
 
@@ -26,6 +30,11 @@ class Row:
     def is_calm(self):
         """Whether the mean alone says as much as the pulls."""
         return self.count >= 3 and self.spread <= 0.02 and any(float(pull) for pull in self.pulls)
+
+
+def in_base(unit):
+    """Newtons or newton-metres."""
+    return float(oracle.UNITS[unit][1])
 
 
 def number(value, places):
@@ -55,7 +64,7 @@ class Workshop:
 
     def pull_of(self, drag, drum=None):
         radius = ((drum or self.drum) + self.cord) / 2000
-        return drag * TORQUE[self.drag_unit] / radius / FORCE[self.unit]
+        return drag * in_base(self.drag_unit) / radius / in_base(self.unit)
 
     # ---- what the log says of the nut ----
 
@@ -150,9 +159,9 @@ class Workshop:
 
 def draw_sizes(shop):
     draw = shop.draw
-    shop.drag_unit = draw.choice(list(TORQUE))
-    shop.unit = draw.choice(list(FORCE))
-    high = 10 ** draw.uniform(-0.8, 0.5) / TORQUE[shop.drag_unit]
+    shop.drag_unit = draw.choice(TORQUES)
+    shop.unit = draw.choice(FORCES)
+    high = 10 ** draw.uniform(-0.8, 0.5) / in_base(shop.drag_unit)
     low = high * draw.choice([draw.uniform(0.3, 0.85), draw.uniform(0.5, 0.7), 0.62, 0.95, 0.995])
     shop.high, shop.low = float(f"{high:.3g}"), float(f"{low:.3g}")
     shop.never = float(f"{high * draw.uniform(1.03, 1.8):.3g}") if draw.random() < 0.6 else None
@@ -219,7 +228,7 @@ def climb(shop, lock, places, target):
     rows = []
     for drag in drags:
         rows.append(Row(max(drag, target * 0.1), nut=nut, lock=lock))
-        nut += draw.choice([1, 2, 3, 4, 4, 12])
+        nut += draw.choice([1, 2, 3, 4, 4, MOST_TURN])
     return rows
 
 
