@@ -367,7 +367,7 @@ void quantity_show(const struct quantity *quantity, char *out)
     assert(used < QUANTITY_TEXT); /* DIGITS_KEPT, and no unit is long */
 }
 
-static struct decimal bound(const char *text, enum kind kind)
+struct decimal quantity_bound(const char *text, enum kind kind)
 {
     struct quantity quantity;
     struct quantity_fault ignored;
@@ -379,8 +379,8 @@ static struct decimal bound(const char *text, enum kind kind)
 
 bool quantity_between(const struct quantity *quantity, const char *least, const char *most)
 {
-    struct decimal low = bound(least, quantity->unit->kind);
-    struct decimal high = bound(most, quantity->unit->kind);
+    struct decimal low = quantity_bound(least, quantity->unit->kind);
+    struct decimal high = quantity_bound(most, quantity->unit->kind);
     return decimal_compare(&quantity->exact, &low) >= 0 &&
            decimal_compare(&quantity->exact, &high) <= 0;
 }

@@ -53,6 +53,9 @@ void quantity_show(const struct quantity *quantity, char *out);
 
 /* Ranges that the program allows, written as a user would write their ends. */
 
+/* An end of such a range, exactly, in the base unit of its kind. */
+struct decimal quantity_bound(const char *text, enum kind kind);
+
 /* Whether it lies from least to most, both of its kind and belonging to the range. */
 bool quantity_between(const struct quantity *quantity, const char *least, const char *most);
 

@@ -161,8 +161,13 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
 {
     struct place start = {.file = text->name, .line = 1, .column = 1};
     *records = (struct records){.columns = columns, .column_count = count};
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < count; i++) {
         records->where[i] = -1;
+        if (columns[i].least) { /* once, and not for each cell */
+            records->least[i] = quantity_bound(columns[i].least, columns[i].kind);
+            records->most[i] = quantity_bound(columns[i].most, columns[i].kind);
+        }
+    }
     if (!parted_by_commas(diags, text))
         return false;
     size_t before = diags_count(diags);
@@ -236,11 +241,20 @@ static struct place place_in(const struct csv_cell *cell, size_t byte)
     return place;
 }
 
+static bool within(const struct records *records, const struct record_column *column,
+                   const struct quantity *quantity)
+{
+    size_t at = (size_t)(column - records->columns);
+    return decimal_compare(&quantity->exact, &records->least[at]) >= 0 &&
+           decimal_compare(&quantity->exact, &records->most[at]) <= 0;
+}
+
 /* Whether a quantity keeps to its column's range; else a fault at the place. */
 static bool in_range(const struct row *row, struct place at, const struct record_column *column,
                      const struct quantity *quantity)
 {
-    if (quantity_between(quantity, column->least, column->most)) {
+    if (column == &mass ? quantity_between(quantity, mass.least, mass.most)
+                        : within(row->records, column, quantity)) {
         note_quantity(row, at, column, quantity);
         return true;
     }

@@ -71,7 +71,8 @@ struct records {
     size_t column_count;
     struct csv csv;
     int where[MOST_RECORD_COLUMNS]; /* index in the file, or -1 */
-    size_t row_count;               /* without the heads */
+    struct decimal least[MOST_RECORD_COLUMNS], most[MOST_RECORD_COLUMNS]; /* of their ranges */
+    size_t row_count; /* without the heads */
 };
 
 /* Reads a CSV log. Unknown, doubled and missing heads are faults that name the known

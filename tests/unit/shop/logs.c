@@ -91,22 +91,19 @@ static void test_who_weighed(void **state)
     assert_string_equal(shop.weighings.items[2].by, "Lee");
 }
 
-/* A log without end is read to its thousandth row. */
-static void test_rows_without_end(void **state)
+/* Many rows are read, and in a time that grows as they do: each cell is looked at once. */
+static void test_many_rows(void **state)
 {
     (void)state;
+    enum { ROWS = 20000 };
     struct records records;
     struct buffer text = {0};
     buffer_print(&text, "date\n");
-    for (int i = 0; i < 1000; i++)
+    for (int i = 0; i < ROWS; i++)
         buffer_print(&text, "2026-01-02\n");
     assert_true(read_records(text.bytes, &records));
-    assert_int_equal(records.row_count, 1000);
+    assert_int_equal(records.row_count, ROWS);
     assert_int_equal(diags_count(diags), 0);
-    buffer_print(&text, "2026-01-02\n");
-    assert_true(read_records(text.bytes, &records));
-    assert_int_equal(records.row_count, 1000);
-    assert_fault("log.csv:1002:1: ", "the log has more than 1000 rows");
     buffer_free(&text);
 }
 
@@ -156,8 +153,12 @@ static void test_units_of_pulls(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    TEST(test_columns_in_any_order), TEST(test_columns_that_are_wrong), TEST(test_dates),
-    TEST(test_who_weighed),          TEST(test_rows_without_end),       TEST(test_gauge_log),
+    TEST(test_columns_in_any_order),
+    TEST(test_columns_that_are_wrong),
+    TEST(test_dates),
+    TEST(test_who_weighed),
+    TEST(test_many_rows),
+    TEST(test_gauge_log),
     TEST(test_units_of_pulls),
 };
 
