@@ -241,9 +241,10 @@ def pull_log(shop):
         word = band and state_words(drag, band.low.base + shop.slack,
                                     band.high.base + shop.slack, number * UNITS[unit][1])
         bases = [pull.base for pull in pulls]
+        row["says"] = oracle_drum.says_drag(shop, bases)
         if not any(bases):
             word = "none: the gauge saw nothing"
-        elif 10 * (max(bases) - min(bases)) > mean and max(bases) - min(bases) > 2 * shop.step.base:
+        elif not row["says"]:
             word = "rejected: find the cause, take all again"
         elif word and word.startswith("none") and parts[0] >= max(parts + [bias / 2]):
             word = "none: these pulls cannot decide"
@@ -284,22 +285,22 @@ def nut_map(shop):
         else:
             alike[0] = shop.drum.base
         slope = "none"
-        if before and before[0] == alike and before[1] != angle.base and not (slack or before[3]):
+        if before and before[0] == alike and before[1] != angle.base and not (slack or before[3]) and row["says"]:
             value = (drag[0] - before[2]) / (angle.base - before[1])
             slope = (value, significant(value, 2) if value else {"0.0"})
         lock = LOCKS.get(row.get("lock"), "not said")
         spindle = row["warmth"] + (", other way" if row["direction"] == "other" else "")
         added, here = "none", (angle.base, alike[0], *alike[2:])
-        if row.get("lock") == "after":
+        if row.get("lock") == "after" and row["says"]:
             run = list(itertools.takewhile(lambda p: p[0][0] == angle.base and p[:2] != (here, "after"),
                                            reversed(places)))
             found = [p for p in run if p[:2] == (here, "before")]
             if found:
                 value = drag[0] - found[0][2]
                 added = (value, nearest(value, max(len(s.partition(".")[2]) for s in drag[1])))
-        places.append((here, row.get("lock"), drag[0]))
+        places.append((here, row.get("lock") if row["says"] else "rejected", drag[0]))
         rows.append([row["date"], angle.shown(), lock, spindle, drag, slope, added])
-        before = (alike, angle.base, drag[0], slack)
+        before = (alike, angle.base, drag[0], slack or not row["says"])
     return rows or [["none"] * 7]
 
 

@@ -6,13 +6,21 @@ from oracle_shop import INCH, METRIC, Quantity, UNITS
 from oracle_shown import away, nearest, power_of_lead, significant
 
 
+def says_drag(shop, bases):
+    """Whether pulls say something of the drag: they are not all 0, nor too far apart. Others serve
+    for nothing else."""
+    apart = max(bases) - min(bases)
+    return any(bases) and not (10 * apart * len(bases) > sum(bases) and apart > 2 * shop.step.base)
+
+
 def breakaway_over_mean(shop, read_series):
     """The most that the log has; one and a half without any."""
     ratios = []
     for row in shop.settings.get("readings.csv", []):
         if row.get("breakaway"):
             pulls = [pull.base for pull in read_series(row, shop)]
-            ratios.append(Quantity(row["breakaway"]).base * len(pulls) / sum(pulls))
+            if says_drag(shop, pulls):
+                ratios.append(Quantity(row["breakaway"]).base * len(pulls) / sum(pulls))
     return max(ratios, default=F(3, 2))
 
 

@@ -13,7 +13,7 @@ class Row:
     """A row of the log with its judged cells."""
 
     def __init__(self, raw, cells, shop):
-        self.raw, self.cells = raw, cells
+        self.raw, self.cells, self.says = raw, cells, raw["says"]
         self.day = datetime.date.fromisoformat(raw["date"])
         self.nut = Quantity(raw["nut"]) if raw.get("nut") else None
         sizes = [Quantity(raw[key]).base if raw.get(key) else own.base
@@ -37,8 +37,8 @@ class Row:
 class Job:
     def __init__(self, rows, warm):
         first = rows[0]
-        self.found = first if first.lock not in ("before", "unloaded") and first.usual else None
-        closing = [i for i, row in enumerate(rows) if (row.lock, row.usual, row.warm) == ("after", True, warm)]
+        self.found = first if first.lock not in ("before", "unloaded") and first.usual and first.says else None
+        closing = [i for i, row in enumerate(rows) if row.says and (row.lock, row.usual, row.warm) == ("after", True, warm)]
         self.left = rows[closing[-1]] if closing else None
         if not closing:
             return
@@ -50,7 +50,7 @@ class Job:
         while end + 1 < len(rows) and rows[end + 1].stays(place):
             end += 1
             place = place if place.nut else rows[end]
-        here = [(i, row) for i, row in enumerate(rows) if begin <= i <= end and row.rig == self.left.rig]
+        here = [(i, row) for i, row in enumerate(rows) if begin <= i <= end and row.says and row.rig == self.left.rig]
         last = lambda wanted: ([row for i, row in here if wanted(i, row)] or [None])[-1]
         self.before = last(lambda i, row: i < at and (row.lock, row.usual, row.warm) == ("before", True, warm))
         self.other = last(lambda i, row: (row.lock, row.usual, row.warm) == (self.left.lock, False, warm))
@@ -146,7 +146,7 @@ def certificate_facts(shop, judged, found):
     last = since or job.left
     fit = not shop.bands or last.cells[8].endswith(" good")
     return rows + [["closing check", job.left.day.isoformat()], ["checked since", since.day.isoformat() if since else "no"],
-                   ["next check not after", year_later(last.day).isoformat() if fit else "none: not good, set again"]]
+                   ["next check not after", year_later(last.day).isoformat() if fit else "none: not good"]]
 
 
 def history(shop, judged):

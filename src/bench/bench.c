@@ -470,21 +470,19 @@ static void answer_drums(void)
 static void answer_nut(void)
 {
     static const char *const keys[2][2] = {{"angle-1", "drag-1"}, {"angle-2", "drag-2"}};
-    struct nut_point points[2];
+    struct quantity angles[2], drags[2];
     struct quantity_fault wrong;
     struct pull_conditions conditions;
     double lock_added;
     for (int i = 0; i < 2; i++) {
-        struct quantity angle, drag;
-        bool good = quantity_of(keys[i][0], KIND_ANGLE, &angle);
-        if (quantity_of(keys[i][1], KIND_TORQUE, &drag) && good)
-            points[i] = nut_point_of_drag(results, angle.base, drag.base);
+        quantity_of(keys[i][0], KIND_ANGLE, &angles[i]);
+        quantity_of(keys[i][1], KIND_TORQUE, &drags[i]);
     }
     read_conditions("nut-lock", &conditions, &lock_added);
-    if (faults.count == 0 && !nut_points_allowed(points, &wrong))
+    if (faults.count == 0 && !places_allowed(angles, &wrong))
         put_fault("angle-2", wrong.message);
     if (faults.count == 0)
-        report_nut_move(&rows, &own, shop_own_band(&own), points, &conditions, lock_added);
+        report_places(&rows, results, results->band, angles, drags, &conditions, lock_added);
 }
 
 /* ---- units ---- */

@@ -264,89 +264,86 @@ bool terminal_gauge(const struct question *question)
 
 /* ---- spindlebook nut: from two places and drags that are typed, or by the log ---- */
 
-static bool read_points(const struct question *question, struct nut_point points[2])
+static bool read_places(const struct question *question, struct quantity angles[2],
+                        struct quantity drags[2])
 {
     struct quantity_fault wrong;
     size_t at = 0;
     for (int i = 0; i < 2; i++) {
-        struct quantity angle, drag;
         if (at + 2 > question->word_count)
             return refuse(question, "nut",
                           "two places of the nut with their drags are needed, the older first; "
                           "write them as in 0deg 0.31N.m 3deg 0.42N.m");
-        if (!words_quantity(question, &at, KIND_ANGLE, &angle))
+        if (!words_quantity(question, &at, KIND_ANGLE, &angles[i]))
             return false;
         if (at == question->word_count)
             return !diags_count(question->diags) &&
                    refuse(question, question->words[at - 1],
                           "a drag belongs behind the nut's angle; write it as in 3deg 0.42N.m");
-        if (!words_quantity(question, &at, KIND_TORQUE, &drag))
+        if (!words_quantity(question, &at, KIND_TORQUE, &drags[i]))
             return false;
-        points[i] = nut_point_of_drag(question->results, angle.base, drag.base);
     }
     if (at < question->word_count)
         refuse(question, question->words[at],
                "this is one word too many; two places with their drags are enough");
-    if (!nut_points_allowed(points, &wrong))
+    if (!places_allowed(angles, &wrong))
         refuse(question, "nut", wrong.message);
     return !diags_count(question->diags);
 }
 
-/* What the log holds beside the last that may steer the nut. before: NULL where there is no
- * second place. */
-static void put_rest(const struct question *question, const struct judged *last,
-                     const struct judged *before, const struct judgement *judgement)
+/* What the log holds beside the row by which it says what to do next. */
+static void put_rest(const struct question *question, const struct judged *row,
+                     enum advice advice)
 {
     const struct results *results = question->results;
-    if (last + 1 < results->rows + results->row_count)
+    if (row + 1 < results->rows + results->row_count)
         put_note(question->rows,
                  "later rows of the log are left out: warm where the limits are for cold, or "
                  "cold where for warm; turned the other way; or without the nut's place");
-    if (before || !may_be_tightened(judgement))
-        return;
-    put_note(
-        question->rows,
-        "how far to turn is not known: since the nut was last unloaded, the log holds no "
-        "two places of it, at most %g degrees apart, that were taken alike. Where it is to "
-        "be tightened: by 1 to 2 degrees, then measure",
-        NUT_FAR_APART);
+    if (advice_tightens(advice) && !looser_place(row))
+        put_note(
+            question->rows,
+            "how far to turn is not known: since the nut was last unloaded, the log holds no "
+            "two places of it, at most %g degrees apart, that were taken alike. Where it is to "
+            "be tightened: by 1 to 2 degrees, then measure",
+            NUT_FAR_APART);
 }
 
-/* By the series that may steer the nut; where there is none, the last of the log. */
 static bool answer_by_log(const struct question *question, const struct band *band,
                           double lock_added)
 {
     const struct results *results = question->results;
-    const struct shop *shop = results->shop;
-    const struct judged *last = results->steering;
-    const struct judged *before = last ? looser_place(last) : NULL;
-    if (!last && !results->row_count)
+    const struct judged *row = results->latest, *looser = row ? looser_place(row) : NULL;
+    struct nut_point points[2];
+    if (!row)
         return refuse(question, "nut",
                       "the log is empty; write two places of the nut and their drags behind "
                       "the verb, the older first, as in 0deg 0.31N.m 3deg 0.42N.m");
-    if (!last)
-        last = &results->rows[results->row_count - 1];
     if (question->warmth || question->direction)
         return refuse(question, question->warmth ? "--warmth" : "--direction",
                       "the log says it of every series; mend its row, or write two places of "
                       "the nut and their drags behind the verb");
-    struct pull_conditions taken = series_conditions(last->series);
+    struct pull_conditions taken = series_conditions(row->series);
     if (!words_conditions(question, &taken))
         return false;
-    struct judgement judgement = judge_series_as(results, band, &taken, last->series);
-    if (before && state_turns_nut(judgement.state)) {
-        const struct nut_point points[2] = {nut_point_of_row(before), nut_point_of_row(last)};
-        report_nut_move(question->rows, shop, band, points, &taken, lock_added);
-    } else {
-        report_state(question->rows, shop, "The last in the log", &judgement, lock_added);
+    struct judgement judgement = judge_series_as(results, band, &taken, row->series);
+    struct advice_asked asked = {.judgement = &judgement,
+                                 .lock_added = lock_added,
+                                 .warmth_doubted = row->warmth_doubted,
+                                 .other_cap = row->other_cap};
+    if (looser) {
+        points[0] = nut_point_of_row(looser);
+        points[1] = nut_point_of_row(row);
+        asked.points = points;
     }
-    put_rest(question, last, before, &judgement);
+    put_rest(question, row,
+             report_state(question->rows, results, "The last in the log", &asked));
     return true;
 }
 
 bool terminal_nut(const struct question *question)
 {
-    struct nut_point points[2];
+    struct quantity angles[2], drags[2];
     const struct band *band;
     double lock_added;
     struct pull_conditions taken = {LOCK_UNSAID, SAID_NOTHING, false};
@@ -355,9 +352,9 @@ bool terminal_nut(const struct question *question)
     if (!question->word_count)
         return good && answer_by_log(question, band, lock_added);
     good &= words_conditions(question, &taken);
-    good &= read_points(question, points);
+    good &= read_places(question, angles, drags);
     if (good)
-        report_nut_move(question->rows, question->results->shop, band, points, &taken,
-                        lock_added);
+        report_places(question->rows, question->results, band, angles, drags, &taken,
+                      lock_added);
     return good;
 }

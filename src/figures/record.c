@@ -316,12 +316,9 @@ static void draw_series(const struct plot *plot, double x, const struct judged *
 
 struct nut_drag {
     struct drag_plot drags;
-    const struct judged *last;
-    const struct judged *before; /* the place that steers with the last; may be NULL */
-    bool moved;                  /* since the last: it may not be turned by */
-    struct nut_point points[2];  /* of before and last */
-    double lock_added;           /* still to come; NAN: not known */
-    struct nut_move move;        /* where before is not NULL */
+    const struct judged *last;  /* of those that are shown */
+    struct advice_given given;  /* by the log */
+    struct nut_point points[2]; /* by which it turns; where it does */
 };
 
 static bool tells_place(const struct shop *shop, const struct judged *row)
@@ -331,27 +328,16 @@ static bool tells_place(const struct shop *shop, const struct judged *row)
     return series->nut.unit && conditions_suit_limits(shop, &conditions) && !series->unloaded;
 }
 
-/* As the terminal has it: what is good is left alone, what says nothing is taken again;
- * else two places tell the next. */
+/* As the terminal has it. */
 static void find_move(struct nut_drag *nut)
 {
     const struct results *results = nut->drags.results;
-    const struct judged *last = nut->last;
-    nut->moved = results->steering != last;
-    nut->lock_added = last->series->lock == LOCK_AFTER ? NAN : results->lock_added;
-    if (nut->drags.band && !nut->moved && state_turns_nut(nut->last->judgement.state))
-        nut->before = looser_place(last);
-    if (!nut->before)
+    const struct judged *row = results->latest;
+    nut->given = advise_on_row(results, row);
+    if (!nut->given.turns)
         return;
-    nut->points[0] = nut_point_of_row(nut->before);
-    nut->points[1] = nut_point_of_row(last);
-    nut->move =
-        nut_move_toward_aim(results->shop, nut->drags.band, nut->points, nut->lock_added);
-}
-
-static bool says_turn(const struct nut_drag *nut)
-{
-    return nut->before && nut->move.advice == NUT_TURN;
+    nut->points[0] = nut_point_of_row(looser_place(row));
+    nut->points[1] = nut_point_of_row(row);
 }
 
 /* Where the line through the two places arrives. */
@@ -359,8 +345,8 @@ static struct nut_point point_after_move(const struct nut_drag *nut)
 {
     const struct nut_point *a = &nut->points[0], *b = &nut->points[1];
     double slope = (b->drag - a->drag) / (b->angle - a->angle);
-    return (struct nut_point){.angle = b->angle + nut->move.angle,
-                              .drag = b->drag + slope * nut->move.angle};
+    return (struct nut_point){.angle = b->angle + nut->given.move.angle,
+                              .drag = b->drag + slope * nut->given.move.angle};
 }
 
 static void reach_point(struct plot *plot, struct nut_point point)
@@ -376,7 +362,7 @@ static void fit_places(struct nut_drag *nut)
     plot->x_from = plot->x_to = nut->last->series->nut.base;
     for (size_t i = 0; i < nut->drags.count; i++)
         reach_point(plot, nut_point_of_row(nut->drags.shown[i]));
-    if (says_turn(nut))
+    if (nut->given.turns)
         reach_point(plot, point_after_move(nut));
     double span = fmax(plot->x_to - plot->x_from, 5);
     plot->x_from -= span / 12;
@@ -411,7 +397,7 @@ static void draw_places(const struct nut_drag *nut)
         join(drags, drags->shown[i - 1], drags->shown[i]);
     for (size_t i = 0; i < drags->count; i++)
         draw_series(plot, plot_x(plot, drags->shown[i]->series->nut.base), drags->shown[i]);
-    if (!says_turn(nut))
+    if (!nut->given.turns)
         return;
     struct nut_point from = nut->points[1], to = point_after_move(nut);
     plot_line(plot, from.angle, from.drag, to.angle, to.drag, &ink_hidden);
@@ -420,12 +406,13 @@ static void draw_places(const struct nut_drag *nut)
 
 static const char *move_words(const struct nut_drag *nut)
 {
-    if (says_turn(nut))
-        return arena_format(
-            nut->drags.plot.canvas->arena, "Next: tighten by %s°%s, measure again",
-            show_places(nut->move.angle, 1).text, nut->move.capped ? ", no more at once" : "");
-    return advice_in_brief(
-        advice_in_figure(&nut->last->judgement, nut->moved, nut->before ? &nut->move : NULL));
+    if (nut->given.turns)
+        return arena_format(nut->drags.plot.canvas->arena,
+                            "Next: tighten by %s°%s, measure again",
+                            show_places(nut->given.move.angle, 1).text,
+                            nut->given.move.capped ? ", no more at once" : "");
+    return arena_format(nut->drags.plot.canvas->arena, "Next: %s",
+                        advice_in_brief(nut->given.advice));
 }
 
 /* What the marks are, in a row above; the words of the move below them. */
@@ -437,7 +424,7 @@ static void draw_nut_key(const struct nut_drag *nut)
         draw_lock(plot->canvas, x, KEY_MIDDLE, (enum lock)lock);
         x = plot_key(plot, x + 6, series_lock_word((enum lock)lock)) + 16;
     }
-    if (says_turn(nut)) {
+    if (nut->given.turns) {
         draw_next(plot->canvas, x, KEY_MIDDLE);
         plot_key(plot, x + 8, "next, by the line");
     }
@@ -450,9 +437,9 @@ static void describe_nut_drag(const struct nut_drag *nut)
     struct arena *arena = nut->drags.plot.canvas->arena;
     struct figure *figure = nut->drags.plot.canvas->figure;
     const char *warmth = shop_warmth_word(nut->drags.shop);
-    double added = unit_from_base(nut->lock_added, unit);
+    double added = unit_from_base(nut->drags.results->lock_added, unit);
     const char *room = "";
-    if (nut->before && added > 0)
+    if (nut->given.advice == ADVICE_TIGHTEN_UNLOCKED && nut->given.turns && added > 0)
         room = arena_format(
             arena,
             " The next move leaves room for the %s\u00a0%s that the lock added the last time.",

@@ -354,11 +354,10 @@ static void go_back(struct canvas *c, const struct box *from)
 /* What a mean can say other than good. */
 static void answers(struct canvas *c, const struct box *question, double y)
 {
-    static const char *const words[] = {
+    const char *const words[] = {
         "▽ △ in doubt: more pulls, or a surer gauge; else as below",
-        "▼ low: free the lock, tighten by 1 or 2 degrees, ten turns each way, lock",
-        ("▲ high: free the lock, unload until there is end play, come again from the loose "
-         "side, lock")};
+        arena_format(c->arena, "▼ low: %s", advice_in_brief(ADVICE_TIGHTEN)),
+        arena_format(c->arena, "▲ high: %s", advice_in_brief(ADVICE_UNLOAD))};
     const double fork = (LEFT + WIDE + RIGHT) / 2;
     double first = 0, last = 0;
     for (int i = 0; i < 3; i++) {

@@ -1,12 +1,16 @@
-/* Who decides what to do next, side by side, as a preparation to make them one. They differ:
- * - after pulls, a drag above never-exceed or clearly high outweighs its state, and a good one
- *   is asked for three pulls and for the aim;
- * - after two places the state is not looked at: only never-exceed, and where the aim lies;
- * - the figure of the log looks at the state and at the places, not at never-exceed, nor at
- *   what is to be expected of the lock, and takes the nut as not locked;
- * - state_turns_nut() lets a clearly high drag be turned by, since the line then says unload;
- *   may_be_tightened() does not, but lets what was rejected.
- * The figure "decision" draws all of it once more, without a log. */
+/* One function decides what to do next, from a judged series. What comes first outweighs what
+ * comes behind it:
+ *
+ * 1. too high by the number, or past never-exceed or within U of it: it is not run, however it
+ *    was taken and whatever is not said;
+ * 2. what cannot be judged, and what to do instead: no pull, pulls rejected, cap and warmth
+ * that do not fit, another warmth, the other way round, unloaded, backed off, no limit on file,
+ * the lock not said;
+ * 3. the state: of the locked nut, or before locking the one that is to be expected, by what
+ * the lock added the last time; where that is not known, by the drag as it is: the first lock
+ * is made low, to learn its share;
+ * 4. the line through two places of the nut: it says only how far, and only where the nut is to
+ *    be tightened. */
 #include "judge/advice.h"
 
 #include "judge/nut.h"
@@ -14,143 +18,131 @@
 
 #include <math.h>
 
-static enum advice advice_of_state(enum state state)
+static enum advice of_alarm(const struct judgement *judgement)
+{
+    if (!judgement->over_never && !judgement->high)
+        return ADVICE_NONE;
+    if (judgement->by_number == STATE_REJECTED)
+        return ADVICE_TAKE_AGAIN_HIGH;
+    if (judgement->state == STATE_FOR_COLD && !judgement->over_never)
+        return ADVICE_COOL_HIGH;
+    if (judgement->state == STATE_OTHER_WAY && !judgement->over_never)
+        return ADVICE_USUAL_WAY_HIGH;
+    return judgement->conditions.lock == LOCK_AFTER ? ADVICE_UNLOAD : ADVICE_UNLOAD_UNLOCKED;
+}
+
+static enum advice of_unjudged(const struct advice_asked *asked)
 {
     static const enum advice advice[] = {
-        [STATE_CLEARLY_LOW] = ADVICE_TIGHTEN,
-        [STATE_LOW_IN_DOUBT] = ADVICE_MEASURE_LOW,
-        [STATE_GOOD] = ADVICE_LEAVE,
-        [STATE_HIGH_IN_DOUBT] = ADVICE_MEASURE_HIGH,
-        [STATE_CLEARLY_HIGH] = ADVICE_UNLOAD,
-        [STATE_UNDECIDED] = ADVICE_SURER_GAUGE,
-        [STATE_SCATTERED] = ADVICE_MORE_PULLS,
         [STATE_REJECTED] = ADVICE_TAKE_AGAIN,
         [STATE_NO_PULL] = ADVICE_FIND_NO_PULL,
-        [STATE_NO_LIMIT] = ADVICE_COMPARE_LATER,
         [STATE_FOR_COLD] = ADVICE_COOL,
         [STATE_FOR_WARM] = ADVICE_WARM,
         [STATE_OTHER_WAY] = ADVICE_COMPARE_WAYS,
-        [STATE_NOT_LOCKED] = ADVICE_LOCK,
-        [STATE_LOCK_UNSAID] = ADVICE_SAY_LOCK,
         [STATE_UNLOADED] = ADVICE_BEGIN_AGAIN,
+        [STATE_NO_LIMIT] = ADVICE_COMPARE_LATER,
+        [STATE_LOCK_UNSAID] = ADVICE_SAY_LOCK,
         [STATE_BACKED_OFF] = ADVICE_UNLOAD_BACKED_OFF,
     };
-    return advice[state];
+    enum state state = asked->judgement->state;
+    if (asked->warmth_doubted && says_drag(asked->judgement))
+        return ADVICE_LOOK_AT_WARMTH;
+    return state < sizeof advice / sizeof advice[0] ? advice[state] : ADVICE_NONE;
 }
 
-/* Where the drag is clearly high or past never-exceed, whatever else is not said. */
-static enum advice advice_when_high(enum lock lock)
+static enum advice of_locked(const struct results *results, const struct advice_asked *asked)
 {
-    return lock == LOCK_AFTER ? ADVICE_UNLOAD : ADVICE_UNLOAD_UNLOCKED;
+    static const enum advice advice[] = {
+        [STATE_CLEARLY_LOW] = ADVICE_TIGHTEN,  [STATE_LOW_IN_DOUBT] = ADVICE_MEASURE_LOW,
+        [STATE_GOOD] = ADVICE_LEAVE,           [STATE_HIGH_IN_DOUBT] = ADVICE_MEASURE_HIGH,
+        [STATE_CLEARLY_HIGH] = ADVICE_UNLOAD,  [STATE_UNDECIDED] = ADVICE_SURER_GAUGE,
+        [STATE_SCATTERED] = ADVICE_MORE_PULLS,
+    };
+    const struct judgement *judgement = asked->judgement;
+    if (judgement->state != STATE_GOOD)
+        return asked->other_cap ? ADVICE_SAME_CAP : advice[judgement->state];
+    if (judgement->pulls.count < 3) /* a rule of thumb of ours */
+        return ADVICE_THREE_PULLS;
+    return judgement->drag > nut_aim(results->shop, judgement->band) ? ADVICE_LEAVE_ABOVE_AIM
+                                                                     : ADVICE_LEAVE;
 }
 
-/* state: what is to be expected once locked; by the number alone where the lock's share is not
- * known. */
-static enum advice advice_before_lock(enum state state, bool share_known)
+static enum advice before_lock(const struct results *results, const struct advice_asked *asked)
 {
+    bool known = !isnan(asked->lock_added);
+    enum state state =
+        known ? expected_once_locked(results->shop, asked->judgement, asked->lock_added).state
+              : asked->judgement->by_number;
     switch (state) {
     case STATE_CLEARLY_LOW:
-    case STATE_LOW_IN_DOUBT:
         return ADVICE_TIGHTEN_UNLOCKED;
+    case STATE_LOW_IN_DOUBT:
+        return known ? ADVICE_TIGHTEN_UNLOCKED : ADVICE_LOCK_TO_LEARN;
     case STATE_GOOD:
-        return share_known ? ADVICE_LOCK : ADVICE_LOCK_TO_LEARN;
+        return known ? ADVICE_LOCK : ADVICE_LOCK_TO_LEARN;
     case STATE_HIGH_IN_DOUBT:
     case STATE_CLEARLY_HIGH:
         return ADVICE_UNLOAD_FOR_LOCK;
     default: /* both limits lie within the doubt */
-        return advice_of_state(state);
+        return state == STATE_SCATTERED ? ADVICE_MORE_PULLS : ADVICE_SURER_GAUGE;
     }
 }
 
-bool good_by_few(const struct judgement *judgement)
+bool advice_tightens(enum advice advice)
 {
-    return judgement->state == STATE_GOOD && judgement->pulls.count < 3;
+    return advice == ADVICE_TIGHTEN || advice == ADVICE_MEASURE_LOW ||
+           advice == ADVICE_TIGHTEN_UNLOCKED;
 }
 
-/* A good drag above the aim: going on tightens, which leads away from it. */
-enum advice advice_after_pulls(const struct shop *shop, const struct judgement *judgement,
-                               double lock_added)
+double advice_target(const struct results *results, const struct judgement *judgement,
+                     double lock_added)
 {
-    enum state state = judgement->state;
-    bool lock_open = state == STATE_NOT_LOCKED || state == STATE_LOCK_UNSAID;
-    if (judgement->over_never || (judgement->by_number == STATE_CLEARLY_HIGH && lock_open))
-        return advice_when_high(judgement->conditions.lock);
-    if (state == STATE_NOT_LOCKED && isnan(lock_added))
-        return advice_before_lock(judgement->by_number, false);
-    if (state == STATE_NOT_LOCKED)
-        return advice_before_lock(expected_once_locked(shop, judgement, lock_added).state,
-                                  true);
-    if (good_by_few(judgement))
-        return ADVICE_THREE_PULLS;
-    if (state == STATE_GOOD && judgement->drag > nut_aim(shop, judgement->band))
-        return ADVICE_LEAVE_ABOVE_AIM;
-    return advice_of_state(state);
+    double aim = nut_aim(results->shop, judgement->band);
+    if (judgement->conditions.lock == LOCK_AFTER)
+        return aim;
+    return isnan(lock_added) ? pulled_limit_near(results->shop, &judgement->band->low)
+                             : aim - fmax(lock_added, 0);
 }
 
-static enum advice advice_of_move(const struct nut_move *move, bool locked)
+/* Within a tenth of the window of what is wanted counts as there: a rule of thumb of ours. */
+static struct nut_move move_of(const struct results *results, const struct advice_asked *asked)
 {
-    switch (move->advice) {
-    case NUT_GOOD:
-        return locked ? ADVICE_AT_AIM_LEAVE : ADVICE_AT_AIM_LOCK;
-    case NUT_UNLOAD:
-        return ADVICE_UNLOAD_OVER_AIM;
-    case NUT_BACKED:
-        return ADVICE_UNLOAD_TURNED_BACK;
-    case NUT_NO_SLOPE:
-        return ADVICE_SEAT_ROLLERS;
-    default:
-        if (locked)
-            return move->capped ? ADVICE_FREE_AND_TURN_NO_FURTHER : ADVICE_FREE_AND_TURN;
-        return move->capped ? ADVICE_TURN_NO_FURTHER : ADVICE_TURN;
+    const struct band *band = asked->judgement->band;
+    double low = pulled_limit_near(results->shop, &band->low);
+    double high = pulled_limit_near(results->shop, &band->high);
+    return nut_next(asked->points[0], asked->points[1],
+                    advice_target(results, asked->judgement, asked->lock_added),
+                    (high - low) / 10);
+}
+
+struct advice_given advise(const struct results *results, const struct advice_asked *asked)
+{
+    struct advice_given given = {.advice = of_alarm(asked->judgement)};
+    if (given.advice == ADVICE_NONE)
+        given.advice = of_unjudged(asked);
+    if (given.advice == ADVICE_NONE)
+        given.advice = asked->judgement->state == STATE_NOT_LOCKED ? before_lock(results, asked)
+                                                                   : of_locked(results, asked);
+    if (!asked->points || !advice_tightens(given.advice))
+        return given;
+    given.move = move_of(results, asked);
+    given.turns = given.move.advice == NUT_TURN;
+    if (given.move.advice == NUT_NO_SLOPE)
+        given.advice = ADVICE_SEAT_ROLLERS;
+    return given;
+}
+
+struct advice_given advise_on_row(const struct results *results, const struct judged *row)
+{
+    const struct judged *looser = looser_place(row);
+    struct nut_point points[2];
+    if (looser) {
+        points[0] = nut_point_of_row(looser);
+        points[1] = nut_point_of_row(row);
     }
-}
-
-bool point_over_never(const struct shop *shop, const struct nut_point *point)
-{
-    return given(&shop->limits.never_exceed) &&
-           point->drag + point->expanded + point->bias >
-               pulled_limit_near(shop, &shop->limits.never_exceed);
-}
-
-enum advice advice_after_places(const struct shop *shop, const struct band *band,
-                                const struct nut_point points[2],
-                                const struct pull_conditions *conditions,
-                                const struct nut_move *move)
-{
-    if (!band)
-        return ADVICE_BY_END_PLAY;
-    if (point_over_never(shop, &points[1]))
-        return advice_when_high(conditions->lock);
-    if (!conditions_suit_limits(shop, conditions))
-        return advice_of_state(state_under_conditions(shop, conditions, STATE_GOOD));
-    return advice_of_move(move, conditions->lock == LOCK_AFTER);
-}
-
-bool state_turns_nut(enum state state)
-{
-    return state != STATE_GOOD && state != STATE_REJECTED && state != STATE_NO_PULL &&
-           state != STATE_BACKED_OFF;
-}
-
-enum advice advice_in_figure(const struct judgement *last, bool moved,
-                             const struct nut_move *move)
-{
-    if (!last->band)
-        return ADVICE_COMPARE_LATER;
-    if (moved)
-        return ADVICE_NUT_MOVED_SINCE;
-    if (last->state == STATE_BACKED_OFF)
-        return ADVICE_UNLOAD_TURNED_BACK;
-    if (good_by_few(last))
-        return ADVICE_THREE_PULLS;
-    if (!state_turns_nut(last->state))
-        return last->state == STATE_GOOD ? ADVICE_LEAVE : ADVICE_TAKE_AGAIN;
-    return move ? advice_of_move(move, false) : ADVICE_SECOND_PLACE;
-}
-
-bool may_be_tightened(const struct judgement *judgement)
-{
-    return judgement->state != STATE_GOOD && judgement->state != STATE_BACKED_OFF &&
-           judgement->state != STATE_UNLOADED && judgement->by_number != STATE_CLEARLY_HIGH &&
-           !judgement->over_never;
+    return advise(results, &(struct advice_asked){.judgement = &row->judgement,
+                                                  .lock_added = results->lock_added,
+                                                  .points = looser ? points : NULL,
+                                                  .warmth_doubted = row->warmth_doubted,
+                                                  .other_cap = row->other_cap});
 }

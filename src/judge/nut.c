@@ -103,17 +103,3 @@ double nut_aim(const struct shop *shop, const struct band *band)
     double high = pulled_limit_near(shop, &band->high);
     return drag_window_of(low, high).aim;
 }
-
-double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added)
-{
-    return nut_aim(shop, band) - fmax(lock_added, 0); /* no lock known takes nothing off */
-}
-
-struct nut_move nut_move_toward_aim(const struct shop *shop, const struct band *band,
-                                    const struct nut_point points[2], double lock_added)
-{
-    double low = pulled_limit_near(shop, &band->low);
-    double high = pulled_limit_near(shop, &band->high);
-    double wanted = nut_aim_before_lock(shop, band, lock_added);
-    return nut_next(points[0], points[1], wanted, (high - low) / 10);
-}

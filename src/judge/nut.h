@@ -46,13 +46,4 @@ struct nut_point nut_point_of_drag(const struct results *results, double angle, 
 /* The middle of a band's limits as they are pulled, N.m. */
 double nut_aim(const struct shop *shop, const struct band *band);
 
-/* What the nut is to reach before it is locked: the aim less what the lock will add,
- * where it adds. lock_added: NAN where that is not known. */
-double nut_aim_before_lock(const struct shop *shop, const struct band *band, double lock_added);
-
-/* The next move from two places and drags, the older first, toward that. Within a tenth
- * of the window of it counts as there (a rule of thumb of ours). */
-struct nut_move nut_move_toward_aim(const struct shop *shop, const struct band *band,
-                                    const struct nut_point points[2], double lock_added);
-
 #endif

@@ -58,6 +58,26 @@ static const struct judged *stayed(const struct judged *earlier, const struct ju
     return earlier && earlier->stay == row->stay ? earlier : NULL;
 }
 
+static double in_celsius(double base)
+{
+    return unit_from_base(base, unit_find_as("degC", 4, KIND_TEMPERATURE));
+}
+
+/* What the cap says of the warmth; a hair is left to what doubles round. */
+static void look_at_cap(const struct shop *shop, struct judged *row)
+{
+    const struct quantity *cap = &row->series->temperature;
+    if (!cap->unit)
+        return;
+    double above = in_celsius(cap->base) - in_celsius(shop->run_in.room.q.base);
+    row->warmth_doubted =
+        row->series->warm ? above <= AT_ROOM + 1e-9 : fabs(above) > FAR_FROM_ROOM + 1e-9;
+    if (row->like && row->like->series->temperature.unit)
+        row->other_cap =
+            fabs(in_celsius(cap->base) - in_celsius(row->like->series->temperature.base)) >
+            LIKE_CAPS + 1e-9;
+}
+
 /* Another place of the nut between the two, or a series locked and alike, and the lock was made
  * for another setting. */
 static void find_lock(const struct rig *rig, struct judged *row)
@@ -85,12 +105,15 @@ static void follow(struct course *course, struct judged *row)
         if (placed && !same_size(&placed->series->nut, &series->nut))
             row->stay = ++course->stay;
         row->climb = row->row_before ? placed->climb : ++course->climb;
-        if (*last && (*last)->climb == row->climb)
+        bool says = says_drag(&row->judgement);
+        if (says && *last && (*last)->climb == row->climb)
             row->looser =
                 (*last)->series->nut.base == series->nut.base ? (*last)->looser : *last;
-        if (series->lock == LOCK_AFTER)
+        if (says && series->lock == LOCK_AFTER)
             find_lock(rig, row);
-        *last = course->placed = row;
+        if (says)
+            *last = row;
+        course->placed = row;
     }
     if (series->lock == LOCK_UNLOADED) {
         course->stay++;
@@ -109,6 +132,7 @@ static void judge_log(struct arena *arena, struct results *results)
         row->series = &log->items[i];
         row->judgement = judge_series(results, row->series);
         follow(&course, row);
+        look_at_cap(results->shop, row);
     }
 }
 
@@ -138,10 +162,11 @@ static bool is_setting(const struct pull_series *series)
     return series->lock == LOCK_BEFORE || series->lock == LOCK_UNLOADED;
 }
 
-static bool may_close(const struct shop *shop, const struct pull_series *series)
+static bool may_close(const struct shop *shop, const struct judged *row)
 {
-    struct pull_conditions conditions = series_conditions(series);
-    return conditions_suit_limits(shop, &conditions) && conditions.lock == LOCK_AFTER;
+    const struct pull_conditions *conditions = &row->judgement.conditions;
+    return says_drag(&row->judgement) && conditions_suit_limits(shop, conditions) &&
+           conditions->lock == LOCK_AFTER;
 }
 
 /* Sorts a row of the closing series' own place among those beside it. */
@@ -166,25 +191,28 @@ static const struct pull_series *where_said(const struct pull_series *series,
     return placed->nut.unit ? placed : series;
 }
 
-static void look_beside(const struct pull_series *items, struct job *job)
+static void look_beside(const struct results *results, struct job *job)
 {
+    const struct pull_series *items = results->shop->readings.items;
     const struct pull_series *from = job->left, *to = job->left + 1, *placed = job->left;
     while (from > items + job->first && !series_nut_moved(from - 1, placed))
         placed = where_said(--from, placed);
     while (to < items + job->end && !series_nut_moved(to, placed))
         placed = where_said(to++, placed);
     for (const struct pull_series *at = from; at < to; at++)
-        take_beside(job, at);
+        if (says_drag(&results_row(results, at)->judgement))
+            take_beside(job, at);
 }
 
 static struct job job_from(const struct results *results, size_t first)
 {
     const struct pull_series *items = results->shop->readings.items;
     struct job job = {.first = first, .end = first};
-    if (!is_setting(&items[first]) && !items[first].other_way)
+    if (!is_setting(&items[first]) && !items[first].other_way &&
+        says_drag(&results->rows[first].judgement))
         job.found = &items[first];
     do {
-        if (may_close(results->shop, &items[job.end]))
+        if (may_close(results->shop, &results->rows[job.end]))
             job.left = &items[job.end];
         job.end++;
     } while (job.end < results->row_count &&
@@ -192,7 +220,7 @@ static struct job job_from(const struct results *results, size_t first)
                  CLOSING_REST_DAYS);
     if (job.left) {
         results->rows[job.left - items].closes = true;
-        look_beside(items, &job);
+        look_beside(results, &job);
     }
     return job;
 }
@@ -240,17 +268,21 @@ static void find_places(struct results *results)
     const struct judged *end = results->rows + results->row_count, *last = end;
     while (last > results->rows && !last[-1].series->nut.unit)
         last--;
+    results->latest = end > results->rows ? end - 1 : NULL;
     if (last == results->rows)
         return;
     results->last_place = last - 1;
-    for (const struct judged *at = end; at-- > results->rows;) {
+    for (const struct judged *at = end; at-- > results->rows && !results->steering;) {
         if (series_nut_moved(at->series, results->last_place->series))
             return;
-        if (nut_may_steer(results->shop, at->series)) {
+        if (says_drag(&at->judgement) && nut_may_steer(results->shop, at->series))
             results->steering = at;
-            return;
-        }
     }
+    if (results->steering)
+        results->latest = results->steering;
+    for (const struct judged *at = results->latest; at < end; at++)
+        if (at->judgement.high || at->judgement.over_never || !says_drag(&at->judgement))
+            results->latest = at;
 }
 
 const struct judged *looser_place(const struct judged *row)
@@ -279,7 +311,8 @@ static void find_breakaway(struct results *results)
     for (size_t i = 0; i < results->row_count; i++) {
         const struct pull_series *series = results->rows[i].series;
         double mean = results->rows[i].judgement.pulls.mean;
-        if (series->breakaway.unit && mean > 0 && series->breakaway.base / mean > most) {
+        if (says_drag(&results->rows[i].judgement) && series->breakaway.unit && mean > 0 &&
+            series->breakaway.base / mean > most) {
             most = series->breakaway.base / mean;
             results->hardest = series;
         }
@@ -335,7 +368,8 @@ const struct judged *last_alike(const struct results *results,
                                  .drum = shop->drum.diameter.q,
                                  .cord = shop->cord.diameter.q};
     for (size_t i = results->row_count; i-- > 0;)
-        if (series_alike(results->rows[i].series, &wanted))
+        if (says_drag(&results->rows[i].judgement) &&
+            series_alike(results->rows[i].series, &wanted))
             return &results->rows[i];
     return NULL;
 }

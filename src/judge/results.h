@@ -30,6 +30,9 @@ struct judged {
     const struct judged *row_before;
     /* The nearest looser place along these that was taken alike. */
     const struct judged *looser;
+    /* Its cap lies so far from the room that it is not cold, or so near that it is not warm, as
+     * the row says; and it is more than LIKE_CAPS warmer or colder than that of `like`. */
+    bool warmth_doubted, other_cap;
     size_t stay, climb; /* numbers: the nut stayed, or went on, in all rows of one number */
 };
 
@@ -78,10 +81,21 @@ struct results {
     double lock_added; /* N.m */
 
     /* The last row that says where the nut stood; and the last that may steer it: it says
-     * where the nut stood, was turned the usual way and as warm as the limits say, and no later
-     * row has the nut elsewhere. Without limits every row may. NULL: there is none. */
+     * where the nut stood and something of the drag, was turned the usual way and as warm as
+     * the limits say, and no later row has the nut elsewhere. Without limits every such row
+     * may. NULL: there is none. */
     const struct judged *last_place, *steering;
+
+    /* The row by which the log says what to do next: the last behind the steering one that is
+     * too high or rejected, else that; without one the last of all. NULL: the log is empty. */
+    const struct judged *latest;
 };
+
+/* Kelvin between two caps beyond which the oil alone makes another drag; from the room at which
+ * a spindle is cold no more, and up to which it is not warm yet: rules of thumb of ours. */
+#define LIKE_CAPS     5.0
+#define FAR_FROM_ROOM 15.0
+#define AT_ROOM       2.0
 
 const struct results *results_of(struct arena *arena, const struct shop *shop);
 

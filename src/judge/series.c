@@ -128,17 +128,20 @@ static bool scatter_leads(const struct doubt *doubts, double bias)
     return bias / 2 <= doubts[DOUBT_REPEAT].u; /* halved as a doubt is, before it is doubled */
 }
 
-static void decide(const struct shop *shop, const struct drum_setup *setup,
-                   const struct quantity *pulls, struct judgement *judgement)
+/* drag: so many times the drag, exactly. Of rejected pulls U says nothing: their mean alone
+ * gives the alarms. */
+static void decide(const struct shop *shop, struct decimal drag, int64_t scale, bool rejected,
+                   struct judgement *judgement)
 {
-    int64_t scale = 2 * (int64_t)judgement->pulls.count;
-    struct decimal drag = scaled_drag(setup, pulls, judgement->pulls.count);
     struct decimal low = pulled_limit(shop, &judgement->band->low);
     struct decimal high = pulled_limit(shop, &judgement->band->high);
-    struct decimal expanded = times(&judgement->shown_u.exact, scale);
+    struct decimal expanded = times(&judgement->shown_u.exact, rejected ? 0 : scale);
     low = times(&low, scale);
     high = times(&high, scale);
     judgement->by_number = state_of(&drag, &low, &high, &expanded);
+    judgement->high = judgement->by_number == STATE_CLEARLY_HIGH;
+    if (rejected)
+        judgement->by_number = STATE_REJECTED;
     if (judgement->by_number == STATE_UNDECIDED && judgement->scattered)
         judgement->by_number = STATE_SCATTERED;
     if (given(&shop->limits.never_exceed)) {
@@ -164,13 +167,13 @@ struct judgement judge_pulls(const struct results *results, const struct band *b
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
     judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
-    judgement.by_number = STATE_NO_LIMIT;
-    if (judgement.pulls.most <= 0)
-        judgement.by_number = STATE_NO_PULL;
-    else if (pulls_too_wide(shop, pulls, count))
-        judgement.by_number = STATE_REJECTED;
-    else if (band)
-        decide(shop, setup, pulls, &judgement);
+    bool rejected = pulls_too_wide(shop, pulls, count);
+    judgement.by_number = judgement.pulls.most <= 0 ? STATE_NO_PULL
+                          : rejected                ? STATE_REJECTED
+                                                    : STATE_NO_LIMIT;
+    if (band && judgement.pulls.most > 0)
+        decide(shop, scaled_drag(setup, pulls, count), 2 * (int64_t)count, rejected,
+               &judgement);
     judgement.state = state_under_conditions(shop, conditions, judgement.by_number);
     return judgement;
 }
@@ -179,6 +182,35 @@ struct judgement judge_pulls(const struct results *results, const struct band *b
 static bool is_said_of_backed_off(enum state state)
 {
     return state != STATE_CLEARLY_HIGH && state != STATE_REJECTED && state != STATE_NO_PULL;
+}
+
+struct judgement judge_drag(const struct results *results, const struct band *band,
+                            const struct pull_conditions *conditions,
+                            const struct quantity *drag, bool backed_off)
+{
+    const struct shop *shop = results->shop;
+    struct drum_setup setup = shop_drum_setup(shop);
+    double pull = drag_to_pull(drag->base, effective_radius(setup.drum, setup.cord));
+    struct judgement judgement = {.band = band,
+                                  .unit = band ? band->high.q.unit : shop_drag_unit(shop),
+                                  .pulls = {.mean = pull, .most = pull, .least = pull},
+                                  .drag = drag->base,
+                                  .conditions = *conditions,
+                                  .by_number = STATE_NO_LIMIT};
+    judgement.pulls.count = (size_t)shop->pulls.count.number;
+    judgement.uncertainty = pull_uncertainty(results, &setup, pull, NULL, NULL);
+    judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
+    if (band)
+        decide(shop, drag->exact, 1, false, &judgement);
+    judgement.state = state_under_conditions(shop, conditions, judgement.by_number);
+    if (backed_off && is_said_of_backed_off(judgement.state))
+        judgement.state = STATE_BACKED_OFF;
+    return judgement;
+}
+
+bool says_drag(const struct judgement *judgement)
+{
+    return judgement->by_number != STATE_REJECTED && judgement->by_number != STATE_NO_PULL;
 }
 
 struct judgement judge_series_as(const struct results *results, const struct band *band,

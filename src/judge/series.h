@@ -73,8 +73,9 @@ struct judgement {
     enum state state;                  /* what may be said: the same, or why it is not judged */
     const struct pull_series
         *backed_off; /* in the log: from that row, and not unloaded; or NULL */
-    bool over_never; /* T + U is above never-exceed, however it was taken; not told of pulls
-                      * that say nothing of the drag */
+    /* Alarms, however it was taken; of rejected pulls without U. */
+    bool over_never; /* T + U is above never-exceed */
+    bool high;       /* T - U is above the high limit */
 };
 
 enum { MOST_PULLS = 100 };
@@ -88,6 +89,16 @@ struct judgement judge_pulls(const struct results *results, const struct band *b
                              const struct drum_setup *setup,
                              const struct pull_conditions *conditions,
                              const struct quantity *pulls, size_t count);
+
+/* A drag that was typed, N.m, with the U that the usual pulls let expect. backed_off: the nut
+ * was turned back to it. */
+struct judgement judge_drag(const struct results *results, const struct band *band,
+                            const struct pull_conditions *conditions,
+                            const struct quantity *drag, bool backed_off);
+
+/* Whether the pulls say something of the drag: they are not rejected, and not all 0. Others
+ * serve for nothing else. */
+bool says_drag(const struct judgement *judgement);
 
 /* A series of the log against the lathe's own band, on the drum and cord of its day
  * (with the tolerances of today's); once a run (judge/results.h). */

@@ -229,7 +229,7 @@ static void note_unjudged(const struct findings *findings, const struct pull_ser
         say(findings,
             "before or after locking is not said: not judged, and no closing check. Write "
             "before or after into the column lock.");
-    if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
+    if (judgement->high && judgement->state != STATE_CLEARLY_HIGH)
         say(findings, "not judged, but " HIGH_UNJUDGED ".");
 }
 
@@ -249,10 +249,7 @@ static void note_backed_off(const struct findings *findings, const struct pull_s
         quantity_text(findings->rows->arena, &from->nut), from->at.line);
 }
 
-/* Kelvin from the room at which a spindle is cold no more, and up to which it is not warm yet;
- * days without a row: rules of thumb of ours. */
-static const double far_from_room = 15, at_room = 2;
-
+/* Days without a row: a rule of thumb of ours. */
 enum { LONG_REST_DAYS = 5 * 366 };
 
 static double in_celsius(double base)
@@ -260,14 +257,11 @@ static double in_celsius(double base)
     return unit_from_base(base, unit_find_as("degC", 4, KIND_TEMPERATURE));
 }
 
-static void note_warmth(const struct findings *findings, const struct pull_series *series)
+static void note_warmth(const struct findings *findings, const struct judged *row)
 {
+    const struct pull_series *series = row->series;
     const struct quantity *room = &findings->shop->run_in.room.q;
-    if (!series->temperature.unit)
-        return;
-    double above = in_celsius(series->temperature.base) - in_celsius(room->base);
-    bool cold_far = !series->warm && fabs(above) > far_from_room + 1e-9;
-    if (!cold_far && !(series->warm && above <= at_room + 1e-9))
+    if (!row->warmth_doubted)
         return;
     say(findings,
         "the row says %s, but its cap is at %s\u00a0%s and the room (run-in.room) at "
@@ -365,7 +359,8 @@ static void note_directions(struct findings *findings, const struct judged *row)
 {
     const struct pull_series *usual =
         row->series->other_way ? turned_like(findings->shop, row->series) : NULL;
-    if (!usual)
+    if (!usual || !says_drag(&row->judgement) ||
+        !says_drag(&results_row(findings->results, usual)->judgement))
         return;
     findings->pairs++;
     if (!directions_differ(&results_row(findings->results, usual)->judgement.pulls,
@@ -393,18 +388,13 @@ static const char *words_of_fall(const struct shop *shop)
                  "before you touch the nut.";
 }
 
-/* Degrees Celsius beyond which the oil alone makes another drag (a rule of thumb of ours). */
-static const double like_caps = 5;
-
 /* As the row has its degrees. */
-static void note_caps(const struct findings *findings, const struct pull_series *like,
-                      const struct pull_series *series)
+static void note_caps(const struct findings *findings, const struct judged *row)
 {
-    if (!like->temperature.unit || !series->temperature.unit)
+    if (!row->other_cap)
         return;
+    const struct pull_series *series = row->series, *like = row->like->series;
     double change = in_celsius(series->temperature.base) - in_celsius(like->temperature.base);
-    if (!(fabs(change) > like_caps + 1e-9))
-        return;
     bool fahrenheit = strcmp(series->temperature.unit->symbol, "degF") == 0;
     bool colder = change < 0;
     say(findings,
@@ -421,7 +411,7 @@ static void note_change(const struct findings *findings, const struct judged *ro
         return;
     const struct pull_series *like = row->like->series;
     struct drag_change change = drag_change_of(&row->like->judgement, &row->judgement);
-    note_caps(findings, like, row->series);
+    note_caps(findings, row);
     if (change.clear)
         say(findings,
             "clearly %s drag than on %s, line %d, the nut locked at the same place. %s",
@@ -439,7 +429,7 @@ static void note_series(struct findings *findings, const struct judged *row)
     note_never(findings, judgement);
     note_unjudged(findings, series, judgement);
     note_backed_off(findings, series, judgement);
-    note_warmth(findings, series);
+    note_warmth(findings, row);
     note_rest(findings, series);
     note_unloaded(findings, series);
     if (drag_below_slack(findings->shop, judgement))

@@ -40,11 +40,6 @@ static void put_quantity(struct rows *rows, const char *name, const char *label,
     put_row(rows, name, label, quantity->digits, quantity->unit->shown);
 }
 
-static void put_next(struct rows *rows, enum advice advice)
-{
-    put_row(rows, "next", "Next", advice_words(advice), "");
-}
-
 /* The drag that no spindle may have is passed, or lies within U. */
 static void put_over_never(struct rows *rows)
 {
@@ -213,17 +208,77 @@ static void put_expected(struct rows *rows, const struct shop *shop,
             "");
 }
 
-void report_state(struct rows *rows, const struct shop *shop, const char *label,
-                  const struct judgement *judgement, double lock_added)
+/* ---- the next move of the nut ---- */
+
+static void put_distance(struct rows *rows, const char *name, const char *label,
+                         const struct nut_distance *distance)
 {
+    if (isfinite(distance->value))
+        put_row(rows, name, label, distance->shown.text, distance->unit);
+}
+
+/* Of a thread in inches, micrometres too. */
+static void put_turn(struct rows *rows, const struct nut *nut, const struct nut_move *move)
+{
+    struct nut_distance rim = nut_rim_distance(nut, move->angle);
+    struct nut_distance travel = nut_travel_distance(nut, move->angle);
+    struct nut_distance other = nut_travel_other_unit(nut, move->angle);
+    put_number(rows, "turn", "Tighten by", move->angle, 1, "°");
+    put_distance(rows, "rim", "at the nut's rim", &rim);
+    put_distance(rows, "travel", "axial travel", &travel);
+    if (nut_thread_in_inches(nut))
+        put_distance(rows, "travel-metric", "which is", &other);
+    if (move->capped)
+        put_note(rows, "no further at once, whatever the line through the two places says");
+}
+
+/* And what the nut is to reach before it is locked. */
+static void put_aim(struct rows *rows, const struct results *results,
+                    const struct judgement *judgement, double lock_added)
+{
+    const struct unit *unit = judgement->unit;
+    double aim = nut_aim(results->shop, judgement->band);
+    double target = advice_target(results, judgement, lock_added);
+    put_row(rows, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
+            unit->shown);
+    if (judgement->conditions.lock == LOCK_BEFORE)
+        put_row(rows, "aim-before-lock", "Aim before locking",
+                show_significant(unit_from_base(target, unit), 3).text, unit->shown);
+}
+
+/* Without an aim there is no move to give, only what a degree did. */
+static void put_slope(struct rows *rows, const struct shop *shop,
+                      const struct nut_point points[2])
+{
+    const struct unit *unit = shop_drag_unit(shop);
+    double turn = points[1].angle - points[0].angle;
+    double rise = unit_from_base(points[1].drag - points[0].drag, unit);
+    put_row(rows, "aim", "Aim", NO_LIMIT_ON_FILE, "");
+    if (turn > 0)
+        put_row(rows, "slope", "More for a degree", show_significant(rise / turn, 2).text,
+                arena_format(rows->arena, "%s/°", unit->shown));
+}
+
+enum advice report_state(struct rows *rows, const struct results *results, const char *label,
+                         const struct advice_asked *asked)
+{
+    const struct judgement *judgement = asked->judgement;
+    struct advice_given given = advise(results, asked);
+    if (asked->points && !judgement->band)
+        put_slope(rows, results->shop, asked->points);
     put_row(rows, "state", label, state_text(judgement->state), "");
     if (judgement->over_never)
         put_over_never(rows);
-    if (judgement->by_number == STATE_CLEARLY_HIGH && judgement->state != judgement->by_number)
+    if (judgement->high && judgement->state != STATE_CLEARLY_HIGH)
         put_row(rows, "caution", "Caution", HIGH_UNJUDGED, "");
     if (judgement->state == STATE_NOT_LOCKED)
-        put_expected(rows, shop, judgement, lock_added);
-    put_next(rows, advice_after_pulls(shop, judgement, lock_added));
+        put_expected(rows, results->shop, judgement, asked->lock_added);
+    if (asked->points && advice_tightens(given.advice))
+        put_aim(rows, results, judgement, asked->lock_added);
+    if (given.turns)
+        put_turn(rows, &results->shop->nut, &given.move);
+    put_row(rows, "next", "Next", advice_words(given.advice), "");
+    return given.advice;
 }
 
 void report_last_alike(struct rows *rows, const struct results *results,
@@ -253,7 +308,8 @@ void report_judgement(struct rows *rows, const struct results *results,
         put_band(rows, shop, judgement->band);
     else
         report_last_alike(rows, results, judgement);
-    report_state(rows, shop, "State", judgement, lock_added);
+    report_state(rows, results, "State",
+                 &(struct advice_asked){.judgement = judgement, .lock_added = lock_added});
     put_notes(rows, results, judgement, pulls);
 }
 
@@ -412,81 +468,18 @@ void report_gauge(struct rows *rows, const struct results *results, const struct
     put_row(rows, "state", "Fit", fitness_words(rows->arena, shop, &fitness), "");
 }
 
-/* ---- the next move of the nut ---- */
+/* ---- two places of the nut ---- */
 
-static void put_distance(struct rows *rows, const char *name, const char *label,
-                         const struct nut_distance *distance)
+void report_places(struct rows *rows, const struct results *results, const struct band *band,
+                   const struct quantity angles[2], const struct quantity drags[2],
+                   const struct pull_conditions *conditions, double lock_added)
 {
-    if (isfinite(distance->value))
-        put_row(rows, name, label, distance->shown.text, distance->unit);
-}
-
-/* Of a thread in inches, micrometres too. */
-static void put_turn(struct rows *rows, const struct nut *nut, double angle)
-{
-    struct nut_distance rim = nut_rim_distance(nut, angle);
-    struct nut_distance travel = nut_travel_distance(nut, angle);
-    struct nut_distance other = nut_travel_other_unit(nut, angle);
-    put_number(rows, "turn", "Tighten by", angle, 1, "°");
-    put_distance(rows, "rim", "at the nut's rim", &rim);
-    put_distance(rows, "travel", "axial travel", &travel);
-    if (nut_thread_in_inches(nut))
-        put_distance(rows, "travel-metric", "which is", &other);
-}
-
-/* And what the nut is to reach before it is locked. */
-static void put_aim(struct rows *rows, const struct shop *shop, const struct band *band,
-                    double lock_added)
-{
-    const struct unit *unit = band->high.q.unit;
-    double aim = nut_aim(shop, band), wanted = nut_aim_before_lock(shop, band, lock_added);
-    put_row(rows, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
-            unit->shown);
-    if (isnan(lock_added))
-        return;
-    put_lock_added(rows, unit, lock_added);
-    put_row(rows, "aim-before-lock", "Aim before locking",
-            show_significant(unit_from_base(wanted, unit), 3).text, unit->shown);
-}
-
-/* Without an aim there is no move to give, only what a degree did. */
-static void put_slope(struct rows *rows, const struct shop *shop,
-                      const struct nut_point points[2])
-{
-    const struct unit *unit = shop_drag_unit(shop);
-    double turn = points[1].angle - points[0].angle;
-    double rise = unit_from_base(points[1].drag - points[0].drag, unit);
-    put_row(rows, "aim", "Aim", NO_LIMIT_ON_FILE, "");
-    if (turn > 0)
-        put_row(rows, "slope", "More for a degree", show_significant(rise / turn, 2).text,
-                arena_format(rows->arena, "%s/°", unit->shown));
-}
-
-void report_nut_move(struct rows *rows, const struct shop *shop, const struct band *band,
-                     const struct nut_point points[2], const struct pull_conditions *conditions,
-                     double lock_added)
-{
-    struct nut_move move = {0};
-    bool to_come = conditions->lock != LOCK_AFTER;
-    bool suited = conditions_suit_limits(shop, conditions);
-    bool over_never = band && point_over_never(shop, &points[1]);
-    if (!to_come)
-        lock_added = NAN;
-    if (!band) {
-        put_slope(rows, shop, points);
-    } else if (suited) {
-        put_aim(rows, shop, band, lock_added);
-        move = nut_move_toward_aim(shop, band, points, lock_added);
-    } else { /* drags that the limits are not for move no nut */
-        enum state state = state_under_conditions(shop, conditions, STATE_GOOD);
-        put_row(rows, "state", "State", state_text(state), "");
-    }
-    if (over_never)
-        put_over_never(rows);
-    bool turns = band && suited && !over_never;
-    if (turns && move.advice == NUT_TURN)
-        put_turn(rows, &shop->nut, move.angle);
-    put_next(rows, advice_after_places(shop, band, points, conditions, &move));
-    if (turns && to_come && isnan(lock_added))
-        put_note(rows, "the lock's share is not taken off: aim lower");
+    struct nut_point points[2];
+    for (int i = 0; i < 2; i++)
+        points[i] = nut_point_of_drag(results, angles[i].base, drags[i].base);
+    struct judgement judgement =
+        judge_drag(results, band, conditions, &drags[1], points[1].angle < points[0].angle);
+    report_state(rows, results, "State",
+                 &(struct advice_asked){
+                     .judgement = &judgement, .lock_added = lock_added, .points = points});
 }

@@ -7,7 +7,7 @@
 #ifndef REPORT_REPORT_H
 #define REPORT_REPORT_H
 
-#include "judge/results.h"
+#include "judge/advice.h"
 #include "physics/physics.h"
 #include "report/rows.h"
 
@@ -18,9 +18,10 @@ void report_judgement(struct rows *rows, const struct results *results,
                       const struct judgement *judgement, const struct quantity *pulls,
                       double lock_added);
 
-/* The state under a label, and what to do next. */
-void report_state(struct rows *rows, const struct shop *shop, const char *label,
-                  const struct judgement *judgement, double lock_added);
+/* The state under a label, how far to turn the nut where that is known, and what to do next,
+ * which is given back. */
+enum advice report_state(struct rows *rows, const struct results *results, const char *label,
+                         const struct advice_asked *asked);
 
 /* The log's last series alike, and by how much the judged drag is more or less: a row, or
  * none. */
@@ -46,13 +47,10 @@ void report_drums(struct rows *rows, const struct results *results, const struct
 /* What is known of the gauge: at the band's aim, without limits at half its capacity. */
 void report_gauge(struct rows *rows, const struct results *results, const struct band *band);
 
-/* How far to turn the nut next, from two places and drags, the older first. Within a
- * tenth of the window of its middle counts as there.
- * conditions: how both drags were measured. Drags that were not taken as the limits ask give
- * no move. Unless it was after locking, the move aims lower by what locking added; where that
- * is not known, it is said. A lock that eased the nut raises no aim. */
-void report_nut_move(struct rows *rows, const struct shop *shop, const struct band *band,
-                     const struct nut_point points[2], const struct pull_conditions *conditions,
-                     double lock_added);
+/* What the newer of two places of the nut and its drag say, and how far to turn it next; the
+ * older first. conditions: how both drags were measured. */
+void report_places(struct rows *rows, const struct results *results, const struct band *band,
+                   const struct quantity angles[2], const struct quantity drags[2],
+                   const struct pull_conditions *conditions, double lock_added);
 
 #endif

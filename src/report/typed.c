@@ -59,9 +59,9 @@ bool lock_added_read(const struct band *band, const char *text, double *added,
                           LEAST_LOCK_ADDED, MOST_LOCK_ADDED);
 }
 
-bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault)
+bool places_allowed(const struct quantity angles[2], struct quantity_fault *fault)
 {
-    return fabs(points[1].angle - points[0].angle) <= NUT_FAR_APART ||
+    return fabs(angles[1].base - angles[0].base) <= NUT_FAR_APART ||
            quantity_wrong(
                fault, 0,
                "the two places lie more than %g degrees apart: no straight line goes "

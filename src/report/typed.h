@@ -24,7 +24,7 @@ bool lock_added_read(const struct band *band, const char *text, double *added,
                      struct quantity_fault *fault);
 
 /* Whether a line may be drawn through two places of the nut. */
-bool nut_points_allowed(const struct nut_point points[2], struct quantity_fault *fault);
+bool places_allowed(const struct quantity angles[2], struct quantity_fault *fault);
 
 /* The band at a speed such as "900 r/min"; *band is NULL without limits on file. */
 bool band_read(const struct shop *shop, const char *text, const struct band **band,

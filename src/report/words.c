@@ -58,117 +58,123 @@ const char *state_text(enum state state)
     "unload until there is end play, by a steady push and never by a blow on the nose (page "  \
     "\"Move the nut\")"
 
-static const char *const advices[] = {
-    [ADVICE_TIGHTEN] =
-        "Tighten by a small step from the loose side. Turn the spindle ten times each way, "
-        "lock, measure again.",
-    [ADVICE_MEASURE_LOW] =
-        "Do not call it good. Take more pulls or a surer gauge; or tighten by a very small "
-        "step toward the aim, lock, measure again.",
-    [ADVICE_LEAVE] =
-        "Leave the nut alone and write it down. To come nearer to the aim free the lock, go "
-        "on by small steps from the loose side, lock, measure again.",
-    [ADVICE_MEASURE_HIGH] =
-        "Do not call it good. Take more pulls or a surer gauge; if it stays, unload and "
-        "come again from the loose side.",
-    [ADVICE_UNLOAD] =
-        "Do not run it: " UNLOAD_BY_A_PUSH ". Then start again from the loose side. Never "
-        "stop on a backing-off.",
-    [ADVICE_SURER_GAUGE] =
-        "Make the doubt smaller: check the gauge with weights, take a finer gauge or a "
-        "smaller drum (more pull for the same drag).",
-    [ADVICE_MORE_PULLS] =
-        "Take more pulls, five or more. If they scatter, find out why before you take them.",
-    [ADVICE_TAKE_AGAIN] = "Do not use these pulls: they " TOO_WIDE " (rules of thumb of ours).",
-    [ADVICE_FIND_NO_PULL] =
-        "Look whether the cord pulls at the hook, whether the spindle turned, and whether "
-        "the gauge is on. Then take all again. Do not move the nut by it.",
-    [ADVICE_COMPARE_LATER] =
-        "Write it down, and compare it with earlier drags taken alike. Never move the nut "
-        "by it: no drag is known to be right.",
-    [ADVICE_COOL] =
-        "Let the spindle cool to the temperature of the workshop, the nut as it is, and "
-        "measure again. A warm drag is only compared with warm ones.",
-    [ADVICE_WARM] =
-        "Warm the spindle as your manual says, the nut as it is, and measure again. A cold "
-        "drag is only compared with cold ones.",
-    [ADVICE_COMPARE_WAYS] =
-        "Compare it with the usual way round, taken alike. Only the usual way is judged.",
-    [ADVICE_LOCK] = "Lock, and measure again: only the drag of the locked nut is judged.",
-    [ADVICE_SAY_LOCK] =
-        "Say whether you pulled before or after the nut was locked. If before: lock, and "
-        "measure again.",
-    [ADVICE_BEGIN_AGAIN] =
-        "Write it down. Cord off, and come again from the loose side; by 1 to 2 degrees for "
-        "the first steps (our rule), and measure after each.",
-    [ADVICE_UNLOAD_BACKED_OFF] =
-        "A nut turned back does not unload the bearings. Do not run it: " UNLOAD_BY_A_PUSH ". "
-        "Then come again from the loose side.",
-    [ADVICE_UNLOAD_UNLOCKED] =
-        "Do not lock, do not run: " UNLOAD_BY_A_PUSH ". Then come again from the loose side.",
-    [ADVICE_THREE_PULLS] =
-        "Good, but by too few pulls: take more, three at least and better five, before you "
-        "go by it.",
-    [ADVICE_LEAVE_ABOVE_AIM] =
-        "Good, above the aim: leave the nut alone and write it down. To come nearer to the "
-        "aim, unload and begin again from the loose side; never back off.",
-    [ADVICE_TIGHTEN_UNLOCKED] =
-        "Do not lock yet. Tighten by a small step from the loose side. Turn the spindle ten "
-        "times each way, measure again before locking.",
-    [ADVICE_LOCK_TO_LEARN] =
-        "What the lock adds is not known: lock, and measure again. If it is then too high, "
-        "unload and aim lower.",
-    [ADVICE_UNLOAD_FOR_LOCK] =
-        "Do not lock: too much is to be expected. Instead " UNLOAD_BY_A_PUSH ". Then come "
-        "again from the loose side to a lower drag.",
-    [ADVICE_TURN] = "turn, ten turns of the spindle each way, lock, measure again",
-    [ADVICE_TURN_NO_FURTHER] =
-        "turn no further at once, whatever the line through the two places says; then "
-        "measure again",
-    [ADVICE_FREE_AND_TURN] =
-        "free the lock first, turn, ten turns of the spindle each way, lock, measure again",
-    [ADVICE_FREE_AND_TURN_NO_FURTHER] =
-        "free the lock first; turn no further at once, whatever the line through the two "
-        "places says; lock, then measure again",
-    [ADVICE_AT_AIM_LOCK] = "the drag is at the aim: lock, and measure again after locking",
-    [ADVICE_AT_AIM_LEAVE] = "the drag is at the aim: leave the nut alone and write it down",
-    [ADVICE_UNLOAD_OVER_AIM] =
-        "the drag is over the aim: " UNLOAD_BY_A_PUSH "; then start again from the loose "
-        "side; never stop on a backing-off",
-    [ADVICE_UNLOAD_TURNED_BACK] = "the newer place is the looser, and a nut turned back does "
-                                  "not unload the bearings: " UNLOAD_BY_A_PUSH "; "
-                                  "then start again from the loose side",
-    [ADVICE_SEAT_ROLLERS] =
-        "the drag did not rise with the nut by more than its doubt: turn the spindle ten "
-        "times each way, and measure both places again",
-    [ADVICE_BY_END_PLAY] =
-        "set the nut by end play and temperature, as the page \"The manual is lost\" says: "
-        "no drag is known to be right",
-};
+#define TURN_EACH_WAY "Turn the spindle ten times each way"
 
-/* As the figure of the log has it. */
-static const char *const briefs[] = {
-    [ADVICE_LEAVE] = "The last in the log is good: leave it",
-    [ADVICE_TAKE_AGAIN] = "Next: take the last series again: it says nothing",
-    [ADVICE_COMPARE_LATER] = NO_LIMIT_ON_FILE,
-    [ADVICE_THREE_PULLS] = "Next: good, but by too few pulls: take more",
-    [ADVICE_AT_AIM_LOCK] = "Next: at the aim: lock, and measure again",
-    [ADVICE_UNLOAD_OVER_AIM] = "Next: over the aim: unload, begin again from the loose side",
-    [ADVICE_UNLOAD_TURNED_BACK] = "Next: turned back: unload, begin again from the loose side",
-    [ADVICE_SEAT_ROLLERS] = "Next: no rise with the nut: seat the rollers, measure again",
-    [ADVICE_NUT_MOVED_SINCE] =
-        "Next: not known: the nut has been moved since, and not measured alike",
-    [ADVICE_SECOND_PLACE] = "Next: not known: two places on one way up are wanted",
+static const struct {
+    const char *words, *brief;
+} advices[] = {
+    [ADVICE_UNLOAD] = {"Do not run it: " UNLOAD_BY_A_PUSH
+                       ". Then start again from the loose side. Never stop on a backing-off.",
+                       "do not run it: unload, begin again from the loose side"},
+    [ADVICE_UNLOAD_UNLOCKED] = {"Do not lock, do not run: " UNLOAD_BY_A_PUSH
+                                ". Then come again from the loose side.",
+                                "do not lock, do not run: unload, begin again"},
+    [ADVICE_TAKE_AGAIN_HIGH] = {"Do not run it, and do not use these pulls: they " TOO_WIDE
+                                ", and lie high. Find the cause, take all again.",
+                                "do not run it; take the last series again"},
+    [ADVICE_COOL_HIGH] = {"Do not run it. Let the spindle cool to the temperature of the "
+                          "workshop, the nut as it is, and measure again.",
+                          "do not run it: let it cool, measure again"},
+    [ADVICE_USUAL_WAY_HIGH] = {"Do not run it. Measure the usual way round, the nut as it is: "
+                               "only that is judged.",
+                               "do not run it: measure the usual way round"},
+    [ADVICE_TAKE_AGAIN] = {"Do not use these pulls: they " TOO_WIDE
+                           " (rules of thumb of ours).",
+                           "take the last series again: it says nothing"},
+    [ADVICE_FIND_NO_PULL] = {"Look whether the cord pulls at the hook, whether the spindle "
+                             "turned, and whether the gauge is on. Then take all again. Do not "
+                             "move the nut by it.",
+                             "the gauge saw nothing: take the last series again"},
+    [ADVICE_LOOK_AT_WARMTH] = {"Leave the nut. The cap's temperature does not fit the warmth "
+                               "that was said: mend the row, or measure again as warm as the "
+                               "limits ask.",
+                               "leave the nut: cap and warmth do not fit"},
+    [ADVICE_COOL] = {"Let the spindle cool to the temperature of the workshop, the nut as it "
+                     "is, and measure again. A warm drag is only compared with warm ones.",
+                     "let it cool, measure again"},
+    [ADVICE_WARM] = {"Warm the spindle as your manual says, the nut as it is, and measure "
+                     "again. A cold drag is only compared with cold ones.",
+                     "warm it as the manual says, measure again"},
+    [ADVICE_COMPARE_WAYS] = {"Compare it with the usual way round, taken alike. Only the usual "
+                             "way is judged.",
+                             "measure the usual way round"},
+    [ADVICE_BEGIN_AGAIN] = {"Write it down. Cord off, and come again from the loose side; by 1 "
+                            "to 2 degrees for the first steps (our rule), and measure after "
+                            "each.",
+                            "unloaded: come again from the loose side"},
+    [ADVICE_UNLOAD_BACKED_OFF] = {"A nut turned back does not unload the bearings. Do not run "
+                                  "it: " UNLOAD_BY_A_PUSH
+                                  ". Then come again from the loose side.",
+                                  "turned back: unload, begin again from the loose side"},
+    [ADVICE_COMPARE_LATER] = {"Write it down, and compare it with earlier drags taken alike. "
+                              "Never move the nut by it: no drag is known to be right. Set it "
+                              "by end play and temperature, as the page \"The manual is "
+                              "lost\" says.",
+                              NO_LIMIT_ON_FILE},
+    [ADVICE_SAY_LOCK] = {"Say whether you pulled before or after the nut was locked. If "
+                         "before: lock, and measure again.",
+                         "say whether it was locked"},
+    [ADVICE_SURER_GAUGE] =
+        {"Make the doubt smaller: check the gauge with weights, take a finer "
+         "gauge or a smaller drum (more pull for the same drag).",
+         "leave the nut: a surer gauge or a smaller drum first"},
+    [ADVICE_MORE_PULLS] =
+        {"Take more pulls, five or more. If they scatter, find out why before "
+         "you take them.",
+         "leave the nut: more pulls first"},
+    [ADVICE_SAME_CAP] = {"Leave the nut. Its cap is not as warm as at the check before: make "
+                         "the shop so, and measure again.",
+                         "leave the nut: the cap is not as it was"},
+    [ADVICE_TIGHTEN] =
+        {"Free the lock and tighten by a small step from the loose side. " TURN_EACH_WAY
+         ", lock, measure again.",
+         "free the lock, tighten by a small step, ten turns each way, lock"},
+    [ADVICE_MEASURE_LOW] = {"Do not call it good. Take more pulls or a surer gauge; or free "
+                            "the lock and tighten by a very small step toward the aim, lock, "
+                            "measure again.",
+                            "more pulls or a surer gauge, or tighten very little"},
+    [ADVICE_THREE_PULLS] = {"Good, but by too few pulls: take more, three at least and better "
+                            "five, before you go by it.",
+                            "good, but by too few pulls: take more"},
+    [ADVICE_LEAVE] = {"Leave the nut alone and write it down. To come nearer to the aim free "
+                      "the lock, go on by small steps from the loose side, lock, measure "
+                      "again.",
+                      "the last in the log is good: leave it"},
+    [ADVICE_LEAVE_ABOVE_AIM] =
+        {"Good, above the aim: leave the nut alone and write it down. To "
+         "come nearer to the aim, unload and begin again from the loose "
+         "side; never back off.",
+         "the last in the log is good: leave it"},
+    [ADVICE_MEASURE_HIGH] = {"Do not call it good. Take more pulls or a surer gauge; if it "
+                             "stays, unload and come again from the loose side.",
+                             "more pulls or a surer gauge; if it stays, unload"},
+    [ADVICE_TIGHTEN_UNLOCKED] =
+        {"Do not lock yet. Tighten by a small step from the loose side. " TURN_EACH_WAY
+         ", measure again before locking.",
+         "do not lock yet: tighten by a small step"},
+    [ADVICE_LOCK] = {"Lock, and measure again: only the drag of the locked nut is judged.",
+                     "lock, and measure again"},
+    [ADVICE_LOCK_TO_LEARN] = {"What the lock adds is not known: lock, and measure again. If it "
+                              "is then too high, unload and aim lower.",
+                              "lock, to learn what it adds, and measure again"},
+    [ADVICE_UNLOAD_FOR_LOCK] =
+        {"Do not lock: too much is to be expected. Instead " UNLOAD_BY_A_PUSH
+         ". Then come again from the loose side to a lower drag.",
+         "do not lock: unload, come again to a lower drag"},
+    [ADVICE_SEAT_ROLLERS] = {"The drag did not rise with the nut by more than its doubt: leave "
+                             "the nut, turn the spindle ten times each way, and measure both "
+                             "places again.",
+                             "no rise with the nut: seat the rollers, measure again"},
 };
 
 const char *advice_words(enum advice advice)
 {
-    return advices[advice];
+    return advices[advice].words;
 }
 
 const char *advice_in_brief(enum advice advice)
 {
-    return briefs[advice];
+    return advices[advice].brief;
 }
 
 /* ---- how far the gauge reads, and whether it can decide ---- */

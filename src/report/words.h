@@ -6,7 +6,6 @@
 #include "judge/advice.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
-#include "judge/results.h"
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
@@ -15,12 +14,11 @@ const char *state_text(enum state state);  /* "▽ low or in doubt" */
 /* What to do, one or two sentences. */
 const char *advice_words(enum advice advice);
 
-/* The same in one line, for what is ever advised by the figure of the log. */
+/* The same in one line. */
 const char *advice_in_brief(enum advice advice);
 
 /* Said of a drag that is not judged, and by its number is clearly high. */
-#define HIGH_UNJUDGED                                                                          \
-    "by its number the drag is clearly high: do not run it at speed until it is judged good"
+#define HIGH_UNJUDGED "by its number the drag is clearly high: do not run it"
 
 /* Of drag_below_slack(). */
 #define BELOW_SLACK                                                                            \

@@ -19,6 +19,7 @@ static const char *spindle_words(const struct pull_series *series)
 /* A row of the log, and the one with a place of the nut before it; NULL: there is none. */
 struct nut_row {
     const struct pull_series *series, *last;
+    bool says, last_says;   /* something of the drag */
     double drag, last_drag; /* in the unit of drags */
 };
 
@@ -27,7 +28,8 @@ static double slope(const struct nut_row *row)
 {
     const struct pull_series *series = row->series, *last = row->last;
     double turn = last ? series->nut.base - last->nut.base : 0;
-    if (turn == 0 || !series_alike(last, series) || last->unloaded || series->unloaded)
+    if (turn == 0 || !row->says || !row->last_says || !series_alike(last, series) ||
+        last->unloaded || series->unloaded)
         return NAN;
     return (row->drag - row->last_drag) / turn;
 }
@@ -40,6 +42,7 @@ static void add_nut_row(struct builder *b, struct nut_row *row)
     int places = judgement.shown_u.places;
     double lock_added = b->none ? NAN : results_row(b->results, series)->lock_added;
     row->drag = unit_from_base(judgement.drag, unit);
+    row->says = says_drag(&judgement);
     next_row(b);
     put_text(b, "date", series->date);
     put_text(b, "nut", said_text(b->arena, &series->nut));
@@ -51,6 +54,7 @@ static void add_nut_row(struct builder *b, struct nut_row *row)
     put_places(b, "lock added", unit->shown, unit_from_base(lock_added, unit), places);
     row->last = series;
     row->last_drag = row->drag;
+    row->last_says = row->says;
 }
 
 void make_nut_map(struct builder *b)

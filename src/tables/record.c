@@ -298,8 +298,7 @@ static void add_dates(struct builder *b)
     date_year_later(last->date, later);
     add_fact(b, "closing check", job.left->date);
     add_fact(b, "checked since", job.since ? job.since->date : "no");
-    add_fact(b, "next check not after",
-             good ? arena_text(b->arena, later) : "none: not good, set again");
+    add_fact(b, "next check not after", good ? arena_text(b->arena, later) : "none: not good");
 }
 
 void make_certificate_facts(struct builder *b)

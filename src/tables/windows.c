@@ -81,7 +81,7 @@ static void note_lock(const struct builder *b)
     const struct shop *shop = b->shop;
     const struct quantity *step = &shop->gauge.step.q;
     double added = b->results->lock_added;
-    double aim = added > 0 ? nut_aim_before_lock(shop, b->band, added) : 0;
+    double aim = added > 0 ? nut_aim(shop, b->band) - added : 0;
     if (aim > 0)
         table_note(
             b->table,

@@ -65,4 +65,23 @@ static inline struct shop plain_shop(struct band *band)
     return shop;
 }
 
+/* Two places of the nut, degrees, with their drags, N.m; the older first. */
+static inline void tell_places(const struct shop *shop, double older, double its_drag,
+                               double newer, double drag, const struct pull_conditions *taken,
+                               double lock_added)
+{
+    const double places[] = {older, newer}, found[] = {its_drag, drag};
+    struct quantity angles[2], drags[2];
+    char text[40];
+    for (int i = 0; i < 2; i++) {
+        snprintf(text, sizeof text, "%g deg", places[i]);
+        angles[i] = quantity_of(text, KIND_ANGLE);
+        snprintf(text, sizeof text, "%g N.m", found[i]);
+        drags[i] = quantity_of(text, KIND_TORQUE);
+    }
+    forget();
+    report_places(&rows_kept, results_for(shop), shop->limits.bands, angles, drags, taken,
+                  lock_added);
+}
+
 #endif

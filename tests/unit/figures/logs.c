@@ -144,7 +144,7 @@ static void test_a_job_closes_before_the_log_rests(void **state)
     read_shop("tests/data/logs/many-years.csv", "tests/data/weighings.csv");
     assert_closings("x..."  /* 29 days on: the same job */
                     "xx"    /* 30 days on: another, and again */
-                    ".xx"); /* before the lock: none */
+                    "..x"); /* before the lock, or rejected: none */
     read_shop("tests/data/logs/one-closing.csv", "tests/data/weighings.csv");
     assert_closings("x..");
     shop.limits.warmth = WARMTH_WARM;
@@ -220,11 +220,11 @@ static void test_the_nut_goes_where_the_line_points(void **state)
     assert_place(figure, 3, 8, 12.05 * 0.0314);
     assert_place(figure, 4, 10, 15.05 * 0.0314);
     assert_false(marked(figure, at(x, -80), at(y, 2.05 * 0.0314))); /* unloaded: on no line */
-    /* aim 0.65 N.m; 3 N in 2 degrees: 3.767 degrees to it, which is within the caps */
-    double missing = (0.65 - 15.05 * 0.0314) / (3 * 0.0314 / 2);
+    /* what the lock adds is not known, so to the low limit, 0.55 N.m; 3 N in 2 degrees */
+    double missing = (0.55 - 15.05 * 0.0314) / (3 * 0.0314 / 2);
     assert_true(
         shows_part(figure, arena_format(arena, "Next: tighten by %.1f°, measure", missing)));
-    assert_true(marked(figure, at(x, 10 + missing), at(y, 0.65)));
+    assert_true(marked(figure, at(x, 10 + missing), at(y, 0.55)));
     assert_true(
         has_line(figure, at(x, 4), at(y, 9.05 * 0.0314), at(x, 8), at(y, 12.05 * 0.0314)));
     assert_false(
@@ -233,7 +233,8 @@ static void test_the_nut_goes_where_the_line_points(void **state)
     assert_shows(draw("nut-drag"), "tighten by 5.0°, no more at once");
     read_shop("content/readings.csv", "tests/data/weighings.csv");
     shop.readings.count = 1;
-    assert_shows(draw("nut-drag"), "two places on one way up are wanted");
+    assert_shows(draw("nut-drag"),
+                 "Next: do not run it: unload, begin again from the loose side");
 }
 
 /* What may not be judged moves no nut, and is not drawn. */
@@ -246,7 +247,7 @@ static void test_the_nut_goes_by_what_is_judged(void **state)
     const struct figure *figure = draw("nut-drag");
     struct scale x = scale_of(figure, ALIGN_MIDDLE), y = scale_of(figure, ALIGN_RIGHT);
     assert_false(marked(figure, at(x, 10), at(y, 15.05 * 0.0314)));
-    assert_shows(figure, "the nut has been moved since, and not measured alike");
+    assert_shows(figure, "Next: leave the nut: cap and warmth do not fit");
     last->nut = last[-1].nut; /* 8 deg, as the one before */
     assert_shows(draw("nut-drag"), "Next: tighten by");
     last->warm = false;
@@ -264,7 +265,7 @@ static void test_the_nut_goes_by_what_is_judged(void **state)
     }
     assert_false(shows_part(draw("nut-drag"), "good: leave it"));
     last->lock = LOCK_AFTER;
-    assert_shows(draw("nut-drag"), "The last in the log is good: leave it");
+    assert_shows(draw("nut-drag"), "Next: the last in the log is good: leave it");
 }
 
 /* Of many-years.csv: the drags of its closings, on a scale of days. */
@@ -276,12 +277,11 @@ static void test_the_years_show_the_closings(void **state)
     } points[] = {{58, 2.1 * 0.0314},
                   {818, 31.1 * 0.0314},
                   {848, 30.1 * 0.0314},
-                  {5660, 67.3 / 3 * 0.0314},
                   {9861, 17.1 * (0.075 + 0.0008) / 2}};
     read_shop("tests/data/logs/many-years.csv", "tests/data/weighings.csv");
     const struct figure *figure = draw("years");
     struct scale y = scale_of(figure, ALIGN_RIGHT);
-    for (size_t i = 0; i < 5; i++) {
+    for (size_t i = 0; i < 4; i++) {
         double x = 34 + (252.0 - 34) * points[i].days / 9862;
         if (!marked(figure, x, at(y, points[i].drag)))
             fail_msg("no mark at day %g, drag %g", points[i].days, points[i].drag);
@@ -324,7 +324,7 @@ static void test_without_limits_the_drags_remain(void **state)
     shop.readings.items[4].lock = LOCK_AFTER;
     assert_place(draw("nut-drag"), 3, 8, 12.05 * 0.0314);
     assert_true(shows_part(draw("nut-drag"), NO_LIMIT_ON_FILE));
-    assert_false(shows_part(draw("nut-drag"), "Next"));
+    assert_false(shows_part(draw("nut-drag"), "tighten"));
     assert_shows(draw("years"), "One is no trend");
     assert_false(shows_part(draw("years"), "high"));
     assert_non_null(strstr(draw("years")->caption, "no limit on file"));

@@ -65,7 +65,7 @@ static void test_what_the_check_covers(void **state)
 static void test_long_log(void **state)
 {
     (void)state;
-    enum { MOST_WEIGHINGS = 2000 };
+    enum { MOST_WEIGHINGS = 1000 };
     static struct weighing many[MOST_WEIGHINGS];
     for (int i = 0; i < MOST_WEIGHINGS; i++)
         many[i] = (struct weighing){.load = newtons(i % 2 ? "10" : "20"),

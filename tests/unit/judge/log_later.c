@@ -100,7 +100,7 @@ static void test_next_check(void **state)
     add(&shop, "2027-04-01", "12 deg", LOCK_AFTER, 24);
     assert_string_equal(next_check(&shop), "2028-04-01");
     add(&shop, "2028-04-01", "12 deg", LOCK_AFTER, 29);
-    assert_string_equal(next_check(&shop), "none: not good, set again");
+    assert_string_equal(next_check(&shop), "none: not good");
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
     assert_string_equal(next_check(&shop), "2029-04-01");
     arena_free(arena);

@@ -140,16 +140,17 @@ static void test_no_move(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    const struct nut_point points[2] = {{0, 0.3, 0, 0}, {3, 0.45, 0, 0}};
     struct pull_conditions taken = {LOCK_AFTER, SAID_WARM, false};
-    forget();
-    report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
+    tell_places(&shop, 0, 0.3, 3, 0.45, &taken, NAN);
     assert_said("state=– not judged: limits are for cold |next=Let the spindle cool");
     assert_not_said("turn=");
     taken = (struct pull_conditions){LOCK_AFTER, SAID_COLD, true};
-    forget();
-    report_nut_move(&rows_kept, &shop, &band, points, &taken, NAN);
+    tell_places(&shop, 0, 0.3, 3, 0.45, &taken, NAN);
     assert_said("state=– not judged: other way round |");
+    assert_not_said("turn=");
+    taken = (struct pull_conditions){LOCK_UNSAID, SAID_COLD, false};
+    tell_places(&shop, 0, 0.3, 3, 0.45, &taken, NAN);
+    assert_said("next=Say whether you pulled before or after");
     assert_not_said("turn=");
 }
 

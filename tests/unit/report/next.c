@@ -46,7 +46,9 @@ static void test_too_high_whatever_was_not_said(void **state)
     assert_said(AGAIN);
     judge(40, 3, (struct pull_conditions){LOCK_AFTER, SAID_WARM, false},
           NAN); /* it may be the warmth */
-    assert_said("next=Let the spindle cool");
+    assert_said("next=Do not run it. Let the spindle cool");
+    judge(40, 3, (struct pull_conditions){LOCK_AFTER, SAID_COLD, true}, NAN);
+    assert_said("next=Do not run it. Measure the usual way round");
     judge(24, 3, (struct pull_conditions){LOCK_UNSAID, SAID_NOTHING, false}, NAN);
     assert_said("next=Say whether you pulled before or after");
     shop.limits.never_exceed = measure_of("0.8 N.m", KIND_TORQUE);
@@ -70,36 +72,35 @@ static void test_good_by_few(void **state)
     judge(23, 3, locked, NAN);
     assert_said("next=Leave the nut alone");
     judge(15, 1, locked, NAN);
-    assert_said("next=Tighten");
+    assert_said("next=Free the lock and tighten");
 }
 
 static void nut(double drag, enum lock lock, double lock_added)
 {
-    struct nut_point points[] = {{0, 0.3, 0, 0}, {3, drag, 0.01, 0}};
     struct pull_conditions taken = {lock, SAID_COLD, false};
-    forget();
-    report_nut_move(&rows_kept, &shop, &band, points, &taken, lock_added);
+    tell_places(&shop, 0, 0.3, 3, drag, &taken, lock_added);
 }
 
-static void test_places_of_the_locked_nut(void **state)
+/* The places say what pulls of that drag say, and how far. */
+static void test_places_say_what_pulls_say(void **state)
 {
     (void)state;
+    static const double drags[] = {0.34, 0.36, 0.4, 0.54, 0.61, 0.66, 0.8};
     begin();
-    nut(0.6, LOCK_AFTER, NAN);
-    assert_said("next=the drag is at the aim: leave the nut alone");
-    nut(0.6, LOCK_BEFORE, NAN);
-    assert_said("next=the drag is at the aim: lock, and measure again");
-    nut(0.5, LOCK_AFTER, NAN);
-    assert_said("next=free the lock first, turn");
-    nut(0.32, LOCK_AFTER, NAN);
-    assert_said("next=free the lock first; turn no further at once");
-    nut(0.5, LOCK_BEFORE, NAN);
-    assert_said("next=turn, ten turns");
-    assert_not_said("free the lock");
+    for (size_t i = 0; i < sizeof drags / sizeof drags[0]; i++)
+        for (enum lock lock = LOCK_UNSAID; lock <= LOCK_AFTER; lock++)
+            for (int known = 0; known < 2; known++) {
+                judge(drags[i] / 0.025, 4, (struct pull_conditions){lock, SAID_COLD, false},
+                      known ? 0.08 : NAN);
+                const char *next = strstr(said(), "next=");
+                char by_pulls[400];
+                snprintf(by_pulls, sizeof by_pulls, "%.*s", (int)strcspn(next, "|"), next);
+                nut(drags[i], lock, known ? 0.08 : NAN);
+                assert_said(by_pulls);
+            }
     shop.limits.never_exceed = measure_of("0.61 N.m", KIND_TORQUE);
     nut(0.605, LOCK_BEFORE, NAN); /* at the aim, and within U of never-exceed */
     assert_said(AWAY);
-    assert_not_said("at the aim");
 }
 
 /* Within the tenth, and on its very edge on either side; turned back it is never good. */
@@ -169,7 +170,7 @@ static void test_slack_drag(void **state)
 
 static const struct CMUnitTest tests[] = {cmocka_unit_test(test_too_high_whatever_was_not_said),
                                           cmocka_unit_test(test_good_by_few),
-                                          cmocka_unit_test(test_places_of_the_locked_nut),
+                                          cmocka_unit_test(test_places_say_what_pulls_say),
                                           cmocka_unit_test(test_at_the_aim),
                                           cmocka_unit_test(test_a_lock_that_eased),
                                           cmocka_unit_test(test_range),
