@@ -15,7 +15,7 @@ import sys
 import tempfile
 
 HERE = os.path.dirname(os.path.abspath(__file__))
-FORMULA, MARK_UP = "=HYPERLINK(\"https://x.example\")", "\"'><script>alert(1)</script><b onx=\"&lt;"
+FORMULA, MARK_UP = "=HYPERLINK(\"https://x.example\"); =1+1;+cmd", "\"'><script>alert(1)</script><b onx=\"&lt;"
 TEXTS = ["lathe.name", "lathe.workshop", "lathe.notice", "limits.source", "drum.name",
          "cord.name", "gauge.name", "limits.bands.1.page", "limits.bands.2.page"]
 PAGE = """# Title %(mark)s
@@ -159,11 +159,14 @@ def check_csv(folder):
     wrong, looked = [], 0
     for path in glob.glob(folder + "/tables/*.csv"):
         with open(path, encoding="utf-8", newline="") as file:
-            for row in csv.reader(file):
-                for cell in row:
-                    looked += 1
-                    if re.match(r"[=@\t\r]|[+-](?!\d+(\.\d+)?$)", cell):
-                        wrong.append("%s: the cell %r" % (os.path.basename(path), cell))
+            text = file.read()
+        rows = [*csv.reader(text.splitlines(keepends=True)),
+                *csv.reader(text.splitlines(keepends=True), delimiter=";"),
+                *csv.reader(text.splitlines(keepends=True), delimiter="\t")]
+        for cell in [cell for row in rows for cell in row]:
+            looked += 1
+            if re.match(r"[=@\t\r]|[+-](?!\d+(\.\d+)?(,|$))", cell):
+                wrong.append("%s: the cell %r" % (os.path.basename(path), cell))
     return looked, wrong
 
 

@@ -143,6 +143,7 @@ static bool is_folder(const char *path)
 static void add_lathe(struct run *run, const char *path, const char *name)
 {
     const char *wrong = NULL, *settings = path;
+    enum { LONGEST_NAME = 200 }; /* bytes: the folder in the making has a longer one */
     if (is_folder(path)) {
         settings = arena_format(run->arena, "%s/%s", path, SETTINGS_NAME);
     } else if (file_ends_in(name, ".yaml")) {
@@ -153,6 +154,9 @@ static void add_lathe(struct run *run, const char *path, const char *name)
     } else {
         return;
     }
+    if (strlen(name) > LONGEST_NAME)
+        wrong =
+            "this name is too long for a folder of outputs; give it a shorter one, as bay-1";
     if (!wrong && file_leads_out(run->arena, path))
         wrong = "this link leads out of its folder; put what it leads to here itself";
     if (wrong)

@@ -423,12 +423,43 @@ static void read_text(struct reader *reader, struct node *parent, const char *te
     cmark_node_free(document);
 }
 
+enum { MOST_PICTURES = 1000 };
+
+/* For each link cmark looks at all pictures that were begun before it in the same paragraph: a
+ * text of nothing else would take it hours. The limit is looked at before cmark reads. */
+static bool has_too_many_pictures(struct reader *reader, const char *text)
+{
+    size_t count = 0;
+    const char *line = text;
+    int number = 1;
+    for (const char *at = text; *at; at++) {
+        if (*at == '\n') {
+            number++;
+            line = at + 1;
+            if (line[strspn(line, " \t\r>")] == '\n')
+                count = 0;
+        }
+        if (at[0] != '!' || at[1] != '[' || ++count <= MOST_PICTURES)
+            continue;
+        fault(reader->diags,
+              (struct place){reader->file, number,
+                             (int)utf8_count(line, (size_t)(at - line)) + 1},
+              "this paragraph begins more than %d pictures; pictures are not taken in: "
+              "describe the things in words",
+              MOST_PICTURES);
+        return true;
+    }
+    return false;
+}
+
 struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file)
 {
     struct file_text text;
     if (!file_read_text(arena, diags, file, &text))
         return NULL;
     struct reader reader = {.arena = arena, .diags = diags, .file = file};
+    if (has_too_many_pictures(&reader, text.bytes))
+        return NULL;
     struct page *page = arena_get(arena, sizeof *page);
     page->file = file;
     page->root = node_new(arena, NODE_PAGE, (struct place){.file = file, .line = 1});

@@ -15,8 +15,8 @@
 
 /* Reads one page, whose file's name is not copied. Faults (bad text, raw HTML, pictures,
  * unknown blocks, no or two first-level headings, links with a scheme that runs things) go
- * to diags. Gives NULL only when the file cannot be read. Computed tables, figures and
- * links within the book are left to be resolved (see book). */
+ * to diags. Gives NULL only when the file cannot be read, or would take cmark too long.
+ * Computed tables, figures and links within the book are left to be resolved (see book). */
 struct page *markdown_read(struct arena *arena, struct diags *diags, const char *file);
 
 /* Lines and columns of a text as an editor counts them: in characters, not in bytes. Where it

@@ -2,10 +2,14 @@
 
 #include <string.h>
 
+/* Where readers of other countries part a row; there a new cell begins for them. */
+static const char other_commas[] = ";\t";
+
 /* Blanks at an end are quoted too: some readers would trim them. */
 static bool needs_quotes(const char *text)
 {
-    return *text && (*text == ' ' || text[strlen(text) - 1] == ' ' || strpbrk(text, "\",\r\n"));
+    return *text && (*text == ' ' || text[strlen(text) - 1] == ' ' ||
+                     strpbrk(text, "\",\r\n") || strpbrk(text, other_commas));
 }
 
 /* A spreadsheet takes a cell that begins so for a formula, unless it is a number. */
@@ -35,8 +39,11 @@ static void add_field(struct buffer *out, const char *text, size_t column)
         return;
     }
     buffer_text(out, is_formula ? "\"'" : "\"");
-    for (; *text; text++)
+    for (; *text; text++) {
         buffer_add(out, *text == '"' ? "\"\"" : text, *text == '"' ? 2 : 1);
+        if (strchr(other_commas, *text) && looks_like_formula(text + 1))
+            buffer_text(out, "'");
+    }
     buffer_text(out, "\"");
 }
 

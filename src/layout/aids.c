@@ -227,8 +227,8 @@ static const char *const bar_words[] = {
     "the printer right and print again; or work with the factor, which is measured \u00f7 100 "
     "mm (or \u00f7 4 in): multiply by it every diameter that you read off a tape lying along "
     "that bar.",
-    "The two directions differ: the printer feeds the paper along one of them. Damp paper "
-    "grows. Measure on the day on which you use the sheet."};
+    ("The two directions differ: the printer feeds the paper along one of them. Damp paper "
+     "grows. Measure on the day on which you use the sheet.")};
 
 static void put_bar_sheet(struct drawing *drawing)
 {
