@@ -16,8 +16,10 @@ import sys
 STANDARD = set("assert complex ctype errno fenv float inttypes iso646 limits locale math setjmp signal "
                "stdalign stdarg stdatomic stdbool stddef stdint stdio stdlib stdnoreturn string "
                "tgmath threads time uchar wchar wctype".split())  # ISO/IEC 9899:2011, 7.1.2
-SYSTEM = {"dirent.h", "fcntl.h", "ftw.h", "getopt.h", "strings.h", "sys/file.h", "sys/mman.h", "sys/stat.h",
-          "sys/types.h", "sys/xattr.h", "unistd.h"}  # POSIX.1-2008, getopt_long(), access lists
+SYSTEM = {"dirent.h", "fcntl.h", "ftw.h", "getopt.h", "linux/audit.h", "linux/filter.h", "linux/landlock.h",
+          "linux/seccomp.h", "strings.h", "sys/file.h", "sys/ioctl.h", "sys/mman.h", "sys/prctl.h",
+          "sys/stat.h", "sys/syscall.h", "sys/types.h", "sys/xattr.h",
+          "unistd.h"}  # POSIX.1-2008, getopt_long(), and Linux
 STANDARD_ALONE = {"src/physics", "src/number"}
 
 

@@ -7,6 +7,7 @@ import csv
 import glob
 import hashlib
 import html.parser
+import io
 import os
 import re
 import shutil
@@ -160,10 +161,10 @@ def check_csv(folder):
     for path in glob.glob(folder + "/tables/*.csv"):
         with open(path, encoding="utf-8", newline="") as file:
             text = file.read()
-        rows = [*csv.reader(text.splitlines(keepends=True)),
-                *csv.reader(text.splitlines(keepends=True), delimiter=";"),
-                *csv.reader(text.splitlines(keepends=True), delimiter="\t")]
-        for cell in [cell for row in rows for cell in row]:
+        cells = [cell for row in csv.reader(io.StringIO(text)) for cell in row]
+        # and as readers part it that know of no quotes, or of other commas
+        cells += [cell.lstrip('" ') for cell in re.split(r"[;\t\r\n]", text)]
+        for cell in cells:
             looked += 1
             if re.match(r"[=@\t\r]|[+-](?!\d+(\.\d+)?(,|$))", cell):
                 wrong.append("%s: the cell %r" % (os.path.basename(path), cell))

@@ -11,6 +11,9 @@ deps-verbs: ## install what asan, valgrind, lint and fuzz need (root or sudo)
 	@$(if $(filter 0,$(shell id -u)),,sudo )env DEBIAN_FRONTEND=noninteractive \
 	  apt-get install -q -y --no-install-recommends $(PACKAGES_VERBS)
 
+# Checks of memory and coverage open files of their own when the program ends.
+asan valgrind coverage: export SPINDLEBOOK_UNCONFINED := 1
+
 .PHONY: deps-verbs library replay asan valgrind lint coverage fuzz fuzz-libraries faults
 
 library: $(LIBRARY)

@@ -31,7 +31,7 @@ static bool read_all(struct arena *arena, int handle, size_t most, struct file_t
     if (fstat(handle, &status) != 0)
         return false;
     struct buffer all = {0};
-    char piece[65536];
+    char piece[16384]; /* the stack may be small */
     int error = S_ISREG(status.st_mode) ? 0 : S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
     for (ssize_t got = 1; got > 0 && !error;) {
         got = read(handle, piece, sizeof piece);

@@ -738,7 +738,6 @@ struct outset *outset_begin(struct arena *arena, struct diags *diags, const char
         fatal_no_memory();
     registered = true;
     unfinished = set;
-    signal(SIGXFSZ, SIG_IGN); /* a file that may grow no further is a write that fails */
     set->folder = settle_path(set, folder);
     set->name = strrchr(set->folder, '/') + 1;
     set->above = arena_slice(arena, set->folder, (size_t)(set->name - set->folder));

@@ -2,6 +2,7 @@
 #include "book/book.h"
 
 #include "base/file.h"
+#include "base/ground.h"
 #include "base/version.h"
 #include "book/stages.h"
 #include "doc/markdown.h"
@@ -12,6 +13,7 @@
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 /* As in enum book_part. */
 const char *const book_part_names[] = {"site", "single", "tables", "booklet", "fold",
@@ -133,6 +135,61 @@ static void run(struct book *book, const struct book_paths *paths, const char *o
     }
     if (book->set)
         outset_abandon(book->set);
+}
+
+/* Beside the outputs stands the set in the making; folders above them may have to be made. */
+static void allow_outputs(struct ground *ground, struct arena *arena, const char *out)
+{
+    char real[PATH_MAX];
+    struct stat status;
+    const char *path = realpath(out, real) ? real : out;
+    do {
+        const char *slash = strrchr(path, '/');
+        path = !slash         ? "."
+               : slash > path ? arena_slice(arena, path, (size_t)(slash - path))
+                              : "/";
+    } while (stat(path, &status) != 0 && strcmp(path, "/") != 0 && strcmp(path, ".") != 0);
+    ground_allow(ground, path, MAY_MAKE);
+}
+
+/* Links in a folder that may lead anywhere. */
+static const char **links_of(struct arena *arena, const char *folder)
+{
+    const char **links = NULL, **names = file_list(arena, folder, "");
+    size_t count = 0;
+    for (size_t i = 0; names && names[i]; i++) {
+        const char *path = arena_format(arena, "%s/%s", folder, names[i]);
+        struct stat status;
+        if (lstat(path, &status) == 0 && S_ISLNK(status.st_mode))
+            *ARENA_PUSH(arena, links, count) = path;
+    }
+    *ARENA_PUSH(arena, links, count) = NULL;
+    return links;
+}
+
+void book_confine(const struct book_paths *paths, bool makes)
+{
+    struct ground *ground = ground_open();
+    if (!ground)
+        return;
+    struct arena *arena = arena_new();
+    const char *const read[] = {paths->content, paths->pages, paths->templates, paths->fonts,
+                                paths->each,    paths->bench, "/proc/self/exe"};
+    for (size_t i = 0; i < sizeof read / sizeof read[0]; i++)
+        if (read[i])
+            ground_allow(ground, read[i], MAY_READ);
+    for (const char **link = links_of(arena, paths->fonts); *link; link++)
+        ground_allow(ground, *link, MAY_READ);
+    if (makes)
+        allow_outputs(ground, arena,
+                      paths->each ? arena_format(arena, "%s/x", paths->out) : paths->out);
+    const char *const nothing = NULL;
+    for (const char *const *link = makes && paths->each ? links_of(arena, paths->out)
+                                                        : &nothing;
+         *link; link++)
+        allow_outputs(ground, arena, *link);
+    arena_free(arena);
+    ground_close(ground);
 }
 
 void book_check(struct book *book, const struct book_paths *paths)

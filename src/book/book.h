@@ -109,6 +109,10 @@ struct book {
     const char *card_note;     /* how well the card can be read; NULL without a table on it */
 };
 
+/* From now on the process can open nothing but what a run of these paths reads, and make files
+ * only where its outputs go; or nowhere. As far as the kernel lets it (base/ground.h). */
+void book_confine(const struct book_paths *paths, bool makes);
+
 /* Reads, checks and composes everything, as far as there is no fault, and writes nothing.
  * Faults are in book->diags. book_free() in any case. */
 void book_check(struct book *book, const struct book_paths *paths);

@@ -3,6 +3,7 @@
  * prints. */
 #include "base/fatal.h"
 #include "base/file.h"
+#include "base/ground.h"
 #include "base/version.h"
 #include "book/book.h"
 #include "cli/terminal.h"
@@ -77,6 +78,7 @@ static enum status finish(struct book *book, bool summary)
 static enum status run_book(const struct book_paths *paths)
 {
     struct book book;
+    book_confine(paths, true);
     if (paths->each)
         return book_each(paths);
     book_make(&book, paths);
@@ -92,6 +94,7 @@ static enum status run_settings(const struct book_paths *paths)
     struct shop shop;
     const char *file = arena_format(arena, "%s/%s", paths->content, SETTINGS_NAME);
     bool there = file_is_there(file);
+    book_confine(paths, false);
     if (there)
         settings_read(arena, diags, file, paths->replacements, paths->replacement_count, &shop);
     settings_print(arena, &text, there ? &shop : NULL);
@@ -107,6 +110,7 @@ static enum status run_settings(const struct book_paths *paths)
 static enum status run_check(const struct book_paths *paths)
 {
     struct book book;
+    book_confine(paths, false);
     book_check(&book, paths);
     return finish(&book, true);
 }
@@ -117,6 +121,7 @@ static enum status run_answer(struct request *request, answerer *answer)
     struct shop shop;
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
+    book_confine(&request->paths, false);
     settings_read(arena, diags,
                   arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);
@@ -489,6 +494,8 @@ static enum status print_version(void)
     printf("with libharu %s, cmark %s, libyaml %s, FreeType %d.%d.%d, zlib %s\n",
            HPDF_GetVersion(), cmark_version_string(), yaml_get_version_string(), major, minor,
            patch, zlibVersion());
+    printf("what it reads can open %s\n",
+           ground_is_firm() ? "no other file" : "any file: this kernel does not confine it");
     return DONE;
 }
 
@@ -579,6 +586,7 @@ static enum status run(int count, char **words, struct request *request)
 
 int main(int count, char **words)
 {
+    ground_begin();
     struct request request = {.arena = arena_new(),
                               .paths = {.content = "content",
                                         .fonts = "/usr/share/fonts/truetype/dejavu",
