@@ -366,12 +366,14 @@ static void draw_line(const struct judgement *judgement)
 {
     struct decimal low = pulled_limit(&own, &judgement->band->low);
     struct decimal high = pulled_limit(&own, &judgement->band->high);
-    struct decimal good_low = decimal_add(&low, &judgement->shown_u.exact);
-    struct decimal good_high = decimal_subtract(&high, &judgement->shown_u.exact);
+    double slack = judgement->drag - judgement->measured.drag.drag, good_low, good_high;
     draw("draw-low", decimal_to_double(&low));
     draw("draw-high", decimal_to_double(&high));
-    draw("draw-good-low", decimal_to_double(&good_low));
-    draw("draw-good-high", decimal_to_double(&good_high));
+    if (good_drags(&judgement->measured, judgement->band->low.q.base,
+                   judgement->band->high.q.base, &good_low, &good_high)) {
+        draw("draw-good-low", good_low + slack);
+        draw("draw-good-high", good_high + slack);
+    }
     draw("draw-drag", judgement->drag);
     draw("draw-u", decimal_to_double(&judgement->shown_u.exact));
     if (given(&own.limits.never_exceed))
@@ -415,7 +417,7 @@ static void answer_judge(void)
         return;
     struct drum_setup setup = shop_drum_setup(&own);
     struct judgement judgement =
-        judge_pulls(results, results->band, &setup, &conditions, pulls, count);
+        judge_pulls(&results->known, results->band, &setup, &conditions, pulls, count);
     report_judgement(&rows, results, &judgement, pulls, lock_added);
     report_good_drags(&rows, &own, &judgement);
     if (has_breakaway)

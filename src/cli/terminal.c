@@ -230,7 +230,7 @@ bool terminal_pull(const struct question *question)
         return false;
     struct drum_setup setup = shop_drum_setup(question->results->shop);
     struct judgement judgement =
-        judge_pulls(question->results, band, &setup, &taken, pulls, count);
+        judge_pulls(&question->results->known, band, &setup, &taken, pulls, count);
     report_judgement(question->rows, question->results, &judgement, pulls, lock_added);
     return true;
 }
@@ -326,7 +326,7 @@ static bool answer_by_log(const struct question *question, const struct band *ba
     struct pull_conditions taken = series_conditions(row->series);
     if (!words_conditions(question, &taken))
         return false;
-    struct judgement judgement = judge_series_as(results, band, &taken, row->series);
+    struct judgement judgement = judge_series(&row->known, band, &taken, row->series);
     struct advice_asked asked = {.judgement = &judgement,
                                  .lock_added = lock_added,
                                  .warmth_doubted = row->warmth_doubted,

@@ -16,28 +16,27 @@ static const struct ink ink_known = {.stroke = STROKE_THIN, .hatch = -45};
 struct residuals {
     struct plot plot; /* both axes in the gauge's unit */
     const struct shop *shop;
-    struct gauge_check check;
-    const struct band *band;   /* the lathe's own; NULL without limits on file */
-    struct pull_window window; /* of that band */
+    const struct gauge_check *check; /* in force; NULL: none */
+    const struct band *band;         /* the lathe's own; NULL without limits on file */
+    struct pull_window window;       /* of that band */
 };
 
 /* What a reading shows more than the line says, N. */
 static double residual_of(const struct residuals *r, const struct weighing *weighing)
 {
     double force = weighing_force(r->shop, weighing);
-    return weighing->reading.base - line_at(&r->check.line, force);
+    return weighing->reading.base - gauge_line_reading(&r->check->line, force);
 }
 
 /* Both ways alike; at least a step of the gauge. */
 static void fit_residuals(struct residuals *r)
 {
-    const struct weighings *log = &r->shop->weighings;
     double most = r->shop->gauge.step.q.base;
-    for (size_t i = 0; i < log->count; i++)
-        most = fmax(most, fabs(residual_of(r, &log->items[i])));
-    double from = gauge_check_from(&r->check), to = gauge_check_to(&r->check);
-    most = fmax(most, gauge_known_within(&r->check, from));
-    most = fmax(most, gauge_known_within(&r->check, to));
+    for (size_t i = 0; i < r->check->count; i++)
+        most = fmax(most, fabs(residual_of(r, r->check->rows[i])));
+    double from = gauge_check_from(r->check), to = gauge_check_to(r->check);
+    most = fmax(most, gauge_known_within(r->check, from));
+    most = fmax(most, gauge_known_within(r->check, to));
     r->plot.y_to = unit_from_base(1.1 * most, r->plot.y_unit);
     r->plot.y_from = -r->plot.y_to;
     r->plot.x_to =
@@ -48,12 +47,12 @@ static void fit_residuals(struct residuals *r)
 static void draw_known_within(const struct residuals *r)
 {
     enum { POINTS = 40 };
-    double from = gauge_check_from(&r->check), to = gauge_check_to(&r->check);
+    double from = gauge_check_from(r->check), to = gauge_check_to(r->check);
     for (int sign = 1; sign >= -1; sign -= 2)
         for (int i = 0; i <= POINTS; i++) {
             double share = (double)(sign > 0 ? i : POINTS - i) / POINTS;
             double force = from + (to - from) * share;
-            plot_to(&r->plot, force, sign * gauge_known_within(&r->check, force));
+            plot_to(&r->plot, force, sign * gauge_known_within(r->check, force));
         }
     canvas_close(r->plot.canvas);
     canvas_ink(r->plot.canvas, &ink_known);
@@ -68,13 +67,13 @@ static void draw_reading(struct canvas *c, double x, double y, bool down)
 
 static void draw_readings(const struct residuals *r)
 {
-    const struct weighings *log = &r->shop->weighings;
+    const struct gauge_check *check = r->check;
     for (int down = 1; down >= 0; down--)
-        for (size_t i = 0; i < log->count; i++)
-            if (log->items[i].down == down)
+        for (size_t i = 0; i < check->count; i++)
+            if (check->rows[i]->down == down)
                 draw_reading(r->plot.canvas,
-                             plot_x(&r->plot, weighing_force(r->shop, &log->items[i])),
-                             plot_y(&r->plot, residual_of(r, &log->items[i])), down);
+                             plot_x(&r->plot, weighing_force(r->shop, check->rows[i])),
+                             plot_y(&r->plot, residual_of(r, check->rows[i])), down);
 }
 
 static void draw_residuals_key(const struct residuals *r)
@@ -95,20 +94,20 @@ static void draw_residuals_key(const struct residuals *r)
 
 static void describe_residuals(const struct residuals *r)
 {
-    const struct line *line = &r->check.line;
+    const struct gauge_line *line = &r->check->line;
     struct figure *figure = r->plot.canvas->figure;
     struct arena *arena = r->plot.canvas->arena;
     const struct unit *unit = r->plot.x_unit;
     double pull = r->band ? r->window.aim : gauge_usual_pull(r->shop);
-    double within = unit_from_base(gauge_known_within(&r->check, pull), unit);
+    double within = unit_from_base(gauge_known_within(r->check, pull), unit);
     const char *reach = !r->band ? "There is no limit on file, so no window stands here."
-                        : gauge_check_covers(&r->check, r->window.low) &&
-                                gauge_check_covers(&r->check, r->window.high)
+                        : gauge_check_covers(r->check, r->window.low) &&
+                                gauge_check_covers(r->check, r->window.high)
                             ? "The weights reach over your whole window."
                             : "The weights do not reach over your whole window.";
     /* Readings that agree say no more than that they agree within the step. */
     const char *scatter =
-        line->sd < r->check.step / 10
+        line->sd < r->shop->gauge.step.q.base / 10
             ? "less than a tenth of a step"
             : arena_format(arena, "%s\u00a0%s",
                            show_significant(unit_from_base(line->sd, unit), 2).text,
@@ -136,14 +135,14 @@ void draw_gauge_residuals(const struct results *results, struct canvas *canvas)
     const struct unit *unit = shop->gauge.step.q.unit;
     struct residuals r = {.plot = {canvas, 40, 46, 264, 150, .numbered = true},
                           .shop = shop,
-                          .check = results->check,
+                          .check = results->known.gauge.check,
                           .band = results->band};
     r.plot.x_unit = r.plot.y_unit = unit;
     const char *x_name = axis_name(canvas->arena, "force", unit->shown);
     const char *y_name = axis_name(canvas->arena, "reading less line", unit->shown);
     if (r.band)
         r.window = results->own->plain;
-    if (!r.check.known) {
+    if (!r.check) {
         plot_empty(&r.plot, x_name, y_name,
                    "There is no line through known weights yet. Hang at least three loads, not "
                    "all alike, and write them into gauge-check.csv.",
@@ -304,7 +303,7 @@ static void draw_lock(struct canvas *c, double x, double y, enum lock lock)
 static void draw_series(const struct plot *plot, double x, const struct judged *shown)
 {
     struct canvas *c = plot->canvas;
-    double drag = shown->judgement.drag, u = shown->judgement.uncertainty.expanded;
+    double drag = shown->judgement.drag, u = shown->judgement.measured.drag.sureness.expanded;
     double top = plot_y(plot, drag + u), bottom = fmin(plot_y(plot, drag - u), plot->bottom);
     draw_lock(c, x, plot_y(plot, drag), shown->series->lock);
     canvas_line(c, x, top, x, bottom, &ink_thin);
@@ -555,7 +554,7 @@ void draw_years_of_drag(const struct results *results, struct canvas *canvas)
     plot->x_to = (double)date_year_days(last + 1); /* ... to the one after the last */
     for (size_t i = 0; i < drags.count; i++)
         reach_drag(plot, drags.shown[i]->judgement.drag,
-                   drags.shown[i]->judgement.uncertainty.expanded);
+                   drags.shown[i]->judgement.measured.drag.sureness.expanded);
     fit_drags(&drags);
     draw_limits(&drags);
     plot_axes(plot, "", y_name);

@@ -2,8 +2,8 @@
  * turning speed, and the whole job on one page. */
 #include "figures/figures.h"
 #include "figures/plot.h"
+#include "judge/results.h"
 #include "judge/series.h"
-#include "judge/uncertainty.h"
 #include "report/words.h"
 
 #include <math.h>
@@ -39,7 +39,7 @@ static void find_zones(struct window_line *line)
         edges[i] = fmax(edges[i], i ? edges[i - 1] : 0);
     for (int i = 0; i < 5; i++)
         line->states[i] = in_order[i];
-    if (w->low > w->high)
+    if (w->none)
         line->states[2] = STATE_UNDECIDED;
     line->plot.x_from = unit_from_base(edges[0], line->plot.x_unit);
     line->plot.x_to = unit_from_base(edges[5], line->plot.x_unit);

@@ -67,12 +67,11 @@ static enum advice of_locked(const struct results *results, const struct advice_
                                                                      : ADVICE_LEAVE;
 }
 
-static enum advice before_lock(const struct results *results, const struct advice_asked *asked)
+static enum advice before_lock(const struct advice_asked *asked)
 {
     bool known = !isnan(asked->lock_added);
-    enum state state =
-        known ? expected_once_locked(results->shop, asked->judgement, asked->lock_added).state
-              : asked->judgement->by_number;
+    enum state state = known ? expected_once_locked(asked->judgement, asked->lock_added).state
+                             : asked->judgement->by_number;
     switch (state) {
     case STATE_CLEARLY_LOW:
         return ADVICE_TIGHTEN_UNLOCKED;
@@ -121,7 +120,7 @@ struct advice_given advise(const struct results *results, const struct advice_as
     if (given.advice == ADVICE_NONE)
         given.advice = of_unjudged(asked);
     if (given.advice == ADVICE_NONE)
-        given.advice = asked->judgement->state == STATE_NOT_LOCKED ? before_lock(results, asked)
+        given.advice = asked->judgement->state == STATE_NOT_LOCKED ? before_lock(asked)
                                                                    : of_locked(results, asked);
     if (!asked->points || !advice_tightens(given.advice))
         return given;

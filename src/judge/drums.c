@@ -4,7 +4,6 @@
 
 #include "judge/nut.h"
 #include "judge/results.h"
-#include "judge/uncertainty.h"
 #include "judge/window.h"
 #include "physics/physics.h"
 
@@ -55,46 +54,53 @@ enum fit fit_of(double ratio)
     return ratio >= 4 ? FIT_SURE : ratio >= 2 ? FIT_USABLE : ratio >= 1 ? FIT_BARELY : FIT_NONE;
 }
 
+/* How sure the usual pulls with such a mean (N, as read) are. */
+static struct uncertainty measure_at(const struct results *results,
+                                     const struct drum_setup *setup, double reading,
+                                     struct doubt *budget)
+{
+    struct pull_mean pulls = usual_pulls(&results->known, reading);
+    return measure_pulls(&results->known, setup, &pulls, budget).drag.sureness;
+}
+
 struct fitness fitness_on(const struct results *results, const struct band *band,
                           const struct quantity *drum)
 {
     struct drum_setup setup = shop_drum_setup(results->shop);
     setup.drum = drum;
-    struct pull_window window = pull_window_on(results->shop, band, drum, setup.cord);
+    struct pull_window window =
+        pull_window_on(&results->known, band, effective_radius(drum, setup.cord));
     struct fitness fitness = {.most = most_pull_of(results, &window)};
     double half = (band->high.q.base - band->low.q.base) / 2;
-    fitness.ratio = half / pull_uncertainty(results, &setup, window.aim, NULL, NULL).expanded;
+    fitness.ratio = half / measure_at(results, &setup, window.aim, NULL).expanded;
     fitness.fit = fitness.most.beyond ? FIT_BEYOND : fit_of(fitness.ratio);
     return fitness;
 }
 
 /* ---- which drum ---- */
 
-/* The bias counts half, since all else is doubled in the end. */
-static double share(const struct doubt *doubts, int first, int last, double bias, double drag)
+static double share(const struct doubt *budget, int first, int last, double drag)
 {
     double squares = 0;
     for (int i = first; i <= last; i++)
-        squares += doubts[i].u * doubts[i].u;
-    return 100 * (sqrt(squares) + bias / 2) / drag;
+        squares += budget[i].u * budget[i].u;
+    return 100 * sqrt(squares) / drag;
 }
 
 struct drum_rating drum_rating_of(const struct results *results, const struct band *band,
                                   const struct quantity *drum)
 {
-    struct doubt doubts[DOUBT_SOURCES];
+    struct doubt budget[BUDGET_ROWS];
     struct drum_setup setup = shop_drum_setup(results->shop);
     double drag = nut_aim(results->shop, band);
     setup.drum = drum;
-    struct drum_rating rating = {.drum = drum};
-    rating.pull = drag_to_pull(drag, effective_radius(drum, setup.cord));
-    rating.expanded = pull_uncertainty(results, &setup, rating.pull, NULL, NULL).expanded;
-    rating.fitness = fitness_on(results, band, drum);
-    struct uncertainty sum = pull_uncertainty_even(results, &setup, rating.pull, doubts);
-    rating.whole = share(doubts, 0, DOUBT_SOURCES - 1, sum.bias, drag);
-    rating.pulls = share(doubts, DOUBT_REPEAT, DOUBT_REPEAT, 0, drag);
-    rating.gauge = share(doubts, DOUBT_STEP, DOUBT_GAUGE, sum.bias, drag);
-    rating.radius = share(doubts, DOUBT_DRUM, DOUBT_CORD, 0, drag);
+    struct drum_rating rating = {.drum = drum, .fitness = fitness_on(results, band, drum)};
+    rating.pull = pull_window_on(&results->known, band, effective_radius(drum, setup.cord)).aim;
+    rating.expanded = measure_at(results, &setup, rating.pull, budget).expanded;
+    rating.whole = share(budget, 0, BUDGET_ROWS - 1, drag);
+    rating.pulls = share(budget, BUDGET_SCATTER, BUDGET_BETWEEN, drag);
+    rating.gauge = share(budget, BUDGET_STEP, BUDGET_ORIENTATION, drag);
+    rating.radius = share(budget, BUDGET_DRUM, BUDGET_CORD, drag);
     return rating;
 }
 

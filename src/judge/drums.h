@@ -70,13 +70,12 @@ enum fit fit_of(double ratio);
 struct drum_rating {
     const struct quantity *drum;
     bool fitted;
-    double pull;     /* N, at the aim */
+    double pull;     /* at the aim, as read, N */
     double expanded; /* U of the drag there, N.m */
     struct fitness fitness;
-    /* The standard uncertainty as % of the drag, half of the gauge's known error in it
-     * (pull_uncertainty_even()); and of it, */
+    /* The standard uncertainty as % of the drag; and of it, */
     double whole;
-    double pulls;  /* what comes from the scatter of the pulls, */
+    double pulls;  /* what comes from the scatter of the pulls and of whole series, */
     double gauge;  /* from the gauge, */
     double radius; /* and from drum and cord */
 };

@@ -1,13 +1,11 @@
-/* Known weights give a straight line of reading against force; where they do not reach, it is
- * carried on, beside what the settings state. */
+/* Weighings are sorted into checks by day and person; each gives a line of its own. */
 #include "judge/gauge.h"
 
-#include "judge/results.h"
 #include "number/unit.h"
-#include "physics/physics.h"
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 double shop_gravity(const struct shop *shop)
 {
@@ -24,27 +22,93 @@ double weighing_force(const struct shop *shop, const struct weighing *weighing)
     return weight_of(weighing->load.base, shop_gravity(shop));
 }
 
-struct gauge_check gauge_check_of(const struct shop *shop)
+/* ---- one check ---- */
+
+static bool same_check(const struct weighing *a, const struct weighing *b)
 {
-    size_t count = shop->weighings.count;
-    double *forces = heap_get((2 * count + 1) * sizeof *forces), *readings = forces + count;
-    struct gauge_check check = {.least = INFINITY, .most = 0, .step = shop->gauge.step.q.base};
+    return strcmp(a->date, b->date) == 0 && strcmp(a->by, b->by) == 0;
+}
+
+/* By day, then by person, then by load, then as they stand in the log. */
+static int compare(const void *left, const void *right)
+{
+    const struct weighing *a = *(const struct weighing *const *)left;
+    const struct weighing *b = *(const struct weighing *const *)right;
+    int order = strcmp(a->date, b->date);
+    if (order == 0)
+        order = strcmp(a->by, b->by);
+    if (order == 0)
+        order = (a->load.base > b->load.base) - (a->load.base < b->load.base);
+    return order ? order : (a > b) - (a < b);
+}
+
+/* How many different loads there are, and of how many the reading was taken both ways; and the
+ * most by which the mean coming down lies from that going up. */
+struct both_ways {
+    int loads, both;
+    double apart;
+};
+
+/* Rows of one load. */
+static void look_at_load(const struct weighing *const *rows, size_t count,
+                         struct both_ways *ways)
+{
+    double sum[2] = {0}, found[2] = {0};
     for (size_t i = 0; i < count; i++) {
-        forces[i] = weighing_force(shop, &shop->weighings.items[i]);
-        readings[i] = shop->weighings.items[i].reading.base;
+        sum[rows[i]->down] += rows[i]->reading.base;
+        found[rows[i]->down]++;
+    }
+    ways->loads++;
+    if (found[false] == 0 || found[true] == 0)
+        return;
+    ways->both++;
+    ways->apart = fmax(ways->apart, fabs(sum[true] / found[true] - sum[false] / found[false]));
+}
+
+static struct both_ways look_both_ways(const struct weighing *const *rows, size_t count)
+{
+    struct both_ways ways = {0};
+    for (size_t first = 0, end; first < count; first = end) {
+        for (end = first + 1; end < count && rows[end]->load.base == rows[first]->load.base;)
+            end++;
+        look_at_load(rows + first, end - first, &ways);
+    }
+    return ways;
+}
+
+static struct gauge_check check_of(struct arena *arena, const struct shop *shop,
+                                   const struct weighing **rows, size_t count)
+{
+    struct gauge_check check = {.rows = rows,
+                                .count = count,
+                                .date = rows[0]->date,
+                                .by = rows[0]->by,
+                                .least = INFINITY,
+                                .tolerance = GAUGE_MASSES};
+    double *forces = arena_get(arena, 2 * count * sizeof *forces), *readings = forces + count;
+    check.day = date_days(check.date);
+    for (size_t i = 0; i < count; i++) {
+        forces[i] = weighing_force(shop, rows[i]);
+        readings[i] = rows[i]->reading.base;
         check.least = fmin(check.least, forces[i]);
         check.most = fmax(check.most, forces[i]);
+        check.masses = check.masses || rows[i]->load.unit->kind == KIND_MASS;
     }
-    check.line = line_through(forces, readings, count);
-    check.known = count > 2 && isfinite(check.line.slope);
-    free(forces);
+    check.line = gauge_line_through(forces, readings, count, shop->gauge.step.q.base);
+    struct both_ways ways = look_both_ways(rows, count);
+    check.hysteresis = ways.both ? ways.apart / 2 : NAN;
+    check.complete = ways.loads >= 3 && ways.both >= 2;
     return check;
 }
 
-double gauge_usual_pull(const struct shop *shop)
+/* From one check to the next, at the middle of the later one's loads; a share of them. */
+static double change_between(const struct gauge_check *before, const struct gauge_check *now)
 {
-    return shop->gauge.capacity.q.base / 2;
+    double force = now->line.middle, reading = gauge_line_reading(&now->line, force);
+    return fabs(gauge_line_force(&before->line, reading) / force - 1);
 }
+
+/* ---- which one holds ---- */
 
 double gauge_check_from(const struct gauge_check *check)
 {
@@ -56,40 +120,97 @@ double gauge_check_to(const struct gauge_check *check)
     return check->most * 1.25;
 }
 
-bool gauge_check_covers(const struct gauge_check *check, double pull)
+bool gauge_check_covers(const struct gauge_check *check, double force)
 {
-    return check->known && pull >= gauge_check_from(check) && pull <= gauge_check_to(check);
+    return check && force >= gauge_check_from(check) && force <= gauge_check_to(check);
 }
 
-double gauge_check_error(const struct gauge_check *check, double pull)
+double gauge_known_within(const struct gauge_check *check, double force)
 {
-    return line_at(&check->line, pull) - pull;
+    const struct doubt doubts[] = {
+        {gauge_line_u(&check->line, force), check->line.nu},
+        {doubt_rectangular(check->tolerance * force), INFINITY},
+        {doubt_rectangular(GAUGE_DRIFT * force), INFINITY},
+        {doubt_rectangular(isnan(check->hysteresis) ? 0 : check->hysteresis), INFINITY}};
+    return sureness_of(doubts, 4).expanded;
 }
 
-double gauge_carried_error(const struct gauge_check *check, double pull)
+bool gauge_checks_agree(const struct gauge_check *a, const struct gauge_check *b)
 {
-    double last = fmin(fmax(pull, gauge_check_from(check)), gauge_check_to(check));
-    return fmax(fabs(gauge_check_error(check, pull)), fabs(gauge_check_error(check, last)));
+    const double ends[] = {fmax(a->least, b->least), fmin(a->most, b->most)};
+    for (int i = 0; i < 2; i++) {
+        double reading = gauge_line_reading(&a->line, ends[i]);
+        double other = gauge_line_force(&b->line, reading);
+        double both = hypot(gauge_known_within(a, ends[i]), gauge_known_within(b, other));
+        if (fabs(other - ends[i]) > both)
+            return false;
+    }
+    return true;
 }
 
-double gauge_check_u(const struct gauge_check *check, double pull)
+static struct gauge_in_force next_in_force(struct gauge_in_force now,
+                                           const struct gauge_check *next)
 {
-    double scatter = hypot(line_se_at(&check->line, pull), check->line.sd);
-    return fmax(scatter, doubt_of_step(check->step));
+    if (!now.check || !now.check->complete)
+        return (struct gauge_in_force){next, NULL};
+    bool agrees = gauge_checks_agree(now.check, next);
+    if (next->complete)
+        return (struct gauge_in_force){next, agrees ? NULL : now.check};
+    now.other = agrees ? NULL : next;
+    return now;
 }
 
-double gauge_known_within(const struct gauge_check *check, double pull)
+static void follow(struct gauge_checks *checks)
 {
-    double degrees_of_freedom = (double)check->line.count - 2;
-    return student_factor(student_coverage, degrees_of_freedom) * gauge_check_u(check, pull);
+    const struct gauge_check *before = NULL;
+    struct gauge_in_force in_force = {0};
+    for (size_t i = 0; i < checks->count; i++) {
+        struct gauge_check *now = &checks->items[i];
+        now->drift = before ? fmax(GAUGE_DRIFT, change_between(before, now)) : GAUGE_DRIFT;
+        if (now->complete)
+            before = now;
+        in_force = now->in_force = next_in_force(in_force, now);
+    }
 }
+
+struct gauge_checks gauge_checks_of(struct arena *arena, const struct shop *shop)
+{
+    struct gauge_checks checks = {0};
+    size_t count = shop->weighings.count;
+    const struct weighing **rows = arena_get(arena, (count + 1) * sizeof *rows);
+    for (size_t i = 0; i < count; i++)
+        rows[i] = &shop->weighings.items[i];
+    qsort(rows, count, sizeof *rows, compare);
+    for (size_t first = 0, end; first < count; first = end) {
+        for (end = first + 1; end < count && same_check(rows[first], rows[end]);)
+            end++;
+        struct gauge_check check = check_of(arena, shop, rows + first, end - first);
+        if (!isnan(check.line.slope))
+            *ARENA_PUSH(arena, checks.items, checks.count) = check;
+    }
+    follow(&checks);
+    return checks;
+}
+
+struct gauge_in_force gauge_in_force_on(const struct gauge_checks *checks, long day)
+{
+    size_t from = 0, to = checks->count; /* of those on or before the day the last */
+    while (from < to) {
+        size_t middle = from + (to - from) / 2;
+        if (checks->items[middle].day <= day)
+            from = middle + 1;
+        else
+            to = middle;
+    }
+    return from ? checks->items[from - 1].in_force : (struct gauge_in_force){0};
+}
+
+/* ---- what the line looks like ---- */
 
 double gauge_share(double part, double force)
 {
     return force > 0 ? 100 * part / force : NAN;
 }
-
-/* A gauge is seldom a tenth wrong; a unit often is. */
 
 static const double far = 0.1; /* off what it should be */
 
@@ -104,7 +225,7 @@ enum gauge_slope gauge_slope_of(const struct gauge_check *check)
                   {1 / kg_of_lb, SLOPE_LOADS_IN_KG},
                   {standard_gravity, SLOPE_READINGS_IN_N},
                   {1 / standard_gravity, SLOPE_READINGS_IN_KGF}};
-    if (!check->known)
+    if (!check)
         return SLOPE_NEAR_ONE;
     for (size_t i = 0; i < sizeof likely / sizeof likely[0]; i++)
         if (fabs(check->line.slope / likely[i].ratio - 1) <= far)
@@ -112,37 +233,46 @@ enum gauge_slope gauge_slope_of(const struct gauge_check *check)
     return SLOPE_ODD;
 }
 
-/* ---- what is held of the gauge's error at a pull, and what that rests on ---- */
+/* ---- what is stated ---- */
 
-enum gauge_source gauge_source_at(const struct results *results, double pull)
+double gauge_usual_pull(const struct shop *shop)
 {
-    bool checked = given(&results->shop->gauge.checked_error);
-    if (gauge_check_covers(&results->check, pull))
-        return GAUGE_WEIGHED;
-    if (results->check.known)
-        return checked ? GAUGE_CHECKED_OR_CARRIED : GAUGE_SHEET_OR_CARRIED;
-    return checked ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
+    return shop->gauge.capacity.q.base / 2;
 }
 
-double gauge_stated_error(const struct shop *shop, double pull)
+double gauge_sheet_error(const struct shop *shop, double force)
 {
     const struct gauge *gauge = &shop->gauge;
-    if (given(&gauge->checked_error))
-        return gauge->checked_error.q.base;
     double error = 0;
     if (given(&gauge->full_scale_error))
         error += gauge->full_scale_error.q.base / 100 * gauge->capacity.q.base;
     if (given(&gauge->reading_error))
-        error += gauge->reading_error.q.base / 100 * pull;
+        error += gauge->reading_error.q.base / 100 * force;
     return error;
 }
 
-double gauge_within_at(const struct results *results, double pull)
+double gauge_stated_error(const struct shop *shop, double force)
 {
-    const struct gauge_check *check = &results->check;
-    double stated = gauge_stated_error(results->shop, pull);
-    if (!check->known)
+    const struct measure *checked = &shop->gauge.checked_error;
+    return given(checked) ? checked->q.base : gauge_sheet_error(shop, force);
+}
+
+enum gauge_source gauge_source_at(const struct shop *shop, const struct gauge_check *check,
+                                  double force)
+{
+    bool checked = given(&shop->gauge.checked_error);
+    if (gauge_check_covers(check, force))
+        return GAUGE_WEIGHED;
+    if (check)
+        return checked ? GAUGE_CHECKED_OR_CARRIED : GAUGE_SHEET_OR_CARRIED;
+    return checked ? GAUGE_CHECKED : GAUGE_DATA_SHEET;
+}
+
+double gauge_within_at(const struct shop *shop, const struct gauge_check *check, double force)
+{
+    double stated = gauge_stated_error(shop, force);
+    if (!check)
         return stated;
-    double weighed = gauge_carried_error(check, pull) + gauge_known_within(check, pull);
-    return gauge_check_covers(check, pull) ? weighed : fmax(weighed, stated);
+    double weighed = gauge_known_within(check, force);
+    return gauge_check_covers(check, force) ? weighed : fmax(weighed, stated);
 }

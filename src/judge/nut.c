@@ -77,24 +77,18 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
     return series->nut.unit && (!shop_has_limits(shop) || conditions_suit_limits(shop, &taken));
 }
 
-static struct nut_point point_of(double angle, double drag,
-                                 const struct uncertainty *uncertainty)
-{
-    double bias = uncertainty->bias;
-    return (struct nut_point){angle, drag, uncertainty->expanded - bias, bias};
-}
-
 struct nut_point nut_point_of_row(const struct judged *row)
 {
-    return point_of(row->series->nut.base, row->judgement.drag, &row->judgement.uncertainty);
+    return (struct nut_point){row->series->nut.base, row->judgement.drag,
+                              row->judgement.measured.drag.sureness.expanded};
 }
 
-struct nut_point nut_point_of_drag(const struct results *results, double angle, double drag)
+struct nut_point nut_point_of_drag(const struct known *known, double angle, double drag)
 {
-    struct drum_setup setup = shop_drum_setup(results->shop);
-    double pull = drag / effective_radius(setup.drum, setup.cord);
-    struct uncertainty uncertainty = pull_uncertainty(results, &setup, pull, NULL, NULL);
-    return point_of(angle, drag, &uncertainty);
+    struct drum_setup setup = shop_drum_setup(known->shop);
+    struct pull_mean pulls = usual_pulls(known, reading_of_whole(known, drag));
+    struct measured measured = measure_pulls(known, &setup, &pulls, NULL);
+    return (struct nut_point){angle, drag, measured.drag.sureness.expanded};
 }
 
 double nut_aim(const struct shop *shop, const struct band *band)

@@ -6,8 +6,8 @@
 #include "physics/physics.h"
 #include "shop/shop.h"
 
-struct results; /* judge/results.h */
-struct judged;
+struct judged; /* judge/results.h */
+struct known;
 
 /* What a turn of the nut does at its rim and along the spindle, and in whose units it is told:
  * the rim in those of its diameter, the way along the spindle in those of the thread. */
@@ -41,7 +41,7 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series);
 /* A series of the log that says where the nut stood, and a drag that was typed: its U is
  * the one that the settings let expect. angle in degrees, drag in N.m. */
 struct nut_point nut_point_of_row(const struct judged *row);
-struct nut_point nut_point_of_drag(const struct results *results, double angle, double drag);
+struct nut_point nut_point_of_drag(const struct known *known, double angle, double drag);
 
 /* The middle of a band's limits as they are pulled, N.m. */
 double nut_aim(const struct shop *shop, const struct band *band);

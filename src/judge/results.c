@@ -9,8 +9,10 @@
 #include "judge/window.h"
 #include "physics/physics.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 /* ---- what the rows of the log say of each other ---- */
 
@@ -121,19 +123,59 @@ static void follow(struct course *course, struct judged *row)
     }
 }
 
+/* Series of one day, alike at one place of the nut. */
+struct repeats {
+    const struct pull_series *last;
+    double sum; /* of their means as read, N */
+    size_t count;
+};
+
+/* What a row teaches of the scatter, and of what differs from one series to the next. A series
+ * that is rejected teaches nothing. */
+static void learn(struct known *known, struct repeats *repeats, const struct judged *row)
+{
+    const struct pull_series *series = row->series, *last = repeats->last;
+    double pulls[SERIES_PULLS], reading = row->judgement.pulls.mean;
+    if (row->judgement.odd.scattered || !(reading > 0))
+        return;
+    bool repeated = last && strcmp(last->date, series->date) == 0 &&
+                    series_alike(last, series) && !series_nut_moved(last, series);
+    if (repeated) {
+        double mean = repeats->sum / (double)repeats->count;
+        double u = scatter_of_mean(&known->scatter, series->pull_count).u;
+        between_learn(&known->between, (reading - mean) / mean,
+                      u * u * (1 + 1 / (double)repeats->count), repeats->count);
+    } else {
+        *repeats = (struct repeats){0};
+    }
+    repeats->last = series;
+    repeats->sum += reading;
+    repeats->count++;
+    for (size_t i = 0; i < series->pull_count; i++)
+        pulls[i] = series->pulls[i].base;
+    known_learn(known, pulls, series->pull_count);
+}
+
 static void judge_log(struct arena *arena, struct results *results)
 {
     struct course course = {.arena = arena};
+    struct repeats repeats = {0};
     const struct pull_series_log *log = &results->shop->readings;
+    struct known *known = &results->known;
     results->row_count = log->count;
     results->rows = arena_get(arena, (log->count + 1) * sizeof *results->rows);
     for (size_t i = 0; i < log->count; i++) {
         struct judged *row = &results->rows[i];
+        struct pull_conditions conditions = series_conditions(&log->items[i]);
         row->series = &log->items[i];
-        row->judgement = judge_series(results, row->series);
+        known_on_day(known, &results->checks, date_days(row->series->date));
+        row->known = *known;
+        row->judgement = judge_series(known, results->band, &conditions, row->series);
         follow(&course, row);
         look_at_cap(results->shop, row);
+        learn(known, &repeats, row);
     }
+    known_on_day(known, &results->checks, LONG_MAX);
 }
 
 /* The last of what the rows have, at the place of its U. */
@@ -326,7 +368,7 @@ static void find_windows(struct arena *arena, struct results *results)
     struct drum_setup setup = shop_drum_setup(results->shop);
     results->windows = arena_get(arena, (limits->band_count + 1) * sizeof *results->windows);
     for (size_t i = 0; i < limits->band_count; i++)
-        results->windows[i] = guarded_window_on(results, &limits->bands[i], &setup);
+        results->windows[i] = guarded_window_on(&results->known, &limits->bands[i], &setup);
     if (results->band)
         results->own = results_window(results, results->band);
 }
@@ -334,10 +376,12 @@ static void find_windows(struct arena *arena, struct results *results)
 const struct results *results_of(struct arena *arena, const struct shop *shop)
 {
     struct results *results = arena_get(arena, sizeof *results);
-    *results = (struct results){
-        .shop = shop, .band = shop_own_band(shop), .check = gauge_check_of(shop)};
-    find_windows(arena, results);
+    *results = (struct results){.shop = shop,
+                                .band = shop_own_band(shop),
+                                .checks = gauge_checks_of(arena, shop),
+                                .known = known_at_first(shop)};
     judge_log(arena, results);
+    find_windows(arena, results);
     find_lock_share(results);
     find_jobs(arena, results);
     find_places(results);

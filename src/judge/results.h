@@ -8,11 +8,13 @@
 
 #include "judge/gauge.h"
 #include "judge/series.h"
+#include "judge/window.h"
 
 /* A row of the log, judged against the lathe's own band on the drum and cord of its day, with
  * the tolerances of today's. The rows that it leads to are NULL where there is none. */
 struct judged {
     const struct pull_series *series;
+    struct known known; /* before it, on its day */
     struct judgement judgement;
     bool closes; /* its job: the last of it that was measured the usual way round, at the warmth
                   * that the limits are for, with the nut said to be locked */
@@ -54,7 +56,8 @@ struct job {
 struct results {
     const struct shop *shop;
     const struct band *band; /* the lathe's own; NULL without limits on file */
-    struct gauge_check check;
+    struct gauge_checks checks;
+    struct known known; /* after the whole log: what a series taken next is judged by */
 
     /* How much harder the first pull is than the steady ones: the most that the log has of
      * breakaway over mean, and the series that has it; NULL: none, then BREAKAWAY_USUAL. */

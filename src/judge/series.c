@@ -1,5 +1,4 @@
-/* A series is judged in exact decimals, scaled by twice its count so that nothing is divided:
- * by its numbers first, then by how it was taken. */
+/* A series is judged by its numbers first, then by how it was taken. */
 #include "judge/series.h"
 
 #include "judge/results.h"
@@ -49,23 +48,6 @@ enum state state_under_conditions(const struct shop *shop,
 
 /* ---- judging ---- */
 
-enum state state_of(const struct decimal *drag, const struct decimal *low,
-                    const struct decimal *high, const struct decimal *expanded)
-{
-    struct decimal least = decimal_subtract(drag, expanded), most = decimal_add(drag, expanded);
-    if (decimal_compare(&most, low) < 0)
-        return STATE_CLEARLY_LOW;
-    if (decimal_compare(&least, high) > 0)
-        return STATE_CLEARLY_HIGH;
-    bool low_doubt = decimal_compare(&least, low) < 0;
-    bool high_doubt = decimal_compare(&most, high) > 0;
-    if (low_doubt && high_doubt)
-        return STATE_UNDECIDED;
-    if (low_doubt)
-        return STATE_LOW_IN_DOUBT;
-    return high_doubt ? STATE_HIGH_IN_DOUBT : STATE_GOOD;
-}
-
 bool drag_below_slack(const struct shop *shop, const struct judgement *judgement)
 {
     return judgement->band && shop->limits.basis == BASIS_INCREASE &&
@@ -81,100 +63,87 @@ struct series series_of_pulls(const struct quantity *pulls, size_t count)
     return series_of(values, count);
 }
 
-static struct decimal times(const struct decimal *a, int64_t factor)
-{
-    struct decimal many = decimal_of(factor, 0);
-    return decimal_multiply(a, &many);
-}
-
-/* The mean drag times 2 n, exactly: the sum of the pulls times (D + d). */
-static struct decimal scaled_drag(const struct drum_setup *setup, const struct quantity *pulls,
-                                  size_t count)
-{
-    struct decimal sum = decimal_of(0, 0), span = double_radius(setup->drum, setup->cord);
-    for (size_t i = 0; i < count; i++)
-        sum = decimal_add(&sum, &pulls[i].exact);
-    return decimal_multiply(&sum, &span);
-}
-
-static struct decimal range_of(const struct quantity *pulls, size_t count)
-{
-    struct decimal least = pulls[0].exact, most = pulls[0].exact;
-    for (size_t i = 1; i < count; i++) {
-        if (decimal_compare(&pulls[i].exact, &least) < 0)
-            least = pulls[i].exact;
-        if (decimal_compare(&pulls[i].exact, &most) > 0)
-            most = pulls[i].exact;
-    }
-    return decimal_subtract(&most, &least);
-}
-
-bool pulls_too_wide(const struct shop *shop, const struct quantity *pulls, size_t count)
-{
-    struct decimal range = range_of(pulls, count), sum = decimal_of(0, 0);
-    for (size_t i = 0; i < count; i++)
-        sum = decimal_add(&sum, &pulls[i].exact);
-    struct decimal tenfold = times(&range, 10 * (int64_t)count);
-    struct decimal steps = times(&shop->gauge.step.q.exact, 2);
-    return decimal_compare(&tenfold, &sum) > 0 && decimal_compare(&range, &steps) > 0;
-}
-
 /* Whether the scatter of the pulls is the largest part of the doubt. */
-static bool scatter_leads(const struct doubt *doubts, double bias)
+static bool scatter_leads(const struct doubt *budget)
 {
-    for (int i = 0; i < DOUBT_SOURCES; i++)
-        if (doubts[i].u > doubts[DOUBT_REPEAT].u)
+    for (int i = 0; i < BUDGET_ROWS; i++)
+        if (budget[i].u > budget[BUDGET_SCATTER].u)
             return false;
-    return bias / 2 <= doubts[DOUBT_REPEAT].u; /* halved as a doubt is, before it is doubled */
+    return true;
 }
 
-/* drag: so many times the drag, exactly. Of rejected pulls U says nothing: their mean alone
- * gives the alarms. */
-static void decide(const struct shop *shop, struct decimal drag, int64_t scale, bool rejected,
-                   struct judgement *judgement)
+/* Of pulls that rise or fall steadily the mean is not where the drag is now: only what is high
+ * is still said. */
+static void withhold_for_trend(struct decision *decision)
 {
-    struct decimal low = pulled_limit(shop, &judgement->band->low);
-    struct decimal high = pulled_limit(shop, &judgement->band->high);
-    struct decimal expanded = times(&judgement->shown_u.exact, rejected ? 0 : scale);
-    low = times(&low, scale);
-    high = times(&high, scale);
-    judgement->by_number = state_of(&drag, &low, &high, &expanded);
-    judgement->high = judgement->by_number == STATE_CLEARLY_HIGH;
-    if (rejected)
-        judgement->by_number = STATE_REJECTED;
-    if (judgement->by_number == STATE_UNDECIDED && judgement->scattered)
-        judgement->by_number = STATE_SCATTERED;
-    if (given(&shop->limits.never_exceed)) {
-        struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        struct decimal most = decimal_add(&drag, &expanded);
-        never = times(&never, scale);
-        judgement->over_never = decimal_compare(&most, &never) > 0;
-    }
+    if (decision->verdict == VERDICT_HIGH || decision->verdict == VERDICT_HIGH_IN_DOUBT)
+        return;
+    decision->verdict = VERDICT_NONE;
+    decision->withheld = WITHHELD_TREND;
 }
 
-struct judgement judge_pulls(const struct results *results, const struct band *band,
+static enum state state_of(const struct judgement *judgement)
+{
+    static const enum state states[] = {
+        [VERDICT_LOW] = STATE_CLEARLY_LOW,   [VERDICT_LOW_IN_DOUBT] = STATE_LOW_IN_DOUBT,
+        [VERDICT_GOOD] = STATE_GOOD,         [VERDICT_HIGH_IN_DOUBT] = STATE_HIGH_IN_DOUBT,
+        [VERDICT_HIGH] = STATE_CLEARLY_HIGH, [VERDICT_NONE] = STATE_UNDECIDED};
+    if (judgement->pulls.most <= 0)
+        return STATE_NO_PULL;
+    if (judgement->odd.scattered)
+        return STATE_REJECTED;
+    if (!judgement->band)
+        return STATE_NO_LIMIT;
+    enum state state = states[judgement->decision.verdict];
+    bool by_scatter = state == STATE_UNDECIDED && !judgement->decision.withheld &&
+                      scatter_leads(judgement->budget);
+    return by_scatter ? STATE_SCATTERED : state;
+}
+
+static void decide_on(const struct shop *shop, struct judgement *judgement)
+{
+    const struct band *band = judgement->band;
+    const struct measure *never = &shop->limits.never_exceed;
+    judgement->decision = decide(&judgement->measured, band->low.q.base, band->high.q.base);
+    judgement->high = judgement->decision.verdict == VERDICT_HIGH;
+    judgement->over_never =
+        given(never) && chance_over(&judgement->measured, never->q.base) > risk_taken;
+    if (judgement->odd.trend)
+        withhold_for_trend(&judgement->decision);
+}
+
+/* What was measured is there: what it is against the limits, and what may be said of it. */
+static void judge_measured(const struct shop *shop, struct judgement *judgement)
+{
+    judgement->shown_u =
+        uncertainty_shown_in(judgement->measured.drag.sureness.expanded, judgement->unit);
+    if (judgement->band && judgement->pulls.most > 0)
+        decide_on(shop, judgement);
+    judgement->by_number = state_of(judgement);
+    judgement->state =
+        state_under_conditions(shop, &judgement->conditions, judgement->by_number);
+}
+
+struct judgement judge_pulls(const struct known *known, const struct band *band,
                              const struct drum_setup *setup,
                              const struct pull_conditions *conditions,
                              const struct quantity *pulls, size_t count)
 {
-    const struct shop *shop = results->shop;
-    struct doubt doubts[DOUBT_SOURCES];
+    const struct shop *shop = known->shop;
+    struct known with = *known;
+    double values[MOST_PULLS];
+    for (size_t i = 0; i < count; i++)
+        values[i] = pulls[i].base;
     struct judgement judgement = {
-        .band = band, .conditions = *conditions, .pulls = series_of_pulls(pulls, count)};
-    double mean = judgement.pulls.mean;
-    judgement.drag = drag_from_pull(mean, effective_radius(setup->drum, setup->cord));
-    judgement.uncertainty = pull_uncertainty(results, setup, mean, &judgement.pulls, doubts);
+        .band = band, .conditions = *conditions, .pulls = series_of(values, count)};
+    judgement.odd = series_oddities(&known->scatter, values, count, shop->gauge.step.q.base);
+    known_learn(&with, values, count);
+    struct pull_mean mean = {count, judgement.pulls.mean,
+                             judgement.pulls.most - judgement.pulls.least};
+    judgement.measured = measure_pulls(&with, setup, &mean, judgement.budget);
+    judgement.drag = judgement.measured.drag.whole;
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
-    judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
-    judgement.scattered = scatter_leads(doubts, judgement.uncertainty.bias);
-    bool rejected = pulls_too_wide(shop, pulls, count);
-    judgement.by_number = judgement.pulls.most <= 0 ? STATE_NO_PULL
-                          : rejected                ? STATE_REJECTED
-                                                    : STATE_NO_LIMIT;
-    if (band && judgement.pulls.most > 0)
-        decide(shop, scaled_drag(setup, pulls, count), 2 * (int64_t)count, rejected,
-               &judgement);
-    judgement.state = state_under_conditions(shop, conditions, judgement.by_number);
+    judge_measured(shop, &judgement);
     return judgement;
 }
 
@@ -184,27 +153,28 @@ static bool is_said_of_backed_off(enum state state)
     return state != STATE_CLEARLY_HIGH && state != STATE_REJECTED && state != STATE_NO_PULL;
 }
 
-struct judgement judge_drag(const struct results *results, const struct band *band,
+static enum state of_the_place(bool backed_off, enum state state)
+{
+    return backed_off && is_said_of_backed_off(state) ? STATE_BACKED_OFF : state;
+}
+
+struct judgement judge_drag(const struct known *known, const struct band *band,
                             const struct pull_conditions *conditions,
                             const struct quantity *drag, bool backed_off)
 {
-    const struct shop *shop = results->shop;
+    const struct shop *shop = known->shop;
     struct drum_setup setup = shop_drum_setup(shop);
-    double pull = drag_to_pull(drag->base, effective_radius(setup.drum, setup.cord));
-    struct judgement judgement = {.band = band,
-                                  .unit = band ? band->high.q.unit : shop_drag_unit(shop),
-                                  .pulls = {.mean = pull, .most = pull, .least = pull},
-                                  .drag = drag->base,
-                                  .conditions = *conditions,
-                                  .by_number = STATE_NO_LIMIT};
-    judgement.pulls.count = (size_t)shop->pulls.count.number;
-    judgement.uncertainty = pull_uncertainty(results, &setup, pull, NULL, NULL);
-    judgement.shown_u = uncertainty_shown_in(judgement.uncertainty.expanded, judgement.unit);
-    if (band)
-        decide(shop, drag->exact, 1, false, &judgement);
-    judgement.state = state_under_conditions(shop, conditions, judgement.by_number);
-    if (backed_off && is_said_of_backed_off(judgement.state))
-        judgement.state = STATE_BACKED_OFF;
+    struct pull_mean pulls = usual_pulls(known, reading_of_whole(known, drag->base));
+    struct judgement judgement = {
+        .band = band,
+        .unit = band ? band->high.q.unit : shop_drag_unit(shop),
+        .pulls = {pulls.count, pulls.reading, 0, pulls.reading, pulls.reading},
+        .odd = {.outlier = -1},
+        .drag = drag->base,
+        .conditions = *conditions};
+    judgement.measured = measure_pulls(known, &setup, &pulls, judgement.budget);
+    judge_measured(shop, &judgement);
+    judgement.state = of_the_place(backed_off, judgement.state);
     return judgement;
 }
 
@@ -213,46 +183,42 @@ bool says_drag(const struct judgement *judgement)
     return judgement->by_number != STATE_REJECTED && judgement->by_number != STATE_NO_PULL;
 }
 
-struct judgement judge_series_as(const struct results *results, const struct band *band,
-                                 const struct pull_conditions *conditions,
-                                 const struct pull_series *series)
+struct judgement judge_series(const struct known *known, const struct band *band,
+                              const struct pull_conditions *conditions,
+                              const struct pull_series *series)
 {
-    struct drum_setup setup = shop_drum_setup(results->shop);
+    struct drum_setup setup = shop_drum_setup(known->shop);
     setup.drum = &series->drum;
     setup.cord = &series->cord;
     struct judgement judgement =
-        judge_pulls(results, band, &setup, conditions, series->pulls, series->pull_count);
+        judge_pulls(known, band, &setup, conditions, series->pulls, series->pull_count);
     judgement.backed_off = series->backed_off;
-    if (judgement.backed_off && is_said_of_backed_off(judgement.state))
-        judgement.state = STATE_BACKED_OFF;
+    judgement.state = of_the_place(judgement.backed_off, judgement.state);
     return judgement;
-}
-
-struct judgement judge_series(const struct results *results, const struct pull_series *series)
-{
-    struct pull_conditions conditions = series_conditions(series);
-    return judge_series_as(results, results->band, &conditions, series);
 }
 
 /* A drag once locked is the sum and difference of three series of about one U each. */
 static const double series_in_it = 3;
 
-/* Judged as it is shown. */
-struct expected expected_once_locked(const struct shop *shop, const struct judgement *judgement,
-                                     double added)
+static void carry_on(struct drag_measured *drag, double added)
 {
-    const struct unit *unit = judgement->unit;
-    struct expected expected = {.drag = judgement->drag + fmax(added, 0)};
-    expected.shown_u =
-        uncertainty_shown_in(sqrt(series_in_it) * judgement->uncertainty.expanded, unit);
-    int places = expected.shown_u.places;
-    double shown = unit_from_base(expected.drag, unit) * pow(10, places);
-    struct decimal drag = decimal_of(llround(shown), -places), factor = unit_factor(unit);
-    drag = decimal_multiply(&drag, &factor);
-    struct decimal low = pulled_limit(shop, &judgement->band->low);
-    struct decimal high = pulled_limit(shop, &judgement->band->high);
-    expected.state = state_of(&drag, &low, &high, &expected.shown_u.exact);
-    return expected;
+    drag->drag += added;
+    drag->whole += added;
+    drag->sureness.standard *= sqrt(series_in_it);
+    drag->sureness.expanded *= sqrt(series_in_it);
+    drag->share *= sqrt(series_in_it);
+}
+
+struct expected expected_once_locked(const struct judgement *judgement, double added)
+{
+    struct judgement later = *judgement;
+    carry_on(&later.measured.drag, fmax(added, 0));
+    carry_on(&later.measured.other, fmax(added, 0));
+    later.decision = decide(&later.measured, later.band->low.q.base, later.band->high.q.base);
+    return (struct expected){
+        later.measured.drag.whole,
+        uncertainty_shown_in(later.measured.drag.sureness.expanded, judgement->unit),
+        state_of(&later)};
 }
 
 /* ---- series of the log beside each other ---- */

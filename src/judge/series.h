@@ -4,22 +4,23 @@
 #ifndef JUDGE_SERIES_H
 #define JUDGE_SERIES_H
 
-#include "judge/uncertainty.h"
+#include "judge/measure.h"
 #include "shop/shop.h"
 
-/* Five states of a drag against a window, and why there is none. The rule: ISO 14253-1 and
- * JCGM 106, with the guard band equal to U. */
+/* Five states of a drag against a window, by the chance that it lies outside (judge/measure.h),
+ * and why there is none. */
 enum state {
-    STATE_CLEARLY_LOW,  /* T + U below the low limit */
-    STATE_LOW_IN_DOUBT, /* T - U below the low limit */
-    STATE_GOOD,         /* T - U not below the low, T + U not above the high limit */
+    STATE_CLEARLY_LOW,
+    STATE_LOW_IN_DOUBT,
+    STATE_GOOD,
     STATE_HIGH_IN_DOUBT,
     STATE_CLEARLY_HIGH,
-    STATE_UNDECIDED, /* both limits lie within U: gauge and drum cannot decide */
-    STATE_SCATTERED, /* the same, and the scatter of the pulls is the largest part of U */
-    STATE_REJECTED,  /* pulls_too_wide: nothing is said of the drag */
-    STATE_NO_PULL,   /* every pull is 0: the gauge saw nothing */
-    STATE_NO_LIMIT,  /* there is none on file: a drag to compare, not to judge */
+    STATE_UNDECIDED, /* gauge and drum cannot decide; or good is withheld */
+    STATE_SCATTERED, /* the scatter of the pulls is the largest part of the doubt */
+    STATE_REJECTED, /* the pulls scatter more than is known of them: nothing is said of the drag
+                     */
+    STATE_NO_PULL,  /* every pull is 0: the gauge saw nothing */
+    STATE_NO_LIMIT, /* there is none on file: a drag to compare, not to judge */
     /* Not judged: it was not taken as the limits ask. */
     STATE_FOR_COLD,    /* warm, and the limits are for a cold spindle */
     STATE_FOR_WARM,    /* cold, and they are for a warm one */
@@ -52,30 +53,27 @@ enum state state_under_conditions(const struct shop *shop,
                                   const struct pull_conditions *conditions,
                                   enum state by_number);
 
-/* The state of an exact drag, given doubled, against limits widened or narrowed by
- * an exact U: for tables. All in base units. */
-enum state state_of(const struct decimal *drag, const struct decimal *low,
-                    const struct decimal *high, const struct decimal *expanded);
-
 /* ---- judging ---- */
 
 /* A judged series of pulls. SI units. */
 struct judgement {
-    const struct band *band;           /* NULL without limits on file */
-    const struct unit *unit;           /* of the band's high limit; shop_drag_unit() without */
-    struct series pulls;               /* N */
-    double drag;                       /* N.m */
-    struct uncertainty uncertainty;    /* N.m */
-    struct shown_uncertainty shown_u;  /* of the drag, in that unit */
-    bool scattered;                    /* the scatter of the pulls is the largest part of U */
+    const struct band *band;          /* NULL without limits on file */
+    const struct unit *unit;          /* of the band's high limit; shop_drag_unit() without */
+    struct series pulls;              /* as read, N */
+    struct oddities odd;              /* about the pulls in themselves */
+    struct measured measured;         /* of the increase, where the limits are one */
+    struct decision decision;         /* by its numbers; without limits all 0 */
+    double drag;                      /* of the series, N.m */
+    struct shown_uncertainty shown_u; /* of it, in that unit */
+    struct doubt budget[BUDGET_ROWS];
     struct pull_conditions conditions; /* as it was taken */
     enum state by_number;              /* by the numbers alone: what to do next goes by it */
     enum state state;                  /* what may be said: the same, or why it is not judged */
     const struct pull_series
         *backed_off; /* in the log: from that row, and not unloaded; or NULL */
-    /* Alarms, however it was taken; of rejected pulls without U. */
-    bool over_never; /* T + U is above never-exceed */
-    bool high;       /* T - U is above the high limit */
+    /* Alarms, however the series was taken and whatever else is said of it. */
+    bool over_never; /* may lie above never-exceed, with a chance of more than risk_taken */
+    bool high;       /* lies above the high limit, as VERDICT_HIGH */
 };
 
 enum { MOST_PULLS = 100 };
@@ -83,16 +81,16 @@ enum { MOST_PULLS = 100 };
 /* The pulls in brief, N; at most MOST_PULLS of them. */
 struct series series_of_pulls(const struct quantity *pulls, size_t count);
 
-/* Judges pulls (1..MOST_PULLS of them) against a band on a drum, as they were taken. Decided
- * exactly, with U as it is shown. band: NULL without limits on file. */
-struct judgement judge_pulls(const struct results *results, const struct band *band,
+/* Judges pulls (1..MOST_PULLS of them) against a band on a drum, as they were taken, by what is
+ * known without them. band: NULL without limits on file. */
+struct judgement judge_pulls(const struct known *known, const struct band *band,
                              const struct drum_setup *setup,
                              const struct pull_conditions *conditions,
                              const struct quantity *pulls, size_t count);
 
 /* A drag that was typed, N.m, with the U that the usual pulls let expect. backed_off: the nut
  * was turned back to it. */
-struct judgement judge_drag(const struct results *results, const struct band *band,
+struct judgement judge_drag(const struct known *known, const struct band *band,
                             const struct pull_conditions *conditions,
                             const struct quantity *drag, bool backed_off);
 
@@ -100,24 +98,15 @@ struct judgement judge_drag(const struct results *results, const struct band *ba
  * serve for nothing else. */
 bool says_drag(const struct judgement *judgement);
 
-/* A series of the log against the lathe's own band, on the drum and cord of its day
- * (with the tolerances of today's); once a run (judge/results.h). */
-struct judgement judge_series(const struct results *results, const struct pull_series *series);
-
-/* The same against another band, NULL without limits on file, and said to be taken
- * otherwise than its row says. */
-struct judgement judge_series_as(const struct results *results, const struct band *band,
-                                 const struct pull_conditions *conditions,
-                                 const struct pull_series *series);
+/* A series of the log against a band, NULL without limits on file, on the drum and cord of its
+ * day (with the tolerances of today's); conditions: as it was taken. */
+struct judgement judge_series(const struct known *known, const struct band *band,
+                              const struct pull_conditions *conditions,
+                              const struct pull_series *series);
 
 /* Whether the limits are an increase and the drag is below the slack drag that they count from.
  * Not of an unloaded nut, which may well be. */
 bool drag_below_slack(const struct shop *shop, const struct judgement *judgement);
-
-/* Pulls that lie further apart than a tenth of their mean are rejected: they ask for a
- * cause; unless two steps of the gauge hold them all, for then it is the gauge that cannot
- * tell them apart (rules of thumb of ours). Decided exactly. */
-bool pulls_too_wide(const struct shop *shop, const struct quantity *pulls, size_t count);
 
 /* What is to be expected of a drag that was measured before the nut was locked. Never a
  * verdict: only a locked nut is judged. */
@@ -128,11 +117,10 @@ struct expected {
 };
 
 /* added: what locking added the last time, N.m; below zero counts as nothing, for a lock that
- * eased once may not again. Its U is the root of three times the series' own: the drag now,
- * and the two of which the lock's share is the difference, each with about the same U (root of
- * the sum of squares). The judgement has a band. */
-struct expected expected_once_locked(const struct shop *shop, const struct judgement *judgement,
-                                     double added);
+ * eased once may not again. Its doubt is the root of three times the series' own: the drag
+ * now, and the two of which the lock's share is the difference, each with about the same. The
+ * judgement has a band. */
+struct expected expected_once_locked(const struct judgement *judgement, double added);
 
 /* ---- series of the log beside each other ---- */
 

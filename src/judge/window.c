@@ -1,39 +1,18 @@
-/* Pull windows: drags over the effective radius, rounded inward to whole steps of the gauge.
- * Exact with twice the radius, D + d, against twice the drag. */
+/* Pull windows: the readings at the limits, rounded inward to whole steps of the gauge; and of
+ * them those at which the usual pulls are good. */
 #include "judge/window.h"
 
 #include "physics/physics.h"
 
 #include <math.h>
 
-/* ---- the effective radius ---- */
-
-enum { RADIUS_DIGITS = 5 };
-
-struct decimal double_radius(const struct quantity *drum, const struct quantity *cord)
-{
-    return decimal_add(&drum->exact, &cord->exact);
-}
-
-double effective_radius(const struct quantity *drum, const struct quantity *cord)
-{
-    return drag_radius(drum->base, cord->base);
-}
-
-double shop_radius(const struct shop *shop)
-{
-    return effective_radius(&shop->drum.diameter.q, &shop->cord.diameter.q);
-}
+enum { RADIUS_DIGITS = 5, LIMIT_DIGITS = 4 };
 
 struct shown radius_digits(const struct shop *shop)
 {
     const struct unit *unit = shop->drum.diameter.q.unit;
     return show_significant(unit_from_base(shop_radius(shop), unit), RADIUS_DIGITS);
 }
-
-/* ---- what the gauge may read ---- */
-
-enum { LIMIT_DIGITS = 4 };
 
 struct decimal pulled_limit(const struct shop *shop, const struct measure *limit)
 {
@@ -48,16 +27,18 @@ double pulled_limit_near(const struct shop *shop, const struct measure *limit)
     return decimal_to_double(&exact);
 }
 
-/* The drag of one gauge step, doubled so that it stays an exact decimal:
- * step * (D + d). */
-static struct decimal doubled_step_drag(const struct shop *shop, const struct decimal *span)
+/* ---- the readings at the limits ---- */
+
+static const double hair = 1e-9; /* of a step: what doubles may have rounded */
+
+static int64_t step_not_below(double steps)
 {
-    return decimal_multiply(&shop->gauge.step.q.exact, span);
+    return (int64_t)ceil(steps - hair);
 }
 
-static struct decimal doubled(const struct decimal *a)
+static int64_t step_not_above(double steps)
 {
-    return decimal_add(a, a);
+    return (int64_t)floor(steps + hair);
 }
 
 /* The step nearest to the middle of the window, kept within the window. */
@@ -69,84 +50,66 @@ static int64_t aim_steps(const struct pull_window *window, double step)
     return steps > window->high_steps ? window->high_steps : steps;
 }
 
-int64_t steps_not_below(const struct shop *shop, const struct decimal *span,
-                        const struct decimal *limit)
+struct pull_window pull_window_on(const struct known *known, const struct band *band,
+                                  double radius)
 {
-    struct decimal step = doubled_step_drag(shop, span), twice = doubled(limit);
-    return decimal_steps_not_below(&twice, &step);
-}
-
-int64_t steps_not_above(const struct shop *shop, const struct decimal *span,
-                        const struct decimal *limit)
-{
-    struct decimal step = doubled_step_drag(shop, span), twice = doubled(limit);
-    return decimal_steps_not_above(&twice, &step);
-}
-
-static void round_inward(const struct shop *shop, const struct band *band,
-                         const struct decimal *span, struct pull_window *window)
-{
-    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    window->low_steps = steps_not_below(shop, span, &low);
-    window->high_steps = steps_not_above(shop, span, &high);
-    window->closed = window->low_steps > window->high_steps;
-    if (!window->closed)
-        window->aim_steps = aim_steps(window, shop->gauge.step.q.base);
-    if (given(&shop->limits.never_exceed)) {
-        struct decimal never = pulled_limit(shop, &shop->limits.never_exceed);
-        window->never_steps = steps_not_above(shop, span, &never);
-    }
-}
-
-/* span: D + d exactly, twice the radius. */
-static struct pull_window window_for(const struct shop *shop, const struct band *band,
-                                     const struct decimal *span, double radius)
-{
-    double low = pulled_limit_near(shop, &band->low);
-    double high = pulled_limit_near(shop, &band->high);
-    struct drag_window pulls = drag_window_as_pull(drag_window_of(low, high), radius);
+    double step = known->shop->gauge.step.q.base, low = band->low.q.base,
+           high = band->high.q.base;
+    const struct measure *never = &known->shop->limits.never_exceed;
     struct pull_window window = {
-        .low = pulls.low, .aim = pulls.aim, .high = pulls.high, .never = NAN};
-    if (given(&shop->limits.never_exceed))
-        window.never =
-            drag_to_pull(pulled_limit_near(shop, &shop->limits.never_exceed), radius);
-    round_inward(shop, band, span, &window);
+        .low = reading_of_drag(known, radius, low),
+        .aim = reading_of_drag(known, radius, drag_window_of(low, high).aim),
+        .high = reading_of_drag(known, radius, high),
+        .never = given(never) ? reading_of_drag(known, radius, never->q.base) : NAN};
+    window.low_steps = step_not_below(window.low / step);
+    window.high_steps = step_not_above(window.high / step);
+    window.closed = window.low_steps > window.high_steps;
+    if (!window.closed)
+        window.aim_steps = aim_steps(&window, step);
+    if (given(never))
+        window.never_steps = step_not_above(window.never / step);
     return window;
 }
 
-struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
-                                  const struct quantity *drum, const struct quantity *cord)
-{
-    struct decimal span = double_radius(drum, cord);
-    return window_for(shop, band, &span, effective_radius(drum, cord));
-}
-
-struct pull_window pull_window_of(const struct shop *shop, const struct band *band)
-{
-    return pull_window_on(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q);
-}
-
-struct pull_window pull_window_at_arm(const struct shop *shop, const struct band *band,
-                                      const struct quantity *arm)
-{
-    struct decimal span = doubled(&arm->exact);
-    return window_for(shop, band, &span, arm->base);
-}
-
-int reading_against_limits(const struct shop *shop, const struct band *band,
-                           const struct quantity *drum, const struct quantity *cord,
+int reading_against_limits(const struct known *known, const struct band *band, double radius,
                            int64_t steps)
 {
-    struct decimal span = double_radius(drum, cord);
-    struct decimal step = doubled_step_drag(shop, &span);
-    struct decimal count = decimal_of(steps, 0);
-    struct decimal drag = decimal_multiply(&count, &step);
-    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    low = doubled(&low);
-    high = doubled(&high);
-    if (decimal_compare(&drag, &low) < 0)
+    double step = known->shop->gauge.step.q.base;
+    if (steps < step_not_below(reading_of_drag(known, radius, band->low.q.base) / step))
         return -1;
-    return decimal_compare(&drag, &high) > 0;
+    return steps > step_not_above(reading_of_drag(known, radius, band->high.q.base) / step);
+}
+
+/* ---- what is good of them ---- */
+
+static double u_at(const struct known *known, const struct drum_setup *setup, double reading)
+{
+    struct pull_mean pulls = usual_pulls(known, reading);
+    return measure_pulls(known, setup, &pulls, NULL).drag.sureness.expanded;
+}
+
+struct guarded_window guarded_window_on(const struct known *known, const struct band *band,
+                                        const struct drum_setup *setup)
+{
+    double radius = effective_radius(setup->drum, setup->cord);
+    double step = known->shop->gauge.step.q.base, low = band->low.q.base,
+           high = band->high.q.base;
+    struct guarded_window window = {.plain = pull_window_on(known, band, radius)};
+    double low_u = u_at(known, setup, window.plain.low);
+    double high_u = u_at(known, setup, window.plain.high);
+    window.low_u = uncertainty_shown_in(low_u, band->low.q.unit);
+    window.high_u = uncertainty_shown_in(high_u, band->high.q.unit);
+    window.none = window.closed =
+        !good_readings(known, setup, low, high, &window.low, &window.high);
+    if (window.none) {
+        window.low = reading_of_drag(known, radius, low + low_u);
+        window.high = reading_of_drag(known, radius, high - high_u);
+        return window;
+    }
+    window.low_steps = step_not_below(window.low / step);
+    window.high_steps = step_not_above(window.high / step);
+    window.closed = window.low_steps > window.high_steps;
+    return window;
 }
 
 struct shown show_limit_in(const struct quantity *limit, const struct unit *unit,

@@ -1,27 +1,18 @@
-/* The effective radius: from the spindle's axis to the middle of the cord. */
+/* What the gauge will show: the pull windows of the bands, rounded inward at the gauge's own
+ * step, and what of them is good for certain. */
 #ifndef JUDGE_WINDOW_H
 #define JUDGE_WINDOW_H
 
+#include "judge/measure.h"
 #include "number/show.h"
 #include "shop/shop.h"
 
-/* A cord on a drum, exactly: twice the effective radius in metres, D + d. */
-struct decimal double_radius(const struct quantity *drum, const struct quantity *cord);
-
-/* The effective radius as a double, through src/physics. */
-double effective_radius(const struct quantity *drum, const struct quantity *cord);
-
-/* That of the shop's own drum and cord. */
-double shop_radius(const struct shop *shop);
-
-/* The same as it is shown: five digits in the unit of the drum's diameter. */
+/* The shop's own effective radius as it is shown: five digits in the unit of the drum's
+ * diameter. */
 struct shown radius_digits(const struct shop *shop);
 
-/* What the gauge may read: a band's limits on one drum, rounded inward at the
- * gauge's own step, decided in exact decimals. */
-
-/* The pull window of one drag window on one drum. Pulls in newtons. When the
- * limits are an increase over the slack drag, the slack drag is in them. */
+/* The readings (N) at a band's limits on one drum: through the line of the gauge's check, with
+ * the slack drag where the limits are an increase over it. */
 struct pull_window {
     double low, aim, high, never; /* unrounded; never is NaN where not given */
     /* in whole gauge steps: low up, high and never down, aim to the nearest
@@ -30,35 +21,32 @@ struct pull_window {
     bool closed; /* no gauge step lies between the limits */
 };
 
-/* A limit (N.m) as it is pulled: with the slack drag where the maker's limit is an
- * increase over it. */
-struct decimal pulled_limit(const struct shop *shop, const struct measure *limit);
+struct pull_window pull_window_on(const struct known *known, const struct band *band,
+                                  double radius);
 
-/* The double nearest to it, for what is drawn or guessed and not decided. */
+/* A limit (N.m) as it is pulled: with the slack drag where the maker's limit is an
+ * increase over it; exactly, and near enough for what is drawn. */
+struct decimal pulled_limit(const struct shop *shop, const struct measure *limit);
 double pulled_limit_near(const struct shop *shop, const struct measure *limit);
 
-/* In whole gauge steps, the least pull that is not below a drag and the most that is not
- * above it (N.m); span: D + d exactly, twice the radius. Decided in exact decimals: every
- * limit that is pulled is rounded inward by these. */
-int64_t steps_not_below(const struct shop *shop, const struct decimal *span,
-                        const struct decimal *limit);
-int64_t steps_not_above(const struct shop *shop, const struct decimal *span,
-                        const struct decimal *limit);
-struct pull_window pull_window_on(const struct shop *shop, const struct band *band,
-                                  const struct quantity *drum, const struct quantity *cord);
-
-/* The same on the shop's own drum and cord. */
-struct pull_window pull_window_of(const struct shop *shop, const struct band *band);
-
-/* The same at an arm given as its radius, without a cord. */
-struct pull_window pull_window_at_arm(const struct shop *shop, const struct band *band,
-                                      const struct quantity *arm);
-
-/* Where a gauge reading of so many whole steps lies against a band's limits on a
- * drum: -1 below, 0 inside (limits belong), 1 above. Decided exactly. */
-int reading_against_limits(const struct shop *shop, const struct band *band,
-                           const struct quantity *drum, const struct quantity *cord,
+/* Where a reading of so many whole steps lies against a band's limits at a
+ * radius: -1 below, 0 inside (limits belong), 1 above. */
+int reading_against_limits(const struct known *known, const struct band *band, double radius,
                            int64_t steps);
+
+/* What is good of it with the usual pulls. */
+struct guarded_window {
+    struct pull_window plain;
+    struct shown_uncertainty low_u, high_u; /* U at each limit, in the unit of that limit */
+    double low, high;              /* the readings (N) at which the mean is just good; where
+                                      none is, the limits with U taken off */
+    int64_t low_steps, high_steps; /* rounded inward */
+    bool none;                     /* no reading at all is good */
+    bool closed;                   /* no step is good: gauge and drum cannot decide */
+};
+
+struct guarded_window guarded_window_on(const struct known *known, const struct band *band,
+                                        const struct drum_setup *setup);
 
 /* A drag limit in another unit, inward at four significant digits. */
 enum limit_end { LIMIT_LOW, LIMIT_HIGH };

@@ -4,7 +4,7 @@
 
 #include "judge/drums.h"
 #include "judge/gauge.h"
-#include "judge/uncertainty.h"
+#include "judge/results.h"
 #include "number/show.h"
 #include "physics/physics.h"
 #include "report/words.h"
@@ -210,7 +210,7 @@ static void note_scatter(const struct findings *findings, const struct pull_seri
 {
     if (series->pull_count < 2)
         say(findings, ONE_PULL ".");
-    else if (pulls_too_wide(findings->shop, series->pulls, series->pull_count))
+    else if (results_row(findings->results, series)->judgement.odd.scattered)
         say(findings, "rejected: the pulls " TOO_WIDE ". Find the cause, take all again.");
 }
 
@@ -485,7 +485,8 @@ static void look_at_weighings(struct findings *findings)
             say(findings, "this %s is " MORE_THAN_THE_GAUGE ", %s %s. Was it another gauge?",
                 load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
     }
-    const char *slope = gauge_slope_words(findings->rows->arena, &findings->results->check);
+    const char *slope =
+        gauge_slope_words(findings->rows->arena, findings->results->known.gauge.check);
     if (slope[0]) {
         stand_at(findings, shop->weighings.items[0].at, "");
         say(findings, "%s", slope);

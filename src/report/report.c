@@ -132,20 +132,30 @@ static void put_drag(struct rows *rows, const struct shop *shop,
     put_row(rows, "uncertainty", "Uncertainty U, \u00b1 (95 of 100)", digits, unit->shown);
     if (!band)
         return;
+    if (shop->limits.basis == BASIS_INCREASE)
+        put_number(rows, "increase", "Increase over the slack drag",
+                   unit_from_base(judgement->measured.drag.drag, unit),
+                   judgement->shown_u.places, unit->shown);
     put_quantity(rows, "low", "Low limit", &band->low.q);
     put_quantity(rows, "high", "High limit", &band->high.q);
     if (shop->limits.basis == BASIS_INCREASE)
         put_with_slack(rows, shop, judgement);
 }
 
-/* The pull that lies furthest from the mean of the others: of several, the first. */
-static const struct quantity *odd_one(const struct series *series, const struct quantity *pulls)
+/* What is odd about the pulls in themselves; the verdict goes on. */
+static void put_oddities(struct rows *rows, const struct judgement *judgement,
+                         const struct quantity *pulls)
 {
-    const struct quantity *odd = pulls;
-    for (size_t i = 1; i < series->count; i++)
-        if (fabs(pulls[i].base - series->mean) > fabs(odd->base - series->mean))
-            odd = &pulls[i];
-    return odd;
+    const struct oddities *odd = &judgement->odd;
+    if (odd->outlier >= 0)
+        put_note(rows, "%s %s lies apart from the rest", pulls[odd->outlier].digits,
+                 pulls[odd->outlier].unit->shown);
+    if (odd->trend)
+        put_note(rows, "the pulls rise or fall steadily: turn the spindle ten times each way, "
+                       "and pull again until they do not");
+    if (odd->stuck)
+        put_note(rows, "all pulls are alike, though yours scatter by more than a step: does "
+                       "the display move?");
 }
 
 static void put_notes(struct rows *rows, const struct results *results,
@@ -155,10 +165,9 @@ static void put_notes(struct rows *rows, const struct results *results,
     const struct series *series = &judgement->pulls;
     if (series->count < 2)
         put_note(rows, ONE_PULL "; pull again");
-    if (series->count > 2 && pulls_too_wide(shop, pulls, series->count)) {
-        const struct quantity *odd = odd_one(series, pulls);
-        put_note(rows, "%s %s lies furthest from the rest", odd->digits, odd->unit->shown);
-    }
+    put_oddities(rows, judgement, pulls);
+    if (judgement->decision.withheld)
+        put_note(rows, "%s", withheld_words(judgement->decision.withheld));
     if (!all_on_step(shop, pulls, series->count))
         put_note(rows, "a pull is no whole step of this gauge: was it read from this gauge?");
     if (series->most >= shop->gauge.capacity.q.base)
@@ -188,8 +197,7 @@ static void put_lock_added(struct rows *rows, const struct unit *unit, double ad
 }
 
 /* What locking is expected to make of a drag. added: NAN where it is not known. */
-static void put_expected(struct rows *rows, const struct shop *shop,
-                         const struct judgement *judgement, double added)
+static void put_expected(struct rows *rows, const struct judgement *judgement, double added)
 {
     const struct unit *unit = judgement->unit;
     put_row(rows, "lock", "Lock",
@@ -199,7 +207,7 @@ static void put_expected(struct rows *rows, const struct shop *shop,
         put_row(rows, "lock-added", "Locking added", "not known", "");
         return;
     }
-    struct expected expected = expected_once_locked(shop, judgement, added);
+    struct expected expected = expected_once_locked(judgement, added);
     put_lock_added(rows, unit, added);
     put_number(rows, "expected-drag", "Expected once locked",
                unit_from_base(expected.drag, unit), expected.shown_u.places, unit->shown);
@@ -259,6 +267,16 @@ static void put_slope(struct rows *rows, const struct shop *shop,
                 arena_format(rows->arena, "%s/°", unit->shown));
 }
 
+/* In per cent, two digits, rounded up: no chance is called less than it is. */
+static const char *chance_text(struct rows *rows, double chance)
+{
+    double percent = 100 * fmin(chance, 1);
+    if (percent < 0.01)
+        return "0.01";
+    struct decimal place = step_of_digits(percent, 2);
+    return arena_text(rows->arena, show_up(percent, decimal_places(&place)).text);
+}
+
 enum advice report_state(struct rows *rows, const struct results *results, const char *label,
                          const struct advice_asked *asked)
 {
@@ -271,8 +289,11 @@ enum advice report_state(struct rows *rows, const struct results *results, const
         put_over_never(rows);
     if (judgement->high && judgement->state != STATE_CLEARLY_HIGH)
         put_row(rows, "caution", "Caution", HIGH_UNJUDGED, "");
+    if (judgement->band && judgement->pulls.most > 0)
+        put_row(rows, "outside", "Chance that it lies outside the limits",
+                chance_text(rows, judgement->decision.below + judgement->decision.above), "%");
     if (judgement->state == STATE_NOT_LOCKED)
-        put_expected(rows, results->shop, judgement, asked->lock_added);
+        put_expected(rows, judgement, asked->lock_added);
     if (asked->points && advice_tightens(given.advice))
         put_aim(rows, results, judgement, asked->lock_added);
     if (given.turns)
@@ -324,23 +345,22 @@ void report_good_drags(struct rows *rows, const struct shop *shop,
                        const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
-    const struct shown_uncertainty *u = &judgement->shown_u;
+    const struct unit *unit = judgement->unit;
+    double least, most;
     if (!band || judgement->state == STATE_REJECTED || judgement->state == STATE_NO_PULL)
         return;
-    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    struct decimal place = last_place(u->places, judgement->unit);
-    low = decimal_add(&low, &u->exact);
-    high = decimal_subtract(&high, &u->exact);
-    int64_t from = decimal_steps_not_below(&low, &place);
-    int64_t to = decimal_steps_not_above(&high, &place);
-    if (decimal_compare(&low, &high) > 0 || from > to) {
-        put_row(rows, "good", "Good with U taken off",
-                state_words(judgement->scattered ? STATE_SCATTERED : STATE_UNDECIDED), "");
+    if (!good_drags(&judgement->measured, band->low.q.base, band->high.q.base, &least, &most)) {
+        put_row(rows, "good", "Good drags", state_words(STATE_UNDECIDED), "");
         return;
     }
-    put_rounded(rows, "good-from", "Good with U taken off from", from, u->places,
-                judgement->unit);
-    put_rounded(rows, "good-to", "to", to, u->places, judgement->unit);
+    double slack = judgement->drag - judgement->measured.drag.drag;
+    int places = judgement->shown_u.places;
+    double tens = pow(10, places);
+    (void)shop;
+    put_rounded(rows, "good-from", "Good drags from",
+                (int64_t)ceil(unit_from_base(least + slack, unit) * tens), places, unit);
+    put_rounded(rows, "good-to", "to",
+                (int64_t)floor(unit_from_base(most + slack, unit) * tens), places, unit);
 }
 
 /* ---- the window ---- */
@@ -389,7 +409,8 @@ static void put_drum(struct rows *rows, const struct results *results, const str
         put_row(rows, "drum", text, NO_LIMIT_ON_FILE, fitted);
         return;
     }
-    struct pull_window window = pull_window_on(shop, band, drum, &shop->cord.diameter.q);
+    struct pull_window window =
+        pull_window_on(&results->known, band, effective_radius(drum, &shop->cord.diameter.q));
     enum fit fit = fitness_on(results, band, drum).fit;
     const char *remark = window.closed      ? NO_STEP_BETWEEN
                          : fit < FIT_USABLE ? fit_word(fit)
@@ -426,22 +447,28 @@ static void put_force(struct rows *rows, const struct shop *shop, const char *na
             step->unit->shown);
 }
 
-static void put_check(struct rows *rows, const struct results *results, double pull)
+/* pull: as read, N. */
+static void put_check(struct rows *rows, const struct known *known, double pull)
 {
-    const struct gauge_check *check = &results->check;
-    const struct shop *shop = results->shop;
-    if (!gauge_check_covers(check, pull)) {
-        put_force(rows, shop, "error", "Error, either way", gauge_within_at(results, pull),
-                  false);
+    const struct shop *shop = known->shop;
+    const struct gauge_check *check = known->gauge.check;
+    double force = force_of_reading(known, pull);
+    double within = gauge_within_at(shop, check, force);
+    if (!check) {
+        put_force(rows, shop, "error", "Error, either way", within, false);
+        put_note(rows, "the gauge is not checked: hang known weights");
         return;
     }
-    double error = gauge_check_error(check, pull);
-    put_force(rows, shop, "error", "Error found", error, false);
-    put_force(rows, shop, "to-add", "To add to a reading", -error, false);
+    put_row(rows, "check", "Check in force", check->date,
+            check->complete ? "" : "not complete");
+    put_force(rows, shop, "force", "Force there", force, false);
+    put_force(rows, shop, "error", "Error found", pull - force, false);
     put_note(rows, "never correct a pull by hand: write and type what the gauge shows; the "
-                   "program knows the error, and makes U wider by it");
-    put_force(rows, shop, "known-within", "Known within", gauge_known_within(check, pull),
-              true);
+                   "program corrects it");
+    put_force(rows, shop, "known-within", "Known within", within, true);
+    if (known->gauge.other)
+        put_note(rows, "%s (%s)", withheld_words(WITHHELD_CHECKS_DIFFER),
+                 known->gauge.other->date);
 }
 
 void report_gauge(struct rows *rows, const struct results *results, const struct band *band)
@@ -454,9 +481,10 @@ void report_gauge(struct rows *rows, const struct results *results, const struct
     put_force(rows, shop, band ? "aim" : "pull", band ? "At the aim" : "At half its capacity",
               window.aim, false);
     put_row(rows, "source", "Known from",
-            gauge_source_words(gauge_source_at(results, window.aim)), "");
-    put_check(rows, results, window.aim);
-    put_note(rows, "%s", gauge_slope_words(rows->arena, &results->check));
+            gauge_source_words(gauge_source_at(shop, results->known.gauge.check, window.aim)),
+            "");
+    put_check(rows, &results->known, window.aim);
+    put_note(rows, "%s", gauge_slope_words(rows->arena, results->known.gauge.check));
     put_note(rows, "%s", gauge_reach_words(rows->arena, results, window.low, window.high));
     put_number(rows, "weighings", "Weighings in the log", (double)shop->weighings.count, 0, "");
     if (!band) {
@@ -476,9 +504,9 @@ void report_places(struct rows *rows, const struct results *results, const struc
 {
     struct nut_point points[2];
     for (int i = 0; i < 2; i++)
-        points[i] = nut_point_of_drag(results, angles[i].base, drags[i].base);
-    struct judgement judgement =
-        judge_drag(results, band, conditions, &drags[1], points[1].angle < points[0].angle);
+        points[i] = nut_point_of_drag(&results->known, angles[i].base, drags[i].base);
+    struct judgement judgement = judge_drag(&results->known, band, conditions, &drags[1],
+                                            points[1].angle < points[0].angle);
     report_state(rows, results, "State",
                  &(struct advice_asked){
                      .judgement = &judgement, .lock_added = lock_added, .points = points});

@@ -5,8 +5,8 @@
 #include "base/buffer.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
+#include "judge/measure.h"
 #include "judge/nut.h"
-#include "judge/uncertainty.h"
 #include "judge/warmth.h"
 #include "judge/window.h"
 #include "number/show.h"
@@ -207,12 +207,13 @@ static const char *gauge_error(const struct asked *asked)
     const struct unit *unit = shop->gauge.step.q.unit;
     const struct guarded_window *own = asked->results->own;
     double pull = own ? own->plain.aim : gauge_usual_pull(shop);
-    double error = gauge_within_at(asked->results, pull);
+    double error = gauge_within_at(asked->shop, asked->results->known.gauge.check, pull);
     struct shown_uncertainty shown = uncertainty_shown_in(error, unit);
     return arena_format(asked->arena, "\u00b1\u00a0%s\u00a0%s at %s, from %s",
                         show_up(unit_from_base(error, unit), shown.places).text, unit->shown,
                         own ? "the aim" : "half its capacity",
-                        gauge_source_words(gauge_source_at(asked->results, pull)));
+                        gauge_source_words(gauge_source_at(
+                            asked->shop, asked->results->known.gauge.check, pull)));
 }
 
 static const char *force_unit(const struct asked *asked)

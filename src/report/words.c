@@ -232,6 +232,18 @@ const char *gauge_source_words(enum gauge_source source)
     return words[source];
 }
 
+const char *withheld_words(enum withheld withheld)
+{
+    static const char *const words[] = {
+        [WITHHELD_CHECKS_DIFFER] = "two checks of the gauge do not agree: nothing is called "
+                                   "good until a further check agrees with the latest",
+        [WITHHELD_FAR_OFF] = "the check corrects the reading by more than a fifth: nothing is "
+                             "called good until other weights agree",
+        [WITHHELD_TREND] = "the pulls rise or fall steadily: their mean is not where the drag "
+                           "is now"};
+    return words[withheld];
+}
+
 const char *gauge_slope_words(struct arena *arena, const struct gauge_check *check)
 {
     static const char *const causes[] = {
@@ -251,10 +263,10 @@ const char *gauge_reach_words(struct arena *arena, const struct results *results
                               double high)
 {
     const struct shop *shop = results->shop;
-    const struct gauge_check *check = &results->check;
+    const struct gauge_check *check = results->known.gauge.check;
     const struct unit *unit = shop->gauge.step.q.unit;
     int places = decimal_places(&shop->gauge.step.q.typed) + 1;
-    if (!check->known || (gauge_check_covers(check, low) && gauge_check_covers(check, high)))
+    if (!check || (gauge_check_covers(check, low) && gauge_check_covers(check, high)))
         return "";
     return arena_format(
         arena,

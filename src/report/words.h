@@ -57,6 +57,9 @@ const char *fitness_words(struct arena *arena, const struct shop *shop,
 
 const char *gauge_source_words(enum gauge_source source);
 
+/* Why a drag is not called good that its numbers call so. */
+const char *withheld_words(enum withheld withheld);
+
 /* Where the check's slope is odd: what it is, and what may be wrong. */
 const char *gauge_slope_words(struct arena *arena, const struct gauge_check *check);
 

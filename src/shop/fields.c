@@ -152,6 +152,14 @@ const struct field settings_fields[] = {
     QUANTITY("gauge.checked-error", OPTIONAL, IN_SHOP(gauge.checked_error), KIND_FORCE, "0 N",
              "1000 N", "error found with known weights", .on_page = true, .needed = ONE_ERROR,
              .hint = "The largest that you found yourself."),
+    QUANTITY("gauge.zero-error", OPTIONAL, IN_SHOP(gauge.zero_error), KIND_FORCE, "0 N",
+             "1000 N", "how far the zero may be off, either way",
+             .hint = "Without it one step: half of it for reading the zero, half for its "
+                     "drift."),
+    QUANTITY("gauge.orientation-error", OPTIONAL, IN_SHOP(gauge.orientation_error), KIND_FORCE,
+             "0 N", "1000 N", "how much the gauge reads otherwise lying than hanging",
+             .hint = "Weights hang, pulls may lie level; the zero is set anew. Without it half "
+                     "a step."),
 
     COUNT("pulls.count", OPTIONAL, IN_SHOP(pulls.count), "2", "20", "pulls of one series",
           .fallback = "5"),

@@ -107,6 +107,7 @@ struct gauge {
     struct measure capacity, step;
     struct measure full_scale_error, reading_error; /* optional, % */
     struct measure checked_error;                   /* optional, force */
+    struct measure zero_error, orientation_error;   /* optional, force */
 };
 
 /* One known weight hung on the gauge, or one known force. */

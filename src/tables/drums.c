@@ -183,7 +183,8 @@ enum { BANDS_ABREAST = 3 };
 static bool put_window(struct builder *b, const char *low, const char *high,
                        const struct quantity *drum, const struct band *band)
 {
-    struct pull_window window = pull_window_on(b->shop, band, drum, &b->shop->cord.diameter.q);
+    struct pull_window window = pull_window_on(
+        &b->results->known, band, effective_radius(drum, &b->shop->cord.diameter.q));
     put_low(b, low, &window);
     put_high(b, high, &window);
     return most_pull_of(b->results, &window).beyond;

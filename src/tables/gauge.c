@@ -27,22 +27,17 @@ static void add_reading(struct readings *readings, double reading)
     readings->count++;
 }
 
-/* The loads of the log, each once, in the order in which they were first hung. */
-static size_t gather(const struct shop *shop, struct load *loads)
+/* The loads of a check, each once, from the least to the most. */
+static size_t gather(const struct shop *shop, const struct gauge_check *check,
+                     struct load *loads)
 {
     size_t count = 0;
-    for (size_t i = 0; i < shop->weighings.count; i++) {
-        const struct weighing *weighing = &shop->weighings.items[i];
-        struct load *load = loads;
-        while (load < loads + count &&
-               (load->typed->unit->kind != weighing->load.unit->kind ||
-                decimal_compare(&load->typed->exact, &weighing->load.exact) != 0))
-            load++;
-        if (load == loads + count) {
-            *load = (struct load){.typed = &weighing->load,
-                                  .force = weighing_force(shop, weighing)};
-            count++;
-        }
+    for (size_t i = 0; i < check->count; i++) {
+        const struct weighing *weighing = check->rows[i];
+        if (i == 0 || decimal_compare(&loads[count - 1].typed->exact, &weighing->load.exact))
+            loads[count++] = (struct load){.typed = &weighing->load,
+                                           .force = weighing_force(shop, weighing)};
+        struct load *load = &loads[count - 1];
         add_reading(weighing->down ? &load->down : &load->up, weighing->reading.base);
     }
     return count;
@@ -53,7 +48,7 @@ static double spread(const struct readings *readings)
     return readings->count > 1 ? readings->most - readings->least : NAN;
 }
 
-static void add_load(struct builder *b, const struct load *load, const struct line *line)
+static void add_load(struct builder *b, const struct load *load, const struct gauge_line *line)
 {
     double force = load->force;
     double mean = (load->up.sum + load->down.sum) / (double)(load->up.count + load->down.count);
@@ -68,18 +63,20 @@ static void add_load(struct builder *b, const struct load *load, const struct li
     put_places(b, "error q", "%", gauge_share(mean - force, force), 2);
     put_places(b, "repeats b", "%", gauge_share(repeats, force), 2);
     put_places(b, "down less up v", "%", gauge_share(down - up, force), 2);
-    put_pull(b, "off the line", mean - line_at(line, force));
+    put_pull(b, "off the line", mean - gauge_line_reading(line, force));
 }
 
-static void note_line(const struct builder *b, const struct line *line)
+static void note_line(const struct builder *b, const struct gauge_check *check)
 {
+    const struct gauge_line *line = &check->line;
     const struct shop *shop = b->shop;
     const struct unit *unit = shop->gauge.step.q.unit;
     table_note(b->table,
-               "Line through all %zu readings: %s\u00a0%s at no load, %s of the force; scatter "
-               "about it %s\u00a0%s.",
-               line->count, show_significant(unit_from_base(line->intercept, unit), 3).text,
-               unit->shown, show_significant(line->slope, 5).text,
+               "The check of %s%s. Line through its %zu readings: %s\u00a0%s at no load, %s of "
+               "the force; scatter about it %s\u00a0%s.",
+               check->date, check->complete ? "" : ", not complete", line->count,
+               show_significant(unit_from_base(line->intercept, unit), 3).text, unit->shown,
+               show_significant(line->slope, 5).text,
                show_significant(unit_from_base(line->sd, unit), 2).text, unit->shown);
     table_note(b->table, "Weights pull with %s\u00a0m/s² (%s), less 0.015\u00a0%% for the air.",
                show_places(shop_gravity(shop), 4).text,
@@ -91,18 +88,18 @@ static void note_line(const struct builder *b, const struct line *line)
 
 void make_gauge_check(struct builder *b)
 {
-    const struct gauge_check *check = &b->results->check;
-    if (!check->known) {
+    const struct gauge_check *check = b->results->known.gauge.check;
+    if (!check) {
         only_none(b, "load",
                   "there is no log of known weights yet. Write gauge-check.csv beside the "
                   "settings.");
         return;
     }
-    struct load *loads = arena_get(b->arena, b->shop->weighings.count * sizeof *loads);
-    size_t count = gather(b->shop, loads);
+    struct load *loads = arena_get(b->arena, check->count * sizeof *loads);
+    size_t count = gather(b->shop, check, loads);
     for (size_t i = 0; i < count; i++)
         add_load(b, &loads[i], &check->line);
-    note_line(b, &check->line);
+    note_line(b, check);
 }
 
 /* ---- what the known weights say at the pulls of your own band ---- */
@@ -111,21 +108,21 @@ static void add_place(struct builder *b, const struct gauge_check *check, const 
                       double pull)
 {
     const struct unit *unit = b->shop->gauge.step.q.unit;
-    double error = gauge_check_error(check, pull);
+    double force = gauge_line_force(&check->line, pull);
     next_row(b);
     put_text(b, "at", name);
-    put_pull(b, "pull", pull);
-    put_pull(b, "error", error);
-    put_pull(b, "to add", -error)->strong = true;
+    put_pull(b, "reading", pull);
+    put_pull(b, "force", force)->strong = true;
+    put_pull(b, "error", pull - force);
     put_up(b, "known within", unit->shown,
-           unit_from_base(gauge_known_within(check, pull), unit), finer_than_step(b->shop));
-    put_text(b, "checked there", gauge_check_covers(check, pull) ? "yes" : "no");
+           unit_from_base(gauge_known_within(check, force), unit), finer_than_step(b->shop));
+    put_text(b, "checked there", gauge_check_covers(check, force) ? "yes" : "no");
 }
 
 void make_gauge_correction(struct builder *b)
 {
-    const struct gauge_check *check = &b->results->check;
-    if (!check->known) {
+    const struct gauge_check *check = b->results->known.gauge.check;
+    if (!check) {
         only_none(b, "at", "there is no log of known weights yet.");
         return;
     }
@@ -140,15 +137,14 @@ void make_gauge_correction(struct builder *b)
         add_place(b, check, "half of it", capacity / 2);
         add_place(b, check, "three quarters of it", 3 * capacity / 4);
     }
-    table_note(
-        b->table,
-        "To add to a reading to get the pull. Type what the gauge shows, never corrected "
-        "pulls: U is wider by the whole of this error.");
+    table_note(b->table,
+               "The force that makes each reading. Type what the gauge shows, never corrected "
+               "pulls: the program corrects them.");
     table_note(b->table,
                "Known within, either way: in 95 of 100 checks such as this one; the fewer "
                "the weights, the wider.");
     table_note(b->table,
                "Checked there: the weights reached from half the least to one and a quarter "
-               "of the most that was hung (a rule of thumb of ours). Past that U takes the "
-               "larger of the line carried on and what is stated of the gauge.");
+               "of the most that was hung (a rule of thumb of ours). Past that the "
+               "larger of the line\'s doubt and what is stated of the gauge counts.");
 }

@@ -35,7 +35,8 @@ static void put_drag(struct builder *b, const struct judgement *judgement)
     put_places(b, "drag", unit->shown, unit_from_base(judgement->drag, unit),
                judgement->shown_u.places)
         ->strong = true;
-    put_uncertainty(b, "U", unit->shown, unit_from_base(judgement->uncertainty.expanded, unit),
+    put_uncertainty(b, "U", unit->shown,
+                    unit_from_base(judgement->measured.drag.sureness.expanded, unit),
                     &judgement->shown_u);
 }
 

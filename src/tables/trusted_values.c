@@ -91,15 +91,14 @@ static double limit_in(int64_t tenths, const char *from, const char *to, int pla
 }
 
 /* Hundredths of the first drag from `at` on, `by` at a time, that is good for 0.60 to
- * 2.20 with U = 0.10. */
+ * 2.20 with u = 0.05. */
 static double first_good(int64_t at, int64_t by)
 {
-    struct decimal low = decimal_of(60, -2), high = decimal_of(220, -2),
-                   expanded = decimal_of(10, -2);
+    struct measured measured = {.drag.sureness = {.standard = 0.05, .nu = INFINITY}};
     for (; at >= 0 && at <= 300; at += by) {
-        struct decimal drag = decimal_of(at, -2);
-        if (state_of(&drag, &low, &high, &expanded) == STATE_GOOD)
-            return (double)at / 100;
+        measured.drag.drag = (double)at / 100;
+        if (decide(&measured, 0.6, 2.2).verdict == VERDICT_GOOD)
+            return measured.drag.drag;
     }
     return NAN;
 }

@@ -87,7 +87,10 @@ static void note_lock(const struct builder *b)
             b->table,
             "For a locked nut. Locking added %s the last time: stop at %s\u00a0%s before it.",
             quantity_text(b->arena, &b->results->lock_share),
-            show_steps(llround(aim / shop_radius(shop) / step->base), &step->typed).text,
+            show_steps(llround(reading_of_drag(&b->results->known, shop_radius(shop), aim) /
+                               step->base),
+                       &step->typed)
+                .text,
             gauge_unit(b));
     else
         table_note(b->table,
@@ -158,7 +161,8 @@ static void note_sources(const struct builder *b)
 {
     const struct shop *shop = b->shop;
     double aim = results_window(b->results, b->band)->plain.aim;
-    const char *gauge = gauge_source_words(gauge_source_at(b->results, aim));
+    const char *gauge =
+        gauge_source_words(gauge_source_at(b->shop, b->results->known.gauge.check, aim));
     table_note(
         b->table,
         "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
@@ -171,6 +175,7 @@ void make_sure_windows(struct builder *b)
 {
     const struct shop *shop = b->shop;
     double least = INFINITY, most = 0; /* of the windows' pulls, N */
+    double step = shop->gauge.step.q.base;
     bool any_closed = false;
     for (size_t i = 0; i < shop->limits.band_count; i++) {
         const struct band *band = &shop->limits.bands[i];
@@ -179,8 +184,12 @@ void make_sure_windows(struct builder *b)
         put_text(b, "speed band", band_text(b->arena, band));
         bold_head(b, band == b->band);
         put_low(b, "low pull", &good.plain);
-        put_steps(b, "good from", good.closed ? NAN : good.low, good.low_steps)->strong = true;
-        put_steps(b, "good to", good.closed ? NAN : good.high, good.high_steps)->strong = true;
+        put_steps(b, "good from", good.closed ? NAN : step * (double)good.low_steps,
+                  good.low_steps)
+            ->strong = true;
+        put_steps(b, "good to", good.closed ? NAN : step * (double)good.high_steps,
+                  good.high_steps)
+            ->strong = true;
         put_high(b, "high pull", &good.plain);
         put_limit_uncertainty(b, "U at low", &good.low_u, band->low.q.unit);
         put_limit_uncertainty(b, "U at high", &good.high_u, band->high.q.unit);
@@ -274,9 +283,10 @@ static void put_drag_and_state(struct builder *b, const struct drags *drags, siz
     const struct shop *shop = b->shop;
     const struct quantity *drum = drags->drums[i], *cord = &shop->cord.diameter.q;
     double pull = (double)steps * shop->gauge.step.q.base;
-    double drag =
-        unit_from_base(drag_from_pull(pull, effective_radius(drum, cord)), drags->unit);
-    int side = b->band ? reading_against_limits(shop, b->band, drum, cord, steps) : 0;
+    double radius = effective_radius(drum, cord);
+    const struct known *known = &b->results->known;
+    double drag = unit_from_base(drag_of_reading(known, radius, pull), drags->unit);
+    int side = b->band ? reading_against_limits(known, b->band, radius, steps) : 0;
     struct shown shown = show_places(drag, drags->places);
     for (int more = 1;
          b->band && more <= MOST_MORE && side_of_shown(b, drags->unit, shown.text) != side;
@@ -364,7 +374,7 @@ static bool add_arm(struct builder *b, const struct quantity *arm, bool maker)
                     drag_pull_at_arm(1, arm->base, shop_radius(b->shop)), 4);
     if (!b->band)
         return false;
-    struct pull_window window = pull_window_at_arm(b->shop, b->band, arm);
+    struct pull_window window = pull_window_on(&b->results->known, b->band, arm->base);
     put_low(b, "low pull at the arm", &window);
     put_high(b, "high pull at the arm", &window);
     return most_pull_of(b->results, &window).beyond;

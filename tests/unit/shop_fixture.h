@@ -40,13 +40,14 @@ static inline struct shop shop_empty(void)
     return shop;
 }
 
-/* Whole-drag limits; without tolerances, never-exceed or gauge errors. */
+/* Whole-drag limits; without tolerances, skew, never-exceed or gauge errors. */
 static inline struct shop shop_of(const char *drum, const char *cord, const char *step)
 {
     struct shop shop = shop_empty();
     shop.drum.diameter = measure_of(drum, KIND_LENGTH);
     shop.cord.diameter = measure_of(cord, KIND_LENGTH);
     shop.gauge.step = measure_of(step, KIND_FORCE);
+    shop.pulls.skew = measure_of("0 deg", KIND_ANGLE);
     return shop;
 }
 
@@ -65,6 +66,12 @@ static inline const struct results *results_for(const struct shop *shop)
     arena_free(results_arena);
     results_arena = arena_new();
     return results_of(results_arena, shop);
+}
+
+/* What is known in it after its log. */
+static inline const struct known *known_for(const struct shop *shop)
+{
+    return &results_for(shop)->known;
 }
 
 /* What became of a row of its log. */

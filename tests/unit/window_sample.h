@@ -1,14 +1,19 @@
-/* The side of a reading on the shop's own drum and cord. */
+/* The window of a band on the shop's own drum and cord, and the side of a reading there. */
 #ifndef TESTS_WINDOW_SAMPLE_H
 #define TESTS_WINDOW_SAMPLE_H
 
 #include "judge/window.h"
+#include "shop_fixture.h"
 #include "test.h"
+
+static inline struct pull_window window_of(const struct shop *shop, const struct band *band)
+{
+    return pull_window_on(known_for(shop), band, shop_radius(shop));
+}
 
 static inline int side(const struct shop *shop, const struct band *band, int64_t steps)
 {
-    return reading_against_limits(shop, band, &shop->drum.diameter.q, &shop->cord.diameter.q,
-                                  steps);
+    return reading_against_limits(known_for(shop), band, shop_radius(shop), steps);
 }
 
 /* The reading on each limit's inner and outer side. */

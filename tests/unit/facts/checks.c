@@ -1,7 +1,7 @@
 /* The rows of tests/data/checks.tsv: units, drag, nut, oil, growth, gravity, doubt,
  * lines, states and the gauge's check. */
 #include "checks_table.h"
-#include "judge/series.h"
+#include "judge/measure.h"
 #include "judge/warmth.h"
 #include "number/show.h"
 #include "physics/physics.h"
@@ -333,14 +333,15 @@ static double four_rectangulars(const struct asked *a)
     return sum.standard * student_factor(0.95, sum.nu);
 }
 
+/* A value, two limits and U: twice a standard uncertainty of a normal distribution. */
 static void state_word(const struct asked *a, char *out)
 {
     static const char *const words[] = {"clearly-low", "low",          "good",
                                         "high",        "clearly-high", "none"};
-    struct decimal exact[4];
-    for (int i = 0; i < 4; i++)
-        exact[i] = decimal_of(llround(a->number[i] * 100), -2);
-    strcpy(out, words[state_of(&exact[0], &exact[1], &exact[2], &exact[3])]);
+    struct measured measured = {
+        .drag = {.drag = a->number[0],
+                 .sureness = {.standard = a->number[3] / 2, .nu = INFINITY}}};
+    strcpy(out, words[decide(&measured, a->number[1], a->number[2]).verdict]);
 }
 
 /* ---- the gauge ---- */
@@ -352,11 +353,15 @@ static void gauge_cell(const struct asked *a, size_t column, char *out)
     struct weighing items[MOST_ARGUMENTS + 1];
     struct shop shop = shop_of("60 mm", "0 mm", "0.1 N");
     for (size_t i = 1; i < a->count; i++)
-        items[i - 1] = (struct weighing){.load = quantity_of_words(a->word[0], "N"),
+        items[i - 1] = (struct weighing){.date = "2026-01-01",
+                                         .by = "",
+                                         .load = quantity_of_words(a->word[0], "N"),
                                          .reading = quantity_of_words(a->word[i], "N")};
     for (size_t i = 0; i < 2; i++)
         items[a->count - 1 + i] =
-            (struct weighing){.load = quantity_of(i ? "30 N" : "20 N", KIND_FORCE),
+            (struct weighing){.date = "2026-01-01",
+                              .by = "",
+                              .load = quantity_of(i ? "30 N" : "20 N", KIND_FORCE),
                               .reading = quantity_of(i ? "30 N" : "20 N", KIND_FORCE)};
     shop.weighings = (struct weighings){items, a->count + 1};
     struct arena *arena = arena_new();

@@ -1,6 +1,6 @@
 /* What must hold of every number on paper, whatever the amount: tens of thousands of
  * made-up limits, doubts and conversions from a fixed seed. */
-#include "judge/uncertainty.h"
+#include "judge/measure.h"
 #include "judge/window.h"
 #include "properties.h"
 

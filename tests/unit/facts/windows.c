@@ -78,7 +78,7 @@ static void check_window(const struct made_window *made, struct tally *tally)
     shop.limits.slack_drag = measure_of(made->slack.text, KIND_TORQUE);
     shop.limits.never_exceed = band.high;
     shop.limits.basis = made->increase ? BASIS_INCREASE : BASIS_ABSOLUTE;
-    struct pull_window window = pull_window_of(&shop, &band);
+    struct pull_window window = window_of(&shop, &band);
     wide step = made->step.value * (made->drum.value + made->cord.value);
     wide slack = made->increase ? made->slack.value : 0;
     wide low = 2 * (made->low.value + slack), high = 2 * (made->high.value + slack);

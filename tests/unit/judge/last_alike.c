@@ -53,7 +53,7 @@ static void tell_of(const struct shop *shop, const char *pull)
                                quantity_of(pull, KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(shop);
     struct judgement judgement =
-        judge_pulls(results_for(shop), NULL, &setup, &as_limits, pulls, 3);
+        judge_pulls(known_for(shop), NULL, &setup, &as_limits, pulls, 3);
     forget();
     report_last_alike(&rows_kept, results_for(shop), &judgement);
 }

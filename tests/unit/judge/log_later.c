@@ -106,23 +106,16 @@ static void test_next_check(void **state)
     arena_free(arena);
 }
 
-/* The gauge's known error is in both places of the nut, and so in no rise between them. */
-static void test_a_place_without_the_known_error(void **state)
+/* A place of the nut has the U of the row that says it. */
+static void test_doubt_of_a_place(void **state)
 {
     (void)state;
     struct shop shop = shop_with_log();
-    static struct weighing over[3]; /* 0.4 N too much: 0.01 N.m on this drum */
-    static const char *const found[][2] = {
-        {"10 N", "10.4 N"}, {"20 N", "20.4 N"}, {"30 N", "30.4 N"}};
-    for (int i = 0; i < 3; i++)
-        over[i] = (struct weighing){.load = quantity_of(found[i][0], KIND_FORCE),
-                                    .reading = quantity_of(found[i][1], KIND_FORCE)};
-    shop.weighings = (struct weighings){over, 3};
     struct pull_series *row = add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
-    struct nut_point point = nut_point_of_row(judged_row(&shop, row));
-    assert_true(fabs(point.bias - 0.01) < 1e-12);
-    assert_true(fabs(point.expanded + 0.01 -
-                     judge_series(results_for(&shop), row).uncertainty.expanded) < 1e-12);
+    const struct judged *judged = judged_row(&shop, row);
+    struct nut_point point = nut_point_of_row(judged);
+    assert_true(point.expanded == judged->judgement.measured.drag.sureness.expanded);
+    assert_true(point.expanded > 0 && point.drag == judged->judgement.drag);
 }
 
 static const struct CMUnitTest tests[] = {
@@ -130,7 +123,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_notes_of_never_exceed),
     cmocka_unit_test(test_notes_of_caps),
     cmocka_unit_test(test_next_check),
-    cmocka_unit_test(test_a_place_without_the_known_error),
+    cmocka_unit_test(test_doubt_of_a_place),
 };
 
 GROUP(log_later, NULL, NULL)

@@ -311,7 +311,9 @@ static void test_remarks_on_the_log(void **state)
 static struct weighing weighed(int line, const char *date, const char *load, enum kind kind,
                                const char *reading)
 {
-    return (struct weighing){.at = {.file = "gauge-check.csv", .line = line},
+    return (struct weighing){.by = "",
+                             .note = "",
+                             .at = {.file = "gauge-check.csv", .line = line},
                              .date = date,
                              .load = quantity_of(load, kind),
                              .reading = quantity_of(reading, KIND_FORCE)};

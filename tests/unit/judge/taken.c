@@ -94,7 +94,7 @@ static void test_high_all_the_same(void **state)
     const struct quantity pulls[] = {quantity_of("40 N", KIND_FORCE),
                                      quantity_of("40 N", KIND_FORCE)};
     shop.limits.never_exceed = measure_of("0.9 N.m", KIND_TORQUE);
-    struct judgement found = judge_pulls(results_for(&shop), &band, &setup, &warm, pulls, 2);
+    struct judgement found = judge_pulls(known_for(&shop), &band, &setup, &warm, pulls, 2);
     assert_int_equal(found.by_number, STATE_CLEARLY_HIGH);
     assert_int_equal(found.state, STATE_FOR_COLD);
     assert_true(found.over_never);
@@ -103,7 +103,7 @@ static void test_high_all_the_same(void **state)
     assert_said("state=– not judged: limits are for cold |never-exceed=passed");
     assert_said("caution=by its number the drag is clearly high");
     assert_not_said("note=this holds");
-    found = judge_pulls(results_for(&shop), &band, &setup, &unsaid, pulls, 2);
+    found = judge_pulls(known_for(&shop), &band, &setup, &unsaid, pulls, 2);
     forget();
     report_judgement(&rows_kept, results_for(&shop), &found, pulls, NAN);
     assert_not_said("caution=");
@@ -126,7 +126,7 @@ static void test_good_above_the_aim(void **state)
         const struct quantity pull = quantity_of(cases[i].pull, KIND_FORCE);
         const struct quantity pulls[] = {pull, pull, pull};
         struct judgement found =
-            judge_pulls(results_for(&shop), &band, &setup, &as_limits, pulls, 3);
+            judge_pulls(known_for(&shop), &band, &setup, &as_limits, pulls, 3);
         assert_int_equal(found.state, STATE_GOOD);
         forget();
         report_judgement(&rows_kept, results_for(&shop), &found, pulls, NAN);

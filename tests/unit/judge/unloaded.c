@@ -19,7 +19,7 @@ static void begin(void)
 
 static enum state state_at(size_t row)
 {
-    return judge_series(results_for(&shop), followed(&shop, &rows[row])).state;
+    return judged_row(&shop, followed(&shop, &rows[row]))->judgement.state;
 }
 
 static void test_crept_back(void **state)

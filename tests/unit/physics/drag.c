@@ -244,13 +244,13 @@ static void test_two_and_nine_sixteenths(void **state)
     assert_within(drag_from_pull(1 * lbf, arm.base) / lbf_in, 2.5625, 1e-14);
     struct shop shop = shop_of("5 in", "0 in", "0.001 lbf");
     struct band band = band_of("1 lbf.in", "2 lbf.in");
-    struct pull_window window = pull_window_at_arm(&shop, &band, &arm);
+    struct pull_window window = pull_window_on(known_for(&shop), &band, arm.base);
     assert_within(window.low / lbf, 1 / 2.5625, 1e-14);
     assert_within(window.high / lbf, 2 / 2.5625, 1e-14);
     assert_int_equal(window.low_steps, 391);
     assert_int_equal(window.high_steps, 780);
     struct quantity drum = quantity_of("5 1/8 in", KIND_LENGTH);
-    assert_int_equal(pull_window_on(&shop, &band, &drum, &shop.cord.diameter.q).low_steps, 391);
+    assert_int_equal(pull_window_on(known_for(&shop), &band, drum.base / 2).low_steps, 391);
 }
 
 /* Limits of 1 to 2 lbf.in, of which the fast band leaves 1 to 1.5. */
@@ -273,8 +273,8 @@ static struct shop two_band_shop(struct band *bands)
 
 static int side(const struct shop *shop, double speed, int hundredths)
 {
-    return reading_against_limits(shop, shop_band_at(shop, speed), &shop->drum.diameter.q,
-                                  &shop->cord.diameter.q, hundredths);
+    return reading_against_limits(known_for(shop), shop_band_at(shop, speed), shop_radius(shop),
+                                  hundredths);
 }
 
 /* Common practice, no source: 5.5 lbf at 1 in is too tight, 0.6 too slack, 1.2
@@ -296,7 +296,7 @@ static void test_common_limits(void **state)
     assert_null(shop_band_at(&shop, 2001));
     for (size_t i = 0; i < 2; i++) {
         struct pull_window window =
-            pull_window_on(&shop, &bands[i], &shop.drum.diameter.q, &shop.cord.diameter.q);
+            pull_window_on(known_for(&shop), &bands[i], shop_radius(&shop));
         assert_int_equal(window.never_steps, 200);
         assert_true(window.high_steps <= window.never_steps);
     }
@@ -308,7 +308,7 @@ static struct judgement judge(const struct shop *shop, const char *const *texts,
     struct drum_setup setup = shop_drum_setup(shop);
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
-    return judge_pulls(results_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
+    return judge_pulls(known_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
 }
 
 /* Common practice, no source: the steady pull counts, not the breakaway. A spindle

@@ -60,8 +60,7 @@ static void test_nut_travel(void **state)
 
 static struct nut_move next(double a1, double t1, double a2, double t2)
 {
-    return nut_next((struct nut_point){a1, t1, 0, 0}, (struct nut_point){a2, t2, 0, 0}, 0.65,
-                    0.02);
+    return nut_next((struct nut_point){a1, t1, 0}, (struct nut_point){a2, t2, 0}, 0.65, 0.02);
 }
 
 static void test_nut_moves(void **state)
@@ -91,7 +90,7 @@ static void test_nut_moves(void **state)
 static void test_nut_rise_in_doubt(void **state)
 {
     (void)state;
-    struct nut_point older = {0, 0.25, 0.03, 0}, newer = {2, 0.299, 0.04, 0};
+    struct nut_point older = {0, 0.25, 0.03}, newer = {2, 0.299, 0.04};
     assert_int_equal(nut_next(older, newer, 0.65, 0.02).advice, NUT_NO_SLOPE);
     newer.drag = 0.301;
     assert_int_equal(nut_next(older, newer, 0.65, 0.02).advice, NUT_TURN);
@@ -103,7 +102,7 @@ static void test_nut_rise_in_doubt(void **state)
 static void test_nut_edges(void **state)
 {
     (void)state;
-    struct nut_point older = {0, 0.25, 0, 0}, newer = {2, 0.5, 0, 0};
+    struct nut_point older = {0, 0.25, 0}, newer = {2, 0.5, 0};
     assert_int_equal(nut_next(older, newer, 0.75, 0.25).advice, NUT_GOOD);
     assert_int_equal(nut_next(older, newer, 0.25, 0.25).advice, NUT_GOOD);
     struct nut_move move = nut_next(older, newer, 1, 0.25);

@@ -1,5 +1,4 @@
-/* Student's t against NIST TN 1297 and GSL; the combination of doubts against
- * JCGM 100 H.1 and a Monte Carlo run in the manner of JCGM 101. */
+/* Student's t against NIST TN 1297 and GSL; the combination of doubts against JCGM 100 H.1. */
 #include "facts.h"
 #include "physics/physics.h"
 #include "test.h"
@@ -7,8 +6,6 @@
 #include <math.h>
 
 #include <gsl/gsl_cdf.h>
-#include <gsl/gsl_randist.h>
-#include <gsl/gsl_rng.h>
 #include <gsl/gsl_sort.h>
 
 /* "95.45" and its like stand for whole standard deviations in the table. */
@@ -88,100 +85,6 @@ static void test_ranges(void **state)
     assert_true(none.standard == 0 && isinf(none.nu) && none.factor > 1.99);
 }
 
-static const struct pull_doubts example = {.pull = 20.64,
-                                           .sd_of_mean = 0.089,
-                                           .pulls_nu = 4,
-                                           .step = 0.05,
-                                           .gauge_half_width = 0.13,
-                                           .drum = 0.1016,
-                                           .drum_tolerance = 0.0002,
-                                           .cord = 0.001,
-                                           .cord_tolerance = 0.0001,
-                                           .skew = 5};
-
-/* Each source by hand, from its sensitivity: dT/dF = R, dT/dD = dT/dd = F/2. */
-static void test_drag_sources(void **state)
-{
-    (void)state;
-    struct doubt doubts[DOUBT_SOURCES];
-    drag_uncertainty(&example, doubts);
-    assert_within(doubts[DOUBT_REPEAT].u, 0.089 * 0.0513, 1e-12);
-    assert_within(doubts[DOUBT_REPEAT].nu, 4, 0);
-    assert_within(doubts[DOUBT_STEP].u, 0.05 / 2 / sqrt(3) * 0.0513, 1e-12);
-    assert_within(doubts[DOUBT_ZERO].u, 0.05 / 2 / sqrt(3) * 0.0513, 1e-12);
-    assert_within(doubts[DOUBT_GAUGE].u, 0.13 / sqrt(3) * 0.0513, 1e-12);
-    assert_within(doubts[DOUBT_DRUM].u, 20.64 / 2 * 0.0002 / sqrt(3), 1e-12);
-    assert_within(doubts[DOUBT_CORD].u, 20.64 / 2 * 0.0001 / sqrt(3), 1e-12);
-    assert_within(doubts[DOUBT_SKEW].u, 20.64 * 0.0513 * (1 - cos(5 * M_PI / 180)) / sqrt(3),
-                  1e-12);
-}
-
-static double uniform(gsl_rng *rng, double half_width)
-{
-    return gsl_ran_flat(rng, -half_width, half_width);
-}
-
-/* One draw of everything but the scatter of the pulls. */
-static double draw_drag(gsl_rng *rng, const struct pull_doubts *pull, double force)
-{
-    force += uniform(rng, pull->step / 2) + uniform(rng, pull->step / 2);
-    force += uniform(rng, pull->gauge_half_width);
-    double span = pull->drum + uniform(rng, pull->drum_tolerance);
-    span += pull->cord + uniform(rng, pull->cord_tolerance);
-    double lost = 1 - cos(pull->skew * M_PI / 180);
-    return force * span / 2 * (1 + uniform(rng, lost));
-}
-
-/* JCGM 101: distributions sent through the model itself. The mean of n pulls, known
- * by their own scatter, has a t distribution, which is sqrt(nu / (nu - 2)) wider
- * than its scale. */
-static void test_monte_carlo_width(void **state)
-{
-    (void)state;
-    enum { DRAWS = 200000 };
-    struct doubt doubts[DOUBT_SOURCES];
-    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
-    gsl_rng_set(rng, 20261125);
-    struct uncertainty sum = drag_uncertainty(&example, doubts);
-    double centre = drag_from_pull(example.pull, drag_radius(example.drum, example.cord));
-    double squares = 0;
-    for (int i = 0; i < DRAWS; i++) {
-        double scatter = example.sd_of_mean * gsl_ran_tdist(rng, example.pulls_nu);
-        double off = draw_drag(rng, &example, example.pull + scatter) - centre;
-        squares += off * off;
-    }
-    gsl_rng_free(rng);
-    double repeat = doubts[DOUBT_REPEAT].u; /* nu = 4: twice its square */
-    double wider = sqrt(sum.standard * sum.standard + repeat * repeat);
-    assert_within(sqrt(squares / DRAWS) / wider, 1, 0.01);
-}
-
-/* A workshop that measures anew each time, with five pulls and what they scatter,
- * must find the truth within its U about 95.45 times in a hundred. */
-static void test_monte_carlo_cover(void **state)
-{
-    (void)state;
-    enum { SHOPS = 4000, PULLS = 5 };
-    int within = 0;
-    double centre = drag_from_pull(example.pull, drag_radius(example.drum, example.cord));
-    gsl_rng *rng = gsl_rng_alloc(gsl_rng_mt19937);
-    gsl_rng_set(rng, 7);
-    for (int i = 0; i < SHOPS; i++) {
-        double pulls[PULLS];
-        struct doubt doubts[DOUBT_SOURCES];
-        for (int j = 0; j < PULLS; j++)
-            pulls[j] = example.pull + gsl_ran_gaussian(rng, 0.2);
-        struct series series = series_of(pulls, PULLS);
-        struct pull_doubts found = example;
-        found.pull = series.mean;
-        found.sd_of_mean = series.sd / sqrt(PULLS);
-        double off = draw_drag(rng, &example, series.mean) - centre;
-        within += fabs(off) <= drag_uncertainty(&found, doubts).expanded;
-    }
-    gsl_rng_free(rng);
-    assert_within((double)within / SHOPS, 0.9545, 0.02);
-}
-
 /* JCGM 101 9.2.2: four standard normal distributions reach 3.92 at 95 %. */
 static void test_four_normals(void **state)
 {
@@ -192,15 +95,9 @@ static void test_four_normals(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    cmocka_unit_test(test_student_table),
-    cmocka_unit_test(test_student_against_gsl),
-    cmocka_unit_test(test_student_range),
-    cmocka_unit_test(test_gum_h1),
-    cmocka_unit_test(test_ranges),
-    cmocka_unit_test(test_drag_sources),
-    cmocka_unit_test(test_monte_carlo_width),
-    cmocka_unit_test(test_monte_carlo_cover),
-    cmocka_unit_test(test_four_normals),
+    cmocka_unit_test(test_student_table), cmocka_unit_test(test_student_against_gsl),
+    cmocka_unit_test(test_student_range), cmocka_unit_test(test_gum_h1),
+    cmocka_unit_test(test_ranges),        cmocka_unit_test(test_four_normals),
 };
 
 GROUP(uncertainty, NULL, NULL)

@@ -10,7 +10,7 @@ static void judge_lock(struct shop *shop, const char *pull, enum lock when, doub
     struct drum_setup setup = shop_drum_setup(shop);
     struct pull_conditions taken = {when, SAID_COLD, false};
     struct judgement found =
-        judge_pulls(results_for(shop), shop->limits.bands, &setup, &taken, pulls, 2);
+        judge_pulls(known_for(shop), shop->limits.bands, &setup, &taken, pulls, 2);
     forget();
     report_judgement(&rows_kept, results_for(shop), &found, pulls, added);
 }
@@ -64,12 +64,12 @@ static void test_expected_doubt(void **state)
                                 quantity_of("20 N", KIND_FORCE)};
     struct drum_setup setup = shop_drum_setup(&shop);
     struct judgement found =
-        judge_pulls(results_for(&shop), shop.limits.bands, &setup, &as_limits, pulls, 2);
-    struct expected expected = expected_once_locked(&shop, &found, 0.1);
+        judge_pulls(known_for(&shop), shop.limits.bands, &setup, &as_limits, pulls, 2);
+    struct expected expected = expected_once_locked(&found, 0.1);
     double u = decimal_to_double(&expected.shown_u.exact);
     assert_within(expected.drag, 0.6, 1e-12);
-    assert_within(u / (found.uncertainty.expanded * 1.7320508), 1, 0.1);
-    assert_true(u >= found.uncertainty.expanded * 1.7320508);
+    assert_within(u / (found.measured.drag.sureness.expanded * 1.7320508), 1, 0.1);
+    assert_true(u >= found.measured.drag.sureness.expanded * 1.7320508);
 }
 
 static const struct CMUnitTest tests[] = {

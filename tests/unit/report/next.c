@@ -28,7 +28,7 @@ static void judge(double mean, int count, struct pull_conditions taken, double l
     }
     struct drum_setup setup = shop_drum_setup(&shop);
     struct judgement judgement =
-        judge_pulls(results_for(&shop), &band, &setup, &taken, pulls, (size_t)count);
+        judge_pulls(known_for(&shop), &band, &setup, &taken, pulls, (size_t)count);
     forget();
     report_judgement(&rows_kept, results_for(&shop), &judgement, pulls, lock_added);
 }
@@ -107,7 +107,7 @@ static void test_places_say_what_pulls_say(void **state)
 static void test_at_the_aim(void **state)
 {
     (void)state;
-    const struct nut_point older = {0, 0.25, 0, 0}, newer = {1, 0.5, 0, 0};
+    const struct nut_point older = {0, 0.25, 0}, newer = {1, 0.5, 0};
     assert_int_equal(nut_next(older, newer, 0.75, 0.25).advice, NUT_GOOD);
     assert_int_equal(nut_next(older, newer, 0.25, 0.25).advice, NUT_GOOD);
     assert_int_equal(nut_next(older, newer, 0.75, 0.125).advice, NUT_TURN);

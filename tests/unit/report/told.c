@@ -1,11 +1,20 @@
 /* What is said of pulls, windows and nut moves: the rows and their numbers, each
  * worked out by hand; the whole wording stands in tests/terminal.txt. */
 #include "facts.h"
+#include "judge/measure.h"
 #include "judge/nut.h"
 #include "judge/series.h"
-#include "judge/uncertainty.h"
 #include "report/typed.h"
 #include "told_fixture.h"
+
+/* U of the usual pulls with such a mean. */
+static double u_at(const struct shop *shop, double reading)
+{
+    struct drum_setup setup = shop_drum_setup(shop);
+    const struct known *known = known_for(shop);
+    struct pull_mean pulls = usual_pulls(known, reading);
+    return measure_pulls(known, &setup, &pulls, NULL).drag.sureness.expanded;
+}
 
 static void tell_of(struct shop *shop, double a1, double t1, double a2, double t2)
 {
@@ -46,13 +55,12 @@ static void test_nut_points(void **state)
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
-    struct drum_setup setup = shop_drum_setup(&shop);
-    struct nut_point point = nut_point_of_drag(results_for(&shop), 3, 0.5);
+    struct nut_point point = nut_point_of_drag(known_for(&shop), 3, 0.5);
     struct quantity angles[] = {quantity_of("3 deg", KIND_ANGLE),
                                 quantity_of("-27 deg", KIND_ANGLE)};
     struct quantity_fault wrong;
     assert_within(point.expanded,
-                  pull_uncertainty(results_for(&shop), &setup, 20, NULL, NULL).expanded, 1e-12);
+                  u_at(&shop, 20), 1e-12);
     assert_true(point.expanded > 0.001 && point.angle == 3 && point.drag == 0.5);
     assert_true(places_allowed(angles, &wrong));
     angles[1] = quantity_of("-27.1 deg", KIND_ANGLE);
@@ -120,7 +128,7 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     for (size_t i = 0; i < count; i++)
         pulls[i] = quantity_of(texts[i], KIND_FORCE);
     struct judgement found =
-        judge_pulls(results_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
+        judge_pulls(known_for(shop), shop->limits.bands, &setup, &as_limits, pulls, count);
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     forget();
     report_judgement(&rows_kept, results_for(shop), &found, pulls, 0.1);
@@ -315,9 +323,9 @@ static void test_each_limit_has_its_own_u(void **state)
     struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error.q.unit = NULL;
     shop.gauge.reading_error = measure_of("5 %", KIND_RATIO);
-    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
-    double low = pull_uncertainty(results_for(&shop), &setup, 20, NULL, NULL).expanded;
-    double high = pull_uncertainty(results_for(&shop), &setup, 28, NULL, NULL).expanded;
+    struct guarded_window window = guarded_window_on(known_for(&shop), &band, &setup);
+    double low = u_at(&shop, 20);
+    double high = u_at(&shop, 28);
     struct shown_uncertainty low_u = uncertainty_shown_in(low, band.low.q.unit);
     struct shown_uncertainty high_u = uncertainty_shown_in(high, band.high.q.unit);
     assert_true(high > 1.3 * low);
@@ -333,7 +341,7 @@ static void test_guarded_beyond_nothing(void **state)
     struct shop shop = plain_shop(&band);
     struct drum_setup setup = shop_drum_setup(&shop);
     shop.gauge.checked_error = measure_of("50 N", KIND_FORCE);
-    struct guarded_window window = guarded_window_on(results_for(&shop), &band, &setup);
+    struct guarded_window window = guarded_window_on(known_for(&shop), &band, &setup);
     double expanded = decimal_to_double(&window.high_u.exact);
     assert_true(window.closed && expanded > 0.7);
     assert_within(window.high, (0.7 - expanded) / 0.025, 1e-9);
@@ -355,7 +363,7 @@ static void test_without_limits(void **state)
                                        true}; /* nothing is expected either */
     forget();
     struct judgement judgement =
-        judge_pulls(results_for(&shop), NULL, &setup, &unlocked, pulls, 2);
+        judge_pulls(known_for(&shop), NULL, &setup, &unlocked, pulls, 2);
     report_judgement(&rows_kept, results_for(&shop), &judgement, pulls, 0.1);
     report_good_drags(&rows_kept, &shop, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
