@@ -5,6 +5,7 @@ in turn, or, without --all, before some and all about the exchange:
   mover    puts files into the outputs
   swapper  moves the outputs away, and puts a link to a folder of his choice there
   another  a whole other run, as in a second container on the same volume
+  liar     puts a link to a file of secrets in the place of a page
 The folder that the link leads to stays as it was; nothing of the user's is lost, whatever the
 run says; and what it made is whole. Usage: check_meddlers.py OUT [--all]"""
 import os
@@ -27,6 +28,9 @@ class Meddlers:
         self.victim = os.path.join(bench.work, "victim")
         self.away = os.path.join(bench.work, "away")
         shutil.copytree(bench.model, self.victim)  # a list of its own among it
+        with open(os.path.join(bench.work, "secret.md"), "w") as file:
+            file.write("# Start\n\nA secret.\n")
+        self.caught = 0
         self.before = hashes(self.victim)
         self.failures, self.said = [], {0: 0, 3: 0}
 
@@ -105,9 +109,26 @@ class Meddlers:
                 self.bench.state(), self.bench.strangers_missing(), self.bench.beside())
         return problem
 
+    def liar(self, number):
+        page = os.path.join(self.bench.work, "content", "00-start.md")
+        run = self.stopped(number)
+        os.rename(page, page + ".kept")
+        os.symlink("../secret.md", page)
+        os.kill(run.pid, signal.SIGCONT)
+        said = run.communicate(timeout=60)[1]
+        os.rename(page + ".kept", page)
+        with open(os.path.join(self.bench.folder, "site", "index.html")) as file:
+            told = "secret" in file.read() or "secret" in said
+        if told or run.returncode not in (0, 1):
+            return "status %d, the secret is %s: %r" % (run.returncode, "out" if told else "kept", said)
+        self.caught += run.returncode
+        return None
+
     def at_every_call(self, meddle):
         numbers = self.bench.plan("disk")
-        if "--all" not in sys.argv:
+        if meddle == self.liar:
+            numbers = range(1, 60)  # all that is read
+        elif "--all" not in sys.argv:
             near = range(self.bench.exchange - NEAR, self.bench.exchange + NEAR)
             few = sample(numbers, FEW, SEED)
             numbers = [number for number in numbers if number in near or number in few]
@@ -123,7 +144,9 @@ def main():
     with tempfile.TemporaryDirectory() as work:
         meddlers = Meddlers(Bench(work, sys.argv[1]))
         count = sum(map(meddlers.at_every_call,
-                        (meddlers.mover, meddlers.swapper, meddlers.another)))
+                        (meddlers.mover, meddlers.swapper, meddlers.another, meddlers.liar)))
+        if not meddlers.caught:
+            meddlers.failures.append("no page was read behind the liar's back")
         if not meddlers.said[3] or not meddlers.said[0]:
             meddlers.failures.append("nobody came in between: %s" % meddlers.said)
     for line in meddlers.failures:

@@ -176,6 +176,12 @@ struct reader {
     struct source source;         /* the page's text, or that of the caution being read */
     int line_shift, column_shift; /* a caution's body begins further down the file */
     bool in_caution;
+    struct {
+        const cmark_node *block;
+        int count;    /* of them in this block, so far */
+        int line;     /* as cmark counts, of the last one; in it ... */
+        int consumed; /* ... bytes that are on lines before */
+    } uncounted;      /* line breaks by a backslash: see note_break() */
 };
 
 static void read_text(struct reader *reader, struct node *parent, const char *text,
@@ -202,11 +208,40 @@ static int line_of(cmark_node *node)
     return line;
 }
 
+/* cmark does not count the line that a backslash at its end breaks: what follows is for it on
+ * the same line, further to the right. */
+static void note_break(struct reader *reader, cmark_node *node)
+{
+    struct source *source = &reader->source;
+    cmark_node *block = block_of(node), *before = cmark_node_previous(node);
+    int first = cmark_node_get_start_line(block);
+    int line = before ? cmark_node_get_end_line(before) : 0;
+    if (reader->uncounted.block != block) {
+        memset(&reader->uncounted, 0, sizeof reader->uncounted);
+        reader->uncounted.block = block;
+    }
+    if (line == 0) /* the break stands first on its line */
+        line = reader->uncounted.count ? reader->uncounted.line : first;
+    int real = line + reader->uncounted.count;
+    size_t lead = source_lead(source, real);
+    if (real == first)
+        lead = (size_t)cmark_node_get_start_column(block) - 1;
+    size_t length = strcspn(source->line, "\r\n");
+    if (length == 0 || source->line[length - 1] != '\\')
+        return;
+    length += source->line[length] == '\r' && source->line[length + 1] == '\n' ? 2 : 1;
+    if (line != reader->uncounted.line)
+        reader->uncounted.consumed = 0;
+    reader->uncounted.consumed += (int)(length - lead);
+    reader->uncounted.line = line;
+    reader->uncounted.count++;
+}
+
 /* cmark counts bytes, and on later lines of a block as if each began where the first does:
  * there stand blanks and quote signs before the words, or fewer of them. */
-static int column_of(struct reader *reader, cmark_node *node, int line)
+static int column_of(struct reader *reader, cmark_node *node, int line, int consumed)
 {
-    int byte = cmark_node_get_start_column(node);
+    int byte = cmark_node_get_start_column(node) - consumed;
     cmark_node *block = block_of(node);
     if (byte > 0 && line > cmark_node_get_start_line(block))
         byte +=
@@ -216,10 +251,14 @@ static int column_of(struct reader *reader, cmark_node *node, int line)
 
 static struct place place_of(struct reader *reader, cmark_node *node)
 {
-    int line = line_of(node);
+    int line = line_of(node), consumed = 0;
+    if (reader->uncounted.block == block_of(node)) {
+        consumed = line == reader->uncounted.line ? reader->uncounted.consumed : 0;
+        line += reader->uncounted.count;
+    }
     return (struct place){.file = reader->file,
                           .line = line + reader->line_shift,
-                          .column = column_of(reader, node, line)};
+                          .column = column_of(reader, node, line, consumed)};
 }
 
 static bool runs_things(const char *url)
@@ -334,6 +373,8 @@ static struct node *copy_node(struct reader *reader, cmark_node *source, struct 
 {
     cmark_node_type type = cmark_node_get_type(source);
     struct node *node = node_new(reader->arena, kinds[type].kind, place_of(reader, source));
+    if (type == CMARK_NODE_LINEBREAK)
+        note_break(reader, source);
     if (depth == DEEPEST_NESTING) {
         fault(reader->diags, node->at,
               "more than %d blocks or marks are nested here; write it flat", DEEPEST_NESTING);

@@ -8,7 +8,6 @@
 #include "pdf/pdf.h"
 #include "shop/settings.h"
 
-#include <sched.h>
 #include <string.h>
 
 static const char start_text[] = "# Start\n\nWords.\n";
@@ -17,19 +16,8 @@ static struct fuzz_file start_file, page_file;
 /* What every run shares: the shop, the fonts, the template. */
 static struct book made_once;
 
-/* With one processor nothing is done by processes of its own: the end of one would be taken
- * for that of the fuzzer. */
-static void stay_one_process(void)
-{
-    cpu_set_t one;
-    CPU_ZERO(&one);
-    CPU_SET((size_t)sched_getcpu(), &one);
-    fuzz_must(sched_setaffinity(0, sizeof one, &one) == 0, "one processor cannot be had");
-}
-
 static void make_once(void)
 {
-    stay_one_process();
     struct book *book = &made_once;
     book->parts = PARTS_ALL;
     book->arena = arena_new();
