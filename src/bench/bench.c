@@ -364,11 +364,9 @@ static size_t read_pulls(struct quantity *pulls)
 /* The window line, in newton-metres. */
 static void draw_line(const struct judgement *judgement)
 {
-    struct decimal low = pulled_limit(&own, &judgement->band->low);
-    struct decimal high = pulled_limit(&own, &judgement->band->high);
     double slack = judgement->drag - judgement->measured.drag.drag, good_low, good_high;
-    draw("draw-low", decimal_to_double(&low));
-    draw("draw-high", decimal_to_double(&high));
+    draw("draw-low", whole_limit(&results->known, &judgement->band->low));
+    draw("draw-high", whole_limit(&results->known, &judgement->band->high));
     if (good_drags(&judgement->measured, judgement->band->low.q.base,
                    judgement->band->high.q.base, &good_low, &good_high)) {
         draw("draw-good-low", good_low + slack);
@@ -377,7 +375,7 @@ static void draw_line(const struct judgement *judgement)
     draw("draw-drag", judgement->drag);
     draw("draw-u", decimal_to_double(&judgement->shown_u.exact));
     if (given(&own.limits.never_exceed))
-        draw("draw-never", pulled_limit_near(&own, &own.limits.never_exceed));
+        draw("draw-never", whole_limit(&results->known, &own.limits.never_exceed));
 }
 
 /* warmth, direction, and the lock under a key: how the drag was measured; then lock-added,

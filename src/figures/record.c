@@ -200,11 +200,11 @@ new_drag_plot(const struct results *results, struct canvas *canvas, double top, 
         .band = results->band};
     drags.low = drags.aim = drags.high = drags.never = NAN;
     if (drags.band) {
-        drags.low = pulled_limit_near(shop, &drags.band->low);
-        drags.high = pulled_limit_near(shop, &drags.band->high);
-        drags.aim = nut_aim(shop, drags.band);
+        drags.low = whole_limit(&results->known, &drags.band->low);
+        drags.high = whole_limit(&results->known, &drags.band->high);
+        drags.aim = nut_aim(&results->known, drags.band);
         if (given(&shop->limits.never_exceed))
-            drags.never = pulled_limit_near(shop, &shop->limits.never_exceed);
+            drags.never = whole_limit(&results->known, &shop->limits.never_exceed);
     }
     drags.plot.y_from = unit_from_base(drags.low, drags.plot.y_unit);
     drags.plot.y_to = unit_from_base(drags.high, drags.plot.y_unit);

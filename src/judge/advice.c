@@ -63,8 +63,8 @@ static enum advice of_locked(const struct results *results, const struct advice_
         return asked->other_cap ? ADVICE_SAME_CAP : advice[judgement->state];
     if (judgement->pulls.count < 3) /* a rule of thumb of ours */
         return ADVICE_THREE_PULLS;
-    return judgement->drag > nut_aim(results->shop, judgement->band) ? ADVICE_LEAVE_ABOVE_AIM
-                                                                     : ADVICE_LEAVE;
+    return judgement->drag > nut_aim(&results->known, judgement->band) ? ADVICE_LEAVE_ABOVE_AIM
+                                                                       : ADVICE_LEAVE;
 }
 
 static enum advice before_lock(const struct advice_asked *asked)
@@ -96,10 +96,10 @@ bool advice_tightens(enum advice advice)
 double advice_target(const struct results *results, const struct judgement *judgement,
                      double lock_added)
 {
-    double aim = nut_aim(results->shop, judgement->band);
+    double aim = nut_aim(&results->known, judgement->band);
     if (judgement->conditions.lock == LOCK_AFTER)
         return aim;
-    return isnan(lock_added) ? pulled_limit_near(results->shop, &judgement->band->low)
+    return isnan(lock_added) ? whole_limit(&results->known, &judgement->band->low)
                              : aim - fmax(lock_added, 0);
 }
 
@@ -107,8 +107,8 @@ double advice_target(const struct results *results, const struct judgement *judg
 static struct nut_move move_of(const struct results *results, const struct advice_asked *asked)
 {
     const struct band *band = asked->judgement->band;
-    double low = pulled_limit_near(results->shop, &band->low);
-    double high = pulled_limit_near(results->shop, &band->high);
+    double low = whole_limit(&results->known, &band->low);
+    double high = whole_limit(&results->known, &band->high);
     return nut_next(asked->points[0], asked->points[1],
                     advice_target(results, asked->judgement, asked->lock_added),
                     (high - low) / 10);

@@ -92,7 +92,7 @@ struct drum_rating drum_rating_of(const struct results *results, const struct ba
 {
     struct doubt budget[BUDGET_ROWS];
     struct drum_setup setup = shop_drum_setup(results->shop);
-    double drag = nut_aim(results->shop, band);
+    double drag = nut_aim(&results->known, band);
     setup.drum = drum;
     struct drum_rating rating = {.drum = drum, .fitness = fitness_on(results, band, drum)};
     rating.pull = pull_window_on(&results->known, band, effective_radius(drum, setup.cord)).aim;

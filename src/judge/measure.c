@@ -33,16 +33,47 @@ struct known known_at_first(const struct shop *shop)
                           .between = between_before_any()};
 }
 
-/* The typed slack drag stands for a series as usual with that mean. */
-void known_on_day(struct known *known, const struct gauge_checks *checks, long day)
+static double force_by(const struct gauge_check *check, double reading)
+{
+    return check ? gauge_line_force(&check->line, reading) : reading;
+}
+
+double force_of_reading(const struct known *known, double reading)
+{
+    return force_by(known->gauge.check, reading);
+}
+
+/* The radius at which a force counts, less the middle of what skew pulls lose. */
+static double arm_of(const struct known *known, double radius)
+{
+    return radius * (1 + drag_correction_for_skew(known->shop->pulls.skew.q.base) / 2);
+}
+
+static double slack_force(const struct known *known)
+{
+    return known->slack.count ? force_of_reading(known, known->slack.reading) : 0;
+}
+
+void known_on_day(struct known *known, const struct gauge_checks *checks, long day,
+                  const struct pull_mean *slack)
 {
     const struct shop *shop = known->shop;
     known->gauge = gauge_in_force_on(checks, day);
-    if (shop->limits.basis != BASIS_INCREASE)
-        return;
     known->slack.count = 0;
-    double slack = reading_of_drag(known, shop_radius(shop), shop->limits.slack_drag.q.base);
-    known->slack = usual_pulls(known, slack);
+    if (shop->limits.basis == BASIS_INCREASE)
+        known->slack =
+            slack ? *slack
+                  : usual_pulls(known, reading_of_whole(known, shop->limits.slack_drag.q.base));
+}
+
+double known_slack_drag(const struct known *known)
+{
+    return slack_force(known) * arm_of(known, shop_radius(known->shop));
+}
+
+double whole_limit(const struct known *known, const struct measure *limit)
+{
+    return limit->q.base + known_slack_drag(known);
 }
 
 void known_learn(struct known *known, const double *pulls, size_t count)
@@ -57,31 +88,10 @@ struct pull_mean usual_pulls(const struct known *known, double reading)
                               2 * sd * reading};
 }
 
-static double force_by(const struct gauge_check *check, double reading)
-{
-    return check ? gauge_line_force(&check->line, reading) : reading;
-}
-
-double force_of_reading(const struct known *known, double reading)
-{
-    return force_by(known->gauge.check, reading);
-}
-
 double reading_of_force(const struct known *known, double force)
 {
     const struct gauge_check *check = known->gauge.check;
     return check ? gauge_line_reading(&check->line, force) : force;
-}
-
-/* The radius at which a force counts, less the middle of what skew pulls lose. */
-static double arm_of(const struct known *known, double radius)
-{
-    return radius * (1 + drag_correction_for_skew(known->shop->pulls.skew.q.base) / 2);
-}
-
-static double slack_force(const struct known *known)
-{
-    return known->slack.count ? force_of_reading(known, known->slack.reading) : 0;
 }
 
 double reading_of_drag(const struct known *known, double radius, double drag)

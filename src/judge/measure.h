@@ -34,8 +34,19 @@ struct known {
 /* Before any series of the log. */
 struct known known_at_first(const struct shop *shop);
 
-/* Moves on to a day, date_days(): the check in force on it. */
-void known_on_day(struct known *known, const struct gauge_checks *checks, long day);
+/* Moves on to a day, date_days(): the check in force on it. slack: the pulls of the same job
+ * with the nut slack, N as read; NULL: none were logged, and where the limits are an increase
+ * the typed slack drag stands for the usual pulls with that mean. */
+void known_on_day(struct known *known, const struct gauge_checks *checks, long day,
+                  const struct pull_mean *slack);
+
+/* The drag (N.m) with the nut slack, by the check in force; 0 where the limits are the whole.
+ */
+double known_slack_drag(const struct known *known);
+
+/* A limit (N.m) of the whole drag: with that, where the maker's limit is an increase over it.
+ */
+double whole_limit(const struct known *known, const struct measure *limit);
 
 /* What a series teaches: its pulls as read, N. */
 void known_learn(struct known *known, const double *pulls, size_t count);

@@ -91,9 +91,9 @@ struct nut_point nut_point_of_drag(const struct known *known, double angle, doub
     return (struct nut_point){angle, drag, measured.drag.sureness.expanded};
 }
 
-double nut_aim(const struct shop *shop, const struct band *band)
+double nut_aim(const struct known *known, const struct band *band)
 {
-    double low = pulled_limit_near(shop, &band->low);
-    double high = pulled_limit_near(shop, &band->high);
+    double low = whole_limit(known, &band->low);
+    double high = whole_limit(known, &band->high);
     return drag_window_of(low, high).aim;
 }

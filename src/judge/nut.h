@@ -44,6 +44,6 @@ struct nut_point nut_point_of_row(const struct judged *row);
 struct nut_point nut_point_of_drag(const struct known *known, double angle, double drag);
 
 /* The middle of a band's limits as they are pulled, N.m. */
-double nut_aim(const struct shop *shop, const struct band *band);
+double nut_aim(const struct known *known, const struct band *band);
 
 #endif

@@ -156,26 +156,60 @@ static void learn(struct known *known, struct repeats *repeats, const struct jud
     known_learn(known, pulls, series->pull_count);
 }
 
+/* The last pulls with the nut slack, of the job that goes on. */
+struct slack {
+    const struct pull_series *series; /* NULL: none */
+    struct pull_mean pulls;
+    long day; /* of the row before */
+};
+
+/* Of a row on that day: none where the job has ended, or drum and cord are others. */
+static const struct pull_mean *slack_for(struct slack *slack, const struct quantity *drum,
+                                         const struct quantity *cord, long day)
+{
+    if (slack->series && day - slack->day >= CLOSING_REST_DAYS)
+        slack->series = NULL;
+    slack->day = day;
+    bool same = slack->series && same_size(&slack->series->drum, drum) &&
+                same_size(&slack->series->cord, cord);
+    return same ? &slack->pulls : NULL;
+}
+
+static void take_slack(struct slack *slack, const struct judged *row)
+{
+    const struct series *pulls = &row->judgement.pulls;
+    if (!row->series->unloaded || !says_drag(&row->judgement))
+        return;
+    slack->series = row->series;
+    slack->pulls = (struct pull_mean){pulls->count, pulls->mean, pulls->most - pulls->least};
+}
+
 static void judge_log(struct arena *arena, struct results *results)
 {
     struct course course = {.arena = arena};
     struct repeats repeats = {0};
-    const struct pull_series_log *log = &results->shop->readings;
+    struct slack slack = {0};
+    const struct shop *shop = results->shop;
+    const struct pull_series_log *log = &shop->readings;
     struct known *known = &results->known;
     results->row_count = log->count;
     results->rows = arena_get(arena, (log->count + 1) * sizeof *results->rows);
     for (size_t i = 0; i < log->count; i++) {
         struct judged *row = &results->rows[i];
         struct pull_conditions conditions = series_conditions(&log->items[i]);
-        row->series = &log->items[i];
-        known_on_day(known, &results->checks, date_days(row->series->date));
+        const struct pull_series *series = row->series = &log->items[i];
+        long day = date_days(series->date);
+        known_on_day(known, &results->checks, day,
+                     slack_for(&slack, &series->drum, &series->cord, day));
         row->known = *known;
-        row->judgement = judge_series(known, results->band, &conditions, row->series);
+        row->judgement = judge_series(known, results->band, &conditions, series);
         follow(&course, row);
-        look_at_cap(results->shop, row);
+        look_at_cap(shop, row);
         learn(known, &repeats, row);
+        take_slack(&slack, row);
     }
-    known_on_day(known, &results->checks, LONG_MAX);
+    known_on_day(known, &results->checks, LONG_MAX,
+                 slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, slack.day));
 }
 
 /* The last of what the rows have, at the place of its U. */

@@ -48,11 +48,10 @@ enum state state_under_conditions(const struct shop *shop,
 
 /* ---- judging ---- */
 
-bool drag_below_slack(const struct shop *shop, const struct judgement *judgement)
+bool drag_below_slack(const struct judgement *judgement)
 {
-    return judgement->band && shop->limits.basis == BASIS_INCREASE &&
-           judgement->conditions.lock != LOCK_UNLOADED && judgement->pulls.most > 0 &&
-           judgement->drag < shop->limits.slack_drag.q.base;
+    return judgement->band && judgement->conditions.lock != LOCK_UNLOADED &&
+           judgement->pulls.most > 0 && judgement->measured.drag.drag < 0;
 }
 
 struct series series_of_pulls(const struct quantity *pulls, size_t count)

@@ -106,7 +106,7 @@ struct judgement judge_series(const struct known *known, const struct band *band
 
 /* Whether the limits are an increase and the drag is below the slack drag that they count from.
  * Not of an unloaded nut, which may well be. */
-bool drag_below_slack(const struct shop *shop, const struct judgement *judgement);
+bool drag_below_slack(const struct judgement *judgement);
 
 /* What is to be expected of a drag that was measured before the nut was locked. Never a
  * verdict: only a locked nut is judged. */

@@ -14,19 +14,6 @@ struct shown radius_digits(const struct shop *shop)
     return show_significant(unit_from_base(shop_radius(shop), unit), RADIUS_DIGITS);
 }
 
-struct decimal pulled_limit(const struct shop *shop, const struct measure *limit)
-{
-    if (shop->limits.basis != BASIS_INCREASE)
-        return limit->q.exact;
-    return decimal_add(&limit->q.exact, &shop->limits.slack_drag.q.exact);
-}
-
-double pulled_limit_near(const struct shop *shop, const struct measure *limit)
-{
-    struct decimal exact = pulled_limit(shop, limit);
-    return decimal_to_double(&exact);
-}
-
 /* ---- the readings at the limits ---- */
 
 static const double hair = 1e-9; /* of a step: what doubles may have rounded */

@@ -24,11 +24,6 @@ struct pull_window {
 struct pull_window pull_window_on(const struct known *known, const struct band *band,
                                   double radius);
 
-/* A limit (N.m) as it is pulled: with the slack drag where the maker's limit is an
- * increase over it; exactly, and near enough for what is drawn. */
-struct decimal pulled_limit(const struct shop *shop, const struct measure *limit);
-double pulled_limit_near(const struct shop *shop, const struct measure *limit);
-
 /* Where a reading of so many whole steps lies against a band's limits at a
  * radius: -1 below, 0 inside (limits belong), 1 above. */
 int reading_against_limits(const struct known *known, const struct band *band, double radius,

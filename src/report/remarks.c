@@ -432,7 +432,7 @@ static void note_series(struct findings *findings, const struct judged *row)
     note_warmth(findings, row);
     note_rest(findings, series);
     note_unloaded(findings, series);
-    if (drag_below_slack(findings->shop, judgement))
+    if (drag_below_slack(judgement))
         say(findings, BELOW_SLACK ".");
     note_capacity(findings, series);
     note_breakaway(findings, series, judgement->pulls.mean);

@@ -90,34 +90,25 @@ static void put_rounded(struct rows *rows, const char *name, const char *label, 
     put_row(rows, name, label, show_steps(count, &place).text, unit->shown);
 }
 
-/* The last of so many places of a unit, in its base unit. */
-static struct decimal last_place(int places, const struct unit *unit)
+/* The limits of an increase as the whole drag is held against them: rounded inward to the
+ * place of U. */
+static void put_with_slack(struct rows *rows, const struct judgement *judgement)
 {
-    struct decimal place = decimal_of(1, -places), factor = unit_factor(unit);
-    return decimal_multiply(&place, &factor);
-}
-
-static int more(int a, int b)
-{
-    return a > b ? a : b;
-}
-
-/* The limits of an increase as the whole drag is held against them: rounded inward, at no
- * coarser place than U, the limits and the slack drag have. */
-static void put_with_slack(struct rows *rows, const struct shop *shop,
-                           const struct judgement *judgement)
-{
+    const struct unit *unit = judgement->unit;
     const struct band *band = judgement->band;
-    const struct quantity *slack = &shop->limits.slack_drag.q;
-    int typed = more(decimal_places(&band->low.q.typed), decimal_places(&band->high.q.typed));
-    int places = more(judgement->shown_u.places, more(typed, decimal_places(&slack->typed)));
-    struct decimal place = last_place(places, judgement->unit);
-    struct decimal low = pulled_limit(shop, &band->low), high = pulled_limit(shop, &band->high);
-    put_quantity(rows, "slack-drag", "Slack drag, on top of both limits", slack);
-    put_rounded(rows, "low-whole", "Low limit with it", decimal_steps_not_below(&low, &place),
-                places, judgement->unit);
-    put_rounded(rows, "high-whole", "High limit with it",
-                decimal_steps_not_above(&high, &place), places, judgement->unit);
+    int places = judgement->shown_u.places;
+    double tens = pow(10, places), hair = 1e-9;
+    double slack = judgement->drag - judgement->measured.drag.drag;
+    double low = unit_from_base(band->low.q.base + slack, unit) * tens;
+    double high = unit_from_base(band->high.q.base + slack, unit) * tens;
+    put_number(rows, "increase", "Increase over the slack drag",
+               unit_from_base(judgement->measured.drag.drag, unit), places, unit->shown);
+    put_number(rows, "slack-drag", "Slack drag, on top of both limits",
+               unit_from_base(slack, unit), places, unit->shown);
+    put_rounded(rows, "low-whole", "Low limit with it", (int64_t)ceil(low - hair), places,
+                unit);
+    put_rounded(rows, "high-whole", "High limit with it", (int64_t)floor(high + hair), places,
+                unit);
 }
 
 static void put_drag(struct rows *rows, const struct shop *shop,
@@ -132,14 +123,10 @@ static void put_drag(struct rows *rows, const struct shop *shop,
     put_row(rows, "uncertainty", "Uncertainty U, \u00b1 (95 of 100)", digits, unit->shown);
     if (!band)
         return;
-    if (shop->limits.basis == BASIS_INCREASE)
-        put_number(rows, "increase", "Increase over the slack drag",
-                   unit_from_base(judgement->measured.drag.drag, unit),
-                   judgement->shown_u.places, unit->shown);
     put_quantity(rows, "low", "Low limit", &band->low.q);
     put_quantity(rows, "high", "High limit", &band->high.q);
     if (shop->limits.basis == BASIS_INCREASE)
-        put_with_slack(rows, shop, judgement);
+        put_with_slack(rows, judgement);
 }
 
 /* What is odd about the pulls in themselves; the verdict goes on. */
@@ -174,7 +161,7 @@ static void put_notes(struct rows *rows, const struct results *results,
         put_note(rows,
                  "a pull is at the end of the gauge, which may have stopped there: it may be "
                  "more. Take a larger gauge or a larger drum");
-    if (drag_below_slack(shop, judgement))
+    if (drag_below_slack(judgement))
         put_note(rows, BELOW_SLACK);
     put_note(rows, "%s", gauge_reach_words(rows->arena, results, series->mean, series->mean));
     if (judgement->conditions.warmth == SAID_NOTHING && judgement->state <= STATE_CLEARLY_HIGH)
@@ -245,7 +232,7 @@ static void put_aim(struct rows *rows, const struct results *results,
                     const struct judgement *judgement, double lock_added)
 {
     const struct unit *unit = judgement->unit;
-    double aim = nut_aim(results->shop, judgement->band);
+    double aim = nut_aim(&results->known, judgement->band);
     double target = advice_target(results, judgement, lock_added);
     put_row(rows, "aim", "Aim", show_significant(unit_from_base(aim, unit), 3).text,
             unit->shown);

@@ -81,7 +81,7 @@ static void note_lock(const struct builder *b)
     const struct shop *shop = b->shop;
     const struct quantity *step = &shop->gauge.step.q;
     double added = b->results->lock_added;
-    double aim = added > 0 ? nut_aim(shop, b->band) - added : 0;
+    double aim = added > 0 ? nut_aim(&b->results->known, b->band) - added : 0;
     if (aim > 0)
         table_note(
             b->table,
@@ -267,8 +267,8 @@ static int choose_places(const struct shop *shop, const struct drags *drags)
 static int side_of_shown(const struct builder *b, const struct unit *unit, const char *text)
 {
     double shown = strtod(text, NULL), hair = 1e-9 * shown;
-    double low = unit_from_base(pulled_limit_near(b->shop, &b->band->low), unit);
-    double high = unit_from_base(pulled_limit_near(b->shop, &b->band->high), unit);
+    double low = unit_from_base(whole_limit(&b->results->known, &b->band->low), unit);
+    double high = unit_from_base(whole_limit(&b->results->known, &b->band->high), unit);
     return shown < low - hair ? -1 : shown > high + hair ? 1 : 0;
 }
 
