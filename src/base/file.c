@@ -76,7 +76,7 @@ bool file_read_in(struct arena *arena, int folder, const char *name, size_t most
 
 bool file_map(const char *name, const unsigned char **bytes, size_t *length)
 {
-    struct stat status;
+    struct stat status = {0};
     void *at = NULL;
     int handle = open(name, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
     int error = handle < 0 || fstat(handle, &status) != 0 ? errno : 0;

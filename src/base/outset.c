@@ -924,7 +924,8 @@ static void replace(const struct outset *set, int old)
     struct survey found;
     const char *aside = arena_format(set->arena, "%s" LEFTOVER_ASIDE, set->fresh);
     look_through(set->arena, old, set->handle, set->folder, &found);
-    if (refuse_stuck(set, &found) | refuse_taken(set, &found) || refuse_rights(set, old)) {
+    bool stuck = refuse_stuck(set, &found), taken = refuse_taken(set, &found);
+    if (stuck || taken || refuse_rights(set, old)) {
         remove_unfinished();
         return;
     }
