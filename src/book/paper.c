@@ -80,8 +80,9 @@ static void add_facts(struct book *book, struct card_ask *ask)
     facts[count++] =
         (struct fact){"Effective radius:",
                       with_values(book, "{radius} (drum {drum-within}, cord {cord-within})")};
-    facts[count++] = (struct fact){
-        "Gauge error used:", with_values(book, "{gauge-error}; readings are not corrected")};
+    facts[count++] =
+        (struct fact){"Gauge error used:",
+                      with_values(book, "{gauge-error}; readings are corrected by the check")};
     if (shop_has_limits(&book->shop)) {
         const char *good = book->results->own->closed ? state_words(STATE_UNDECIDED)
                                                       : "{good-from} to {good-to}";

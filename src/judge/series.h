@@ -7,7 +7,7 @@
 #include "judge/measure.h"
 #include "shop/shop.h"
 
-/* Five states of a drag against a window, by the chance that it lies outside (judge/measure.h),
+/* Seven states of a drag against a window, by the chance that it lies outside (judge/measure.h),
  * and why there is none. */
 enum state {
     STATE_CLEARLY_LOW,
@@ -17,6 +17,7 @@ enum state {
     STATE_CLEARLY_HIGH,
     STATE_UNDECIDED, /* gauge and drum cannot decide; or good is withheld */
     STATE_SCATTERED, /* the scatter of the pulls is the largest part of the doubt */
+    /* Not judged by its numbers: */
     STATE_REJECTED, /* the pulls scatter more than is known of them: nothing is said of the drag
                      */
     STATE_NO_PULL,  /* every pull is 0: the gauge saw nothing */

@@ -276,7 +276,7 @@ enum advice report_state(struct rows *rows, const struct results *results, const
         put_over_never(rows);
     if (judgement->high && judgement->state != STATE_CLEARLY_HIGH)
         put_row(rows, "caution", "Caution", HIGH_UNJUDGED, "");
-    if (judgement->band && judgement->pulls.most > 0)
+    if (judgement->state <= STATE_SCATTERED)
         put_row(rows, "outside", "Chance that it lies outside the limits",
                 chance_text(rows, judgement->decision.below + judgement->decision.above), "%");
     if (judgement->state == STATE_NOT_LOCKED)
