@@ -1,4 +1,4 @@
-/* What the logs say: how far each known weight lies off the line through all of them, the drag
+/* What the logs say: how far each known weight lies off their line, the drag
  * at each place of the nut, and the drag over the years. */
 #include "figures/figures.h"
 #include "figures/plot.h"
@@ -114,10 +114,11 @@ static void describe_residuals(const struct residuals *r)
                            unit->shown);
     figure->caption = arena_format(
         arena,
-        "Known weights: how far each reading lies off the line through all %zu. Hatched: what "
-        "is known of the gauge (95 of 100), as far as the weights speak. "
+        "The check of %s: how far each of its %zu readings lies off their line. Hatched: how "
+        "well "
+        "the force is known (95 of 100), as far as the weights speak. "
         "Points that wander, or rings all on one side of the dots, ask for a cause. %s",
-        line->count, reach);
+        r->check->date, line->count, reach);
     figure->description = arena_format(
         arena,
         "A plot of reading less line in %s over the force. The line of the readings is %s\u00a0"
@@ -144,8 +145,8 @@ void draw_gauge_residuals(const struct results *results, struct canvas *canvas)
         r.window = results->own->plain;
     if (!r.check) {
         plot_empty(&r.plot, x_name, y_name,
-                   "There is no line through known weights yet. Hang at least three loads, not "
-                   "all alike, and write them into gauge-check.csv.",
+                   "There is no line through known weights yet. Hang three different loads, "
+                   "each going up and coming down, and write them into gauge-check.csv.",
                    "The gauge against known weights, once there are any.");
         return;
     }

@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-/* ---- the pull window: the limits, what U leaves of them, and the five states ---- */
+/* ---- the pull window: the limits, what doubt leaves of them, and the five states ---- */
 
 struct window_line {
     struct plot plot; /* x: pulls, in the gauge's unit */
@@ -19,13 +19,13 @@ struct window_line {
 };
 
 /* Where the mean begins to be clearly low, good, ...: limit and U, as pulls. Where both
- * limits lie within U, the middle zone is the undecided one. */
+ * limits are in doubt, the middle zone is the undecided one. */
 static void find_zones(struct window_line *line)
 {
     static const enum state in_order[] = {STATE_CLEARLY_LOW, STATE_LOW_IN_DOUBT, STATE_GOOD,
                                           STATE_HIGH_IN_DOUBT, STATE_CLEARLY_HIGH};
     const struct guarded_window *w = &line->window;
-    /* U as pulls: the guard bands of ISO 14253-1 */
+    /* what doubt takes off, as pulls */
     double low_guard = w->low - w->plain.low, high_guard = w->plain.high - w->high;
     double beyond = fmax(1.6 * fmax(low_guard, high_guard), (w->plain.high - w->plain.low) / 5);
     double *edges = line->edges;
@@ -147,15 +147,15 @@ static void describe_window(const struct window_line *line)
     figure->caption = arena_format(
         arena,
         "Your band, %s: what the mean of your pulls says, on the scale of your gauge in %s. "
-        "Between a limit and the good part lies U, the doubt that gauge, drum and pulls leave.",
+        "Between a limit and the good part lies the doubt that gauge, drum and pulls leave.",
         band_text(arena, shop_own_band(line->shop)), unit);
     figure->description = "A scale of pulls. No step of this gauge lies between the limits.";
     if (w->plain.closed)
         return;
     const char *good =
-        w->closed ? "no pull is good with U off"
-                  : arena_format(arena, "good with U off from %s to %s %s",
-                                 steps(line, w->low_steps), steps(line, w->high_steps), unit);
+        w->closed ? "no pull is good"
+                  : arena_format(arena, "good from %s to %s %s", steps(line, w->low_steps),
+                                 steps(line, w->high_steps), unit);
     figure->description = arena_format(
         arena,
         "A scale of pulls in %s. Low pull %s, high pull %s, aim %s; %s. From left to right: "
@@ -412,8 +412,7 @@ void draw_decision(const struct results *results, struct canvas *c)
     struct box wind = prepare(c);
     struct box even = follow(
         c, &wind, GAP, QUESTION,
-        "Do the five differ by no more than a tenth of their mean, or two steps of the gauge?",
-        NULL);
+        "Do the five scatter no more than yours do, or than two steps of the gauge?", NULL);
     struct box again = aside(c, &even, "Throw all five away, look for the cause.");
     go_back(c, &again);
     struct box mean = follow(c, &even, GAP + 12, QUESTION, "What does the mean say?", "yes");

@@ -1,8 +1,8 @@
 /* One function decides what to do next, from a judged series. What comes first outweighs what
  * comes behind it:
  *
- * 1. too high by the number, or past never-exceed or within U of it: it is not run, however it
- *    was taken and whatever is not said;
+ * 1. too high by the number, or past never-exceed or not surely below it: it is not run,
+ * however it was taken and whatever is not said;
  * 2. what cannot be judged, and what to do instead: no pull, pulls rejected, cap and warmth
  * that do not fit, another warmth, the other way round, unloaded, backed off, no limit on file,
  * the lock not said;

@@ -218,8 +218,9 @@ static void note_scatter(const struct findings *findings, const struct pull_seri
 static void note_never(const struct findings *findings, const struct judgement *judgement)
 {
     if (judgement->over_never)
-        say(findings, "above never-exceed, or within U of it: do not run it so. Or is it a "
-                      "slip of the pen?");
+        say(findings,
+            "above never-exceed, or not surely below it: do not run it so. Or is it a "
+            "slip of the pen?");
 }
 
 static void note_unjudged(const struct findings *findings, const struct pull_series *series,

@@ -40,11 +40,11 @@ static void put_quantity(struct rows *rows, const char *name, const char *label,
     put_row(rows, name, label, quantity->digits, quantity->unit->shown);
 }
 
-/* The drag that no spindle may have is passed, or lies within U. */
+/* The drag that no spindle may have is passed, or may be. */
 static void put_over_never(struct rows *rows)
 {
     put_row(rows, "never-exceed", "Never exceed",
-            "passed, or within U of it: do not run the spindle", "");
+            "passed, or not surely below it: do not run the spindle", "");
 }
 
 /* Which band, and which drag its limits are for. */
@@ -74,8 +74,8 @@ static void put_pulls(struct rows *rows, const struct shop *shop, const struct s
     int places = decimal_places(&shop->gauge.step.q.typed);
     double range = unit_from_base(pulls->most - pulls->least, unit);
     put_number(rows, "pulls", "Pulls", (double)pulls->count, 0, "");
-    put_number(rows, "mean", "Mean pull", unit_from_base(pulls->mean, unit), places + 1,
-               unit->shown);
+    put_number(rows, "mean", "Mean pull, as read", unit_from_base(pulls->mean, unit),
+               places + 1, unit->shown);
     put_row(rows, "range", "Highest less lowest",
             (on_steps || !(range > 0) ? show_places(range, places) : show_significant(range, 2))
                 .text,

@@ -32,7 +32,7 @@ void report_last_alike(struct rows *rows, const struct results *results,
 void report_breakaway(struct rows *rows, const struct judgement *judgement,
                       const struct quantity *breakaway);
 
-/* The drags that are good with U taken off: the limits moved inward by U, at U's own place. */
+/* The drags that would be called good, were their doubt that of this one. */
 void report_good_drags(struct rows *rows, const struct shop *shop,
                        const struct judgement *judgement);
 

@@ -278,7 +278,7 @@ static const char *never_pull(const struct asked *asked)
                         beyond_text(asked->results, &window));
 }
 
-/* ---- what is good with U taken off, and U ---- */
+/* ---- what would be called good, and U ---- */
 
 static const char *good_from(const struct asked *asked)
 {
@@ -462,10 +462,10 @@ static const struct {
     {{"aim", "the pull to aim at", true}, aim_pull, 0},
     {{"high-pull", "high pull of your band", true}, high_pull, 0},
     {{"window", "low pull, high pull and aim", true}, window_words, 0},
-    {{"good-from", "least mean pull that is good with U taken off, in your band", true},
+    {{"good-from", "least mean pull that would be called good, in your band", true},
      good_from,
      0},
-    {{"good-to", "greatest mean pull that is good with U taken off, in your band", true},
+    {{"good-to", "greatest mean pull that would be called good, in your band", true},
      good_to,
      0},
     {{"u-low", "U at the low limit of your band", true}, u_at_limit, LIMIT_LOW},

@@ -79,7 +79,8 @@ static const struct {
                                "only that is judged.",
                                "do not run it: measure the usual way round"},
     [ADVICE_TAKE_AGAIN] = {"Do not use these pulls: they " TOO_WIDE
-                           " (rules of thumb of ours).",
+                           " (by chance once in 1,000 series). Find the cause, take all "
+                           "again.",
                            "take the last series again: it says nothing"},
     [ADVICE_FIND_NO_PULL] = {"Look whether the cord pulls at the hook, whether the spindle "
                              "turned, and whether the gauge is on. Then take all again. Do not "
@@ -220,15 +221,15 @@ const char *fitness_words(struct arena *arena, const struct shop *shop,
 const char *gauge_source_words(enum gauge_source source)
 {
     static const char *const words[] = {
-        [GAUGE_WEIGHED] = "the log of known weights",
-        [GAUGE_CHECKED] = "the error checked with known weights",
+        [GAUGE_WEIGHED] = "the check in force",
+        [GAUGE_CHECKED] = "the checked error of the settings",
         [GAUGE_DATA_SHEET] = "the data sheet",
-        [GAUGE_CHECKED_OR_CARRIED] =
-            "the larger of the checked error and the line of the known weights, which do not "
-            "reach there",
-        [GAUGE_SHEET_OR_CARRIED] =
-            "the larger of the data sheet and the line of the known weights, which do not "
-            "reach there"};
+        [GAUGE_CHECKED_OR_CARRIED] = "the larger of the checked error and the doubt of the "
+                                     "check in force, whose weights "
+                                     "do not reach there",
+        [GAUGE_SHEET_OR_CARRIED] = "the larger of the data sheet and the doubt of the check in "
+                                   "force, whose weights do "
+                                   "not reach there"};
     return words[source];
 }
 
@@ -236,9 +237,9 @@ const char *withheld_words(enum withheld withheld)
 {
     static const char *const words[] = {
         [WITHHELD_CHECKS_DIFFER] = "two checks of the gauge do not agree: nothing is called "
-                                   "good until a further check agrees with the latest",
+                                   "good until a further check agrees with the one in force",
         [WITHHELD_FAR_OFF] = "the check corrects the reading by more than a fifth: nothing is "
-                             "called good until other weights agree",
+                             "called good by such a gauge",
         [WITHHELD_TREND] = "the pulls rise or fall steadily: their mean is not where the drag "
                            "is now"};
     return words[withheld];
@@ -271,7 +272,7 @@ const char *gauge_reach_words(struct arena *arena, const struct results *results
     return arena_format(
         arena,
         "U where the known weights do not reach (they speak for %s to %s %s) takes "
-        "the larger of %s and their line carried on: hang weights near such pulls",
+        "the larger of %s and the doubt of their line carried on: hang weights near such pulls",
         show_places(unit_from_base(gauge_check_from(check), unit), places).text,
         show_places(unit_from_base(gauge_check_to(check), unit), places).text, unit->shown,
         given(&shop->gauge.checked_error) ? "the checked error" : "the data sheet");

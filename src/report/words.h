@@ -26,8 +26,10 @@ const char *advice_in_brief(enum advice advice);
     "as cold or warm and on the same oil"
 
 /* Of pulls_too_wide(), and of a single pull. */
-#define TOO_WIDE "lie further apart than a tenth of their mean and than two steps of the gauge"
-#define ONE_PULL "one pull says nothing of the scatter: the usual one was taken"
+#define TOO_WIDE                                                                               \
+    "scatter more than is known of your pulls, and lie further apart than two steps of the "   \
+    "gauge"
+#define ONE_PULL "one pull says nothing of the scatter: what is known of your pulls was taken"
 
 /* Of a window that is closed. */
 #define NO_STEP_BETWEEN "none: no step of this gauge lies between the limits"

@@ -140,11 +140,12 @@ void make_gauge_correction(struct builder *b)
     table_note(b->table,
                "The force that makes each reading. Type what the gauge shows, never corrected "
                "pulls: the program corrects them.");
-    table_note(b->table,
-               "Known within, either way: in 95 of 100 checks such as this one; the fewer "
-               "the weights, the wider.");
+    table_note(
+        b->table,
+        "Known within, either way (95 of 100): the doubt of the line and of the weights, what "
+        "a gauge drifts until the next check, what coming down reads more.");
     table_note(b->table,
                "Checked there: the weights reached from half the least to one and a quarter "
                "of the most that was hung (a rule of thumb of ours). Past that the "
-               "larger of the line\'s doubt and what is stated of the gauge counts.");
+               "larger of the line's doubt and what is stated of the gauge counts.");
 }

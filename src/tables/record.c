@@ -176,13 +176,12 @@ void make_history(struct builder *b)
             add_closing(b, last, &results->rows[i]);
             last = &results->rows[i];
         }
-    table_note(
-        b->table,
-        "The series that closed each job: the last that was turned the usual way, as "
-        "warm as the limits say (cold without limits) and locked. Rows less "
-        "than %d days apart are one job (a rule of ours). All are judged with the gauge, "
-        "the tolerances and the limits of today.",
-        CLOSING_REST_DAYS);
+    table_note(b->table,
+               "The series that closed each job: the last that was turned the usual way, as "
+               "warm as the limits say (cold without limits) and locked. Rows less "
+               "than %d days apart are one job (a rule of ours). Each is judged by the check "
+               "of the gauge in force on its day, with the tolerances and the limits of today.",
+               CLOSING_REST_DAYS);
     table_note(b->table,
                "Change: against the line above. Its doubt: the root of the sum of the squares "
                "of the two U. Only a change that is larger is clear.");
@@ -233,8 +232,8 @@ void make_certificate(struct builder *b)
         b->table,
         "The last job of the log in which the nut was set: its rows lie less than %d days "
         "apart (a rule of ours). Checked since: the last check of a nut that stayed. none: not "
-        "taken, or the nut has been moved since. U: sure within, either "
-        "way (95 of 100).",
+        "taken, or the nut has been moved since. Pulls as read. U: sure "
+        "within, either way (95 of 100).",
         CLOSING_REST_DAYS);
     double left = results_row(b->results, job.left)->judgement.pulls.mean;
     note_reach(b, left, left);

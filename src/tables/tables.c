@@ -6,9 +6,8 @@
 static const struct table_kind kinds[] = {
     {"pull-windows", "{pull} pull on the {drum} with {cord} cord", .make = make_pull_windows,
      .without_limits = "Drag, trend only", .needs_limits = true, .option = "show"},
-    {"sure-windows", "Mean pulls that are good with U taken off, {drum}",
-     .make = make_sure_windows, .without_limits = "The good part of the pull windows",
-     .needs_limits = true},
+    {"sure-windows", "Mean pulls that would be called good, {drum}", .make = make_sure_windows,
+     .without_limits = "The good part of the pull windows", .needs_limits = true},
     {"reading-to-drag", "From the gauge's {reading} to the drag, {band}",
      .make = make_reading_to_drag, .option = "speed"},
     {"drum-windows", "Pull windows on common drums with {cord} cord", .make = make_drum_windows,

@@ -106,7 +106,7 @@ static double first_good(int64_t at, int64_t by)
 static void add_limits(struct builder *b)
 {
     static const char manual[] = "army manual", ieee[] = "ANSI/IEEE 268",
-                      same[] = "the same rule, by hand", guard[] = "ISO 14253-1, by hand";
+                      same[] = "the same rule, by hand", guard[] = "1.96 u, by hand";
     add_value(b, "15 lbf·ft at 8\u00a05/16\u00a0in, low", manual, "22", "lbf",
               pull_limit("15 lbf.ft", LIMIT_LOW));
     add_value(b, "20 lbf·ft at 8\u00a05/16\u00a0in, high", manual, "28", "lbf",
@@ -127,7 +127,8 @@ static void add_limits(struct builder *b)
               limit_in(6, "N.m", "lbf.in", 1, LIMIT_LOW));
     add_value(b, "2.2 N·m, high, one place", same, "19.4", "lbf·in",
               limit_in(22, "N.m", "lbf.in", 1, LIMIT_HIGH));
-    add_value(b, "0.60 to 2.20 N·m, U 0.10: good from", guard, "0.70", "N·m", first_good(0, 1));
+    add_value(b, "0.60 to 2.20 N·m, u 0.05, risk 2.5 %: good from", guard, "0.70", "N·m",
+              first_good(0, 1));
     add_value(b, "the same: good to", guard, "2.10", "N·m", first_good(300, -1));
 }
 

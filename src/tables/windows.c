@@ -1,5 +1,5 @@
-/* What the gauge may read on this drum: the windows of every band, what U leaves of them, what
- * each reading means, and the same at other arms. */
+/* What the gauge may read on this drum: the windows of every band, what doubt leaves of them,
+ * what each reading means, and the same at other arms. */
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/nut.h"
@@ -144,8 +144,8 @@ void make_pull_windows(struct builder *b)
     note_inputs(b, true);
 }
 
-/* ---- for each speed band: how sure a drag is at the limits, and which mean pulls are good for
- * certain ---- */
+/* ---- for each speed band: how sure a drag is at the limits, and which mean pulls would be
+ * called good ---- */
 
 /* U as it decided; rounded up once more where the column has another unit. */
 static void put_limit_uncertainty(struct builder *b, const char *head,
@@ -163,12 +163,17 @@ static void note_sources(const struct builder *b)
     double aim = results_window(b->results, b->band)->plain.aim;
     const char *gauge =
         gauge_source_words(gauge_source_at(b->shop, b->results->known.gauge.check, aim));
-    table_note(
-        b->table,
-        "U covers 95 cases in 100: %d pulls that scatter by %s, the gauge's step and zero, its "
-        "error from %s, the tolerances of drum and cord, a pull up to %s askew.",
-        shop->pulls.count.number, quantity_text(b->arena, &shop->pulls.scatter.q), gauge,
-        quantity_text(b->arena, &shop->pulls.skew.q));
+    table_note(b->table,
+               "U covers 95 cases in 100: %d pulls that scatter as your log has it (%s at "
+               "first), what "
+               "differs from series to series, the gauge's step, zero and place, its error "
+               "from %s, the "
+               "tolerances of drum and cord, a pull up to %s askew. Good: a chance of "
+               "%s\u00a0%% at most "
+               "of lying outside the limits.",
+               shop->pulls.count.number, quantity_text(b->arena, &shop->pulls.scatter.q), gauge,
+               quantity_text(b->arena, &shop->pulls.skew.q),
+               show_places(100 * risk_taken, 1).text);
 }
 
 void make_sure_windows(struct builder *b)

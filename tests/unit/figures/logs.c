@@ -191,11 +191,11 @@ static void test_without_a_line_the_figure_says_what_is_wanted(void **state)
 {
     (void)state;
     read_shop("tests/data/logs/steep.csv", "tests/data/logs/one-load.csv");
-    assert_shows(draw("gauge-residuals"), "three loads, not all alike");
+    assert_shows(draw("gauge-residuals"), "three different loads");
     assert_false(shows_part(draw("gauge-residuals"), "known within"));
     assert_shows(draw("years"), "closes a job yet");
     read_shop("/tmp/there-is-no-such.csv", "/tmp/there-is-no-such.csv");
-    assert_shows(draw("gauge-residuals"), "three loads, not all alike");
+    assert_shows(draw("gauge-residuals"), "three different loads");
     assert_shows(draw("nut-drag"), "No row of the log that may be judged");
     assert_shows(draw("years"), "closes a job yet");
 }

@@ -51,7 +51,7 @@ static void test_notes_of_never_exceed(void **state)
     assert_not_said("never-exceed");
     add(&shop, "2026-03-08", "12 deg", LOCK_BEFORE, 31)->warm = true;
     note_on(&shop);
-    assert_said("2026-03-08, line 3 of the log: above never-exceed, or within U of it");
+    assert_said("2026-03-08, line 3 of the log: above never-exceed, or not surely below it");
     assert_said("2026-03-08, line 3 of the log: not judged, but by its number");
 }
 

@@ -190,7 +190,7 @@ static void test_notes_of_one_row(void **state)
     row->pulls[1] = quantity_of("50.1 N", KIND_FORCE);
     note_on(&shop);
     assert_said("a pull is more than the gauge of the settings can read");
-    assert_said("further apart than a tenth");
+    assert_said("further apart than two steps");
     row->pull_count = 1;
     note_on(&shop);
     assert_said("one pull says nothing of the scatter");

@@ -169,7 +169,7 @@ static void test_judgement(void **state)
     assert_said("slack-drag=0.1 N·m|");
     assert_not_said("never-exceed="); /* 0.60 + U is below 0.61 + 0.1 */
     judge(&shop, (const char *const[]){"28.9 N", "29.0 N", "29.1 N"}, 3);
-    assert_said("never-exceed=passed, or within U of it");
+    assert_said("never-exceed=passed, or not surely below it");
 }
 
 /* What makes one wonder where the pulls came from. */
@@ -278,7 +278,7 @@ static void test_the_nut_near_never_exceed(void **state)
     tell_of(&shop, 0, 0.3, 2, 0.72);
     assert_not_said("never-exceed=");
     tell_of(&shop, 0, 0.3, 2, 0.749);
-    assert_said("never-exceed=passed, or within U of it: do not run the spindle |");
+    assert_said("never-exceed=passed, or not surely below it: do not run the spindle |");
 }
 
 static void test_pulls_and_speeds(void **state)
