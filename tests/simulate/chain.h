@@ -100,7 +100,8 @@ enum hysteresis_shown { HYSTERESIS_WEIGHED, HYSTERESIS_READS_LOW, HYSTERESIS_REA
 struct chain {
     const char *name;
     const char *cheat; /* where nature can cheat: how; NULL: every promise must hold */
-    bool withheld;     /* "good" may be withheld here: a further check or series is asked for */
+    bool withheld;     /* "good" may be withheld: a further check or series is asked for */
+    bool disputed;     /* two checks do not agree: alarms take the worse of the two */
 
     double low, high; /* N.m; usually 0.45 to 0.70 */
     bool no_low;      /* the low limit is 0 */

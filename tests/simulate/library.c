@@ -1,5 +1,5 @@
 /* The one place where the simulation meets the library: what a log would hold becomes a shop in
- * memory, and the library's own judgement of today's series a verdict. */
+ * memory, and the library's own judgement of today's series a answer. */
 #include "chain.h"
 #include "judge/results.h"
 #include "shop/fields.h"
@@ -12,6 +12,7 @@ static struct shop shop;
 static struct band band;
 static struct weighing weighings[CHAIN_WEIGHINGS];
 static struct pull_series history[CHAIN_HISTORY + 1];
+static struct quantity pulled[CHAIN_HISTORY + 1][CHAIN_PULLS];
 
 /* ---- quantities without a text ---- */
 
@@ -95,8 +96,7 @@ static void build_settings(const struct chain_data *data)
     band.low.q = torque_of(data->low);
     band.high.q = torque_of(data->high);
     shop.limits.basis = data->increase ? BASIS_INCREASE : BASIS_ABSOLUTE;
-    shop.limits.bands = &band;
-    shop.limits.band_count = 1;
+    shop.limits.bands = &band; /* not counted: windows are not asked for, and take long */
     shop.lathe.top_speed = band.to;
     if (shop.pulls.count.number == 0)
         fields_fill(&shop);
@@ -125,6 +125,7 @@ static void fill_series(const struct series_seen *seen, enum lock lock, struct p
     row->lock = lock;
     row->nut = lock == LOCK_UNLOADED ? (struct quantity){.unit = NULL}
                                      : quantity_of(seen->setting, 0, "deg", 3);
+    row->pulls = pulled[row - history];
     row->pull_count = (size_t)seen->count;
     for (int i = 0; i < seen->count; i++)
         row->pulls[i] = force_of(seen->pulls[i]);
@@ -139,16 +140,6 @@ static void add_history(const struct chain_data *data)
         fill_series(&data->slack, LOCK_UNLOADED, &history[count++]);
     shop.readings = (struct pull_series_log){history, count};
     pull_log_follow_nut(&shop.readings);
-}
-
-/* The slack drag is typed into the settings, as it was measured. */
-static void add_slack(const struct chain_data *data)
-{
-    double sum = 0;
-    for (int i = 0; i < data->slack.count; i++)
-        sum += data->slack.pulls[i];
-    double mean = sum / data->slack.count;
-    shop.limits.slack_drag.q = torque_of(mean * (data->drum + data->cord) / 2);
 }
 
 /* ---- the verdict ---- */
@@ -174,24 +165,49 @@ static enum called called_of(enum state state)
     }
 }
 
+static struct judgement judge(const struct known *known, const struct band *against,
+                              const struct series_seen *series, enum lock lock)
+{
+    struct quantity pulls[CHAIN_PULLS];
+    for (int i = 0; i < series->count; i++)
+        pulls[i] = force_of(series->pulls[i]);
+    struct pull_conditions conditions = {lock, SAID_COLD, false};
+    struct drum_setup setup = shop_drum_setup(&shop);
+    return judge_pulls(known, against, &setup, &conditions, pulls, (size_t)series->count);
+}
+
+/* What is known today, after the log. */
+static struct known known_today(struct arena *arena, const struct chain_data *data)
+{
+    const struct results *results = results_of(arena, &shop);
+    struct known known = results->known;
+    known_on_day(&known, &results->checks, date_days(date_of(data->today)));
+    return known;
+}
+
+/* The slack drag is typed into the settings as it was found: of the whole, without limits. */
+static void type_slack(const struct chain_data *data)
+{
+    struct arena *arena = arena_new();
+    shop.limits.basis = BASIS_ABSOLUTE;
+    struct known known = known_today(arena, data);
+    shop.limits.slack_drag.q = torque_of(judge(&known, NULL, &data->slack, LOCK_UNLOADED).drag);
+    shop.limits.basis = BASIS_INCREASE;
+    arena_free(arena);
+}
+
 void judge_by_library(const struct chain_data *data, struct answer *answer)
 {
     build_settings(data);
     add_check(data);
     add_history(data);
     if (data->increase)
-        add_slack(data);
-    struct quantity pulls[CHAIN_PULLS];
-    for (int i = 0; i < data->series.count; i++)
-        pulls[i] = force_of(data->series.pulls[i]);
-    struct pull_conditions conditions = {LOCK_AFTER, SAID_COLD, false};
-    struct drum_setup setup = shop_drum_setup(&shop);
+        type_slack(data);
     struct arena *arena = arena_new();
-    const struct results *results = results_of(arena, &shop);
-    struct judgement judgement =
-        judge_pulls(results, &band, &setup, &conditions, pulls, (size_t)data->series.count);
-    arena_free(arena);
+    struct known known = known_today(arena, data);
+    struct judgement judgement = judge(&known, &band, &data->series, LOCK_AFTER);
     answer->state = called_of(judgement.state);
-    answer->drag = judgement.drag - (data->increase ? shop.limits.slack_drag.q.base : 0);
+    answer->drag = judgement.measured.drag.drag;
     answer->expanded = decimal_to_double(&judgement.shown_u.exact);
+    arena_free(arena);
 }
