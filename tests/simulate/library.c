@@ -95,6 +95,7 @@ static void build_settings(const struct chain_data *data)
     band.to.q = quantity_of(1000, 0, "r/min", 5);
     band.low.q = torque_of(data->low);
     band.high.q = torque_of(data->high);
+    shop.limits.slack_drag.q = torque_of(0); /* it is logged */
     shop.limits.basis = data->increase ? BASIS_INCREASE : BASIS_ABSOLUTE;
     shop.limits.bands = &band; /* not counted: windows are not asked for, and take long */
     shop.lathe.top_speed = band.to;
@@ -176,24 +177,16 @@ static struct judgement judge(const struct known *known, const struct band *agai
     return judge_pulls(known, against, &setup, &conditions, pulls, (size_t)series->count);
 }
 
-/* What is known today, after the log. */
+/* What is known today, after the log; an increase counts from the slack series of today. */
 static struct known known_today(struct arena *arena, const struct chain_data *data)
 {
     const struct results *results = results_of(arena, &shop);
     struct known known = results->known;
-    known_on_day(&known, &results->checks, date_days(date_of(data->today)));
+    struct series slack = series_of(data->slack.pulls, (size_t)data->slack.count);
+    struct pull_mean pulls = {slack.count, slack.mean, slack.most - slack.least};
+    known_on_day(&known, &results->checks, date_days(date_of(data->today)),
+                 data->increase ? &pulls : NULL);
     return known;
-}
-
-/* The slack drag is typed into the settings as it was found: of the whole, without limits. */
-static void type_slack(const struct chain_data *data)
-{
-    struct arena *arena = arena_new();
-    shop.limits.basis = BASIS_ABSOLUTE;
-    struct known known = known_today(arena, data);
-    shop.limits.slack_drag.q = torque_of(judge(&known, NULL, &data->slack, LOCK_UNLOADED).drag);
-    shop.limits.basis = BASIS_INCREASE;
-    arena_free(arena);
 }
 
 void judge_by_library(const struct chain_data *data, struct answer *answer)
@@ -201,8 +194,6 @@ void judge_by_library(const struct chain_data *data, struct answer *answer)
     build_settings(data);
     add_check(data);
     add_history(data);
-    if (data->increase)
-        type_slack(data);
     struct arena *arena = arena_new();
     struct known known = known_today(arena, data);
     struct judgement judgement = judge(&known, &band, &data->series, LOCK_AFTER);
