@@ -7,7 +7,7 @@
 #include "judge/measure.h"
 #include "shop/shop.h"
 
-/* Seven states of a drag against a window, by the chance that it lies outside (judge/measure.h),
+/* Seven states of a drag against a window, by the chance that it lies outside (measure.h),
  * and why there is none. */
 enum state {
     STATE_CLEARLY_LOW,
