@@ -128,35 +128,86 @@ static const char *typed(const struct quantity *quantity)
 
 /* ---- settings ---- */
 
-/* The gauge's check, a load and its reading in turn; the book has looked at them. */
-static bool read_weighing(const struct setting *from)
+/* The column of a key that begins with a name, as "log.date" with "log."; count: it does not,
+ * or there is none. */
+static size_t column_of(const char *key, const char *name, const struct record_column *columns,
+                        size_t count)
+{
+    size_t length = strlen(name), column = 0;
+    if (strncmp(key, name, length) != 0)
+        return count;
+    while (column < count && strcmp(columns[column].name, key + length) != 0)
+        column++;
+    return column;
+}
+
+/* What the logs have, a cell at a time, a row's date first; the book has looked at them. */
+static void read_weighing(const struct setting *from)
 {
     struct quantity_fault ignored;
     struct weighings *check = &own.weighings;
-    if (strcmp(from->path, "weighing.load") == 0) {
-        struct quantity *load = &ARENA_PUSH(rows.arena, check->items, check->count)->load;
-        return quantity_parse(from->value, KIND_MASS, load, &ignored) ||
-               quantity_parse(from->value, KIND_FORCE, load, &ignored);
+    size_t column = column_of(from->path, "weighing.", check_columns, CHECK_COLUMNS);
+    if (column == CHECK_DATE) {
+        struct weighing *row = ARENA_PUSH(own_arena, check->items, check->count);
+        *row = (struct weighing){.date = from->value, .by = ""};
     }
-    return strcmp(from->path, "weighing.reading") == 0 && check->count > 0 &&
-           quantity_parse(from->value, KIND_FORCE, &check->items[check->count - 1].reading,
-                          &ignored);
+    if (column == CHECK_COLUMNS || !check->count)
+        return;
+    struct weighing *row = &check->items[check->count - 1];
+    if (column == CHECK_BY)
+        row->by = from->value;
+    else if (column == CHECK_DIRECTION)
+        row->down = column_word(&check_columns[column], from->value, &ignored) > 0;
+    else if (column == CHECK_READING)
+        quantity_parse(from->value, KIND_FORCE, &row->reading, &ignored);
+    else if (column == CHECK_LOAD &&
+             !quantity_parse(from->value, KIND_MASS, &row->load, &ignored))
+        quantity_parse(from->value, KIND_FORCE, &row->load, &ignored);
 }
 
-/* Of the log only the series with the hardest breakaway: its breakaway, then its pulls. */
-static bool read_breakaway(const struct setting *from)
+static struct quantity *series_quantity(struct pull_series *series, enum pull_column column)
+{
+    switch (column) {
+    case PULL_DRUM:
+        return &series->drum;
+    case PULL_CORD:
+        return &series->cord;
+    case PULL_NUT:
+        return &series->nut;
+    case PULL_TEMPERATURE:
+        return &series->temperature;
+    case PULL_BREAKAWAY:
+        return &series->breakaway;
+    default:
+        return ARENA_PUSH(own_arena, series->pulls, series->pull_count);
+    }
+}
+
+static void read_series(const struct setting *from)
 {
     struct quantity_fault ignored;
     struct pull_series_log *log = &own.readings;
-    if (strcmp(from->path, "log.breakaway") == 0)
-        return quantity_parse(from->value, KIND_FORCE,
-                              &ARENA_PUSH(rows.arena, log->items, log->count)->breakaway,
-                              &ignored);
-    if (strcmp(from->path, "log.pull") != 0 || !log->count)
-        return false;
-    return quantity_parse(from->value, KIND_FORCE,
-                          ARENA_PUSH(rows.arena, log->items->pulls, log->items->pull_count),
-                          &ignored);
+    size_t column = column_of(from->path, "log.", pull_columns, PULL_COLUMNS);
+    if (column == PULL_DATE) {
+        struct pull_series *row = ARENA_PUSH(own_arena, log->items, log->count);
+        *row = (struct pull_series){.date = from->value,
+                                    .note = "",
+                                    .drum = own.drum.diameter.q,
+                                    .cord = own.cord.diameter.q};
+    }
+    if (column == PULL_COLUMNS || !log->count)
+        return;
+    const struct record_column *asked = &pull_columns[column];
+    struct pull_series *row = &log->items[log->count - 1];
+    int word = asked->words[0] ? column_word(asked, from->value, &ignored) : 0;
+    if (column == PULL_LOCK)
+        row->lock = (enum lock)word;
+    else if (column == PULL_DIRECTION)
+        row->other_way = word > 0;
+    else if (column == PULL_WARMTH)
+        row->warm = word > 0;
+    else if (asked->kind != KIND_NONE)
+        quantity_parse(from->value, asked->kind, series_quantity(row, column), &ignored);
 }
 
 static void put_limits(const struct band *band)
@@ -185,10 +236,13 @@ static void answer_settings(void)
         const struct field *field = field_find(from->path, &row);
         if (field)
             field_read(&reader, field, row, from);
-        else if (!read_weighing(from))
-            read_breakaway(from);
     }
     fields_fill(&own);
+    for (size_t i = 0; i < question.fields.count; i++) { /* whatever stands before them */
+        read_weighing(&question.fields.items[i]);
+        read_series(&question.fields.items[i]);
+    }
+    pull_log_follow_nut(&own.readings);
     shop_check(&own, &faults); /* as far as it was given */
     is_good = faults.count == 0;
     if (!is_good)

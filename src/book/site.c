@@ -10,6 +10,7 @@
 #include "html/csv.h"
 #include "judge/results.h"
 #include "shop/fields.h"
+#include "shop/logs.h"
 
 #include <errno.h>
 #include <string.h>
@@ -32,25 +33,49 @@ static void add_setting(struct book *book, struct settings *settings, const char
 static void add_quantity(struct book *book, struct settings *settings, const char *key,
                          const struct quantity *quantity)
 {
-    add_setting(book, settings, key, quantity_typed(book->arena, quantity));
+    if (quantity->unit)
+        add_setting(book, settings, key, quantity_typed(book->arena, quantity));
 }
 
-/* What no setting says: the gauge's check belongs to how sure a drag is; the most of breakaway
- * over mean to what a gauge must read; and what locking added the last time fills an input. */
+/* A row of the log of pulls; a drum and a cord that are the shop's own go without saying. */
+static void add_series(struct book *book, struct settings *settings,
+                       const struct pull_series *series)
+{
+    const struct quantity *drum = &series->drum, *cord = &series->cord;
+    add_setting(book, settings, "log.date", series->date);
+    if (drum->base != book->shop.drum.diameter.q.base)
+        add_quantity(book, settings, "log.drum", drum);
+    if (cord->base != book->shop.cord.diameter.q.base)
+        add_quantity(book, settings, "log.cord", cord);
+    add_quantity(book, settings, "log.nut", &series->nut);
+    add_setting(book, settings, "log.lock", pull_columns[PULL_LOCK].words[series->lock]);
+    add_setting(book, settings, "log.direction",
+                pull_columns[PULL_DIRECTION].words[series->other_way]);
+    add_setting(book, settings, "log.warmth", pull_columns[PULL_WARMTH].words[series->warm]);
+    add_quantity(book, settings, "log.temperature", &series->temperature);
+    add_quantity(book, settings, "log.breakaway", &series->breakaway);
+    for (size_t i = 0; i < series->pull_count; i++)
+        add_quantity(book, settings, "log.pulls", &series->pulls[i]);
+}
+
+/* What no setting says: the checks of the gauge and the log of pulls, by which the engine
+ * judges as the program does; and what locking added the last time, which fills an input. */
 static void add_logs(struct book *book, struct settings *settings)
 {
     const struct weighings *check = &book->shop.weighings;
-    const struct pull_series *series = book->results->hardest;
+    const struct pull_series_log *log = &book->shop.readings;
     for (size_t i = 0; i < check->count; i++) {
-        add_quantity(book, settings, "weighing.load", &check->items[i].load);
-        add_quantity(book, settings, "weighing.reading", &check->items[i].reading);
+        const struct weighing *weighing = &check->items[i];
+        add_setting(book, settings, "weighing.date", weighing->date);
+        add_setting(book, settings, "weighing.by", weighing->by);
+        add_setting(book, settings, "weighing.direction",
+                    check_columns[CHECK_DIRECTION].words[weighing->down]);
+        add_quantity(book, settings, "weighing.load", &weighing->load);
+        add_quantity(book, settings, "weighing.reading", &weighing->reading);
     }
-    if (series)
-        add_quantity(book, settings, "log.breakaway", &series->breakaway);
-    for (size_t i = 0; series && i < series->pull_count; i++)
-        add_quantity(book, settings, "log.pull", &series->pulls[i]);
-    if (book->results->lock_share.unit)
-        add_quantity(book, settings, "log.lock-added", &book->results->lock_share);
+    for (size_t i = 0; i < log->count; i++)
+        add_series(book, settings, &log->items[i]);
+    add_quantity(book, settings, "log.lock-added", &book->results->lock_share);
 }
 
 /* Only with a good shop. Owned by the book's arena. */
