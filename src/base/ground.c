@@ -49,6 +49,7 @@ enum { FIRST_WITH_MOVES = 2 }; /* the version that lets files be moved between f
 
 struct ground {
     int rules;
+    bool lacks; /* something that is there could not be named: nothing is given up then */
 };
 
 bool ground_is_firm(void)
@@ -74,13 +75,16 @@ void ground_allow(struct ground *ground, const char *path, enum ground_may may)
 {
     struct stat status;
     int at = open(path, O_PATH | O_CLOEXEC);
-    if (at >= 0 && fstat(at, &status) == 0) {
+    if (at < 0 || fstat(at, &status) != 0) {
+        ground->lacks |= errno != ENOENT && errno != ENOTDIR;
+    } else {
         struct landlock_path_beneath_attr below = {
             .allowed_access = may == MAY_MAKE ? RIGHTS_TO_MAKE : RIGHTS_TO_READ,
             .parent_fd = at};
         if (!S_ISDIR(status.st_mode))
             below.allowed_access &= RIGHTS_OF_FILES;
-        syscall(SYS_landlock_add_rule, ground->rules, LANDLOCK_RULE_PATH_BENEATH, &below, 0);
+        ground->lacks |= syscall(SYS_landlock_add_rule, ground->rules,
+                                 LANDLOCK_RULE_PATH_BENEATH, &below, 0) != 0;
     }
     if (at >= 0)
         close(at);
@@ -155,7 +159,7 @@ void ground_close(struct ground *ground)
 {
     if (!ground)
         return;
-    if (prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 &&
+    if (!ground->lacks && prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 &&
         syscall(SYS_landlock_restrict_self, ground->rules, 0) == 0)
         close_calls();
     close(ground->rules);
