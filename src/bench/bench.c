@@ -471,7 +471,7 @@ static void answer_judge(void)
     struct judgement judgement =
         judge_pulls(&results->known, results->band, &setup, &conditions, pulls, count);
     report_judgement(&rows, results, &judgement, pulls, lock_added);
-    report_good_drags(&rows, &own, &judgement);
+    report_good_drags(&rows, &judgement);
     if (has_breakaway)
         report_breakaway(&rows, &judgement, &breakaway);
     if (judgement.band)

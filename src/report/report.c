@@ -328,26 +328,25 @@ void report_breakaway(struct rows *rows, const struct judgement *judgement,
                breakaway->base / judgement->pulls.mean, 2, "");
 }
 
-void report_good_drags(struct rows *rows, const struct shop *shop,
-                       const struct judgement *judgement)
+void report_good_drags(struct rows *rows, const struct judgement *judgement)
 {
     const struct band *band = judgement->band;
     const struct unit *unit = judgement->unit;
-    double least, most;
+    double least, most, slack = judgement->drag - judgement->measured.drag.drag;
+    int places = judgement->shown_u.places;
+    double tens = pow(10, places), hair = 1e-6; /* of the last place: what halving leaves */
     if (!band || judgement->state == STATE_REJECTED || judgement->state == STATE_NO_PULL)
         return;
-    if (!good_drags(&judgement->measured, band->low.q.base, band->high.q.base, &least, &most)) {
+    bool any =
+        good_drags(&judgement->measured, band->low.q.base, band->high.q.base, &least, &most);
+    double from = any ? ceil(unit_from_base(least + slack, unit) * tens - hair) : 1;
+    double to = any ? floor(unit_from_base(most + slack, unit) * tens + hair) : 0;
+    if (from > to) {
         put_row(rows, "good", "Good drags", state_words(STATE_UNDECIDED), "");
         return;
     }
-    double slack = judgement->drag - judgement->measured.drag.drag;
-    int places = judgement->shown_u.places;
-    double tens = pow(10, places);
-    (void)shop;
-    put_rounded(rows, "good-from", "Good drags from",
-                (int64_t)ceil(unit_from_base(least + slack, unit) * tens), places, unit);
-    put_rounded(rows, "good-to", "to",
-                (int64_t)floor(unit_from_base(most + slack, unit) * tens), places, unit);
+    put_rounded(rows, "good-from", "Good drags from", (int64_t)from, places, unit);
+    put_rounded(rows, "good-to", "to", (int64_t)to, places, unit);
 }
 
 /* ---- the window ---- */

@@ -33,8 +33,7 @@ void report_breakaway(struct rows *rows, const struct judgement *judgement,
                       const struct quantity *breakaway);
 
 /* The drags that would be called good, were their doubt that of this one. */
-void report_good_drags(struct rows *rows, const struct shop *shop,
-                       const struct judgement *judgement);
+void report_good_drags(struct rows *rows, const struct judgement *judgement);
 
 /* What the gauge may read on the shop's own drum. */
 void report_window(struct rows *rows, const struct results *results, const struct band *band);

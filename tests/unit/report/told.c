@@ -59,8 +59,7 @@ static void test_nut_points(void **state)
     struct quantity angles[] = {quantity_of("3 deg", KIND_ANGLE),
                                 quantity_of("-27 deg", KIND_ANGLE)};
     struct quantity_fault wrong;
-    assert_within(point.expanded,
-                  u_at(&shop, 20), 1e-12);
+    assert_within(point.expanded, u_at(&shop, 20), 1e-12);
     assert_true(point.expanded > 0.001 && point.angle == 3 && point.drag == 0.5);
     assert_true(places_allowed(angles, &wrong));
     angles[1] = quantity_of("-27.1 deg", KIND_ANGLE);
@@ -132,7 +131,7 @@ static void judge(struct shop *shop, const char *const *texts, size_t count)
     struct quantity breakaway = quantity_of("36 N", KIND_FORCE);
     forget();
     report_judgement(&rows_kept, results_for(shop), &found, pulls, 0.1);
-    report_good_drags(&rows_kept, shop, &found);
+    report_good_drags(&rows_kept, &found);
     report_breakaway(&rows_kept, &found, &breakaway);
 }
 
@@ -200,27 +199,27 @@ static void test_good_with_u_taken_off(void **state)
     struct judgement judgement = {.band = &band, .unit = band.high.q.unit};
     judgement.shown_u = uncertainty_shown_in(0.0123, band.high.q.unit); /* 0.013 */
     forget();
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_string_equal(said(), "good-from=0.513 N·m|good-to=0.687 N·m|");
     band.low = measure_of("0.5001 N.m", KIND_TORQUE); /* inward: 0.5131 is 0.514 */
     band.high = measure_of("0.6999 N.m", KIND_TORQUE);
     forget();
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_string_equal(said(), "good-from=0.514 N·m|good-to=0.686 N·m|");
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("1 N.m", KIND_TORQUE);
     forget();
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_string_equal(said(), "good-from=1.514 N·m|good-to=1.686 N·m|");
     judgement.shown_u = uncertainty_shown_in(0.1, band.high.q.unit); /* 1.6001 to 1.5999 */
     forget();
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_string_equal(said(), "good=none: this gauge and drum cannot decide |");
     judgement.shown_u = uncertainty_shown_in(0.0995, band.high.q.unit); /* 0.10 */
     band.low = measure_of("0.5001 N.m", KIND_TORQUE);
     band.high = measure_of("0.7009 N.m", KIND_TORQUE); /* 1.6001 to 1.6009: no hundredth */
     forget();
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_said("good=none");
 }
 
@@ -365,7 +364,7 @@ static void test_without_limits(void **state)
     struct judgement judgement =
         judge_pulls(known_for(&shop), NULL, &setup, &unlocked, pulls, 2);
     report_judgement(&rows_kept, results_for(&shop), &judgement, pulls, 0.1);
-    report_good_drags(&rows_kept, &shop, &judgement);
+    report_good_drags(&rows_kept, &judgement);
     assert_int_equal(judgement.state, STATE_NO_LIMIT);
     assert_said("drag=0.500 N·m|uncertainty=");
     assert_said("|state=– no limit on file: trend only |next=Write it down");
