@@ -60,7 +60,8 @@ const struct record_column check_columns[CHECK_COLUMNS] = {
                             .hint = "Or a mass, such as 1.000 kg or 2 lb, up to 1000 kg."),
     [CHECK_READING] =
         QUANTITY("reading", true, KIND_FORCE, "-100 N", "10000 N", "what the gauge showed"),
-    [CHECK_BY] = TEXT("by", false, "who weighed", .hint = "For the certificate."),
+    [CHECK_BY] = TEXT("by", false, "who weighed",
+                      .hint = "Weighings of one day by one person are one check."),
     [CHECK_NOTE] = TEXT("note", false, "anything"),
 };
 
