@@ -5,6 +5,7 @@ import math
 
 SHARE = math.erf(math.sqrt(2))  # 95.45 %, so that t comes down to 2
 RISK, SURE = 0.025, 0.975
+NOISE = 1e-9  # of doubles: a range of exactly two steps is not wider than two
 MANY = 1e9  # degrees of freedom from which a distribution is the normal one
 
 # ---- distributions
@@ -191,7 +192,7 @@ class Between:
 
 def is_wide(pulls, step):
     """More than two steps: less is the display's."""
-    return max(pulls) - min(pulls) > 2 * step * (1 + 1e-9)
+    return max(pulls) - min(pulls) > 2 * step * (1 + NOISE)
 
 
 def is_rejected(pulls, scatter, step):
@@ -222,11 +223,12 @@ def trend(pulls, scatter, step):
 def outlier(pulls, step):
     """The place, from 0, of the pull that lies apart; or None."""
     n = len(pulls)
-    if n < 4 or not is_wide(pulls, step):
+    if n < 4 or max(pulls) == min(pulls):
         return None
     mean, sd = mean_of(pulls), deviation(pulls)
     far = max(range(n), key=lambda k: abs(pulls[k] - mean))
-    return far if abs(pulls[far] - mean) / sd > outlier_limit(n, 0.002) else None
+    apart = abs(pulls[far] - mean)
+    return far if apart > 2 * step * (1 + NOISE) and apart / sd > outlier_limit(n, 0.002) else None
 
 
 def outlier_limit(n, risk):
@@ -409,7 +411,7 @@ class Known:
         self.mean, self.n = pulls if planned else (mean_of(pulls), len(pulls))
         self.scatter, self.scatter_nu = math.sqrt(scatter.of_mean(self.n)), scatter.nu
         self.between, self.between_nu = math.sqrt(between.variance()), between.nu
-        in_one = not planned and max(pulls) - min(pulls) < step / 2
+        in_one = not planned and max(pulls) - min(pulls) <= step * (1 + NOISE)
         self.rounding = step / math.sqrt(12) / (1 if in_one else math.sqrt(self.n))
 
 
