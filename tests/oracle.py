@@ -10,36 +10,55 @@ import re
 from fractions import Fraction as F
 
 import oracle_drum
+import oracle_measure as measure
 import oracle_nut
 import oracle_oil
 import oracle_record
 import oracle_warm
-from oracle_shop import INCH, METRIC, NBSP, Quantity, Shop, UNITS, flow, read_settings, shown_unit
+import oracle_shop
+from oracle_shop import INCH, METRIC, NBSP, Quantity, UNITS, flow, read_settings, shown_unit
 from oracle_shown import (away, digits, in_steps, nearest, nearest_signed, places_of, power_of_lead,
                           significant, steps_shown)
-from oracle_sure import coverage, evenly, largest, planned_uncertainty, repeat_of, two_digits_up
+from oracle_sure import judged_log, two_digits_up
+
+class Shop(oracle_shop.Shop):
+    """With its log judged, and what is known after it."""
+
+    def __init__(self, settings):
+        super().__init__(settings)
+        self.log, self.known = judged_log(self)
+
 
 # ---- the tables: rows of cells; a cell is a text, or (value, {texts})
 
-def pull(shop, drag, radius):
-    return drag / radius
+def counts_of(shop, drag, radius, direction):
+    """The whole steps of the reading of a limit, inward; of two within float noise either."""
+    known = shop.known
+    if (known.line.a, known.line.b, shop.lost) == (0, 1, 0) and not shop.is_increase:
+        return {in_steps(drag / radius, shop.step, direction)}
+    ratio = F(known.reading(drag, radius)) / shop.step.base
+    rounded = math.ceil if direction > 0 else math.floor
+    return {rounded(ratio * (1 + F(i, 10**10))) for i in (-1, 0, 1)}
+
+
+def steps_cell(shop, reading, counts):
+    return (F(reading) / shop.step.factor, {steps_shown(count, shop.step) for count in counts}, 1e-9)
 
 
 def window_cells(shop, band, radius, with_aim=False):
-    low_pull, high_pull = ((limit.base + shop.slack) / radius for limit in (band.low, band.high))
-    low, high = in_steps(low_pull, shop.step, 1), in_steps(high_pull, shop.step, -1)
-    number = lambda base, counts: (base / shop.step.factor,
-                                   {steps_shown(count, shop.step) for count in counts})
+    readings = [shop.known.reading(limit.base, radius) for limit in (band.low, band.high)]
+    lows, highs = (counts_of(shop, limit.base, radius, way) for limit, way in ((band.low, 1), (band.high, -1)))
+    low, high = min(lows), max(highs)
     if low > high:
         return ["none"] * (3 if with_aim else 2)
-    cells = [number(low_pull, [low]), number(high_pull, [high])]
+    cells = [steps_cell(shop, readings[0], lows), steps_cell(shop, readings[1], highs)]
     if with_aim:
-        middle = (low_pull + high_pull) / 2
+        middle = F(shop.known.reading((band.low.base + band.high.base) / 2, radius))
         ratio = middle / shop.step.base
         counts = {math.floor(ratio), math.ceil(ratio)}
         best = min(abs(ratio - count) for count in counts)
         near = [c for c in counts if abs(ratio - c) - best < F(1, 10**9)]
-        cells.insert(1, number(middle, [min(max(count, low), high) for count in near]))
+        cells.insert(1, steps_cell(shop, middle, [min(max(count, low), high) for count in near]))
     return cells
 
 
@@ -62,9 +81,8 @@ def pull_windows(shop, card=False):
         radius = shop.radius(shop.drum)
         row = [band.text()] + window_cells(shop, band, radius, with_aim=True)
         if shop.never:
-            top = (shop.never.base + shop.slack) / radius
-            row.append((top / shop.step.factor,
-                        {steps_shown(in_steps(top, shop.step, -1), shop.step)}))
+            row.append(steps_cell(shop, shop.known.reading(shop.never.base, radius),
+                                  counts_of(shop, shop.never.base, radius, -1)))
         for unit in () if card else (maker, other):
             row += [limit_cell(band.low, unit, 1), limit_cell(band.high, unit, -1)]
         rows.append(row)
@@ -77,50 +95,53 @@ def sure_windows(shop):
     for band in shop.bands:
         radius = shop.radius(shop.drum)
         plain = window_cells(shop, band, radius)
-        limits = [(limit, limit.base + shop.slack) for limit in (band.low, band.high)]
-        doubts = [two_digits_up(planned_uncertainty(shop, base / radius) / float(UNITS[limit.unit][1]))
-                  for limit, base in limits]
-        us = [min(doubt)[0] * UNITS[limit.unit][1] for doubt, (limit, _) in zip(doubts, limits)]
-        guarded = [limits[0][1] + us[0], limits[1][1] - us[1]]
-        steps = [in_steps(guarded[0] / radius, shop.step, 1), in_steps(guarded[1] / radius, shop.step, -1)]
-        good = (["none", "none"] if steps[0] > steps[1] else
-                [(drag / radius / shop.step.factor, {steps_shown(count, shop.step)})
-                 for drag, count in zip(guarded, steps)])
+        good = shop.known.good_readings(band)
+        counts = [[], []]
+        if good:
+            ratios = [F(reading) / shop.step.base for reading in good]
+            counts = [{rounded(ratio * (1 + F(i, 10**7))) for i in (-1, 0, 1)}
+                      for ratio, rounded in zip(ratios, (math.ceil, math.floor))]
+        inner = ([(F(min(one)) * shop.step.number, {steps_shown(count, shop.step) for count in one},
+                   float(max(one) - min(one)) / max(max(one), 1) + 1e-12) for one in counts]
+                 if good and min(counts[0]) <= max(counts[1]) else ["none", "none"])
         shown = []
-        for u, (limit, _), doubt in zip(us, limits, doubts):
-            number = u / UNITS[unit][1]
+        for limit in (band.low, band.high):
+            u = shop.known.judged_at(shop.known.reading(limit.base, radius)).drag.expanded()
+            doubt = two_digits_up(u / float(UNITS[limit.unit][1]))
+            number = min(doubt)[0] * UNITS[limit.unit][1] / UNITS[unit][1]
             texts = doubt if limit.unit == unit else two_digits_up(float(number))
             shown.append((number, {digits(value, places_of(place)) for value, place in texts}))
-        rows.append([band.text(), plain[0]] + good + [plain[1]] + shown)
+        rows.append([band.text(), plain[0]] + inner + [plain[1]] + shown)
     return rows
 
 
 def drum_choice(shop):
     band, rows = shop.own_band(), []
     unit = band.high.unit
-    middle = (band.low.base + band.high.base) / 2 + shop.slack
+    middle = (band.low.base + band.high.base) / 2
     sizes = list(shop.sizes)
     if not any(size.base == shop.drum.base for size in sizes):
         sizes = sorted(sizes + [shop.drum], key=lambda size: size.base)
     for size in sizes:
-        radius = shop.radius(size)
-        pull = middle / radius
-        _, parts, bias = evenly(shop, pull, size)
-        u = F(planned_uncertainty(shop, pull, size))
-        pulls = F(100 * parts[0] / float(middle))
-        gauge = F(100 * (math.sqrt(sum(part**2 for part in parts[1:4])) + bias / 2) / float(middle))
-        span = F(100 * math.sqrt(sum(part**2 for part in parts[4:6])) / float(middle))
+        pull = shop.known.reading(middle, shop.radius(size))
+        drag = shop.known.judged_at(pull, size).drag
+        u = F(drag.expanded())
+        share = lambda names: F(100 * math.sqrt(sum(drag.parts[name][0] ** 2 for name in names
+                                                    if name in drag.parts)) / (float(middle) + (shop.known.slack_drag or 0)))
+        pulls, span = share(("scatter", "between")), share(("drum", "cord"))
+        gauge = share(("rounding", "zero", "line", "weights", "gravity", "drift", "hysteresis", "orientation"))
         ratio = float((band.high.base - band.low.base) / 2 / u)
-        most = oracle_drum.most_pull(shop, read_series, size)
-        word = ("beyond the gauge" if most > shop.capacity.base else
+        most = oracle_drum.most_pull(shop, size)
+        word = ("beyond the gauge" if most > shop.capacity.base * (1 + F(1, 10**12)) else
                 "sure" if ratio >= 4 else "usable" if ratio >= 2 else
                 "barely" if ratio >= 1 else "cannot decide")
+        shown = F(pull) / shop.step.factor
         rows.append([size.shown() + (", fitted" if size.base == shop.drum.base else ""),
-                     (pull / shop.step.factor, significant(pull / shop.step.factor, 3)),
+                     (shown, significant(shown, 3)),
                      (u / UNITS[unit][1], {digits(value, places_of(place)) for value, place in
                                            two_digits_up(float(u / UNITS[unit][1]))}, 1e-9),
-                     (pulls, {away(pulls, 2)}), (gauge, {away(gauge, 2)}), (span, {away(span, 2)}),
-                     (F(ratio), nearest(F(ratio), 1), 1e-9), word])
+                     (pulls, {away(pulls, 2)}, 1e-9), (gauge, {away(gauge, 2)}, 1e-9),
+                     (span, {away(span, 2)}, 1e-9), (F(ratio), nearest(F(ratio), 1), 1e-9), word])
     able = [row for row in rows if row[7] != "beyond the gauge"]
     ratios = [float(row[6][0]) for row in able]
     if len(able) == 1 or able and max(ratios) > 1.1 * min(ratios):
@@ -130,52 +151,50 @@ def drum_choice(shop):
 
 
 def gauge_check(shop):
-    if not shop.check:
+    check = shop.known.checks.force
+    if not check:
         return [["none"]]
-    loads, rows = {}, []
-    for load, direction, reading in shop.weighings:
-        key = (UNITS[load.unit][0], load.base)
-        loads.setdefault(key, (load, {"up": [], "down": []}))[1][direction].append(reading)
+    rows = []
     factor = float(shop.step.factor)
     places = places_of(shop.step.number) + 1
     # small differences of large forces: what is shown must agree, the double less closely
     cell = lambda value, at: (F(value), nearest_signed(F(value), at), 1e-9)
-    for load, series in loads.values():
-        force = shop.force(load)
-        both = series["up"] + series["down"]
-        mean = sum(both) / len(both)
-        spreads = [max(one) - min(one) for one in series.values() if len(one) > 1]
+    for force in check.loads:
+        here = [row for row in check.rows if row.force == force]
+        ups, downs = ([row.reading for row in here if row.down == down] for down in (False, True))
+        mean = sum(ups + downs) / len(here)
+        spreads = [max(one) - min(one) for one in (ups, downs) if len(one) > 1]
         share = lambda part: cell(100 * part / force, 2) if force else "none"
-        turned = (sum(series["down"]) / len(series["down"]) - sum(series["up"]) / len(series["up"])
-                  if series["up"] and series["down"] else None)
-        rows.append([load.shown(), cell(force / factor, places), cell(mean / factor, places),
+        turned = sum(downs) / len(downs) - sum(ups) / len(ups) if ups and downs else None
+        rows.append([here[0].load.shown(), cell(force / factor, places), cell(mean / factor, places),
                      cell((mean - force) / factor, places), share(mean - force),
                      share(max(spreads)) if spreads else "none",
                      share(turned) if turned is not None else "none",
-                     cell((mean - shop.check.at(force)) / factor, places)])
+                     cell((mean - check.reading(force)) / factor, places)])
     return rows
 
 
 def gauge_correction(shop):
-    if not shop.check:
+    check = shop.known.checks.force
+    if not check:
         return [["none"]]
     band, radius, rows = shop.own_band(), shop.radius(shop.drum), []
     factor, places = float(shop.step.factor), places_of(shop.step.number) + 1
     if band:
-        low, high = band.low.base + shop.slack, band.high.base + shop.slack
-        where = [("low pull", low), ("aim", (low + high) / 2), ("high pull", high)]
+        where = [(name, shop.known.reading(drag, radius)) for name, drag in
+                 (("low pull", band.low.base), ("aim", (band.low.base + band.high.base) / 2),
+                  ("high pull", band.high.base))]
     else:
-        where = [(name, share * shop.capacity.base * radius) for name, share in
+        where = [(name, float(share * shop.capacity.base)) for name, share in
                  (("a quarter of the capacity", F(1, 4)), ("half of it", F(1, 2)),
                   ("three quarters of it", F(3, 4)))]
-    for name, drag in where:
-        pull = float(drag / radius)
-        error, u = (shop.check.at(pull) - pull) / factor, coverage(shop.check.n - 2) * shop.check.u(pull) / factor
-        rows.append([name, (drag / radius / shop.step.factor, nearest(drag / radius / shop.step.factor, places)),
-                     (F(error), nearest_signed(F(error), places), 1e-9),
-                     (F(-error), nearest_signed(F(-error), places), 1e-9),
-                     (F(u), {away(F(u) * (1 + F(i, 10**10)), places) for i in (-1, 0, 1)}),
-                     "yes" if shop.check.covers(pull) else "no"])
+    cell = lambda value: (F(value), nearest_signed(F(value), places), 1e-9)
+    for name, reading in where:
+        force = check.force(reading)
+        u = measure.doubt_of_line(check, force, check.drift) / factor
+        rows.append([name, cell(reading / factor), cell(force / factor), cell((reading - force) / factor),
+                     (F(u), {away(F(u) * (1 + F(i, 10**10)), places) for i in (-1, 0, 1)}, 1e-9),
+                     "yes" if check.reaches(force) else "no"])
     return rows
 
 
@@ -191,14 +210,20 @@ STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf"
           "backed off, not unloaded: no good setting": "\u00d7"}
 
 
-def state_words(drag, low, high, u):
-    if drag + u < low:
-        return "clearly low"
-    if drag - u > high:
-        return "clearly high"
-    doubts = (drag - u < low, drag + u > high)
-    return {(True, True): "none: this gauge and drum cannot decide", (True, False): "low or in doubt",
-            (False, True): "high or in doubt", (False, False): "good"}[doubts]
+def state_words(row, band):
+    """By the numbers alone."""
+    if not any(row.pulls):
+        return "none: the gauge saw nothing"
+    if row.rejected:
+        return "rejected: find the cause, take all again"
+    state = row.judgement.state(float(band.low.base), float(band.high.base))
+    if state in (measure.LOW, measure.HIGH):
+        return "clearly " + state
+    if state != measure.CANNOT:
+        return state
+    parts = {name: u for name, (u, _) in row.judgement.drag.parts.items()}
+    of = "these pulls" if max(parts, key=parts.get) == "scatter" else "this gauge and drum"
+    return f"none: {of} cannot decide"
 
 
 def not_judged(row, shop):
@@ -213,41 +238,18 @@ def not_judged(row, shop):
         row.get("lock"), "not judged: lock not said")
 
 
-def read_series(row, shop):
-    """The pulls of a row: numbers with a unit each, or one behind the last."""
-    words = row["pulls"].split()
-    unit = words[-1] if words[-1] in UNITS else ""
-    return [Quantity(word if re.search("[a-z]", word, re.I) else f"{word} {unit}")
-            for word in words if word not in UNITS]
-
-
 def pull_log(shop):
     rows, band = [], shop.own_band()
     unit = shop.drag_unit()
-    log = shop.settings.get("readings.csv", [])
-    for row, (_, back) in zip(log, oracle_nut.course(log)):
-        pulls = read_series(row, shop)
-        drum = Quantity(row["drum"]) if row.get("drum") else shop.drum
-        cord = Quantity(row["cord"]) if row.get("cord") else shop.cord
-        mean = sum(pull.base for pull in pulls) / len(pulls)
-        radius = (drum.base + cord.base) / 2
-        sd = (math.sqrt(float(sum((pull.base - mean) ** 2 for pull in pulls)) / (len(pulls) - 1))
-              if len(pulls) > 1 else None)
-        repeat, seen = repeat_of(shop, sd, len(pulls), float(mean))
-        u, parts, bias = largest(shop, mean, drum, repeat, cord, seen)
+    for judged, (_, back) in zip(shop.log, oracle_nut.course(shop.settings.get("readings.csv", []))):
+        row, pulls = judged.raw, judged.quantities
+        exact = sum(pull.base for pull in pulls) / len(pulls)
+        radius = (judged.drum.base + judged.cord.base) / 2
+        drag = F(judged.day.whole(exact, radius))
+        u = judged.judgement.drag.expanded()
         shown = two_digits_up(u / float(UNITS[unit][1]))
-        number, place = min(shown)
-        drag = mean * radius
-        word = band and state_words(drag, band.low.base + shop.slack,
-                                    band.high.base + shop.slack, number * UNITS[unit][1])
-        bases = [pull.base for pull in pulls]
-        row["says"] = oracle_drum.says_drag(shop, bases)
-        if not any(bases):
-            word = "none: the gauge saw nothing"
-        elif not row["says"]:
-            word = "rejected: find the cause, take all again"
-        elif word and word.startswith("none") and parts[0] >= max(parts + [bias / 2]):
-            word = "none: these pulls cannot decide"
+        _, place = min(shown)
+        word = band and state_words(judged, band)
         if band and not re.search("rejected|saw nothing", word):
             word = not_judged(row, shop) or word
         if back and not re.search("clearly high|rejected|saw nothing", word or ""):
@@ -257,13 +259,13 @@ def pull_log(shop):
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()
                                    if row.get("temperature") else "")
         spindle += ", other way" if row["direction"] == "other" else ""
-        span = 100 * (max(p.base for p in pulls) - min(p.base for p in pulls)) / mean
-        first = Quantity(row["breakaway"]).base / mean if row.get("breakaway") else None
-        mean_shown = mean / shop.step.factor
+        span = 100 * (max(p.base for p in pulls) - min(p.base for p in pulls)) / exact
+        first = Quantity(row["breakaway"]).base / exact if row.get("breakaway") else None
+        mean_shown = exact / shop.step.factor
         rows.append([row["date"], nut or "not said", spindle,
                      (mean_shown, nearest(mean_shown, places_of(shop.step.number) + 1)),
                      (span, nearest(span, 1)) if len(pulls) > 1 else "none",
-                     (drag / UNITS[unit][1], nearest(drag / UNITS[unit][1], places_of(place))),
+                     (drag / UNITS[unit][1], nearest_signed(drag / UNITS[unit][1], places_of(place)), 1e-9),
                      (F(u) / UNITS[unit][1], {digits(n, places_of(p)) for n, p in shown}, 1e-9),
                      (first, nearest(first, 2)) if first else "none"]
                     + ([f"{STATES[word]} {word}"] if band else []))
@@ -320,10 +322,11 @@ def three_drums(shop):
     return smaller + [shop.drum] + larger
 
 
-def state(drag, band, slack):
-    if drag < band.low.base + slack:
+def state(drag, band):
+    """One that reads as a limit lies on it."""
+    if drag < band.low.base * (1 - F(1, 10**9)):
         return "below \u2212"
-    return "above +" if drag > band.high.base + slack else "inside ="
+    return "above +" if drag > band.high.base * (1 + F(1, 10**9)) else "inside ="
 
 
 def reading_to_drag(shop, found):
@@ -338,16 +341,15 @@ def reading_to_drag(shop, found):
     for count in counts:
         row = [(count * shop.step.number, {steps_shown(count, shop.step)})]
         for drum in drums:
-            drag = count * shop.step.base * shop.radius(drum)
+            drag = F(shop.known.whole(count * shop.step.base, shop.radius(drum))) - shop.slack
             texts = nearest(drag / factor, places)
             for more in range(1, 4):  # one that rounds onto a limit's other side has more digits
-                if not band or all(state(F(text) * factor, band, shop.slack) ==
-                                   state(drag, band, shop.slack) for text in texts):
+                if not band or all(state(F(text.replace(oracle_shop.MINUS, "-")) * factor, band) == state(drag, band) for text in texts):
                     break
                 texts = nearest(drag / factor, places + more)
-            row.append((drag / factor, texts))
+            row.append((drag / factor, texts, 1e-9))
             if band:
-                row.append(state(drag, band, shop.slack))
+                row.append(state(drag, band))
         rows.append(row)
     return rows
 
@@ -442,7 +444,7 @@ TABLES = {
     "reading-to-drag": reading_to_drag,
     "drum-windows": lambda shop, rows: drum_windows(shop),
     "drum-choice": lambda shop, rows: drum_choice(shop),
-    "drum-loads": lambda shop, rows: oracle_drum.drum_loads(shop, read_series),
+    "drum-loads": lambda shop, rows: oracle_drum.drum_loads(shop),
     "drum-making": lambda shop, rows: oracle_drum.drum_making(shop),
     "arm-equivalents": lambda shop, rows: arm_equivalents(shop),
     "cord-errors": lambda shop, rows: cord_errors(shop),

@@ -4,35 +4,29 @@ from fractions import Fraction as F
 
 from oracle_shop import INCH, METRIC, Quantity, UNITS
 from oracle_shown import away, nearest, power_of_lead, significant
+from oracle_sure import read_series
 
 
-def says_drag(shop, bases):
-    """Whether pulls say something of the drag: they are not all 0, nor too far apart. Others serve
-    for nothing else."""
-    apart = max(bases) - min(bases)
-    return any(bases) and not (10 * apart * len(bases) > sum(bases) and apart > 2 * shop.step.base)
-
-
-def breakaway_over_mean(shop, read_series):
+def breakaway_over_mean(shop):
     """The most that the log has; one and a half without any."""
     ratios = []
     for row in shop.settings.get("readings.csv", []):
         if row.get("breakaway"):
-            pulls = [pull.base for pull in read_series(row, shop)]
-            if says_drag(shop, pulls):
+            pulls = [pull.base for pull in read_series(row)]
+            if row["says"]:
                 ratios.append(Quantity(row["breakaway"]).base * len(pulls) / sum(pulls))
     return max(ratios, default=F(3, 2))
 
 
-def most_pull(shop, read_series, size):
+def most_pull(shop, size):
     """What the gauge must reach: the breakaway at the high limit, and never-exceed."""
-    drags = [breakaway_over_mean(shop, read_series) * (shop.own_band().high.base + shop.slack)]
-    drags += [shop.never.base + shop.slack] if shop.never else []
-    return max(drags) / shop.radius(size)
+    reading = lambda limit: F(shop.known.reading(limit.base, shop.radius(size)))
+    pulls = [breakaway_over_mean(shop) * reading(shop.own_band().high)]
+    return max(pulls + ([reading(shop.never)] if shop.never else []))
 
 
 def room(most, capacity, strength):
-    if most > capacity:
+    if most > capacity * (1 + F(1, 10**12)):
         return "beyond the gauge"
     if strength is None:
         return "cord not known"
@@ -43,13 +37,13 @@ def up(value):
     return (value, {away(value, max(2 - power_of_lead(value), 0))})
 
 
-def drum_loads(shop, read_series):
+def drum_loads(shop):
     band, rows = shop.own_band(), []
-    middle = (band.low.base + band.high.base) / 2 + shop.slack
+    middle = (band.low.base + band.high.base) / 2
     strength = Quantity(shop.settings["cord.strength"]).base if "cord.strength" in shop.settings else None
     for size in [*shop.sizes, *([] if any(s.base == shop.drum.base for s in shop.sizes) else [shop.drum])]:
         radius = shop.radius(size)
-        pull, most = middle / radius, most_pull(shop, read_series, size)
+        pull, most = F(shop.known.reading(middle, radius)), most_pull(shop, size)
         turn = 2 * F(math.pi) * radius / UNITS["mm" if shop.drum.unit in METRIC else "in"][1]
         share = lambda of: (100 * most / of, {away(100 * most / of, 0)})
         rows.append((size.base, [size.shown() + (", fitted" if size.base == shop.drum.base else ""),

@@ -6,6 +6,7 @@ import math
 SHARE = math.erf(math.sqrt(2))  # 95.45 %, so that t comes down to 2
 RISK, SURE = 0.025, 0.975
 NOISE = 1e-9  # of doubles: a range of exactly two steps is not wider than two
+LEAST_SCATTER = 0.001  # no prior says that pulls do not scatter
 MANY = 1e9  # degrees of freedom from which a distribution is the normal one
 
 # ---- distributions
@@ -111,7 +112,7 @@ class Scatter:
     def __init__(self, planned):
         """planned: standard deviation, share of the mean."""
         self.nu = 4.0
-        self.sums = [4 * planned**2] * len(CORRELATIONS)
+        self.sums = [4 * max(planned, LEAST_SCATTER) ** 2] * len(CORRELATIONS)
         self.logs = [2 * math.log(1 - r / 0.95) for r in CORRELATIONS]
         self.means = {}  # variances of means, by their number: worked out once
 
@@ -143,10 +144,7 @@ class Scatter:
             self.logs = [x * fade for x in self.logs]
 
     def weights(self):
-        if not all(self.sums):  # what has never scattered outweighs all else
-            logs = [e if q == 0 else -math.inf for e, q in zip(self.logs, self.sums)]
-        else:
-            logs = [e - self.nu / 2 * math.log(q) for e, q in zip(self.logs, self.sums)]
+        logs = [e - self.nu / 2 * math.log(q) for e, q in zip(self.logs, self.sums)]
         top = max(logs)
         parts = [math.exp(x - top) for x in logs]
         return [part / sum(parts) for part in parts]
@@ -206,15 +204,16 @@ def is_rejected(pulls, scatter, step):
 def trend(pulls, scatter, step):
     """1 where they rise steadily, -1 where they fall, else 0."""
     n, mean = len(pulls), mean_of(pulls)
-    if n < 3 or mean <= 0 or not is_wide(pulls, step):
+    if n < 3 or mean <= 0:
         return 0
     order = [k - (n - 1) / 2 for k in range(n)]
     across = sum(x * x for x in order)
     slope = sum(x * y for x, y in zip(order, pulls)) / across
     rest = sum((y - mean - slope * x) ** 2 for x, y in zip(order, pulls))
-    variance = scatter.variance()
-    wider = math.sqrt(n * scatter.of_mean(n) / variance) if variance else 1
+    wider = math.sqrt(n * scatter.of_mean(n) / scatter.variance())
     error = math.sqrt(rest / (n - 2) / across) * wider + step / math.sqrt(12 * n)
+    if abs(slope) * (n - 1) <= 2 * step * (1 + NOISE):
+        return 0
     if 2 * student_above(abs(slope) / error, n - 2) >= 0.002:
         return 0
     return 1 if slope > 0 else -1
@@ -245,10 +244,10 @@ def may_be_stuck(pulls, scatter, step):
 # ---- the check of the gauge
 
 class Weighing:
-    def __init__(self, force, down, reading, is_mass=True, tolerance=0.005):
-        """force, reading: N; tolerance: of the weight, share."""
+    def __init__(self, force, down, reading, is_mass=True, tolerance=0.005, load=None):
+        """force, reading: N; tolerance: of the weight, share; load: as it was typed."""
         self.force, self.down, self.reading = force, down, reading
-        self.is_mass, self.tolerance = is_mass, tolerance
+        self.is_mass, self.tolerance, self.load = is_mass, tolerance, load
 
 
 class Session:
@@ -299,19 +298,13 @@ class Session:
 
 class NoCheck:
     """A gauge that was never checked: it shows the force, as far as is stated."""
-    a, b, has_mass = 0.0, 1.0, False
+    a, b = 0.0, 1.0
 
     def force(self, reading):
         return reading
 
     def reading(self, force):
         return force
-
-    def reaches(self, _force):
-        return False
-
-    def half_hysteresis(self, stated):
-        return stated
 
 
 class Gauge:
@@ -323,10 +316,10 @@ class Gauge:
         self.zero = step if zero is None else zero
         self.orientation = step / 2 if orientation is None else orientation
 
-    def stated(self, reading):
+    def stated(self, force):
         if self.checked is not None:
             return self.checked
-        return self.full_scale * self.capacity + self.of_reading * reading
+        return self.full_scale * self.capacity + self.of_reading * force
 
 
 def combined(parts):
@@ -336,22 +329,22 @@ def combined(parts):
     return math.sqrt(square), square / loose if loose else math.inf
 
 
-def doubt_of_line(session, gauge, force):
-    """U of a force by the line, to compare it with another's."""
-    stated = gauge.stated(session.reading(force))
+def doubt_of_line(session, force, drift=0.005):
+    """U of a force by the line, to compare it with another's; what is stated has no part in it."""
+    hysteresis = session.half_hysteresis(0)
     u, nu = combined([(session.u_line(force), session.nu),
                       (session.tolerance / math.sqrt(3) * force, math.inf),
-                      (0.005 / math.sqrt(3) * force, math.inf),
-                      (session.half_hysteresis(stated) / math.sqrt(3) / session.b, math.inf)])
+                      (drift / math.sqrt(3) * force, math.inf),
+                      (hysteresis / math.sqrt(3) / session.b, math.inf)])
     return t_factor(nu) * u
 
 
-def agree(one, other, gauge):
+def agree(one, other):
     """one: the earlier, by which the reading is made."""
     for force in max(one.least, other.least), min(one.most, other.most):
         there = other.force(one.reading(force))
-        if abs(there - force) > math.hypot(doubt_of_line(one, gauge, force),
-                                           doubt_of_line(other, gauge, there)):
+        if abs(there - force) > math.hypot(doubt_of_line(one, force),
+                                           doubt_of_line(other, there)):
             return False
     return True
 
@@ -359,36 +352,34 @@ def agree(one, other, gauge):
 class Checks:
     """What is in force after some sessions in their order, and what speaks against it."""
 
-    def __init__(self, sessions, gauge):
-        self.force = self.before = self.other = self.other_before = None
+    def __init__(self, sessions):
+        self.force = self.other = complete = None
         for session in sessions:
             if session.b is None or session.b <= 0:
                 continue
-            firm = self.force is not None and self.force.is_complete
-            if not firm:
+            session.drift = drift_of(session, complete)
+            if complete is None:  # nothing yet that another could speak against
                 self.force = session
-                continue
-            agreed = agree(self.force, session, gauge)
-            if session.is_complete:
-                self.other, self.other_before = (None, None) if agreed else (self.force, self.before)
-                self.before, self.force = self.force, session
             else:
-                self.other, self.other_before = (None, None) if agreed else (session, self.force)
+                agreed = agree(self.force, session)
+                self.other = None if agreed else self.force if session.is_complete else session
+            if session.is_complete:
+                self.force = complete = session
 
     def lines(self):
-        """Each line that counts, with the complete session before it; first the one in force."""
+        """Each line that counts; first the one in force."""
         if self.force is None:
-            return [(NoCheck(), None)]
-        others = [(self.other, self.other_before)] if self.other else []
-        return [(self.force, self.before if self.force.is_complete else None)] + others
+            return [NoCheck()]
+        return [self.force] + ([self.other] if self.other else [])
 
 
 def drift_of(session, before):
-    """Share of the force by which it may have drifted since it was checked."""
+    """Share of the force by which it may have drifted since it was checked; before: the last
+    complete session before it, or None."""
     if before is None:
         return 0.005
     there = before.force(session.reading(session.mean))
-    return max(0.005, abs(there - session.mean) / session.mean)
+    return max(0.005, abs(there / session.mean - 1))
 
 
 # ---- the budget
@@ -406,13 +397,13 @@ class Rig:
 class Known:
     """A series as it counts: the mean reading, and what its scatter leaves of it."""
 
-    def __init__(self, pulls, scatter, between, step, planned=False):
-        """planned: such pulls as will be made; pulls is then their mean and their number."""
-        self.mean, self.n = pulls if planned else (mean_of(pulls), len(pulls))
-        self.scatter, self.scatter_nu = math.sqrt(scatter.of_mean(self.n)), scatter.nu
+    def __init__(self, mean, n, width, scatter, between, step):
+        """width: highest less lowest, N."""
+        self.mean, self.n = mean, n
+        self.scatter, self.scatter_nu = math.sqrt(scatter.of_mean(n)), scatter.nu
         self.between, self.between_nu = math.sqrt(between.variance()), between.nu
-        in_one = not planned and max(pulls) - min(pulls) <= step * (1 + NOISE)
-        self.rounding = step / math.sqrt(12) / (1 if in_one else math.sqrt(self.n))
+        in_one = width <= step * (1 + 1e-6)
+        self.rounding = step / math.sqrt(12) / (1 if in_one else math.sqrt(n))
 
 
 SHARED = ("scatter", "between", "weights", "gravity", "drift", "drum", "cord")
@@ -422,34 +413,31 @@ class Drag:
     """A series' drag by one line of the gauge, and what is known of it; slack: the series from
     which an increase counts, or None."""
 
-    def __init__(self, known, rig, gauge, line, before=None, slack=None):
-        root3 = math.sqrt(3)
+    def __init__(self, known, rig, gauge, line, slack=None):
+        root3, exact = math.sqrt(3), math.inf
         whole = line.force(known.mean)
-        least = line.force(slack.mean) if slack else 0.0
-        force = whole - least
+        force = whole - (line.force(slack.mean) if slack else 0.0)
         both = lambda of: math.hypot(of(known), of(slack)) if slack else of(known)
-        stated = gauge.stated(known.mean)
-        in_reach = line.reaches(whole) and (slack is None or line.reaches(least))
+        stated = gauge.stated(whole)
         parts = {
             "scatter": (both(lambda one: one.scatter * one.mean) / line.b, known.scatter_nu),
             "between": (both(lambda one: one.between * one.mean) / line.b, known.between_nu),
-            "rounding": (both(lambda one: one.rounding) / line.b, math.inf),
-            "zero": (gauge.zero / root3 / line.b * (math.sqrt(2) if slack else 1), math.inf),
-            "hysteresis": (line.half_hysteresis(stated) / root3 / line.b, math.inf),
-            "orientation": (0.0 if slack else gauge.orientation / root3 / line.b, math.inf),
-            "drum": (force * rig.drum_tolerance / rig.across / root3, math.inf),
-            "cord": (force * rig.cord_tolerance / rig.across / root3, math.inf),
+            "rounding": (both(lambda one: one.rounding) / line.b, exact),
+            "zero": (gauge.zero / root3 / line.b * (math.sqrt(2) if slack else 1), exact),
+            "line": (stated / root3, exact),
+            "drum": (force * rig.drum_tolerance / rig.across / root3, exact),
+            "cord": (force * rig.cord_tolerance / rig.across / root3, exact),
         }
-        line_u = (stated / root3, math.inf)
         if isinstance(line, Session):
             of_line = line.u_line_of_increase(force) if slack else line.u_line(whole)
-            if in_reach or of_line >= line_u[0]:
-                line_u = (of_line, line.nu)
-            parts["weights"] = (line.tolerance / root3 * force, math.inf)
-            parts["gravity"] = (0.0027 / root3 * force if line.has_mass and not gauge.site_known else 0.0,
-                                math.inf)
-            parts["drift"] = (drift_of(line, before) / root3 * force, math.inf)
-        parts["line"] = line_u
+            if line.reaches(whole) or of_line >= parts["line"][0]:
+                parts["line"] = (of_line, line.nu)
+            by_mass = line.has_mass and not gauge.site_known
+            parts["weights"] = (line.tolerance / root3 * force, exact)
+            parts["gravity"] = (0.0027 / root3 * force if by_mass else 0.0, exact)
+            parts["drift"] = (line.drift / root3 * force, exact)
+            parts["hysteresis"] = (line.half_hysteresis(stated) / root3 / line.b, exact)
+            parts["orientation"] = (0.0 if slack else gauge.orientation / root3 / line.b, exact)
         self.parts = {name: (abs(u) * rig.arm, nu) for name, (u, nu) in parts.items()}
         self.drag, self.whole, self.force = force * rig.arm, whole * rig.arm, force
         self.askew = abs(force) * rig.across / 2 * rig.lost / 2
@@ -477,9 +465,6 @@ class Drag:
         if limit <= 0:
             return 0.0
         return self._beyond(self.drag - limit, limit, -self.askew if least else self.askew)
-
-    def outside(self, low, high):
-        return min(self.below(low) + self.above(high), 1.0)
 
     def state(self, low, high, steadily=False, agreed=True):
         """steadily: its pulls rise or fall; agreed: no other check speaks against this one."""
@@ -516,37 +501,47 @@ def of_two(one, other):
 
 
 class Judgement:
-    """A series against its limits (N.m), by every line of the gauge that counts."""
+    """A series by every line of the gauge that counts. Drags in N.m."""
 
-    def __init__(self, known, rig, gauge, checks, limits, never=None, slack=None, steadily=False):
-        self.drags = [Drag(known, rig, gauge, line, before, slack) for line, before in checks.lines()]
-        states = [drag.state(*limits, steadily, len(self.drags) == 1) for drag in self.drags]
-        self.drag = self.drags[0]
-        self.state = of_two(*states) if len(states) == 2 else states[0]
-        self.outside = max(drag.outside(*limits) for drag in self.drags)
-        self.alarm = never is not None and max(drag.above(never) for drag in self.drags) > RISK
+    def __init__(self, known, rig, gauge, checks, slack=None, steadily=False):
+        self.drags = [Drag(known, rig, gauge, line, slack) for line in checks.lines()]
+        self.drag, self.steadily = self.drags[0], steadily
+
+    def state(self, low, high):
+        states = [drag.state(low, high, self.steadily, len(self.drags) == 1) for drag in self.drags]
+        return of_two(*states) if len(states) == 2 else states[0]
+
+    def below(self, low):
+        return max(drag.below(low) for drag in self.drags)
+
+    def above(self, high):
+        return max(drag.above(high) for drag in self.drags)
+
+    def outside(self, low, high):
+        return min(self.below(low) + self.above(high), 1.0)
+
+    def may_be_over(self, never):
+        return self.above(never) > RISK
 
 
 # ---- what the gauge will show
 
-def shown_at(drag, rig, line, slack=None):
-    """The reading (N) that a drag, or an increase over the slack series, makes."""
-    return line.reading(drag / rig.arm + (line.force(slack.mean) if slack else 0.0))
+PLACES = 64  # between the readings at the limits, where the first good one is looked for
 
 
-def good_steps(planned_of, limits, rig, gauge, checks, slack=None):
-    """The least and the greatest count of steps that would be called good, or None.
-    planned_of: a mean (N) -> such pulls as known."""
-    good = lambda count: Judgement(planned_of(count * gauge.step), rig, gauge, checks, limits,
-                                   slack=slack).state == GOOD
-    line = checks.lines()[0][0]
-    first, last = (shown_at(limit, rig, line, slack) / gauge.step for limit in limits)
-    first, last = max(math.floor(first), 1), math.ceil(last)
-    while first <= last and not good(first):
-        first += 1
-    while first <= last and not good(last):
-        last -= 1
-    return (first, last) if first <= last else None
+def good_readings(is_good, least, most):
+    """The least and the greatest reading (N) that would be called good, or None; least, most:
+    the readings at the limits."""
+    at = [least + (most - least) * i / PLACES for i in range(PLACES + 1)]
+    good = [i for i in range(1, PLACES) if is_good(at[i])]
+
+    def edge(bad, fine):
+        for _ in range(60):
+            middle = (bad + fine) / 2
+            bad, fine = (bad, middle) if is_good(middle) else (middle, fine)
+        return fine
+
+    return (edge(at[good[0] - 1], at[good[0]]), edge(at[good[-1] + 1], at[good[-1]])) if good else None
 
 
 # ---- values that others have published

@@ -10,6 +10,8 @@ import os
 import re
 from fractions import Fraction as F
 
+from oracle_measure import Gauge
+
 INCH = F(254, 10000)
 LBF = F("0.45359237") * F("9.80665")
 KGF = F("9.80665")
@@ -115,35 +117,6 @@ def local_gravity(latitude, height):
     return ground * (1 - 2 / a * (1 + f + m - 2 * f * square) * height + 3 * height**2 / a**2)
 
 
-class Line:
-    """Least squares by the textbook sums."""
-
-    def __init__(self, x, y, step):
-        n, self.step = len(x), step
-        xm, ym = sum(x) / n, sum(y) / n
-        self.sxx = sum((one - xm) ** 2 for one in x)
-        self.slope = sum((a - xm) * (b - ym) for a, b in zip(x, y)) / self.sxx
-        self.intercept = ym - self.slope * xm
-        self.sd = math.sqrt(sum((b - self.at(a)) ** 2 for a, b in zip(x, y)) / (n - 2))
-        self.n, self.xm, self.least, self.most = n, xm, min(x), max(x)
-
-    def at(self, x):
-        return self.intercept + self.slope * x
-
-    def u(self, x):
-        """Of the line's height and of the scatter about it; at least what a step leaves."""
-        return max(self.sd * math.sqrt(1 + 1 / self.n + (x - self.xm) ** 2 / self.sxx),
-                   self.step / math.sqrt(12))
-
-    def covers(self, pull):
-        return self.least / 2 <= pull <= self.most * 1.25
-
-    def carried(self, pull):
-        """Size of the error; past the ends of the reach no less than at them."""
-        ends = [pull] if self.covers(pull) else [pull, self.least / 2 if pull < self.least / 2 else self.most * 1.25]
-        return max(abs(self.at(x) - x) for x in ends)
-
-
 class Shop:
     def __init__(self, settings):
         self.settings = settings
@@ -155,14 +128,12 @@ class Shop:
             self.bands.append(Band(settings, len(self.bands) + 1))
         self.bands.sort(key=lambda band: (band.start.base, band.end.base))
         self.never = quantity("limits.never-exceed")
-        self.slack = (quantity("limits.slack-drag").base
-                      if settings.get("limits.basis") == "increase" else F(0))
+        self.is_increase = bool(self.bands) and settings.get("limits.basis") == "increase"
+        self.slack = quantity("limits.slack-drag").base if self.is_increase else F(0)
         self.arm = quantity("limits.maker-arm")
         self.top = quantity("lathe.top-speed")
         self.drum, self.cord = quantity("drum.diameter"), quantity("cord.diameter")
         self.step, self.capacity = quantity("gauge.step"), quantity("gauge.capacity")
-        self.full_scale, self.reading = quantity("gauge.full-scale-error"), quantity("gauge.reading-error")
-        self.checked = quantity("gauge.checked-error")
         self.drum_tolerance, self.cord_tolerance = quantity("drum.tolerance"), quantity("cord.tolerance")
         self.pull_count = int(settings.get("pulls.count", 5))
         self.scatter = quantity("pulls.scatter") or Quantity("2 %")
@@ -171,11 +142,13 @@ class Shop:
         if "site.latitude" in settings:
             height = float(quantity("site.height").base) if "site.height" in settings else 0.0
             self.gravity = local_gravity(float(quantity("site.latitude").base), height)
-        self.weighings = [(Quantity(row["load"]), row["direction"], float(Quantity(row["reading"]).base))
-                          for row in settings.get("gauge-check.csv", [])]
-        self.check = Line([self.force(load) for load, _, _ in self.weighings],
-                          [reading for _, _, reading in self.weighings],
-                          float(self.step.base)) if self.weighings else None
+        self.lost = 1 - math.cos(math.radians(float(self.skew.base)))
+        number = lambda key, share=1: float(quantity(key).base) / share if key in settings else None
+        self.gauge = Gauge(float(self.step.base), float(self.capacity.base),
+                           number("gauge.full-scale-error", 100) or 0.0,
+                           number("gauge.reading-error", 100) or 0.0, number("gauge.checked-error"),
+                           number("gauge.zero-error"), number("gauge.orientation-error"),
+                           "site.latitude" in settings)
         self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
 
     def force(self, load):

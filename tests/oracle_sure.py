@@ -1,108 +1,13 @@
-"""The oracle's uncertainty: JCGM 100, worked out in floating point on our own."""
+"""What is known in the oracle's shop: the checks of its gauge, what its log of pulls teaches row
+by row, and how sure that makes each drag. The measurement itself is oracle_measure.py."""
+import datetime
 import math
 from fractions import Fraction as F
 
+import oracle_measure as measure
+import oracle_nut
+from oracle_shop import Quantity, UNITS
 from oracle_shown import power_of_lead
-
-
-def t_factor(share, nu):
-    """Two-sided factor of Student's t: the share within is a ratio of two integrals
-    of cos^(nu-1), after the substitution t = sqrt(nu) tan(angle)."""
-    def integral(top, steps=4000):
-        width = top / steps
-        inner = sum((4 if i % 2 else 2) * math.cos(i * width) ** (nu - 1) for i in range(1, steps))
-        return (1 + inner + max(math.cos(top), 0.0) ** (nu - 1)) * width / 3
-    whole, low, high = integral(math.pi / 2), 0.0, math.pi / 2
-    for _ in range(60):
-        middle = (low + high) / 2
-        low, high = (middle, high) if integral(middle) < share * whole else (low, middle)
-    return math.sqrt(nu) * math.tan(low)
-
-
-_factors = {}
-
-
-def coverage(nu):
-    """k for 95.45 %, truncating the degrees of freedom; 2 for very many."""
-    whole = math.floor(min(nu, 1e15))
-    if whole > 20000:
-        z = 2.0  # first terms of the expansion about the normal distribution
-        return z + (z**3 + z) / (4 * whole) + (5 * z**5 + 16 * z**3 + 3 * z) / (96 * whole**2)
-    if whole not in _factors:
-        _factors[whole] = t_factor(math.erf(math.sqrt(2)), whole)
-    return _factors[whole]
-
-
-def repeat_of(shop, sd, count, mean):
-    """What the pulls' scatter leaves of their mean, and how many pulls that rests on: few
-    pulls never count as steadier than the shop plans, and then rest on its plan."""
-    plan = float(shop.scatter.base) * mean / 100
-    if sd is not None and count >= shop.pull_count:
-        return sd / count**0.5, count
-    if sd is None or sd <= plan:
-        return plan / count**0.5, shop.pull_count
-    return sd / count**0.5, count
-
-
-def stated_error(shop, pull):
-    if shop.checked:
-        return float(shop.checked.base)
-    return ((float(shop.full_scale.base) / 100 * float(shop.capacity.base) if shop.full_scale else 0) +
-            (float(shop.reading.base) / 100 * pull if shop.reading else 0))
-
-
-def doubts_of(shop, pull, drum, repeat=None, cord=None):
-    """The doubts of the drag of a pull (N) on a drum, the part of the weights, and the known
-    error that stays in the reading; repeat: of the mean of pulls that were taken (N), else
-    what is usual in the shop. By each way to know the gauge that counts at that pull: the
-    weights where they reach, what is stated where there are none, else both."""
-    radius = float(drum.base + (cord or shop.cord).base) / 2
-    pull = float(pull)
-    if repeat is None:
-        repeat = float(shop.scatter.base) / 100 * pull / math.sqrt(shop.pull_count)
-    repeat *= radius
-    step = float(shop.step.base) / math.sqrt(12) * radius
-    lost = 1 - math.cos(math.radians(float(shop.skew.base)))
-    ways = []
-    if shop.check:  # an error that is known is not left to chance
-        ways.append((0.0, shop.check.u(pull), shop.check.carried(pull)))
-    if not (shop.check and shop.check.covers(pull)):
-        ways.append((stated_error(shop, pull), 0.0, 0.0))
-    return [([repeat, step, step, math.hypot(gauge / math.sqrt(3), weighed) * radius,
-              pull / 2 * float(shop.drum_tolerance.base) / math.sqrt(3),
-              pull / 2 * float(shop.cord_tolerance.base) / math.sqrt(3),
-              pull * radius * lost / math.sqrt(3)], weighed * radius, bias * radius)
-            for gauge, weighed, bias in ways]
-
-
-def largest(shop, pull, drum, repeat=None, cord=None, seen=None):
-    """U and its doubts, of the way that makes U the larger."""
-    seen = seen or shop.pull_count
-    return max(((expanded(shop, parts, weighed, seen) + bias, parts, bias)
-                for parts, weighed, bias in doubts_of(shop, pull, drum, repeat, cord)),
-               key=lambda way: way[0])
-
-
-def evenly(shop, pull, drum):
-    """The same with the factor 2."""
-    return max(((2 * math.sqrt(sum(part**2 for part in parts)) + bias, parts, bias)
-                for parts, _, bias in doubts_of(shop, pull, drum)), key=lambda way: way[0])
-
-
-def planned_uncertainty(shop, pull, drum=None):
-    """U of that drag; on the fitted drum where none is named."""
-    return largest(shop, pull, drum or shop.drum)[0]
-
-
-def expanded(shop, parts, weighed, pulls):
-    """U of doubts of which the first rests on so many pulls."""
-    repeat = parts[0]
-    square = sum(part**2 for part in parts)
-    loose = repeat**4 / (pulls - 1)
-    if weighed:  # the degrees of freedom of the gauge's part, and with it of the whole
-        loose += weighed**4 / (shop.check.n - 2)
-    nu = square**2 / loose if loose else math.inf
-    return coverage(nu) * math.sqrt(square)
 
 
 def two_digits_up(value):
@@ -113,3 +18,157 @@ def two_digits_up(value):
         count = math.ceil(number / place)
         found.add((10 * place * 10, place * 10) if count == 100 else (count * place, place))
     return found
+
+
+def read_series(row):
+    """The pulls of a row: numbers with a unit each, or one behind the last."""
+    words = row["pulls"].split()
+    unit = words[-1] if words[-1] in UNITS else ""
+    return [Quantity(word if word[-1].isalpha() else f"{word} {unit}") for word in words if word not in UNITS]
+
+
+def sessions_of(shop):
+    """The weighings of one day by one person, oldest first."""
+    groups = {}
+    for row in shop.settings.get("gauge-check.csv", []):
+        load = Quantity(row["load"])
+        groups.setdefault((row["date"], row.get("by") or ""), []).append(measure.Weighing(
+            shop.force(load), row["direction"] == "down", float(Quantity(row["reading"]).base),
+            UNITS[load.unit][0] == "mass", load=load))
+    return [(key[0], measure.Session(rows, float(shop.step.base))) for key, rows in sorted(groups.items())]
+
+
+class Slack:
+    """Pulls with the nut slack, from which an increase counts: their mean and width, N, and the
+    effective radius at which they were taken."""
+
+    def __init__(self, mean, n, width, radius):
+        self.mean, self.n, self.width, self.radius = mean, n, width, radius
+
+
+class Day:
+    """What is known on a day (None: after all that there is) before a series is taken."""
+
+    def __init__(self, shop, day, scatter, between, slack=None):
+        """slack: of the same job, or None: what is typed stands for the usual pulls."""
+        self.shop, self.gauge, self.scatter, self.between = shop, shop.gauge, scatter, between
+        self.checks = measure.Checks([session for date, session in sessions_of(shop)
+                                      if day is None or date <= day])
+        self.line = self.checks.lines()[0]
+        radius = shop.radius(shop.drum)
+        self.slack = self.slack_drag = None
+        if shop.is_increase:
+            typed = self.line.reading(self.force(shop.slack, radius))
+            self.slack = slack or Slack(typed, shop.pull_count, self.usual_width(typed), radius)
+            self.slack_drag = self.whole(self.slack.mean, self.slack.radius)
+
+    def usual_width(self, mean):
+        return 2 * math.sqrt(self.scatter.variance()) * mean
+
+    def force(self, drag, radius):
+        return float(drag) / float(radius) / (1 - self.shop.lost / 2)
+
+    def reading(self, drag, radius):
+        """What the gauge shows (N) of a drag, or of an increase with the slack drag."""
+        return self.line.reading(self.force(float(drag) + (self.slack_drag or 0.0), radius))
+
+    def slack_reading(self, radius):
+        """Of the slack drag on another drum."""
+        return (self.slack.mean if radius == self.slack.radius
+                else self.line.reading(self.force(self.slack_drag, radius)))
+
+    def whole(self, reading, radius):
+        """The drag of a reading."""
+        return self.line.force(float(reading)) * float(radius) * (1 - self.shop.lost / 2)
+
+    def known(self, mean, n, width, scatter=None):
+        return measure.Known(mean, n, width, scatter or self.scatter, self.between, self.gauge.step)
+
+    def usual(self, mean):
+        """The usual pulls with that mean (N), as wide as is known."""
+        return self.known(mean, self.shop.pull_count, self.usual_width(mean))
+
+    def rig(self, drum=None, cord=None):
+        shop = self.shop
+        sizes = (drum or shop.drum, cord or shop.cord, shop.drum_tolerance, shop.cord_tolerance)
+        return measure.Rig(*(float(size.base) for size in sizes), math.radians(float(shop.skew.base)))
+
+    def judged(self, known, drum=None, cord=None, steadily=False, scatter=None):
+        """scatter: as it is known with these pulls; it counts for the slack ones too."""
+        slack = None
+        if self.slack:  # the same slack drag, on that drum
+            radius = ((drum or self.shop.drum).base + (cord or self.shop.cord).base) / 2
+            slack = self.known(self.slack_reading(radius), self.slack.n, self.slack.width, scatter)
+        return measure.Judgement(known, self.rig(drum, cord), self.gauge, self.checks, slack, steadily)
+
+    def judged_at(self, mean, drum=None):
+        """Of the usual pulls."""
+        return self.judged(self.usual(mean), drum)
+
+    def good_readings(self, band):
+        radius = self.shop.radius(self.shop.drum)
+        low, high = float(band.low.base), float(band.high.base)
+        return measure.good_readings(lambda mean: self.judged_at(mean).state(low, high) == measure.GOOD,
+                                     self.reading(band.low.base, radius), self.reading(band.high.base, radius))
+
+
+class Row:
+    """A row of the log, judged by what is known before it and what its own pulls teach."""
+
+    def __init__(self, raw, is_unloaded, shop):
+        self.raw, self.is_unloaded, self.shop = raw, is_unloaded, shop
+        self.quantities = read_series(raw)
+        self.date = datetime.date.fromisoformat(raw["date"])
+        self.drum = Quantity(raw["drum"]) if raw.get("drum") else shop.drum
+        self.cord = Quantity(raw["cord"]) if raw.get("cord") else shop.cord
+        self.rig = (self.drum.base, self.cord.base)
+        self.pulls = [float(pull.base) for pull in self.quantities]
+        self.mean, self.width = measure.mean_of(self.pulls), max(self.pulls) - min(self.pulls)
+
+    def judge(self, scatter, between, slack):
+        step = float(self.shop.step.base)
+        self.rejected = measure.is_rejected(self.pulls, scatter, step)
+        self.says_drag = self.raw["says"] = any(self.pulls) and not self.rejected  # else it serves for nothing
+        steadily = measure.trend(self.pulls, scatter, step) != 0
+        self.day = Day(self.shop, self.raw["date"], scatter, between, slack)
+        with_it = scatter.copy()
+        with_it.learn(self.pulls, step)
+        known = self.day.known(self.mean, len(self.pulls), self.width, with_it)
+        self.judgement = self.day.judged(known, self.drum, self.cord, steadily, with_it)
+
+    def alike(self, other):
+        """Taken as another that came right before it, at the same place of the nut."""
+        keys = ("date", "direction", "warmth", "lock")
+        if any((self.raw.get(key) or "") != (other.raw.get(key) or "") for key in keys):
+            return False
+        nuts = [Quantity(one.raw["nut"]).base if one.raw.get("nut") else None for one in (self, other)]
+        return self.rig == other.rig and (None in nuts or nuts[0] == nuts[1])
+
+
+def slack_of(before, rig, date=None):
+    """The slack pulls of the job that goes on after some rows, on that drum and cord; date: of
+    the row that follows them, if one does."""
+    for row in reversed(before):
+        if date and (date - row.date).days >= oracle_nut.REST:
+            return None
+        date = row.date
+        if row.is_unloaded and row.says_drag:
+            return Slack(row.mean, len(row.pulls), row.width, sum(rig) / 2) if row.rig == rig else None
+    return None
+
+
+def judged_log(shop):
+    """All rows of the log, and what is known after them."""
+    scatter, between = measure.Scatter(float(shop.scatter.base) / 100), measure.Between()
+    rows, group, log = [], [], shop.settings.get("readings.csv", [])
+    for raw, (is_unloaded, _) in zip(log, oracle_nut.course(log)):
+        row = Row(raw, is_unloaded, shop)
+        row.judge(scatter.copy(), between.copy(), slack_of(rows, row.rig, row.date))
+        rows.append(row)
+        if not row.says_drag:
+            continue
+        group = group if group and row.alike(group[-1]) else []
+        between.learn(row.mean, [one.mean for one in group], scatter.of_mean(len(row.pulls)))
+        scatter.learn(row.pulls, float(shop.step.base))
+        group.append(row)
+    return rows, Day(shop, None, scatter, between, slack_of(rows, (shop.drum.base, shop.cord.base)))
