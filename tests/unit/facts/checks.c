@@ -346,8 +346,8 @@ static void state_word(const struct asked *a, char *out)
 
 /* ---- the gauge ---- */
 
-/* Force, readings of it in N: the first row of the gauge's check, with two other
- * weights, which a line needs. */
+/* Force, readings of it in N: its row of the gauge's check, which stands behind those of two
+ * lesser weights, which a line needs. */
 static void gauge_cell(const struct asked *a, size_t column, char *out)
 {
     struct weighing items[MOST_ARGUMENTS + 1];
@@ -366,7 +366,7 @@ static void gauge_cell(const struct asked *a, size_t column, char *out)
     shop.weighings = (struct weighings){items, a->count + 1};
     struct arena *arena = arena_new();
     struct table_ask ask = {.arena = arena, .results = results_for(&shop)};
-    snprintf(out, TEXT, "%s", table_cell(tables_make("gauge-check", &ask), 0, column)->shown);
+    snprintf(out, TEXT, "%s", table_cell(tables_make("gauge-check", &ask), 2, column)->shown);
     arena_free(arena);
 }
 

@@ -232,16 +232,20 @@ static struct judgement judge_two(const struct shop *shop, const char *one, cons
     return judge_pulls(known_for(shop), &band, &setup, &as_limits, pulls, 2);
 }
 
-/* Who is at fault where nothing can be decided: pulls 0.6 lbf apart, or a gauge that is only
- * known to a tenth of a lbf of five. */
+/* Who is at fault where nothing can be decided: a window of 5 % to either side of the mean,
+ * 4.95 lbf; pulls 8 % apart, or a gauge that is only known to more than all of it. */
 static void test_who_cannot_decide(void **state)
 {
     (void)state;
     struct shop shop = example_shop();
+    band.low.q = of("9.5 lbf.in", KIND_TORQUE);
+    band.high.q = of("10.5 lbf.in", KIND_TORQUE);
     shop.gauge.checked_error.q = of("0.03 lbf", KIND_FORCE);
-    assert_int_equal(judge_two(&shop, "4.2 lbf", "5.4 lbf").state, STATE_SCATTERED);
+    struct judgement found = judge_two(&shop, "4.75 lbf", "5.15 lbf");
+    assert_int_equal(found.state, STATE_SCATTERED);
+    assert_true(found.decision.below > risk_taken && found.decision.above > risk_taken);
     shop.gauge.checked_error.q = of("25 N", KIND_FORCE);
-    assert_int_equal(judge_two(&shop, "4.85 lbf", "5.05 lbf").state, STATE_UNDECIDED);
+    assert_int_equal(judge_two(&shop, "4.75 lbf", "5.15 lbf").state, STATE_UNDECIDED);
 }
 
 /* A rejected series has no state, but every alarm; nothing pulled has neither. */
