@@ -22,13 +22,11 @@ static void test_judged_before_its_lock(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     judge_lock(&shop, "20 N", LOCK_BEFORE, 0.1);
-    assert_said("state=– not judged: not locked |outside=");
-    assert_said("|lock=not locked yet, so no verdict");
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
     assert_said("lock-added=0.100 N·m|expected-drag=0.600");
     assert_said("expected-state=● good: expected, not measured |next=Lock, and measure again");
     judge_lock(&shop, "24 N", LOCK_BEFORE, 0.2);
-    assert_said("state=– not judged: not locked |outside=");
-    assert_said("|lock=not locked yet, so no verdict");
+    assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
     assert_said("expected-drag=0.800");
     assert_said("expected-state=▲ clearly high: expected, not measured |next=Do not lock");
     assert_not_said("note=");
@@ -48,12 +46,10 @@ static void test_judged_without_a_word_of_the_lock(void **state)
     struct band band;
     struct shop shop = plain_shop(&band);
     judge_lock(&shop, "24 N", LOCK_UNSAID, 0.1);
-    assert_said("state=– not judged: lock not said |outside=");
-    assert_said("%|next=Say whether");
+    assert_said("state=– not judged: lock not said |next=Say whether");
     assert_not_said("lock-added=");
     judge_lock(&shop, "16 N", LOCK_UNSAID, 0.1);
-    assert_said("state=– not judged: lock not said |outside=");
-    assert_said("%|next=Say whether");
+    assert_said("state=– not judged: lock not said |next=Say whether");
     judge_lock(&shop, "24 N", LOCK_AFTER, 0.1);
     assert_said("state=● good |outside=0.034 %|next=");
 }

@@ -170,8 +170,8 @@ static void test_judgement(void **state)
     shop.limits.basis = BASIS_INCREASE;
     shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
     judge(&shop, (const char *const[]){"23.9 N", "24.0 N", "24.1 N"}, 3);
-    assert_said("slack-drag=0.1 N·m|");
-    assert_not_said("never-exceed="); /* 0.60 + U is below 0.61 + 0.1 */
+    assert_said("increase=0.500 N·m|slack-drag=0.100 N·m|low-whole=0.600 N·m|high-whole=0.800");
+    assert_not_said("never-exceed="); /* the increase is 0.50 */
     judge(&shop, (const char *const[]){"28.9 N", "29.0 N", "29.1 N"}, 3);
     assert_said("never-exceed=passed, or not surely below it");
 }
