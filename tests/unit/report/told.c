@@ -222,6 +222,11 @@ static void test_good_drags_are_told_inward(void **state)
     assert_string_equal(said(), "good-from=1.514 N·m|good-to=1.686 N·m|");
     tell_good_drags(&judgement, 0.06); /* 1.67 of it to either side: 4.8 % each */
     assert_string_equal(said(), "good=none: this gauge and drum cannot decide |");
+    judgement.drag = 0.6;
+    band.low = measure_of("0.48 N.m", KIND_TORQUE); /* 0.601 to 0.609: no hundredth */
+    band.high = measure_of("0.73 N.m", KIND_TORQUE);
+    tell_good_drags(&judgement, 0.0556);
+    assert_string_equal(said(), "good=none: this gauge and drum cannot decide |");
 }
 
 /* 0.5 and 0.7 N.m on drums of 30, 50 and 60 mm: 33.3 to 46.7, 20 to 28, 16.7 to 23.3. */
