@@ -30,15 +30,16 @@ static bool same_check(const struct weighing *a, const struct weighing *b)
 }
 
 /* By day, then by person, then by load, then as they stand in the log. */
-static int compare(const void *left, const void *right)
+static int compare(const void *left, const void *right, void *shop)
 {
     const struct weighing *a = *(const struct weighing *const *)left;
     const struct weighing *b = *(const struct weighing *const *)right;
     int order = strcmp(a->date, b->date);
     if (order == 0)
         order = strcmp(a->by, b->by);
+    double force = weighing_force(shop, a), other = weighing_force(shop, b);
     if (order == 0)
-        order = (a->load.base > b->load.base) - (a->load.base < b->load.base);
+        order = (force > other) - (force < other);
     return order ? order : (a > b) - (a < b);
 }
 
@@ -180,7 +181,7 @@ struct gauge_checks gauge_checks_of(struct arena *arena, const struct shop *shop
     const struct weighing **rows = arena_get(arena, (count + 1) * sizeof *rows);
     for (size_t i = 0; i < count; i++)
         rows[i] = &shop->weighings.items[i];
-    qsort(rows, count, sizeof *rows, compare);
+    qsort_r(rows, count, sizeof *rows, compare, (void *)shop);
     for (size_t first = 0, end; first < count; first = end) {
         for (end = first + 1; end < count && same_check(rows[first], rows[end]);)
             end++;

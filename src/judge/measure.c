@@ -49,17 +49,21 @@ static double arm_of(const struct known *known, double radius)
     return radius * (1 + drag_correction_for_skew(known->shop->pulls.skew.q.base) / 2);
 }
 
-static double slack_force(const struct known *known)
+/* At that radius: the smaller, the more. */
+static double slack_force(const struct known *known, double radius)
 {
-    return known->slack.count ? force_of_reading(known, known->slack.reading) : 0;
+    return known->slack.count
+               ? force_of_reading(known, known->slack.reading) * known->slack_radius / radius
+               : 0;
 }
 
 void known_on_day(struct known *known, const struct gauge_checks *checks, long day,
-                  const struct pull_mean *slack)
+                  const struct pull_mean *slack, double radius)
 {
     const struct shop *shop = known->shop;
     known->gauge = gauge_in_force_on(checks, day);
     known->slack.count = 0;
+    known->slack_radius = slack ? radius : shop_radius(shop);
     if (shop->limits.basis == BASIS_INCREASE)
         known->slack =
             slack ? *slack
@@ -68,7 +72,8 @@ void known_on_day(struct known *known, const struct gauge_checks *checks, long d
 
 double known_slack_drag(const struct known *known)
 {
-    return slack_force(known) * arm_of(known, shop_radius(known->shop));
+    double radius = shop_radius(known->shop);
+    return slack_force(known, radius) * arm_of(known, radius);
 }
 
 double whole_limit(const struct known *known, const struct measure *limit)
@@ -96,7 +101,7 @@ double reading_of_force(const struct known *known, double force)
 
 double reading_of_drag(const struct known *known, double radius, double drag)
 {
-    return reading_of_force(known, drag / arm_of(known, radius) + slack_force(known));
+    return reading_of_force(known, drag / arm_of(known, radius) + slack_force(known, radius));
 }
 
 double reading_of_whole(const struct known *known, double drag)
@@ -106,7 +111,8 @@ double reading_of_whole(const struct known *known, double drag)
 
 double drag_of_reading(const struct known *known, double radius, double reading)
 {
-    return (force_of_reading(known, reading) - slack_force(known)) * arm_of(known, radius);
+    return (force_of_reading(known, reading) - slack_force(known, radius)) *
+           arm_of(known, radius);
 }
 
 /* ---- a drag ---- */
@@ -150,6 +156,11 @@ static struct drag_measured measure_by(const struct known *known,
                           .cord_tolerance = setup->cord_tolerance->base,
                           .skew = known->shop->pulls.skew.q.base};
     add_gauge(known->shop, check, &m);
+    double scale = known->slack_radius / effective_radius(setup->drum, setup->cord);
+    if (m.slack.count && scale != 1) { /* as it would be read on this drum */
+        double force = force_by(check, m.slack.reading) * scale;
+        m.slack.reading = check ? gauge_line_reading(&check->line, force) : force;
+    }
     return measure_drag(&m, budget);
 }
 

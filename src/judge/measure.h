@@ -29,16 +29,17 @@ struct known {
     struct scatter scatter;
     struct between between;
     struct pull_mean slack; /* as read, N; count 0: not needed */
+    double slack_radius;    /* where it was read, m */
 };
 
 /* Before any series of the log. */
 struct known known_at_first(const struct shop *shop);
 
 /* Moves on to a day, date_days(): the check in force on it. slack: the pulls of the same job
- * with the nut slack, N as read; NULL: none were logged, and where the limits are an increase
- * the typed slack drag stands for the usual pulls with that mean. */
+ * with the nut slack, N as read at an effective radius (m); NULL: none were logged, and where
+ * the limits are an increase the typed slack drag stands for the usual pulls with that mean. */
 void known_on_day(struct known *known, const struct gauge_checks *checks, long day,
-                  const struct pull_mean *slack);
+                  const struct pull_mean *slack, double radius);
 
 /* The drag (N.m) with the nut slack, by the check in force; 0 where the limits are the whole.
  */

@@ -200,7 +200,8 @@ static void judge_log(struct arena *arena, struct results *results)
         const struct pull_series *series = row->series = &log->items[i];
         long day = date_days(series->date);
         known_on_day(known, &results->checks, day,
-                     slack_for(&slack, &series->drum, &series->cord, day));
+                     slack_for(&slack, &series->drum, &series->cord, day),
+                     effective_radius(&series->drum, &series->cord));
         row->known = *known;
         row->judgement = judge_series(known, results->band, &conditions, series);
         follow(&course, row);
@@ -209,7 +210,8 @@ static void judge_log(struct arena *arena, struct results *results)
         take_slack(&slack, row);
     }
     known_on_day(known, &results->checks, LONG_MAX,
-                 slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, slack.day));
+                 slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, slack.day),
+                 shop_radius(shop));
 }
 
 /* The last of what the rows have, at the place of its U. */

@@ -136,7 +136,12 @@ struct scatter_of_mean scatter_of_mean(const struct scatter *scatter, size_t cou
 
 static const double odd_chance = 0.002; /* of calling odd what is all right */
 
-static const double odd_steps = 2; /* of the gauge: what moves less is not called odd */
+/* Two steps of the gauge, and a hair that doubles may have rounded: what moves no more is not
+ * called odd. */
+static double most_steps(double step)
+{
+    return 2 * step * 1.000001;
+}
 
 static bool wider_than_known(const struct scatter *before, const struct series *series,
                              double step)
@@ -158,7 +163,7 @@ static bool rises_or_falls(const struct scatter *before, const double *pulls, si
     for (size_t i = 0; i < count; i++)
         order[i] = (double)i;
     struct line line = line_through(order, pulls, count);
-    if (!(fabs(line.slope) * (double)(count - 1) > odd_steps * step))
+    if (!(fabs(line.slope) * (double)(count - 1) > most_steps(step)))
         return false;
     double grown = known.u / known.sd * sqrt((double)count);
     double doubt = grown * line.slope_se + step / sqrt(12) / sqrt((double)count);
@@ -178,7 +183,7 @@ static int furthest_out(const double *pulls, const struct series *series, double
     double off = fabs(pulls[at] - series->mean);
     double t = student_factor(1 - odd_chance / n, n - 2);
     bool apart = off > (n - 1) / sqrt(n) * sqrt(t * t / (n - 2 + t * t)) * series->sd;
-    return apart && off > odd_steps * step ? at : -1;
+    return apart && off > most_steps(step) ? at : -1;
 }
 
 struct oddities series_oddities(const struct scatter *before, const double *pulls, size_t count,
@@ -189,7 +194,7 @@ struct oddities series_oddities(const struct scatter *before, const double *pull
     double range = series.most - series.least;
     if (count < 2 || !(series.mean > 0))
         return odd;
-    odd.scattered = range > odd_steps * step && wider_than_known(before, &series, step);
+    odd.scattered = range > most_steps(step) && wider_than_known(before, &series, step);
     odd.trend = count >= 3 && rises_or_falls(before, pulls, count, step);
     if (count >= 4)
         odd.outlier = furthest_out(pulls, &series, step);

@@ -272,8 +272,8 @@ static int choose_places(const struct shop *shop, const struct drags *drags)
 static int side_of_shown(const struct builder *b, const struct unit *unit, const char *text)
 {
     double shown = strtod(text, NULL), hair = 1e-9 * shown;
-    double low = unit_from_base(whole_limit(&b->results->known, &b->band->low), unit);
-    double high = unit_from_base(whole_limit(&b->results->known, &b->band->high), unit);
+    double low = unit_from_base(b->band->low.q.base, unit);
+    double high = unit_from_base(b->band->high.q.base, unit);
     return shown < low - hair ? -1 : shown > high + hair ? 1 : 0;
 }
 

@@ -185,7 +185,7 @@ static struct known known_today(struct arena *arena, const struct chain_data *da
     struct series slack = series_of(data->slack.pulls, (size_t)data->slack.count);
     struct pull_mean pulls = {slack.count, slack.mean, slack.most - slack.least};
     known_on_day(&known, &results->checks, date_days(date_of(data->today)),
-                 data->increase ? &pulls : NULL);
+                 data->increase ? &pulls : NULL, shop_radius(&shop));
     return known;
 }
 
