@@ -101,6 +101,8 @@ def shop_text(random_):
     lines += random_.choice([["  full-scale-error: 0.5 %"], ["  reading-error: 1 %"],
                              ["  full-scale-error: 0.2 %", "  reading-error: 0.5 %"],
                              ["  full-scale-error: 1 %", f"  checked-error: {step} {force}"]])
+    lines += random_.choice([[], [], [f"  zero-error: 0 {force}"],
+                             [f"  zero-error: {step} {force}", f"  orientation-error: {step} {force}"]])
     if random_.random() < 0.5:
         lines += ["pulls:", f"  count: {random_.randint(2, 12)}",
                   f"  scatter: {random_.choice(['0 %', '0.5 %', '3 %'])}",
@@ -155,51 +157,93 @@ def spindle_settings(random_):
             + (["oil:"] + oil if oil else []))
 
 
+def typed_settings(text):
+    return {line.split(":")[0].strip(): line.split(":")[1].strip() for line in text.split("\n")
+            if line.startswith("  ") and ":" in line and "{" not in line}
+
+
 def check_log(random_, text):
-    """A log of known weights about the shop's pulls, for some shops; else None."""
-    if random_.random() < 0.6:
+    """A log of known weights, for some shops; else None: sessions of one day and one person,
+    complete and not, that agree with each other or do not; gauges that read much too little or
+    too much."""
+    if random_.random() < 0.5:
         return None
-    settings = {line.split(":")[0].strip(): line.split(":")[1].strip() for line in text.split("\n")
-                if line.startswith("  ") and ":" in line and "{" not in line}
+    settings = typed_settings(text)
     top = float(oracle.Quantity(settings["capacity"]).base)
     step = oracle.Quantity(settings["step"])
-    rows = ["date,direction,load,reading"]
-    for _ in range(random_.randint(3, 9)):
-        force = random_.uniform(0.05, 0.8) * top
-        load = random_.choice([f"{decimal(random_, force, force, 3)} N",
-                               f"{decimal(random_, force / 9.8, force / 9.8, 3)} kg",
-                               f"{decimal(random_, force / 4.44, force / 4.44, 3)} lb"])
-        steps = round(force * random_.uniform(0.98, 1.03) / float(step.base))
-        reading = oracle.digits(steps * step.number, oracle.places_of(step.number))
-        for direction in random_.choice([["up"], ["up", "down"], ["up", "up"]]):
-            rows.append(f"2026-03-0{random_.randint(1, 9)},{direction},{load},{reading} {step.unit}")
-    return "\n".join(rows) + "\n"
+    date = datetime.date(2026, 3, 1)
+    slope = random_.choice([1, random_.uniform(0.98, 1.02), random_.uniform(0.85, 1.15)])
+    persons = random_.choice([[""], ["", "A. N. Other"], ["A. N. Other", "B. Else"]])
+    rows = ["date,direction,load,reading,by"]
+    for _ in range(random_.choice([1, 1, 2, 3, 5])):
+        turned = random_.choice([0, 0, 0.002, 0.02])  # what coming down reads more, of the capacity
+        person, unit = random_.choice(persons), random_.choice(["N", "kg", "lb", None])
+        for _ in range(random_.choice([2, 3, 3, 4, 6])):
+            force = random_.uniform(0.05, 0.7) * top
+            kind = unit or random_.choice(["N", "kg", "lb"])
+            share = force / {"N": 1, "kg": 9.8, "lb": 4.44}[kind]
+            load = f"{decimal(random_, share, share, 3)} {kind}"
+            for direction in random_.choice([["up"], ["up", "down"], ["up", "down"], ["up", "up", "down"]]):
+                shown = force * slope * random_.uniform(0.998, 1.002) + (turned * top if direction == "down" else 0)
+                steps = round(shown / float(step.base))
+                reading = oracle.digits(steps * step.number, oracle.places_of(step.number))
+                rows.append(f"{date},{direction},{load},{reading} {step.unit},{person}")
+        date += datetime.timedelta(random_.choice([0, 1, 200, 400]))
+        slope *= random_.choice([1, 1, 1.004, 0.95])
+    return "\n".join(rows) + "\n" if len(rows) > 3 else None
+
+
+def pull_in_window(random_, text, unit):
+    """A pull within the lathe's own band or just outside."""
+    settings = typed_settings(text)
+    base = lambda words: float(oracle.Quantity(words).base)
+    rows = [oracle.flow(line) for line in text.split("\n") if "{from:" in line]
+    top = base(settings["top-speed"])
+    band = next(row for row in rows if base(row["to"]) >= top)
+    low, high = base(band["low"]), base(band["high"])
+    drag = random_.uniform(low - 0.3 * (high - low), high + 0.2 * (high - low))
+    slack = base(settings["slack-drag"]) if "slack-drag" in settings else 0
+    drum, cord = (base(re.search(name + r":\n  diameter: (.*)", text).group(1)) for name in ("drum", "cord"))
+    return (drag + slack) / (drum + cord) * 2 / float(oracle.UNITS[unit][1])
 
 
 def pull_log(random_, text):
-    """A log of pulls about the windows of a shop, for some shops; else None."""
-    if random_.random() < 0.5:
+    """A log of pulls about the windows of a shop, for some shops; else None: the nut moved in one
+    sitting, series repeated at one place on cord and drum put on anew, pulls about the windows, or
+    anything."""
+    if random_.random() < 0.4:
         return None
-    settings = {line.split(":")[0].strip(): line.split(":")[1].strip() for line in text.split("\n")
-                if line.startswith("  ") and ":" in line and "{" not in line}
-    capacity = oracle.Quantity(settings["capacity"])
+    capacity = oracle.Quantity(typed_settings(text)["capacity"])
     rows = ["date,drum,nut,lock,direction,warmth,temperature,breakaway,pulls"]
-    sitting = random_.random() < 0.3  # the nut moved in one sitting, else anything
-    date = datetime.date(2027, random_.choice([2, 12]), 28)
-    for day in range(1, random_.randint(2, 12)):
-        date += datetime.timedelta(1 if sitting else random_.choice([0, 0, 1, 2, 29, 30, 366]))
-        about = random_.uniform(0.05, 0.7) * float(capacity.number)
-        pulls = [decimal(random_, about * 0.97, about * 1.03, 4) for _ in range(random_.randint(1, 8))]
+    course = random_.choice(["sitting", "repeated", "any", "any", "window", "window"])
+    date = datetime.date(random_.choice([2026, 2027]), random_.choice([2, 12]), 28)
+    usual = random_.uniform(0.05, 0.6) * float(capacity.number)
+    for day in range(1, random_.choice([2, 6, 12, 30])):
+        date += datetime.timedelta(random_.choice({"sitting": [1], "repeated": [0, 0, 0, 40],
+                                                   "window": [0, 0, 1, 29, 200],
+                                                   "any": [0, 0, 1, 2, 29, 30, 366]}[course]))
+        about = usual * random_.uniform(0.97, 1.03) if course == "repeated" else (
+            pull_in_window(random_, text, capacity.unit) if course == "window" else
+            random_.uniform(0.05, 0.7) * float(capacity.number))
+        scatter, rise = random_.choice([0.001, 0.005, 0.01, 0.04]), random_.choice([0, 0, 0, 0.02])
+        pulls = [decimal(random_, about * (1 - scatter + rise * k), about * (1 + scatter + rise * k), 4)
+                 for k in range(random_.randint(1, 8))]
+        if random_.random() < 0.1:
+            pulls = pulls[:1] * 5
         unit = capacity.unit
         joined = (" ".join(pulls) + " " + unit if random_.random() < 0.5
                   else " ".join(pull + unit for pull in pulls))
-        rows.append(",".join([date.isoformat(), random_.choice(["", "", "60 mm", "2 1/2 in"]),
-                              f"{day}.5 deg" if sitting else random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg",
-                                                                                 f"{-day} deg", "-95 deg"]),
-                              "before" if sitting else random_.choice(["", "before", "after", "after", "after",
-                                                                       "unloaded"]),
-                              "usual" if sitting else random_.choice(["usual", "usual", "usual", "other"]),
-                              random_.choice(["cold", "warm", "warm", "warm"]),  # the limits are for warm
+        drum, nut, lock, way = {
+            "sitting": ("", f"{day}.5 deg", "before", "usual"),
+            "repeated": ("", random_.choice(["", "3 deg", "3 deg"]), "after", "usual"),
+            "window": ("", random_.choice(["0 deg", f"{day} deg"]),
+                       random_.choice(["before", "after", "after", "after", "unloaded"]), "usual"),
+            "any": (random_.choice(["", "", "60 mm", "2 1/2 in"]),
+                    random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg", f"{-day} deg", "-95 deg"]),
+                    random_.choice(["", "before", "after", "after", "after", "unloaded"]),
+                    random_.choice(["usual", "usual", "usual", "other"]))}[course]
+        rows.append(",".join([date.isoformat(), drum, nut, lock, way,
+                              random_.choice(["warm"] * 3 + ["cold"] * (course != "window")),  # limits: for warm
                               random_.choice(["", "21 degC", "70.5 degF"]),
                               random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"]),
                               joined]))
