@@ -29,18 +29,36 @@ static bool same_check(const struct weighing *a, const struct weighing *b)
     return strcmp(a->date, b->date) == 0 && strcmp(a->by, b->by) == 0;
 }
 
+struct hung {
+    const struct weighing *row;
+    double force; /* N */
+};
+
 /* By day, then by person, then by load, then as they stand in the log. */
-static int compare(const void *left, const void *right, void *shop)
+static int compare(const void *left, const void *right)
 {
-    const struct weighing *a = *(const struct weighing *const *)left;
-    const struct weighing *b = *(const struct weighing *const *)right;
-    int order = strcmp(a->date, b->date);
+    const struct hung *a = left, *b = right;
+    int order = strcmp(a->row->date, b->row->date);
     if (order == 0)
-        order = strcmp(a->by, b->by);
-    double force = weighing_force(shop, a), other = weighing_force(shop, b);
+        order = strcmp(a->row->by, b->row->by);
     if (order == 0)
-        order = (force > other) - (force < other);
-    return order ? order : (a > b) - (a < b);
+        order = (a->force > b->force) - (a->force < b->force);
+    return order ? order : (a->row > b->row) - (a->row < b->row);
+}
+
+static const struct weighing **sorted(struct arena *arena, const struct shop *shop)
+{
+    size_t count = shop->weighings.count;
+    const struct weighing **rows = arena_get(arena, (count + 1) * sizeof *rows);
+    struct hung *hung = arena_get(arena, (count + 1) * sizeof *hung);
+    for (size_t i = 0; i < count; i++) {
+        const struct weighing *row = &shop->weighings.items[i];
+        hung[i] = (struct hung){row, weighing_force(shop, row)};
+    }
+    qsort(hung, count, sizeof *hung, compare);
+    for (size_t i = 0; i < count; i++)
+        rows[i] = hung[i].row;
+    return rows;
 }
 
 /* How many different loads there are, and of how many the reading was taken both ways; and the
@@ -178,10 +196,7 @@ struct gauge_checks gauge_checks_of(struct arena *arena, const struct shop *shop
 {
     struct gauge_checks checks = {0};
     size_t count = shop->weighings.count;
-    const struct weighing **rows = arena_get(arena, (count + 1) * sizeof *rows);
-    for (size_t i = 0; i < count; i++)
-        rows[i] = &shop->weighings.items[i];
-    qsort_r(rows, count, sizeof *rows, compare, (void *)shop);
+    const struct weighing **rows = sorted(arena, shop);
     for (size_t first = 0, end; first < count; first = end) {
         for (end = first + 1; end < count && same_check(rows[first], rows[end]);)
             end++;
