@@ -249,7 +249,7 @@ def check_faults(tree):
         said = said.replace("write width if that is meant; ", "")
         for name in (", cN", ", width"):
             said = said.replace(name, "")
-        must(said == read(root, path), f"{path}: another difference than new names")
+        must(said == read(root, path), f"{path}: another difference than new names:\n{said}")
 
 
 def check_tests(tree):
