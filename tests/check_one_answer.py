@@ -40,22 +40,8 @@ ENOUGH, LEAST_STATES, LEAST_TEXTS = 200, 17, 35
 # What still contradicts, by sort, * for anything. This is to become empty: a line by which nothing
 # comes up any more, in so many workshops, fails too.
 KNOWN = [
-    # the figure of the log looks at the state without the places, at the places without the lock
-    "what to do: *, figure nut-drag *",
-    # where the nut was locked is not said, or gauge or pulls cannot decide: two places do not ask
-    "what to do: pull 'say lock', nut by *",
-    "what to do: pull 'surer*', nut by *",
-    # not locked, and what is expected once locked is good: by two places it is over the aim, or has
-    # not risen
-    "what to do: pull 'lock', nut by *",
-    # the U of a drag that is typed is that of the usual pulls, and it is not judged
-    "what to do: pull 'leave', nut by two places *",
     # one pull that is good is a closing check; what is rejected is to be set again
     "what to do: *, certificate *",
-    # two places do not warn
-    "alarms: *: pull warns, nut by * does not",
-    # pulls of 0 tell what the lock added
-    "bench and terminal: the bench refuses what its own page has from the log",
     # U at the limit is not U at the pull
     "window: what is good-* on form and card is not good to bench and pull",
 ]
@@ -137,15 +123,26 @@ class Said:
         self.settings, self.fingerprint = [], ""
         self.card = []  # the rows of its table
         self.remarks = None  # by row, where `check` was asked
-        self.judged = []  # by the engine, every row
+        self.judged = []  # by the engine, every row as it would be typed before it stands in the log
+        self.retyped = None  # by the engine, the pulls of the last row behind the whole log
         self.tried = {}  # by the engine, the pulls of pulls_to_try()
         self.places, self.engine_nut, self.typed_nut = None, None, None  # two_places()
         self.nut, self.nut_columns = [], None
         self.pull, self.pull_columns = None, None  # pulls typed at the terminal, where that was done
 
-    def pulled(self):
-        """What is said of the last series as it is typed."""
-        return self.pull or self.judged[-1]
+    def before(self, number):
+        """The page's settings as they would be before this row of the log, on its drum."""
+        row, at, settings, day = self.shop.rows[number], -1, [], ""
+        for key, text in self.settings:
+            at += key == "log.date"
+            day = text if key == "weighing.date" else day
+            late = at >= number if key != "log.lock-added" else False
+            if late and key.startswith("log.") or key.startswith("weighing.") and day > row.date:
+                continue
+            settings.append((key, f"{row.drum:g} mm" if row.drum and key == "drum.diameter" else text))
+            if key == "log.date" and row.drum and not self.shop.rows[at].drum:
+                settings.append(("log.drum", f"{self.shop.drum:g} mm"))
+        return settings
 
     def read_site(self, folder):
         pages = ""
@@ -214,7 +211,7 @@ class Said:
         is who was told most of what all were told."""
         advice, row = {}, self.shop.rows[self.last]
         if not self.shop.turned_back(self.last):  # pulls that are typed do not say it
-            advice["pull"] = said_of(self.pulled(), "next")
+            advice["pull"] = said_of(self.judged[-1], "next")
         if self.shop.steering() == self.last:
             advice["nut by the log"] = said_of(self.nut, "next")
             advice["figure nut-drag"] = self.nut_drag(states)[1]
@@ -259,7 +256,8 @@ def write(folder, files):
 
 def write_shop(folder, shop):
     """What a terminal needs too: `check` reads a book."""
-    write(folder, {"settings.yaml": shop.settings(), "readings.csv": shop.log(),
+    checks = {"gauge-check.csv": shop.check()} if shop.sessions else {}
+    write(folder, {"settings.yaml": shop.settings(), "readings.csv": shop.log(), **checks,
                    **{page: CONTENT[page] for page in ("00-start.md", "card.md")}})
 
 
@@ -297,18 +295,23 @@ def read_books(work, shops):
 
 def questions_to_engine(said):
     """The questions, and by name which of them is whose."""
-    shop, questions, at, drum = said.shop, [("settings", said.settings)], {}, None
+    shop, questions, at = said.shop, [], {}
     added = [("lock-added", text) for key, text in said.settings if key == "log.lock-added"]
     how = {}
     for number, row in enumerate(shop.rows):
-        if row.drum != drum:
-            drum = row.drum
-            questions.append(("settings", [(key, f"{drum:g} mm" if drum and key == "drum.diameter" else text)
-                                           for key, text in said.settings]))
+        questions.append(("settings", said.before(number)))
         how = [("warmth", row.warmth), ("direction", row.direction), *added]
         at[number] = len(questions)
         questions.append(("judge", [("pull", pull + shop.unit) for pull in row.pulls]
                           + [("lock", row.lock), *how]))
+    last = questions[-1]
+    if shop.rows[-1].drum:  # the whole log, but on the drum of that row
+        questions.append(("settings", [(key, f"{shop.rows[-1].drum:g} mm" if key == "drum.diameter" else text)
+                                       for key, text in said.settings]))
+    else:
+        questions.append(("settings", said.settings))
+    at["retyped"] = len(questions)
+    questions.append(last)
     questions.append(("settings", said.settings))
     if said.places:
         at["nut"] = len(questions)
@@ -331,6 +334,7 @@ def ask_engine(engine, all_said):
         answers = json.loads(line)
         named = {name: answers[number] for name, number in at.items()}
         said.judged = [named.pop(number) for number in range(len(said.shop.rows))]
+        said.retyped = named.pop("retyped")
         said.engine_nut = named.pop("nut", None)
         said.tried = named
 
@@ -409,6 +413,7 @@ class Words:
         self.states, self.acts = set(), {}
         for said in cases:
             self.states.update(map(without_sign, said.states()))
+        self.silent = {without_sign(said.states()[-1]) for said in cases if said.shop.act == "take again"}
         self.good = next(said.states()[-1] for said in cases if said.shop.act == "leave")
         for said in cases:
             self.learn(said, said.shop.act, found)
@@ -416,7 +421,7 @@ class Words:
     def learn(self, said, act, found):
         """Of all speakers; where all but one disagree with the first, compare_advice() finds it."""
         texts = said.advice(self.states)
-        if act == "seat":  # a series alone does not tell
+        if act in ("seat", "cap"):  # a series alone does not tell
             texts = {speaker: text for speaker, text in texts.items() if speaker not in ("pull", "certificate")}
         for speaker, text in texts.items():
             known = self.acts.setdefault(text, act)
@@ -439,10 +444,12 @@ def compare_states(said, words, found):
         found.compare(without_sign(state) in words.states, "states", "not known from the plain cases", said, state)
         if not shop.turned_back(at) and not refused(judged):
             same(state, said_of(judged, "state"), "bench", at)
-    if said.pull and not shop.turned_back(said.last):
-        same(plain(states[-1]), said_of(said.pull, "state"), "pull", said.last)
-    steering, nut = shop.steering(), said_of(said.nut, "state")
+    silent = [at for at, state in enumerate(states) if without_sign(state) in words.silent]
+    steering, nut = shop.steering(silent), said_of(said.nut, "state")
     at = said.last if steering is None else steering
+    for later in range(at + 1, said.last + 1):  # what is too high, or says nothing, comes before all
+        alarms = {row[0] for row in said.judged[later]} & {"never-exceed", "caution"}
+        at = later if alarms or later in silent else at
     if nut and (shop.limits or not shop.turned_back(at)):
         same(plain(states[at]), nut, "nut", at)
     if not shop.limits:
@@ -478,14 +485,15 @@ def compare_terminal(said, _, found):
     """The bench page and the terminal; columns and lines."""
     def shared(rows):
         return [(name, plain(value)) for name, _, value, _ in rows
-                if name in ("state", "next", "never-exceed", "caution", "lock", "expected-state", "note")]
+                if name in ("state", "outside", "drag", "uncertainty", "next", "never-exceed", "caution", "lock", "expected-state", "note")]
 
     wrong = refused(said.judged[-1])
     found.compare(not wrong, "bench and terminal", "the bench refuses what its own page has from the log", said, wrong)
     if wrong:
         return
     if said.pull:
-        found.compare(shared(said.pull) == shared(said.judged[-1]), "bench and terminal", "pull", said)
+        found.compare(shared(said.pull) == shared(said.retyped), "bench and terminal", "pull", said,
+                      f"{shared(said.pull)}, {shared(said.retyped)}")
     if said.places:
         found.compare(shared(said.typed_nut) == shared(said.engine_nut), "bench and terminal", "nut", said)
     for verb, rows, columns in (("pull", said.pull, said.pull_columns), ("nut", said.nut, said.nut_columns)):
@@ -533,7 +541,7 @@ def compare_alarms(said, _, found):
     """Whoever speaks of the last series has the same warnings."""
     steering = said.shop.steering() == said.last and not said.shop.turned_back(said.last)
     for name in ("never-exceed", "caution"):
-        told = said_of(said.pulled(), name)
+        told = said_of(said.judged[-1], name)
         for who, rows in (("nut by the log", said.nut if steering else None),
                           ("nut by two places", said.typed_nut if said.shop.rows[-1].is_calm() else None)):
             if rows is not None:
@@ -568,6 +576,8 @@ def compare_advice(said, words, found):
     acts = {speaker: words.acts[text] for speaker, text in texts.items() if text in words.acts}
     if acts.get("nut by the log") == "seat" and acts.get("pull") == "tighten":
         del acts["pull"]
+    if acts.get("nut by the log") == "cap":
+        acts = {speaker: act for speaker, act in acts.items() if "log" in speaker or "figure" in speaker}
     (first, act), *others = acts.items() or [("", "")]
     for speaker, other in others:
         found.compare(same_act(act, other, speaker), "what to do", f"{first} '{act}', {speaker} '{other}'", said,
