@@ -343,12 +343,12 @@ def reading_to_drag(shop, found):
         for drum in drums:
             drag = F(shop.known.whole(count * shop.step.base, shop.radius(drum))
                      - (shop.known.slack_drag or 0))
-            texts = nearest(drag / factor, places)
+            texts = nearest_signed(drag / factor, places)
             for more in range(1, 4):  # one that rounds onto a limit's other side has more digits
                 values = [F(text.replace(oracle_shop.MINUS, "-")) * factor for text in texts]
                 if not band or all(state(value, band) == state(drag, band) for value in values):
                     break
-                texts = nearest(drag / factor, places + more)
+                texts = nearest_signed(drag / factor, places + more)
             row.append((drag / factor, texts, 1e-9))
             if band:
                 row.append(state(drag, band))

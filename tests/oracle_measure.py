@@ -531,9 +531,9 @@ PLACES = 64  # between the readings at the limits, where the first good one is l
 
 def good_readings(is_good, least, most):
     """The least and the greatest reading (N) that would be called good, or None; least, most:
-    the readings at the limits."""
-    at = [least + (most - least) * i / PLACES for i in range(PLACES + 1)]
-    good = [i for i in range(1, PLACES) if is_good(at[i])]
+    the readings at the limits. From the first good place each way to where it ends."""
+    at = (least + (most - least) * i / PLACES for i in range(1, PLACES))
+    place = next((reading for reading in at if is_good(reading)), None)
 
     def edge(bad, fine):
         for _ in range(60):
@@ -541,7 +541,7 @@ def good_readings(is_good, least, most):
             bad, fine = (bad, middle) if is_good(middle) else (middle, fine)
         return fine
 
-    return (edge(at[good[0] - 1], at[good[0]]), edge(at[good[-1] + 1], at[good[-1]])) if good else None
+    return None if place is None else (edge(least, place), edge(most, place))
 
 
 # ---- values that others have published
