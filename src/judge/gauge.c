@@ -150,7 +150,9 @@ double gauge_known_within(const struct gauge_check *check, double force)
         {gauge_line_u(&check->line, force), check->line.nu},
         {doubt_rectangular(check->tolerance * force), INFINITY},
         {doubt_rectangular(GAUGE_DRIFT * force), INFINITY},
-        {doubt_rectangular(isnan(check->hysteresis) ? 0 : check->hysteresis), INFINITY}};
+        {doubt_rectangular(isnan(check->hysteresis) ? 0
+                                                    : check->hysteresis / check->line.slope),
+         INFINITY}};
     return sureness_of(doubts, 4).expanded;
 }
 
