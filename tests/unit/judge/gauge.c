@@ -172,7 +172,8 @@ static void test_known_within(void **state)
     hang_all("2026-03-01", 1);
     const struct gauge_check *check = on("2026-03-01").check;
     double line = gauge_line_u(&check->line, 20), share = 0.005 * 20 / sqrt(3);
-    double u = sqrt(line * line + 2 * share * share + 0.05 * 0.05 / 3);
+    double h = 0.05 / check->line.slope;
+    double u = sqrt(line * line + 2 * share * share + h * h / 3);
     double nu = u * u / (line * line / check->line.nu);
     assert_within(gauge_known_within(check, 20), student_factor(student_coverage, nu) * u,
                   1e-12);
