@@ -153,7 +153,7 @@ static void test_replaced_by_nonsense(void **state)
         {"pulls.count=21", "cannot be '21'"},
         {"pulls.count=five", "cannot be 'five'"},
         {"pulls.count=5 N", "cannot be '5 N'"},
-        {"paper.card=a4", "cannot be 'a4'; write the word a6, a5 or "},
+        {"paper.card=a4", "cannot be 'a4'; write the word a6, a5"},
         {"lathe.name=a\nb", "holds a line end"},
         {"lathe.name=a\x7F", "holds a line end or another control character"},
         {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
