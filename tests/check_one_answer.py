@@ -195,7 +195,7 @@ class Said:
     def two_places(self):
         """Two places of the nut and their drags as they are typed: those of the last two rows,
         where these are one way up and taken alike; else None."""
-        if self.last < 1 or not self.shop.limits or self.shop.turned_back(self.last):
+        if self.last < 1 or not self.shop.limits or self.shop.unsaid(self.last):
             return None
         a, b = self.shop.rows[-2:]
         alike = all(getattr(a, name) == getattr(b, name) for name in ("lock", "warmth", "direction", "drum"))
@@ -210,7 +210,7 @@ class Said:
         """By speaker, what is to be done after the last of the log, numbers left out; the first
         is who was told most of what all were told."""
         advice, row = {}, self.shop.rows[self.last]
-        if not self.shop.turned_back(self.last):  # pulls that are typed do not say it
+        if not self.shop.unsaid(self.last):  # pulls that are typed do not say it
             advice["pull"] = said_of(self.judged[-1], "next")
         if self.shop.steering() == self.last:
             advice["nut by the log"] = said_of(self.nut, "next")
@@ -442,7 +442,7 @@ def compare_states(said, words, found):
     for at, (state, judged) in enumerate(zip(states, said.judged)):
         found.states[without_sign(state)] += 1
         found.compare(without_sign(state) in words.states, "states", "not known from the plain cases", said, state)
-        if not shop.turned_back(at) and not refused(judged):
+        if not shop.unsaid(at) and not refused(judged):
             same(state, said_of(judged, "state"), "bench", at)
     silent = [at for at, state in enumerate(states) if without_sign(state) in words.silent]
     steering, nut = shop.steering(silent), said_of(said.nut, "state")
@@ -450,7 +450,7 @@ def compare_states(said, words, found):
     for later in range(at + 1, said.last + 1):  # what is too high, or says nothing, comes before all
         alarms = {row[0] for row in said.judged[later]} & {"never-exceed", "caution"}
         at = later if alarms or later in silent else at
-    if nut and (shop.limits or not shop.turned_back(at)):
+    if nut and (shop.limits or not shop.unsaid(at)):
         same(plain(states[at]), nut, "nut", at)
     if not shop.limits:
         return
@@ -539,7 +539,7 @@ def compare_window(said, words, found):
 
 def compare_alarms(said, _, found):
     """Whoever speaks of the last series has the same warnings."""
-    steering = said.shop.steering() == said.last and not said.shop.turned_back(said.last)
+    steering = said.shop.steering() == said.last and not said.shop.unsaid(said.last)
     for name in ("never-exceed", "caution"):
         told = said_of(said.judged[-1], name)
         for who, rows in (("nut by the log", said.nut if steering else None),
@@ -549,7 +549,7 @@ def compare_alarms(said, _, found):
                 found.compare(told == other, "alarms", f"{name}: pull {'warns' if told else 'does not'}, "
                               f"{who} {'does' if other else 'does not'}", said, f"{told}, {other}")
     for at, rows in enumerate(said.judged if said.remarks is not None else []):
-        if not said.shop.turned_back(at) and not refused(rows):
+        if not said.shop.unsaid(at) and not refused(rows):
             found.alarms.append((said, at, {row[0] for row in rows} & {"never-exceed", "caution"},
                                  set(map(without_numbers, said.remarks[at]))))
 

@@ -81,6 +81,11 @@ class Workshop:
                 reached = row.nut if reached is None else max(reached, row.nut)
         return back
 
+    def unsaid(self, at):
+        """Whether the log knows of a row what pulls that are typed do not say: that the nut was
+        turned back; or by their date that a new job begins, without the slack pulls of the last."""
+        return self.turned_back(at) or self.slack is not None and self.rows[at].rest >= 30
+
     def suits(self, row):
         """Whether a series was taken as the limits ask, but for the lock."""
         return row.direction == "usual" and row.lock != "unloaded" and row.warmth == self.warmth
@@ -373,6 +378,7 @@ def plain_cases():
     case("cap", Row(0.575, nut=8, temperature=HOT[0]))
     case("cap", Row(0.575, nut=8, warmth="warm", temperature=MILD[0]), warmth="warm")
     case("other way", Row(0.575, nut=8, direction="other"))
+    case("other way", Row(0.95, nut=8, direction="other"))
     case("say lock", Row(0.575, nut=8, lock=""))
     case("begin again", Row(0.1, nut=-80, lock="unloaded"))
     case("seat", Row(0.35, nut=4), Row(0.35, nut=8))
