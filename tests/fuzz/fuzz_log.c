@@ -1,5 +1,6 @@
 /* Any bytes as both logs, of pulls and of the gauge; what is taken must give the tables. */
 #include "fuzz_file.h"
+#include "judge/results.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
 #include "tables/tables.h"
@@ -7,7 +8,7 @@
 static void make_tables(struct arena *arena, const struct shop *shop)
 {
     struct diags *diags = diags_new(arena);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_of(arena, shop)};
     for (size_t i = 0; tables_at(i); i++)
         fuzz_must(tables_make(tables_at(i)->name, &ask) && diags_count(diags) == 0,
                   "a good log lacks a table");

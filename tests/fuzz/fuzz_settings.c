@@ -1,6 +1,7 @@
 /* Any bytes as a settings file; a shop without a fault must give every table. */
 #include "fuzz_file.h"
 #include "html/csv.h"
+#include "judge/results.h"
 #include "shop/settings.h"
 #include "tables/tables.h"
 
@@ -9,7 +10,7 @@
 static void make_tables(struct arena *arena, const struct shop *shop)
 {
     struct diags *diags = diags_new(arena);
-    struct table_ask ask = {.arena = arena, .diags = diags, .shop = shop};
+    struct table_ask ask = {.arena = arena, .diags = diags, .results = results_of(arena, shop)};
     for (size_t i = 0; tables_at(i); i++) {
         const struct table *table = tables_make(tables_at(i)->name, &ask);
         fuzz_must(table && diags_count(diags) == 0, "a good shop lacks a table");
