@@ -125,6 +125,7 @@ def lathes(count):
 
 CHECK, SITE = ["check"], ["book", "--only", "site", "--only", "single"]
 BOOK = ["book"] + [word for part in ("site", "single", "booklet", "tables") for word in ("--only", part)]
+TABLES = ["book", "--only", "tables"]
 EACH = ["book", "--only", "tables", "--each", "../lathes"]
 
 
@@ -246,6 +247,7 @@ CONSTRUCTS = [
     Construct("comments of the settings", 2000, lambda n: more_settings("# words\n" * n), CHECK),
     Construct("brackets of the settings", 60000, lambda n: more_settings("x: " + "[" * n), CHECK, status=1),
     Construct("rows of the log", 250, log),
+    Construct("rows of a long log", 5000, log, TABLES),  # 20,000 in the end
     Construct("weighings", 250, weighings),
     # templates, other people's files, many lathes
     Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),
