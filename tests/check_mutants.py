@@ -39,8 +39,8 @@ LEFT_OUT = {"windows"}  # groups that take seconds and notice what others do
 SHOPS, SEED = 4, 1  # for the oracle
 JOBS = str(os.cpu_count())
 COMPILE = ["gcc", "-std=c11", "-D_GNU_SOURCE", "-O0", "-w", "-Werror=implicit-function-declaration",
-           "-Werror=int-conversion", "-Werror=incompatible-pointer-types", "-Isrc", "-Itests/unit",
-           "-I/usr/include/freetype2"]
+           "-Werror=int-conversion", "-Werror=incompatible-pointer-types", '-DCOMMIT=""', "-Isrc",
+           "-Itests/unit", "-I/usr/include/freetype2"]
 LIBRARIES = "-lcmocka -lgsl -lgslcblas -lhpdf -lcmark -lyaml -lfreetype -lmd -lz -lm".split()
 
 
