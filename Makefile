@@ -87,7 +87,7 @@ check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
 check-long: booklet simulate ## run the tests that take long, and the oracle over many more workshops
-	@SHOPS=200 WORKSHOPS=5000 CONSTRUCTS=all TRIALS=10000 tests/run $(OUT) check_oracle.py \
+	@SHOPS=200 WORKSHOPS=1000 CONSTRUCTS=all tests/run $(OUT) check_oracle.py \
 	  check_one_answer.py check_growth.py check_simulation.py $(LONG)
 
 quick: booklet unit ## run the tests that take seconds

@@ -244,8 +244,8 @@ def date_without_end():
     return ["SOURCE_DATE_EPOCH=" + "9" * MANY]
 
 
-@case(1, "content/settings.yaml:2:10: lathe.name (what you call the lathe) has no value; write one, "
-         "or delete the line", NO_DATE % "?")
+@case(1, "content/settings.yaml:2:10: lathe.name (what you call the lathe) has no value; write a "
+         "few words", NO_DATE % "?")
 def date_is_not_utf8_and_a_name_is_blank():
     settings("Test lathe", '" "')
     return [b"SOURCE_DATE_EPOCH=\xff"]

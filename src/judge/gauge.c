@@ -144,16 +144,20 @@ bool gauge_check_covers(const struct gauge_check *check, double force)
     return check && force >= gauge_check_from(check) && force <= gauge_check_to(check);
 }
 
+/* drift: since the check, a share of the force. */
+static double within(const struct gauge_check *check, double force, double drift)
+{
+    double hysteresis = isnan(check->hysteresis) ? 0 : check->hysteresis / check->line.slope;
+    const struct doubt doubts[] = {{gauge_line_u(&check->line, force), check->line.nu},
+                                   {doubt_rectangular(check->tolerance * force), INFINITY},
+                                   {doubt_rectangular(drift * force), INFINITY},
+                                   {doubt_rectangular(hysteresis), INFINITY}};
+    return sureness_of(doubts, 4).expanded;
+}
+
 double gauge_known_within(const struct gauge_check *check, double force)
 {
-    const struct doubt doubts[] = {
-        {gauge_line_u(&check->line, force), check->line.nu},
-        {doubt_rectangular(check->tolerance * force), INFINITY},
-        {doubt_rectangular(GAUGE_DRIFT * force), INFINITY},
-        {doubt_rectangular(isnan(check->hysteresis) ? 0
-                                                    : check->hysteresis / check->line.slope),
-         INFINITY}};
-    return sureness_of(doubts, 4).expanded;
+    return within(check, force, check->drift);
 }
 
 bool gauge_checks_agree(const struct gauge_check *a, const struct gauge_check *b)
@@ -162,7 +166,7 @@ bool gauge_checks_agree(const struct gauge_check *a, const struct gauge_check *b
     for (int i = 0; i < 2; i++) {
         double reading = gauge_line_reading(&a->line, ends[i]);
         double other = gauge_line_force(&b->line, reading);
-        double both = hypot(gauge_known_within(a, ends[i]), gauge_known_within(b, other));
+        double both = hypot(within(a, ends[i], GAUGE_DRIFT), within(b, other, GAUGE_DRIFT));
         if (fabs(other - ends[i]) > both)
             return false;
     }

@@ -94,9 +94,10 @@ static enum state state_of(const struct judgement *judgement)
     if (!judgement->band)
         return STATE_NO_LIMIT;
     enum state state = states[judgement->decision.verdict];
-    bool by_scatter = state == STATE_UNDECIDED && !judgement->decision.withheld &&
-                      scatter_leads(judgement->budget);
-    return by_scatter ? STATE_SCATTERED : state;
+    enum withheld withheld = judgement->decision.withheld;
+    bool by_pulls = withheld == WITHHELD_TREND ||
+                    (withheld == WITHHELD_NOT && scatter_leads(judgement->budget));
+    return state == STATE_UNDECIDED && by_pulls ? STATE_SCATTERED : state;
 }
 
 static void decide_on(const struct shop *shop, struct judgement *judgement)

@@ -16,7 +16,7 @@ enum state {
     STATE_HIGH_IN_DOUBT,
     STATE_CLEARLY_HIGH,
     STATE_UNDECIDED, /* gauge and drum cannot decide; or good is withheld */
-    STATE_SCATTERED, /* the scatter of the pulls is the largest part of the doubt */
+    STATE_SCATTERED, /* the pulls rise or fall, or their scatter is the largest doubt */
     /* Not judged by its numbers: */
     STATE_REJECTED, /* the pulls scatter more than is known of them: nothing is said of the drag
                      */

@@ -279,7 +279,7 @@ static void test_trend(void **state)
         pulls[i] = of(texts[i], KIND_FORCE);
     struct judgement found = judge_pulls(known_for(&shop), &band, &setup, &as_limits, pulls, 5);
     assert_true(found.odd.trend);
-    assert_int_equal(found.state, STATE_UNDECIDED);
+    assert_int_equal(found.state, STATE_SCATTERED);
     assert_int_equal(found.decision.withheld, WITHHELD_TREND);
     struct band low = band_of("1 lbf.in", "2 lbf.in");
     found = judge_pulls(known_for(&shop), &low, &setup, &as_limits, pulls, 5);
