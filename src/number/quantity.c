@@ -51,8 +51,16 @@ void quantity_wrong_too(struct quantity_fault *fault, const char *format, ...)
     va_end(args);
 }
 
-#define wrong(scan, from, ...)                                                                 \
-    quantity_wrong((scan)->fault, (size_t)((from) - (scan)->text), __VA_ARGS__)
+__attribute__((format(printf, 3, 4))) static bool
+wrong(const struct scan *scan, const char *from, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    scan->fault->offset = (size_t)(from - scan->text);
+    add_message(scan->fault, 0, format, args);
+    va_end(args);
+    return false;
+}
 
 static bool is_digit(char c)
 {
