@@ -308,10 +308,12 @@ def nut_map(shop):
 
 def nut_places(shop):
     """Of each row of the log that says where the nut stood, or that it was unloaded: what makes
-    rows alike, the angle, the drag as it is shown, whether it was unloaded."""
+    rows alike (nothing, where the pulls say nothing of the drag), the angle, the drag as it is
+    shown, whether it was unloaded."""
     log = shop.settings.get("readings.csv", [])
     return [([Quantity(row["drum"]).base if row.get("drum") else shop.drum.base, row.get("lock"),
-              row["direction"], row["warmth"]], oracle_nut.place_of(row), cells[5][0], slack)
+              row["direction"], row["warmth"]] if row["says"] else object(),
+             oracle_nut.place_of(row), cells[5][0], slack)
             for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log))
             if row.get("nut") or row.get("lock") == "unloaded"]
 
