@@ -32,7 +32,7 @@ import mutator
 
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 # The share of a folder's mutants that is drawn, and the per cent of them to be noticed.
-FOLDERS = {"src/physics": (0.3, 75), "src/judge": (0.1, 60), "src/number": (0.15, 75)}
+FOLDERS = {"src/physics": (0.1, 75), "src/judge": (0.05, 60), "src/number": (0.1, 75)}
 ALIKE = "tests/mutants/alike.tsv"
 UNITS = ["facts", "judge", "number", "physics", "report"]  # the programs of unit tests
 LEFT_OUT = {"windows"}  # groups that take seconds and notice what others do
