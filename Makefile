@@ -87,8 +87,7 @@ check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
 check-long: booklet ## run the tests that take long, and the oracle over many more workshops
-	@SHOPS=200 WORKSHOPS=1000 CONSTRUCTS=all tests/run $(OUT) check_oracle.py \
-	  check_one_answer.py check_growth.py $(LONG)
+	@tests/run $(OUT) $(LONG)
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh

@@ -63,7 +63,7 @@ SOURCE_DATE_EPOCH=1000000000 TZ=Pacific/Auckland LD_PRELOAD="$work/clock.so" \
 compare "with the same date given" "$work/dated" "$work/dated2"
 
 mkdir "$work/tree"
-cp -r Makefile src tests content templates "$work/tree/"
+cp -r Makefile install.mk LICENSE README.md src tests content templates "$work/tree/"
 make -s -C "$work/tree" OUT="$work/built" CFLAGS=-O0 program > "$work/said" 2>&1 || {
     say "the other build"
     cat "$work/said"
