@@ -86,7 +86,7 @@ LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill
 check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
-check-long: booklet ## run the tests that take long, and the oracle over many more workshops
+check-long: booklet ## run the tests that take long
 	@tests/run $(OUT) $(LONG)
 
 quick: booklet unit ## run the tests that take seconds
