@@ -87,7 +87,7 @@ check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
 check-long: booklet ## run the tests that take long
-	@tests/run $(OUT) $(LONG)
+	@tests/run $(OUT) $(filter-out check_mutants.py,$(LONG))
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
