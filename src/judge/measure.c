@@ -70,7 +70,7 @@ void known_on_day(struct known *known, const struct gauge_checks *checks, long d
                   : usual_pulls(known, reading_of_whole(known, shop->limits.slack_drag.q.base));
 }
 
-double known_slack_drag(const struct known *known)
+static double known_slack_drag(const struct known *known)
 {
     double radius = shop_radius(known->shop);
     return slack_force(known, radius) * arm_of(known, radius);
@@ -93,7 +93,7 @@ struct pull_mean usual_pulls(const struct known *known, double reading)
                               2 * sd * reading};
 }
 
-double reading_of_force(const struct known *known, double force)
+static double reading_of_force(const struct known *known, double force)
 {
     const struct gauge_check *check = known->gauge.check;
     return check ? gauge_line_reading(&check->line, force) : force;

@@ -41,12 +41,8 @@ struct known known_at_first(const struct shop *shop);
 void known_on_day(struct known *known, const struct gauge_checks *checks, long day,
                   const struct pull_mean *slack, double radius);
 
-/* The drag (N.m) with the nut slack, by the check in force; 0 where the limits are the whole.
- */
-double known_slack_drag(const struct known *known);
-
-/* A limit (N.m) of the whole drag: with that, where the maker's limit is an increase over it.
- */
+/* A limit (N.m) of the whole drag: with the drag of the slack nut, by the check in force, where
+ * the maker's limit is an increase over it. */
 double whole_limit(const struct known *known, const struct measure *limit);
 
 /* What a series teaches: its pulls as read, N. */
@@ -56,9 +52,8 @@ void known_learn(struct known *known, const double *pulls, size_t count);
  * scattered as is known. */
 struct pull_mean usual_pulls(const struct known *known, double reading);
 
-/* The force (N) of a reading (N) by the check in force, and the reading of a force. */
+/* The force (N) of a reading (N) by the check in force. */
 double force_of_reading(const struct known *known, double reading);
-double reading_of_force(const struct known *known, double force);
 
 /* The reading (N) of a drag (N.m) at an effective radius (m): a limit as the gauge shows it; of
  * an increase with the slack drag. And the other way round: the drag, or the increase, that a

@@ -54,14 +54,6 @@ bool drag_below_slack(const struct judgement *judgement)
            judgement->pulls.most > 0 && judgement->measured.drag.drag < 0;
 }
 
-struct series series_of_pulls(const struct quantity *pulls, size_t count)
-{
-    double values[MOST_PULLS];
-    for (size_t i = 0; i < count; i++)
-        values[i] = pulls[i].base;
-    return series_of(values, count);
-}
-
 /* Whether the scatter of the pulls is the largest part of the doubt. */
 static bool scatter_leads(const struct doubt *budget)
 {

@@ -79,9 +79,6 @@ struct judgement {
 
 enum { MOST_PULLS = 100 };
 
-/* The pulls in brief, N; at most MOST_PULLS of them. */
-struct series series_of_pulls(const struct quantity *pulls, size_t count);
-
 /* Judges pulls (1..MOST_PULLS of them) against a band on a drum, as they were taken, by what is
  * known without them. band: NULL without limits on file. */
 struct judgement judge_pulls(const struct known *known, const struct band *band,

@@ -143,29 +143,27 @@ static double most_steps(double step)
     return 2 * step * 1.000001;
 }
 
-static bool wider_than_known(const struct scatter *before, const struct series *series,
+static bool wider_than_known(const struct scatter_of_mean *known, const struct series *series,
                              double step)
 {
-    struct scatter_of_mean known = scatter_of_mean(before, 1);
     double share = series->sd / series->mean, of_step = step / series->mean;
-    double expected = known.sd * known.sd + of_step * of_step / 12;
-    return fisher_above(share * share / expected, (double)series->count - 1, known.nu) <
+    double expected = known->sd * known->sd + of_step * of_step / 12;
+    return fisher_above(share * share / expected, (double)series->count - 1, known->nu) <
            odd_chance / 2;
 }
 
-/* A line of the pulls against their order, and Student's test of its slope. */
-/* Pulls that are correlated drift by chance: the slope's doubt grows as that of a mean does. */
-static bool rises_or_falls(const struct scatter *before, const double *pulls, size_t count,
-                           double step)
+/* A line of the pulls against their order, and Student's test of its slope. Pulls that are
+ * correlated drift by chance: the slope's doubt grows as that of a mean does. */
+static bool rises_or_falls(const struct scatter_of_mean *known, const double *pulls,
+                           size_t count, double step)
 {
-    struct scatter_of_mean known = scatter_of_mean(before, count);
     double order[count]; /* a handful */
     for (size_t i = 0; i < count; i++)
         order[i] = (double)i;
     struct line line = line_through(order, pulls, count);
     if (!(fabs(line.slope) * (double)(count - 1) > most_steps(step)))
         return false;
-    double grown = known.u / known.sd * sqrt((double)count);
+    double grown = known->u / known->sd * sqrt((double)count);
     double doubt = grown * line.slope_se + step / sqrt(12) / sqrt((double)count);
     return 2 * student_above(fabs(line.slope) / doubt, (double)count - 2) < odd_chance;
 }
@@ -194,12 +192,12 @@ struct oddities series_oddities(const struct scatter *before, const double *pull
     double range = series.most - series.least;
     if (count < 2 || !(series.mean > 0))
         return odd;
-    odd.scattered = range > most_steps(step) && wider_than_known(before, &series, step);
-    odd.trend = count >= 3 && rises_or_falls(before, pulls, count, step);
+    struct scatter_of_mean known = scatter_of_mean(before, count);
+    odd.scattered = range > most_steps(step) && wider_than_known(&known, &series, step);
+    odd.trend = count >= 3 && rises_or_falls(&known, pulls, count, step);
     if (count >= 4)
         odd.outlier = furthest_out(pulls, &series, step);
-    odd.stuck =
-        count >= 4 && !(range > 0) && scatter_of_mean(before, 1).sd * series.mean > step;
+    odd.stuck = count >= 4 && !(range > 0) && known.sd * series.mean > step;
     return odd;
 }
 
