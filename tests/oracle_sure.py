@@ -137,12 +137,12 @@ class Row:
         self.judgement = self.day.judged(known, self.drum, self.cord, steadily, with_it)
 
     def alike(self, other):
-        """Taken as another that came right before it, at the same place of the nut."""
+        """Taken as another that came right before it, at the same place of the nut, said by both."""
         keys = ("date", "direction", "warmth", "lock")
         if any((self.raw.get(key) or "") != (other.raw.get(key) or "") for key in keys):
             return False
         nuts = [Quantity(one.raw["nut"]).base if one.raw.get("nut") else None for one in (self, other)]
-        return self.rig == other.rig and (None in nuts or nuts[0] == nuts[1])
+        return self.rig == other.rig and None not in nuts and nuts[0] == nuts[1]
 
 
 def slack_of(before, rig, date=None):

@@ -130,17 +130,23 @@ struct repeats {
     size_t count;
 };
 
+/* Both say the place: between two that leave it out the nut may have been turned, and what it
+ * did would be taken for what the hands do. */
+static bool is_repeat(const struct pull_series *last, const struct pull_series *series)
+{
+    return last && last->nut.unit && series->nut.unit && same_size(&last->nut, &series->nut) &&
+           strcmp(last->date, series->date) == 0 && series_alike(last, series);
+}
+
 /* What a row teaches of the scatter, and of what differs from one series to the next. A series
  * that is rejected teaches nothing. */
 static void learn(struct known *known, struct repeats *repeats, const struct judged *row)
 {
-    const struct pull_series *series = row->series, *last = repeats->last;
+    const struct pull_series *series = row->series;
     double pulls[SERIES_PULLS], reading = row->judgement.pulls.mean;
     if (row->judgement.odd.scattered || !(reading > 0))
         return;
-    bool repeated = last && strcmp(last->date, series->date) == 0 &&
-                    series_alike(last, series) && !series_nut_moved(last, series);
-    if (repeated) {
+    if (is_repeat(repeats->last, series)) {
         double mean = repeats->sum / (double)repeats->count;
         double u = scatter_of_mean(&known->scatter, series->pull_count).u;
         between_learn(&known->between, (reading - mean) / mean,
