@@ -174,8 +174,10 @@ def check_log(random_, text):
     date = datetime.date(2026, 3, 1)
     slope = random_.choice([1, random_.uniform(0.98, 1.02), random_.uniform(0.85, 1.15)])
     persons = random_.choice([[""], ["", "A. N. Other"], ["A. N. Other", "B. Else"]])
-    rows = ["date,direction,load,reading,by"]
+    rows = ["date,direction,load,reading,by,masses,tolerance,certificate"]
     for _ in range(random_.choice([1, 1, 2, 3, 5])):
+        weights = f"{random_.choice(['', '', 'A', 'B'])},{random_.choice(['', '', '0.1 %', '2 %'])}," + (
+            random_.choice(["", "", "", "K-1"]))
         turned = random_.choice([0, 0, 0.002, 0.02])  # what coming down reads more, of the capacity
         person, unit = random_.choice(persons), random_.choice(["N", "kg", "lb", None])
         for _ in range(random_.choice([2, 3, 3, 4, 6])):
@@ -187,7 +189,7 @@ def check_log(random_, text):
                 shown = force * slope * random_.uniform(0.998, 1.002) + (turned * top if direction == "down" else 0)
                 steps = round(shown / float(step.base))
                 reading = oracle.digits(steps * step.number, oracle.places_of(step.number))
-                rows.append(f"{date},{direction},{load},{reading} {step.unit},{person}")
+                rows.append(f"{date},{direction},{load},{reading} {step.unit},{person},{weights}")
         date += datetime.timedelta(random_.choice([0, 1, 200, 400]))
         slope *= random_.choice([1, 1, 1.004, 0.95])
     return "\n".join(rows) + "\n" if len(rows) > 3 else None

@@ -244,10 +244,13 @@ def may_be_stuck(pulls, scatter, step):
 # ---- the check of the gauge
 
 class Weighing:
-    def __init__(self, force, down, reading, is_mass=True, tolerance=0.005, load=None):
-        """force, reading: N; tolerance: of the weight, share; load: as it was typed."""
+    def __init__(self, force, down, reading, is_mass=True, tolerance=0.005, load=None, name=None,
+                 certificate=None):
+        """force, reading: N; tolerance: of the weight, share; load: as it was typed; name: of
+        the masses."""
         self.force, self.down, self.reading = force, down, reading
         self.is_mass, self.tolerance, self.load = is_mass, tolerance, load
+        self.name, self.certificate = name, certificate
 
 
 class Session:
@@ -261,6 +264,9 @@ class Session:
         self.across = sum((x - self.mean) ** 2 for x in forces)
         self.tolerance = max(row.tolerance for row in rows)
         self.has_mass = any(row.is_mass for row in rows)
+        names = {row.name or None for row in rows}
+        self.name = names.pop() if len(names) == 1 else None
+        self.is_certified = all(row.certificate for row in rows)
         self.loads = sorted(set(forces))
         ways = {load: ([r.reading for r in rows if r.force == load and not r.down],
                        [r.reading for r in rows if r.force == load and r.down]) for load in self.loads}
@@ -349,22 +355,33 @@ def agree(one, other):
     return True
 
 
+def by_other_weights(one, other):
+    """Whether the weights of two sessions cannot be wrong together."""
+    named = one.name and other.name and one.name != other.name
+    return bool(named or one.is_certified or other.is_certified)
+
+
 class Checks:
-    """What is in force after some sessions in their order, and what speaks against it."""
+    """What is in force after some sessions in their order, what speaks against it, and whether
+    it is confirmed."""
 
     def __init__(self, sessions):
         self.force = self.other = complete = None
+        self.is_confirmed = False
         for session in sessions:
             if session.b is None or session.b <= 0:
                 continue
             session.drift = drift_of(session, complete)
-            if complete is None:  # nothing yet that another could speak against
-                self.force = session
-            else:
-                agreed = agree(self.force, session)
+            takes_over = session.is_complete or complete is None
+            agreed = self.force is not None and agree(self.force, session)
+            says_so = agreed and (self.is_confirmed or by_other_weights(self.force, session))
+            self.is_confirmed = says_so or (self.is_confirmed and not takes_over)
+            if complete is not None:  # else there is nothing yet that another could speak against
                 self.other = None if agreed else self.force if session.is_complete else session
+            if takes_over:
+                self.force = session
             if session.is_complete:
-                self.force = complete = session
+                complete = session
 
     def lines(self):
         """Each line that counts; first the one in force."""
@@ -413,7 +430,7 @@ class Drag:
     """A series' drag by one line of the gauge, and what is known of it; slack: the series from
     which an increase counts, or None."""
 
-    def __init__(self, known, rig, gauge, line, slack=None):
+    def __init__(self, known, rig, gauge, line, slack=None, confirmed=False):
         root3, exact = math.sqrt(3), math.inf
         whole = line.force(known.mean)
         force = whole - (line.force(slack.mean) if slack else 0.0)
@@ -445,7 +462,7 @@ class Drag:
         shared = sum(self.parts[name][0] ** 2 for name in SHARED if name in self.parts)
         self.share = math.sqrt(shared) / self.whole if self.whole > 0 else 0.0
         self.correction = known.mean - whole
-        self.is_far_off = abs(self.correction) > abs(known.mean) / 5
+        self.is_far_off = not confirmed and abs(self.correction) > abs(known.mean) / 5
 
     def expanded(self):
         return t_factor(self.nu) * self.u + self.askew
@@ -504,7 +521,7 @@ class Judgement:
     """A series by every line of the gauge that counts. Drags in N.m."""
 
     def __init__(self, known, rig, gauge, checks, slack=None, steadily=False):
-        self.drags = [Drag(known, rig, gauge, line, slack) for line in checks.lines()]
+        self.drags = [Drag(known, rig, gauge, line, slack, checks.is_confirmed) for line in checks.lines()]
         self.drag, self.steadily = self.drags[0], steadily
 
     def state(self, low, high):

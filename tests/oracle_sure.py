@@ -34,7 +34,9 @@ def sessions_of(shop):
         load = Quantity(row["load"])
         groups.setdefault((row["date"], row.get("by") or ""), []).append(measure.Weighing(
             shop.force(load), row["direction"] == "down", float(Quantity(row["reading"]).base),
-            UNITS[load.unit][0] == "mass", load=load))
+            UNITS[load.unit][0] == "mass",
+            float(Quantity(row["tolerance"]).base) / 100 if row.get("tolerance") else 0.005, load,
+            row.get("masses"), row.get("certificate")))
     return [(key[0], measure.Session(rows, float(shop.step.base))) for key, rows in sorted(groups.items())]
 
 

@@ -156,6 +156,12 @@ static void read_weighing(const struct setting *from)
     struct weighing *row = &check->items[check->count - 1];
     if (column == CHECK_BY)
         row->by = from->value;
+    else if (column == CHECK_MASSES)
+        row->masses = from->value;
+    else if (column == CHECK_CERTIFICATE)
+        row->certificate = from->value;
+    else if (column == CHECK_TOLERANCE)
+        quantity_parse(from->value, KIND_RATIO, &row->tolerance, &ignored);
     else if (column == CHECK_DIRECTION)
         row->down = column_word(&check_columns[column], from->value, &ignored) > 0;
     else if (column == CHECK_READING)

@@ -68,6 +68,9 @@ static void add_logs(struct book *book, struct settings *settings)
         const struct weighing *weighing = &check->items[i];
         add_setting(book, settings, "weighing.date", weighing->date);
         add_setting(book, settings, "weighing.by", weighing->by);
+        add_setting(book, settings, "weighing.masses", weighing->masses);
+        add_setting(book, settings, "weighing.certificate", weighing->certificate);
+        add_quantity(book, settings, "weighing.tolerance", &weighing->tolerance);
         add_setting(book, settings, "weighing.direction",
                     check_columns[CHECK_DIRECTION].words[weighing->down]);
         add_quantity(book, settings, "weighing.load", &weighing->load);

@@ -95,6 +95,22 @@ static struct both_ways look_both_ways(const struct weighing *const *rows, size_
     return ways;
 }
 
+/* What the rows of a check say of its weights. */
+static void look_at_masses(struct gauge_check *check)
+{
+    check->named = check->rows[0]->masses;
+    check->certified = true;
+    for (size_t i = 0; i < check->count; i++) {
+        const struct weighing *row = check->rows[i];
+        double tolerance = row->tolerance.unit ? row->tolerance.base / 100 : GAUGE_MASSES;
+        check->tolerance = fmax(check->tolerance, tolerance);
+        check->certified = check->certified && row->certificate;
+        check->masses = check->masses || row->load.unit->kind == KIND_MASS;
+        if (!row->masses || (check->named && strcmp(row->masses, check->named) != 0))
+            check->named = NULL;
+    }
+}
+
 static struct gauge_check check_of(struct arena *arena, const struct shop *shop,
                                    const struct weighing **rows, size_t count)
 {
@@ -102,8 +118,7 @@ static struct gauge_check check_of(struct arena *arena, const struct shop *shop,
                                 .count = count,
                                 .date = rows[0]->date,
                                 .by = rows[0]->by,
-                                .least = INFINITY,
-                                .tolerance = GAUGE_MASSES};
+                                .least = INFINITY};
     double *forces = arena_get(arena, 2 * count * sizeof *forces), *readings = forces + count;
     check.day = date_days(check.date);
     for (size_t i = 0; i < count; i++) {
@@ -111,8 +126,8 @@ static struct gauge_check check_of(struct arena *arena, const struct shop *shop,
         readings[i] = rows[i]->reading.base;
         check.least = fmin(check.least, forces[i]);
         check.most = fmax(check.most, forces[i]);
-        check.masses = check.masses || rows[i]->load.unit->kind == KIND_MASS;
     }
+    look_at_masses(&check);
     check.line = gauge_line_through(forces, readings, count, shop->gauge.step.q.base);
     struct both_ways ways = look_both_ways(rows, count);
     check.hysteresis = ways.both ? ways.apart / 2 : NAN;
@@ -173,15 +188,26 @@ bool gauge_checks_agree(const struct gauge_check *a, const struct gauge_check *b
     return true;
 }
 
+/* Whether the weights of two checks cannot be wrong together. */
+static bool by_other_weights(const struct gauge_check *a, const struct gauge_check *b)
+{
+    return a->certified || b->certified ||
+           (a->named && b->named && strcmp(a->named, b->named) != 0);
+}
+
 static struct gauge_in_force next_in_force(struct gauge_in_force now,
                                            const struct gauge_check *next)
 {
-    if (!now.check || !now.check->complete)
-        return (struct gauge_in_force){next, NULL};
+    if (!now.check)
+        return (struct gauge_in_force){.check = next};
     bool agrees = gauge_checks_agree(now.check, next);
+    bool confirmed = agrees && (now.confirmed || by_other_weights(now.check, next));
+    if (!now.check->complete)
+        return (struct gauge_in_force){next, NULL, confirmed};
     if (next->complete)
-        return (struct gauge_in_force){next, agrees ? NULL : now.check};
+        return (struct gauge_in_force){next, agrees ? NULL : now.check, confirmed};
     now.other = agrees ? NULL : next;
+    now.confirmed = now.confirmed || confirmed;
     return now;
 }
 
@@ -207,7 +233,9 @@ struct gauge_checks gauge_checks_of(struct arena *arena, const struct shop *shop
         for (end = first + 1; end < count && same_check(rows[first], rows[end]);)
             end++;
         struct gauge_check check = check_of(arena, shop, rows + first, end - first);
-        if (!isnan(check.line.slope))
+        if (isnan(check.line.slope))
+            *ARENA_PUSH(arena, checks.lineless, checks.lineless_count) = rows[first];
+        else
             *ARENA_PUSH(arena, checks.items, checks.count) = check;
     }
     follow(&checks);

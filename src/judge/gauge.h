@@ -19,9 +19,15 @@ double weighing_force(const struct shop *shop, const struct weighing *weighing);
  * is complete, the latest. other: one that does not agree with it, the complete one before it
  * or a later one that is not complete, and none since that does agree; NULL: there is none.
  * Alarms then take the worse of the two, and nothing is called good. check is NULL where there
- * is none yet. */
+ * is none yet.
+ *
+ * confirmed: a further check agrees with it whose weights cannot be wrong together with its
+ * own: both name their masses and the names differ, or one of the two has a certificate. A
+ * wrong mass looks like a wrong gauge. What agrees with a confirmed one before it is confirmed
+ * too. */
 struct gauge_in_force {
     const struct gauge_check *check, *other;
+    bool confirmed;
 };
 
 /* A check: the weighings of one day by one person. Sessions are never pooled: between two the
@@ -35,18 +41,24 @@ struct gauge_check {
     double least, most;     /* forces that were hung, N */
     double hysteresis;      /* N of reading: half of what coming down reads more, at most;
                                NaN where no load was hung both ways */
-    double drift;     /* since then, a share of the force: GAUGE_DRIFT, or what it was from
-                         the complete one before it, where that is more */
-    double tolerance; /* how far the weights may be off together, a share of the load */
-    bool masses;      /* at least one load was a mass: gravity counts */
-    bool complete;    /* three different loads at least, two of them both ways */
+    double drift;      /* since then, a share of the force: GAUGE_DRIFT, or what it was from
+                          the complete one before it, where that is more */
+    double tolerance;  /* how far the weights may be off together, a share of the load: the most
+                          of what its rows say, GAUGE_MASSES where one says nothing */
+    const char *named; /* what all its weights are called; NULL: not said, or of two names */
+    bool certified;    /* all of them have a certificate */
+    bool masses;       /* at least one load was a mass: gravity counts */
+    bool complete;     /* three different loads at least, two of them both ways */
     struct gauge_in_force in_force; /* from this one on */
 };
 
-/* Oldest first; of one day in the order of their persons. Only those with a line. */
+/* Oldest first; of one day in the order of their persons. Only those with a line; of those
+ * without one the first row each. */
 struct gauge_checks {
     struct gauge_check *items;
     size_t count;
+    const struct weighing **lineless;
+    size_t lineless_count;
 };
 
 struct gauge_checks gauge_checks_of(struct arena *arena, const struct shop *shop);

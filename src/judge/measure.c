@@ -173,8 +173,12 @@ struct measured measure_pulls(const struct known *known, const struct drum_setup
     measured.drag = measure_by(known, setup, pulls, gauge->check, budget ? budget : unused);
     if (measured.two)
         measured.other = measure_by(known, setup, pulls, gauge->other, unused);
-    if (pulls->reading > 0)
-        measured.far = fabs(force_of_reading(known, pulls->reading) / pulls->reading - 1);
+    if (gauge->check && !gauge->confirmed && pulls->reading > 0) {
+        double force = force_of_reading(known, pulls->reading);
+        double sheet = gauge_sheet_error(known->shop, force);
+        measured.far = fabs(force / pulls->reading - 1);
+        measured.beyond_sheet = sheet > 0 && fabs(force - pulls->reading) > 2 * sheet;
+    }
     return measured;
 }
 
@@ -209,6 +213,11 @@ static bool is_low(enum verdict verdict)
     return verdict == VERDICT_LOW || verdict == VERDICT_LOW_IN_DOUBT;
 }
 
+static bool is_high(enum verdict verdict)
+{
+    return verdict == VERDICT_HIGH || verdict == VERDICT_HIGH_IN_DOUBT;
+}
+
 /* Of two checks that do not agree: what either calls high is; low is what both call so; good is
  * nothing. */
 static enum verdict worse_of(enum verdict a, enum verdict b)
@@ -219,12 +228,13 @@ static enum verdict worse_of(enum verdict a, enum verdict b)
         return a;
     if (is_low(a) || is_low(b))
         return is_low(a) && is_low(b) ? VERDICT_LOW_IN_DOUBT : VERDICT_NONE;
-    bool high = a == VERDICT_HIGH_IN_DOUBT || b == VERDICT_HIGH_IN_DOUBT;
-    return high ? VERDICT_HIGH_IN_DOUBT : VERDICT_NONE;
+    return is_high(a) || is_high(b) ? VERDICT_HIGH_IN_DOUBT : VERDICT_NONE;
 }
 
 static const double far_off = 0.2; /* of the reading: then the weights may be wrong */
 
+/* Of pulls that rise or fall steadily the mean is not where the drag is now: only what is high
+ * is still said. */
 struct decision decide(const struct measured *measured, double low, double high)
 {
     struct decision decision = decide_by(&measured->drag, low, high);
@@ -239,6 +249,10 @@ struct decision decide(const struct measured *measured, double low, double high)
     if (decision.verdict == VERDICT_GOOD && measured->far > far_off) {
         decision.verdict = VERDICT_NONE;
         decision.withheld = WITHHELD_FAR_OFF;
+    }
+    if (measured->trend && !is_high(decision.verdict)) {
+        decision.verdict = VERDICT_NONE;
+        decision.withheld = WITHHELD_TREND;
     }
     return decision;
 }

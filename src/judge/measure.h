@@ -68,7 +68,11 @@ double reading_of_whole(const struct known *known, double drag);
 struct measured {
     struct drag_measured drag, other;
     bool two;   /* other counts */
-    double far; /* by what share of the reading the check in force corrects it */
+    bool trend; /* its pulls rise or fall steadily */
+    /* By what share of the reading the check in force corrects it; and whether that is more
+     * than twice the data sheet's error. Of a check that is confirmed 0, and false. */
+    double far;
+    bool beyond_sheet;
 };
 
 /* budget: BUDGET_ROWS, by the check in force; may be NULL. */
@@ -89,7 +93,8 @@ enum verdict {
 enum withheld {
     WITHHELD_NOT,
     WITHHELD_CHECKS_DIFFER, /* two checks of the gauge do not agree */
-    WITHHELD_FAR_OFF,       /* the check corrects the reading by more than a fifth */
+    WITHHELD_FAR_OFF,       /* the check corrects the reading by more than a fifth, and is not
+                               confirmed */
     WITHHELD_TREND          /* the pulls rise or fall steadily */
 };
 

@@ -63,16 +63,6 @@ static bool scatter_leads(const struct doubt *budget)
     return true;
 }
 
-/* Of pulls that rise or fall steadily the mean is not where the drag is now: only what is high
- * is still said. */
-static void withhold_for_trend(struct decision *decision)
-{
-    if (decision->verdict == VERDICT_HIGH || decision->verdict == VERDICT_HIGH_IN_DOUBT)
-        return;
-    decision->verdict = VERDICT_NONE;
-    decision->withheld = WITHHELD_TREND;
-}
-
 static enum state state_of(const struct judgement *judgement)
 {
     static const enum state states[] = {
@@ -100,8 +90,6 @@ static void decide_on(const struct shop *shop, struct judgement *judgement)
     judgement->high = judgement->decision.verdict == VERDICT_HIGH;
     judgement->over_never =
         given(never) && chance_over(&judgement->measured, never->q.base) > risk_taken;
-    if (judgement->odd.trend)
-        withhold_for_trend(&judgement->decision);
 }
 
 /* What was measured is there: what it is against the limits, and what may be said of it. */
@@ -133,6 +121,7 @@ struct judgement judge_pulls(const struct known *known, const struct band *band,
     struct pull_mean mean = {count, judgement.pulls.mean,
                              judgement.pulls.most - judgement.pulls.least};
     judgement.measured = measure_pulls(&with, setup, &mean, judgement.budget);
+    judgement.measured.trend = judgement.odd.trend;
     judgement.drag = judgement.measured.drag.whole;
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judge_measured(shop, &judgement);

@@ -486,6 +486,14 @@ static void look_at_weighings(struct findings *findings)
             say(findings, "this %s is " MORE_THAN_THE_GAUGE ", %s %s. Was it another gauge?",
                 load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
     }
+    const struct gauge_checks *checks = &findings->results->checks;
+    for (size_t i = 0; i < checks->lineless_count; i++) {
+        stand_at(findings, checks->lineless[i]->at, checks->lineless[i]->date);
+        say(findings,
+            "the weighings of this day by this person give no line, by one load alone "
+            "or by readings that fall as the load grows: they are not used. Hang three "
+            "different loads.");
+    }
     const char *slope =
         gauge_slope_words(findings->rows->arena, findings->results->known.gauge.check);
     if (slope[0]) {

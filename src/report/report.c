@@ -155,6 +155,8 @@ static void put_notes(struct rows *rows, const struct results *results,
     put_oddities(rows, judgement, pulls);
     if (judgement->decision.withheld)
         put_note(rows, "%s", withheld_words(judgement->decision.withheld));
+    if (judgement->measured.beyond_sheet)
+        put_note(rows, BEYOND_THE_SHEET);
     if (!all_on_step(shop, pulls, series->count))
         put_note(rows, "a pull is no whole step of this gauge: was it read from this gauge?");
     if (series->most >= shop->gauge.capacity.q.base)

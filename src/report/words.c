@@ -239,7 +239,7 @@ const char *withheld_words(enum withheld withheld)
         [WITHHELD_CHECKS_DIFFER] = "two checks of the gauge do not agree: nothing is called "
                                    "good until a further check agrees with the one in force",
         [WITHHELD_FAR_OFF] = "the check corrects the reading by more than a fifth: nothing is "
-                             "called good by such a gauge",
+                             "called good by it until a check by other weights agrees",
         [WITHHELD_TREND] = "the pulls rise or fall steadily: their mean is not where the drag "
                            "is now"};
     return words[withheld];

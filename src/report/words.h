@@ -31,6 +31,12 @@ const char *advice_in_brief(enum advice advice);
     "gauge"
 #define ONE_PULL "one pull says nothing of the scatter: what is known of your pulls was taken"
 
+/* Of a check that is not confirmed, and corrects more than the data sheet lets expect. */
+#define BEYOND_THE_SHEET                                                                       \
+    "the check corrects the reading by more than twice the data sheet's error: a wrong mass "  \
+    "looks like a wrong gauge. Hang masses of another name, or some with a certificate, and "  \
+    "write that into the columns masses and certificate"
+
 /* Of a window that is closed. */
 #define NO_STEP_BETWEEN "none: no step of this gauge lies between the limits"
 #define CLOSED_WINDOW   NO_STEP_BETWEEN "; take a finer gauge or a smaller drum"

@@ -62,6 +62,13 @@ const struct record_column check_columns[CHECK_COLUMNS] = {
         QUANTITY("reading", true, KIND_FORCE, "-100 N", "10000 N", "what the gauge showed"),
     [CHECK_BY] = TEXT("by", false, "who weighed",
                       .hint = "Weighings of one day by one person are one check."),
+    [CHECK_MASSES] = TEXT(
+        "masses", false, "what the weights are called",
+        .hint = "One name for all that may be wrong together: a set, a loan, a shop's own."),
+    [CHECK_TOLERANCE] = QUANTITY("tolerance", false, KIND_RATIO, "0 %", "20 %",
+                                 "how far the load may be off, either way, as a share of it",
+                                 .hint = "Where nothing is said, 0.5 %."),
+    [CHECK_CERTIFICATE] = TEXT("certificate", false, "the number of the weights' certificate"),
     [CHECK_NOTE] = TEXT("note", false, "anything"),
 };
 
@@ -294,25 +301,43 @@ static int read_word(const struct row *row, size_t column)
 
 /* ---- the gauge's check ---- */
 
+/* NULL where the cell is blank, or there is none. */
+static const char *said(const struct row *row, size_t column)
+{
+    return words_of(row, column)[0] ? words_of(row, column) : NULL;
+}
+
+/* It may be printed. */
+static void keep_text(const struct row *row, size_t column, const char *name)
+{
+    const struct csv_cell *cell = cell_of(row, column);
+    if (cell)
+        shop_keep_text(row->shop, row->arena, row->diags, name,
+                       (struct typed_text){cell->text, cell->at, false});
+}
+
 static void read_weighing(const struct row *row)
 {
     struct shop *shop = row->shop;
     struct weighings *log = &shop->weighings;
     struct weighing *weighing = ARENA_PUSH(row->arena, log->items, log->count);
-    const struct csv_cell *load = cell_of(row, CHECK_LOAD), *by = cell_of(row, CHECK_BY);
+    const struct csv_cell *load = cell_of(row, CHECK_LOAD);
     struct quantity_fault ignored;
     weighing->at = load->at;
     weighing->date = text_of(row, CHECK_DATE);
     weighing->by = text_of(row, CHECK_BY);
+    weighing->masses = said(row, CHECK_MASSES);
+    weighing->certificate = said(row, CHECK_CERTIFICATE);
     weighing->note = text_of(row, CHECK_NOTE);
     records_date(row->diags, cell_of(row, CHECK_DATE));
     weighing->down = read_word(row, CHECK_DIRECTION);
     bool is_mass = quantity_parse(load->text, KIND_MASS, &weighing->load, &ignored);
     read_as(row, load, is_mass ? &mass : &check_columns[CHECK_LOAD], &weighing->load);
     read_quantity(row, CHECK_READING, &weighing->reading);
-    if (by) /* the certificate names him */
-        shop_keep_text(shop, row->arena, row->diags, "the name",
-                       (struct typed_text){by->text, by->at, false});
+    read_quantity(row, CHECK_TOLERANCE, &weighing->tolerance);
+    keep_text(row, CHECK_BY, "the name"); /* the certificate names him */
+    keep_text(row, CHECK_MASSES, "the name of the weights");
+    keep_text(row, CHECK_CERTIFICATE, "the certificate's number");
 }
 
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,

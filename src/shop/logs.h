@@ -49,6 +49,9 @@ enum check_column {
     CHECK_LOAD,
     CHECK_READING,
     CHECK_BY,
+    CHECK_MASSES,
+    CHECK_TOLERANCE,
+    CHECK_CERTIFICATE,
     CHECK_NOTE,
     CHECK_COLUMNS
 };

@@ -114,10 +114,13 @@ struct gauge {
 struct weighing {
     struct place at;
     const char *date;
-    const char *by, *note; /* who weighed, and anything; "" where not said */
-    bool down;             /* taken while unloading */
-    struct quantity load;  /* mass or force */
+    const char *by, *note;   /* who weighed, and anything; "" where not said */
+    const char *masses;      /* what the weights are called; NULL where not said */
+    const char *certificate; /* the number of theirs; NULL where they have none */
+    bool down;               /* taken while unloading */
+    struct quantity load;    /* mass or force */
     struct quantity reading;
+    struct quantity tolerance; /* of the load, %; without a unit where not said */
 };
 
 struct weighings {

@@ -352,6 +352,93 @@ static void test_what_is_exact_stays(void **state)
     }
 }
 
+/* Rising by 2 % a pull: neither locked nor by what is to be expected once it is. */
+static void test_pulls_that_rise_are_not_good(void **state)
+{
+    (void)state;
+    static const struct pull_conditions open = {LOCK_BEFORE, SAID_COLD, false};
+    struct judgement found = judge("20.0 20.4 20.8 21.2 21.6");
+    assert_int_equal(found.state, STATE_SCATTERED);
+    assert_int_equal(found.decision.withheld, WITHHELD_TREND);
+    found = judge_as("17.0 17.4 17.8 18.2 18.6", &open);
+    assert_int_equal(expected_once_locked(&found, 0.01).state, STATE_SCATTERED);
+    found = judge_as("17.8 18.2 17.4 18.6 17.0", &open);
+    assert_int_equal(expected_once_locked(&found, 0.01).state, STATE_GOOD);
+}
+
+/* Two rows of one day between which the nut may have been turned say nothing of what differs
+ * from one set-up to the next. */
+static void test_rows_without_a_place_are_no_repeats(void **state)
+{
+    (void)state;
+    const struct between *known = &results_for(&shop)->known.between;
+    double before = known->squares / known->df;
+    log_row("9 deg", LOCK_AFTER, "8 8 8.05 8");
+    log_row("12 deg", LOCK_AFTER, "16 16 16.05 16");
+    rows[0].nut.unit = NULL;
+    for (int both = 0; both < 2; both++) {
+        known = &results_for(&shop)->known.between;
+        assert_within(known->squares / known->df, before, 0);
+        rows[1].nut.unit = NULL;
+    }
+    rows[0].nut = rows[1].nut = quantity_of("9 deg", KIND_ANGLE);
+    known = &results_for(&shop)->known.between;
+    assert_true(known->squares / known->df > 1000 * before);
+}
+
+/* What weights of one name call a gauge that is far off may be wrong weights: only by others,
+ * or with a certificate, is it the gauge's. */
+static void test_a_correction_over_a_fifth_has_a_way_out(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *first, *second, *certificate;
+        enum state state;
+    } checks[] = {
+        {NULL, NULL, NULL, STATE_UNDECIDED},    {"ours", "ours", NULL, STATE_UNDECIDED},
+        {"ours", "a loan", NULL, STATE_GOOD},   {"ours", NULL, NULL, STATE_UNDECIDED},
+        {"ours", "ours", "K-4711", STATE_GOOD}, {NULL, NULL, "K-4711", STATE_GOOD}};
+    static const char pulls[] = "14.0 14.05 14.0 13.95 14.0"; /* 0.565 N.m */
+    for (size_t i = 0; i < sizeof checks / sizeof checks[0]; i++) {
+        shop.weighings.count = 0;
+        hang_all("2026-03-01", 0.778);
+        hang_all("2026-03-02", 0.778);
+        assert_int_equal(shop.weighings.count, 10);
+        for (int k = 0; k < 10; k++) {
+            weighings[k].masses = k < 5 ? checks[i].first : checks[i].second;
+            weighings[k].certificate = k < 5 ? NULL : checks[i].certificate;
+        }
+        struct judgement found = judge(pulls);
+        assert_int_equal(found.state, checks[i].state);
+        assert_int_equal(found.decision.withheld,
+                         checks[i].state == STATE_GOOD ? WITHHELD_NOT : WITHHELD_FAR_OFF);
+        weighings[9].certificate = NULL; /* of one load it is not said */
+        weighings[9].masses = NULL;
+        assert_int_equal(judge(pulls).state, STATE_UNDECIDED);
+    }
+    shop.weighings.count = 0;
+    hang_all("2026-03-01", 0.778);
+    hang_all("2026-03-02", 0.8);
+    for (int k = 0; k < 10; k++)
+        weighings[k].certificate = "K-4711";
+    assert_int_equal(judge(pulls).decision.withheld, WITHHELD_CHECKS_DIFFER);
+}
+
+/* A check with weights of 2 % is worth no more than they are. */
+static void test_the_weights_are_as_good_as_is_said(void **state)
+{
+    (void)state;
+    hang_all("2026-03-01", 1);
+    struct judgement plain = judge("18.3 18.4 18.3 18.2 18.3");
+    weighings[2].tolerance = quantity_of("2 %", KIND_RATIO);
+    struct judgement worse = judge("18.3 18.4 18.3 18.2 18.3");
+    assert_within(worse.budget[BUDGET_MASSES].u / plain.budget[BUDGET_MASSES].u, 4, 1e-9);
+    for (int k = 0; k < 5; k++)
+        weighings[k].tolerance = quantity_of("0.01 %", KIND_RATIO);
+    worse = judge("18.3 18.4 18.3 18.2 18.3");
+    assert_within(worse.budget[BUDGET_MASSES].u / plain.budget[BUDGET_MASSES].u, 0.02, 1e-9);
+}
+
 #define TEST(name) cmocka_unit_test_setup(name, begin)
 
 static const struct CMUnitTest tests[] = {
@@ -367,6 +454,10 @@ static const struct CMUnitTest tests[] = {
     TEST(test_more_pulls_are_not_rejected_more_often),
     TEST(test_no_drag_is_below_a_limit_of_nothing),
     TEST(test_what_is_exact_stays),
+    TEST(test_pulls_that_rise_are_not_good),
+    TEST(test_rows_without_a_place_are_no_repeats),
+    TEST(test_a_correction_over_a_fifth_has_a_way_out),
+    TEST(test_the_weights_are_as_good_as_is_said),
 };
 
 GROUP(findings, NULL, NULL)
