@@ -98,18 +98,20 @@ static bool is_same(const char *listed, const char *typed, size_t length)
     return typed == end;
 }
 
+static bool has_symbol(const struct unit *unit, const char *symbol, size_t length)
+{
+    return is_same(unit->symbol, symbol, length) || is_same(unit->shown, symbol, length);
+}
+
 const struct unit *unit_find_as(const char *symbol, size_t length, enum kind kind)
 {
-    const struct unit *any = NULL;
-    for (size_t i = 0; i < UNIT_COUNT; i++) {
-        const struct unit *unit = &units[i];
-        if (!is_same(unit->symbol, symbol, length) && !is_same(unit->shown, symbol, length))
-            continue;
-        if (unit->kind == kind)
-            return unit;
-        any = any ? any : unit;
-    }
-    return any;
+    for (size_t i = 0; i < UNIT_COUNT; i++) /* few are of one kind */
+        if (units[i].kind == kind && has_symbol(&units[i], symbol, length))
+            return &units[i];
+    for (size_t i = 0; i < UNIT_COUNT; i++)
+        if (has_symbol(&units[i], symbol, length))
+            return &units[i];
+    return NULL;
 }
 
 const struct unit *unit_find(const char *symbol, size_t length)
@@ -228,11 +230,10 @@ const struct unit *unit_of_kind(const char *text, size_t length, enum kind kind)
         return unit;
     for (size_t i = 0; i < sizeof other_ways / sizeof other_ways[0]; i++) {
         const char *meant = other_ways[i].meant;
-        unit = unit_find_as(meant, strlen(meant), kind);
-        for (const char *way = other_ways[i].written; unit->kind == kind && *way;
-             way += *way == ' ') {
+        for (const char *way = other_ways[i].written; *way; way += *way == ' ') {
             size_t letters = strcspn(way, " ");
-            if (letters == length && is_alike(way, text, length))
+            if (letters == length && is_alike(way, text, length) &&
+                (unit = unit_find_as(meant, strlen(meant), kind))->kind == kind)
                 return unit;
             way += letters;
         }

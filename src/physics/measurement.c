@@ -168,9 +168,10 @@ static bool rises_or_falls(const struct scatter_of_mean *known, const double *pu
     return 2 * student_above(fabs(line.slope) / doubt, (double)count - 2) < odd_chance;
 }
 
-/* The largest deviation over the standard deviation, against (n - 1) / sqrt(n) *
- * sqrt(t^2 / (n - 2 + t^2)), t of Student's distribution at odd_chance / (2 n). Source:
- * Grubbs, Technometrics 11, 1969, from memory. */
+/* The largest deviation over the standard deviation, G, is
+ * (n - 1) / sqrt(n) * sqrt(t^2 / (n - 2 + t^2)) with the t of Student's distribution that is
+ * exceeded by a chance of odd_chance / (2 n) where all is right. Solved here for the t of this
+ * G. Source: Grubbs, Technometrics 11, 1969, from memory. */
 static int furthest_out(const double *pulls, const struct series *series, double step)
 {
     int at = 0;
@@ -178,10 +179,12 @@ static int furthest_out(const double *pulls, const struct series *series, double
     for (size_t i = 1; i < series->count; i++)
         if (fabs(pulls[i] - series->mean) > fabs(pulls[at] - series->mean))
             at = (int)i;
-    double off = fabs(pulls[at] - series->mean);
-    double t = student_factor(1 - odd_chance / n, n - 2);
-    bool apart = off > (n - 1) / sqrt(n) * sqrt(t * t / (n - 2 + t * t)) * series->sd;
-    return apart && off > most_steps(step) ? at : -1;
+    double off = fabs(pulls[at] - series->mean), g = off / series->sd;
+    if (!(off > most_steps(step)))
+        return -1;
+    double square = n * g * g, left = (n - 1) * (n - 1) - square; /* none: as far as can be */
+    double t = left > 0 ? sqrt((n - 2) * square / left) : INFINITY;
+    return student_above(t, n - 2) < odd_chance / (2 * n) ? at : -1;
 }
 
 struct oddities series_oddities(const struct scatter *before, const double *pulls, size_t count,
@@ -312,10 +315,14 @@ static struct doubt of_line(const struct measuring *m, double force, double slac
 
 struct uncertainty sureness_of(const struct doubt *doubts, size_t count)
 {
-    struct uncertainty sum = uncertainty_of(doubts, count);
-    double of_few = 0;
-    for (size_t i = 0; i < count; i++)
-        of_few += doubts[i].u * doubts[i].u / doubts[i].nu;
+    struct uncertainty sum = {0};
+    double squares = 0, of_few = 0;
+    for (size_t i = 0; i < count; i++) {
+        double square = doubts[i].u * doubts[i].u;
+        squares += square;
+        of_few += square / doubts[i].nu;
+    }
+    sum.standard = sqrt(squares);
     sum.nu = of_few > 0 ? sum.standard * sum.standard / of_few : INFINITY;
     sum.factor = student_factor(student_coverage, sum.nu);
     sum.expanded = sum.factor * sum.standard;

@@ -379,7 +379,7 @@ static const char *unit_of_bare(const struct row *row, const char *behind)
 {
     behind += strspn(behind, " ");
     size_t length = strcspn(behind, " ");
-    if (is_unit(behind, length))
+    if (!begins_number(behind) && is_unit(behind, length))
         return arena_slice(row->arena, behind, length);
     const char *end = behind + strlen(behind);
     while (end > behind && end[-1] == ' ')
