@@ -184,6 +184,12 @@ static struct quantity *series_quantity(struct pull_series *series, enum pull_co
         return &series->temperature;
     case PULL_BREAKAWAY:
         return &series->breakaway;
+    case PULL_ROOM:
+        return &series->room;
+    case PULL_SPEED:
+        return &series->speed;
+    case PULL_MINUTES:
+        return &series->minutes;
     default:
         return ARENA_PUSH(own_arena, series->pulls, series->pull_count);
     }
@@ -206,7 +212,9 @@ static void read_series(const struct setting *from)
     const struct record_column *asked = &pull_columns[column];
     struct pull_series *row = &log->items[log->count - 1];
     int word = asked->words[0] ? column_word(asked, from->value, &ignored) : 0;
-    if (column == PULL_LOCK)
+    if (column == PULL_JOB)
+        row->job = from->value;
+    else if (column == PULL_LOCK)
         row->lock = (enum lock)word;
     else if (column == PULL_DIRECTION)
         row->other_way = word > 0;

@@ -43,6 +43,8 @@ static void add_series(struct book *book, struct settings *settings,
 {
     const struct quantity *drum = &series->drum, *cord = &series->cord;
     add_setting(book, settings, "log.date", series->date);
+    if (series->job)
+        add_setting(book, settings, "log.job", series->job);
     if (drum->base != book->shop.drum.diameter.q.base)
         add_quantity(book, settings, "log.drum", drum);
     if (cord->base != book->shop.cord.diameter.q.base)

@@ -166,16 +166,16 @@ static void learn(struct known *known, struct repeats *repeats, const struct jud
 struct slack {
     const struct pull_series *series; /* NULL: none */
     struct pull_mean pulls;
-    long day; /* of the row before */
 };
 
-/* Of a row on that day: none where the job has ended, or drum and cord are others. */
+/* Of a row, and of one that follows the log where that is NULL: none where the job has ended,
+ * or drum and cord are others. */
 static const struct pull_mean *slack_for(struct slack *slack, const struct quantity *drum,
-                                         const struct quantity *cord, long day)
+                                         const struct quantity *cord,
+                                         const struct pull_series *row)
 {
-    if (slack->series && day - slack->day >= CLOSING_REST_DAYS)
+    if (slack->series && row && !series_same_job(row - 1, row))
         slack->series = NULL;
-    slack->day = day;
     bool same = slack->series && same_size(&slack->series->drum, drum) &&
                 same_size(&slack->series->cord, cord);
     return same ? &slack->pulls : NULL;
@@ -206,7 +206,7 @@ static void judge_log(struct arena *arena, struct results *results)
         const struct pull_series *series = row->series = &log->items[i];
         long day = date_days(series->date);
         known_on_day(known, &results->checks, day,
-                     slack_for(&slack, &series->drum, &series->cord, day),
+                     slack_for(&slack, &series->drum, &series->cord, series),
                      effective_radius(&series->drum, &series->cord));
         row->known = *known;
         row->judgement = judge_series(known, results->band, &conditions, series);
@@ -216,7 +216,7 @@ static void judge_log(struct arena *arena, struct results *results)
         take_slack(&slack, row);
     }
     known_on_day(known, &results->checks, LONG_MAX,
-                 slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, slack.day),
+                 slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, NULL),
                  shop_radius(shop));
 }
 
@@ -288,7 +288,22 @@ static void look_beside(const struct results *results, struct job *job)
             take_beside(job, at);
 }
 
-static struct job job_from(const struct results *results, size_t first)
+/* The row that closes the job of that name; NULL: it is open. *step: where to look from, and
+ * then where the next job's steps may begin. */
+static const struct pull_series *closed_by(const struct pull_series_log *steps, const char *job,
+                                           size_t *step)
+{
+    const struct pull_series *closed = NULL;
+    while (*step < steps->count && strcmp(steps->items[*step].job, job) != 0)
+        ++*step;
+    for (; *step < steps->count && strcmp(steps->items[*step].job, job) == 0; ++*step)
+        if (steps->items[*step].step == STEP_CLOSED)
+            closed = &steps->items[*step];
+    return closed;
+}
+
+/* step: of the log's steps the first that no earlier job has. */
+static struct job job_from(const struct results *results, size_t first, size_t *step)
 {
     const struct pull_series *items = results->shop->readings.items;
     struct job job = {.first = first, .end = first};
@@ -300,8 +315,11 @@ static struct job job_from(const struct results *results, size_t first)
             job.left = &items[job.end];
         job.end++;
     } while (job.end < results->row_count &&
-             date_days(items[job.end].date) - date_days(items[job.end - 1].date) <
-                 CLOSING_REST_DAYS);
+             series_same_job(&items[job.end - 1], &items[job.end]));
+    job.closed =
+        items[first].job ? closed_by(&results->shop->steps, items[first].job, step) : job.left;
+    if (!job.closed)
+        job.left = NULL;
     if (job.left) {
         results->rows[job.left - items].closes = true;
         look_beside(results, &job);
@@ -329,9 +347,9 @@ static void find_jobs(struct arena *arena, struct results *results)
     const struct pull_series *place = NULL;
     struct job *last = &results->last_job;
     bool set = false;
-    for (size_t first = 0; first < results->row_count;) {
+    for (size_t first = 0, step = 0; first < results->row_count;) {
         struct job *job = ARENA_PUSH(arena, results->jobs, results->job_count);
-        *job = job_from(results, first);
+        *job = job_from(results, first, &step);
         set = was_set(results->shop, job, &place) || set;
         if (job->left && last->set && !set) {
             last->since = job->left;

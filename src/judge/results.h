@@ -2,7 +2,8 @@
  * gauge's check, the windows, every series of the log judged, what rows of the log say of each
  * other, its jobs. Owned by the arena that it was made in; the shop must outlive it.
  *
- * A job ends where the log then rests for CLOSING_REST_DAYS, or ends. */
+ * A job is what its rows name, and is closed by a row of its own. Of a log without jobs one
+ * ends where the log then rests for CLOSING_REST_DAYS, or ends. */
 #ifndef JUDGE_RESULTS_H
 #define JUDGE_RESULTS_H
 
@@ -41,6 +42,9 @@ struct judged {
 /* Rows of the log; what was not taken is NULL. */
 struct job {
     size_t first, end; /* rows, end behind the last */
+    /* the step that closes it, or where no job is named the series; NULL: it is open, and then
+     * nothing closes it */
+    const struct pull_series *closed;
     /* the job's first row, unless taken before locking, unloaded or the other way round */
     const struct pull_series *found;
     /* the series that closes the job */

@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "shop/fields.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define A_DATE "As in 2026-03-02, of the years 1900 to 2199."
@@ -26,6 +27,17 @@
 
 const struct record_column pull_columns[PULL_COLUMNS] = {
     [PULL_DATE] = TEXT("date", true, "year, month and day", .hint = A_DATE),
+    [PULL_JOB] = TEXT("job", false, "the job that the row belongs to",
+                      .hint = "A short word of your own, as in 2026-1. Begun and closed by the "
+                              "column step."),
+    [PULL_STEP] =
+        WORDS("step", false,
+              THESE("", "begun", "made-safe", "freed", "locked", "off", "run-in", "end-play",
+                    "lift-test", "run-out", "marked", "skipped", "corrected", "closed"),
+              "what was done, where the row holds no pulls",
+              .hint = "off: cord, drum and spanner. What was found, or why it was "
+                      "skipped, stands in note."),
+    [PULL_BY] = TEXT("by", false, "who did it"),
     [PULL_DRUM] = QUANTITY("drum", false, KIND_LENGTH, "2 mm", "2 m", "diameter of the drum",
                            .hint = "Where it is not that of the settings."),
     [PULL_CORD] = QUANTITY("cord", false, KIND_LENGTH, "0 mm", "20 mm", "thickness of the cord",
@@ -37,18 +49,33 @@ const struct record_column pull_columns[PULL_COLUMNS] = {
                         "how the nut stood when pulled",
                         .hint = "Before or after locking, or slack until end play is felt. "
                                 "Left out, the series is not judged and closes no job."),
-    [PULL_DIRECTION] = WORDS("direction", true, THESE("usual", "other"),
-                             "which way round the spindle was turned"),
+    [PULL_DIRECTION] =
+        WORDS("direction", true, THESE("usual", "other"),
+              "which way round the spindle was turned", .hint = "Blank in the row of a step."),
     [PULL_WARMTH] =
-        WORDS("warmth", true, THESE("cold", "warm"), "how the spindle was when pulled"),
+        WORDS("warmth", true, THESE("cold", "warm"), "how the spindle was when pulled",
+              .hint = "Blank in the row of a step."),
     [PULL_TEMPERATURE] = QUANTITY("temperature", false, KIND_TEMPERATURE, "-40 degC",
                                   "150 degC", "temperature of the cap"),
+    [PULL_ROOM] = QUANTITY("room", false, KIND_TEMPERATURE, "-40 degC", "60 degC",
+                           "temperature of the workshop"),
     [PULL_BREAKAWAY] = QUANTITY("breakaway", false, KIND_FORCE, "0 N", "10000 N",
                                 "the pull at which the spindle began to turn"),
     [PULL_PULLS] = QUANTITY("pulls", true, KIND_FORCE, "0 N", "10000 N",
                             "up to 20 steady pulls with blanks between them",
                             .hint = "Each with its unit, or one unit behind the last. No "
-                                    "fractions."),
+                                    "fractions. Blank in the row of a step."),
+    [PULL_SPEED] = QUANTITY("speed", false, KIND_SPEED, "0 r/min", "100000 r/min",
+                            "speed of a stage of running in"),
+    [PULL_MINUTES] =
+        QUANTITY("minutes", false, KIND_TIME, "0 min", "48 h", "how long the stage ran",
+                 .hint = "Its cap's temperature at the end stands in temperature."),
+    [PULL_ID] = TEXT("id", false, "a name of the row's own",
+                     .hint = "For a row that may be corrected."),
+    [PULL_CORRECTS] =
+        TEXT("corrects", false, "the id of the row that this one corrects",
+             .hint = "Or its date, where no other row of the job has it. This row, with the "
+                     "true date, then counts in its place."),
     [PULL_NOTE] = TEXT("note", false, "anything"),
 };
 
@@ -289,13 +316,27 @@ static void read_quantity(const struct row *row, size_t column, struct quantity 
         read_as(row, cell_of(row, column), kind, quantity);
 }
 
+/* Where a word stands in another column's cell: "; it is a word of the column warmth". */
+static const char *exchanged(const struct row *row, size_t column)
+{
+    struct quantity_fault ignored;
+    const char *text = words_of(row, column);
+    for (size_t i = 0; text[0] && i < row->records->column_count; i++)
+        if (i != column && row->records->columns[i].words[0] &&
+            column_word(&row->records->columns[i], text, &ignored) >= 0)
+            return arena_format(row->arena, "; it is a word of the column %s",
+                                row->records->columns[i].name);
+    return "";
+}
+
 /* The number of the cell's word; 0 after a fault. */
 static int read_word(const struct row *row, size_t column)
 {
     struct quantity_fault wrong;
     int word = column_word(&row->records->columns[column], words_of(row, column), &wrong);
     if (word < 0)
-        fault(row->diags, cell_of(row, column)->at, "%s", wrong.message);
+        fault(row->diags, cell_of(row, column)->at, "%s%s", wrong.message,
+              exchanged(row, column));
     return word < 0 ? 0 : word;
 }
 
@@ -461,20 +502,86 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               series->drum.unit->symbol);
 }
 
-static void read_series(const struct row *row, struct pull_series *series)
+/* NULL where the cell is blank or missing. */
+static const char *said(const struct row *row, size_t column)
 {
-    const struct shop *shop = row->shop;
+    const char *text = words_of(row, column);
+    return text[0] ? text : NULL;
+}
+
+/* The same of a text that is printed. */
+static const char *said_in_print(const struct row *row, size_t column, const char *name)
+{
+    const char *text = said(row, column);
+    if (text)
+        shop_keep_text(row->shop, row->arena, row->diags, name,
+                       (struct typed_text){text, cell_of(row, column)->at, false});
+    return text;
+}
+
+enum { LONGEST_JOB = 32 };
+
+/* A file of its name holds its record. */
+static const char *read_job(const struct row *row)
+{
+    static const char signs[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+                                "0123456789-_.";
+    const char *job = said(row, PULL_JOB);
+    size_t length = job ? strlen(job) : 0;
+    if (length > LONGEST_JOB || (job && (job[strspn(job, signs)] || strchr("-_.", job[0]))))
+        fault(row->diags, cell_of(row, PULL_JOB)->at,
+              "'%.40s' is no name of a job; write at most %d letters, digits, -, _ and ., a "
+              "letter or a digit first, as in 2026-1",
+              job, LONGEST_JOB);
+    return job;
+}
+
+/* Columns that a row of its sort has not. */
+static void refuse_columns(const struct row *row, const enum pull_column *columns, size_t count,
+                           const char *why)
+{
+    for (size_t i = 0; i < count; i++)
+        if (said(row, columns[i]))
+            fault(row->diags, cell_of(row, columns[i])->at, "%s; leave %s blank here", why,
+                  pull_columns[columns[i]].name);
+}
+
+static void read_step(const struct row *row, struct pull_series *series)
+{
+    static const enum pull_column of_pulls[] = {PULL_DRUM,      PULL_CORD,   PULL_LOCK,
+                                                PULL_DIRECTION, PULL_WARMTH, PULL_BREAKAWAY,
+                                                PULL_PULLS};
+    static const enum pull_column of_stage[] = {PULL_SPEED, PULL_MINUTES, PULL_TEMPERATURE};
+    refuse_columns(row, of_pulls, sizeof of_pulls / sizeof of_pulls[0],
+                   "a step has no pulls, which stand in a row of their own");
+    read_quantity(row, PULL_SPEED, &series->speed);
+    read_quantity(row, PULL_MINUTES, &series->minutes);
+    for (size_t i = 0; i < sizeof of_stage / sizeof of_stage[0]; i++)
+        if (series->step == STEP_RUN_IN && !said(row, of_stage[i]))
+            fault(row->diags, series->at,
+                  "a stage of running in has a speed, minutes and the cap's temperature; write "
+                  "its %s",
+                  pull_columns[of_stage[i]].name);
+    if (!series->job)
+        fault(row->diags, series->at,
+              "a step belongs to a job; write the job's name into the column job");
+    if (series->step == STEP_SKIPPED && !series->note[0])
+        fault(row->diags, series->at, "a step was skipped; write which and why into the note");
+    if (series->step == STEP_CORRECTED && !series->corrects)
+        fault(row->diags, series->at,
+              "a row is to count no more; write its id, or its date, into the column corrects");
+}
+
+static void read_taken(const struct row *row, struct pull_series *series)
+{
+    static const enum pull_column of_stage[] = {PULL_SPEED, PULL_MINUTES};
     size_t before = diags_count(row->diags);
-    const struct csv_cell *date = cell_of(row, PULL_DATE);
-    series->at = date->at;
-    series->date = records_date(row->diags, date) ? date->text : NULL;
-    series->note = words_of(row, PULL_NOTE);
-    series->drum = shop->drum.diameter.q;
-    series->cord = shop->cord.diameter.q;
+    series->drum = row->shop->drum.diameter.q;
+    series->cord = row->shop->cord.diameter.q;
+    refuse_columns(row, of_stage, sizeof of_stage / sizeof of_stage[0],
+                   "only a row with run-in in the column step is a stage of running in");
     read_quantity(row, PULL_DRUM, &series->drum);
     read_quantity(row, PULL_CORD, &series->cord);
-    read_quantity(row, PULL_NUT, &series->nut);
-    read_quantity(row, PULL_TEMPERATURE, &series->temperature);
     read_quantity(row, PULL_BREAKAWAY, &series->breakaway);
     series->lock = (enum lock)read_word(row, PULL_LOCK);
     series->other_way = read_word(row, PULL_DIRECTION);
@@ -484,13 +591,178 @@ static void read_series(const struct row *row, struct pull_series *series)
         check_thickness(row, series);
 }
 
-static void check_order(struct diags *diags, const struct pull_series_log *log)
+static void read_series(const struct row *row, struct pull_series *series)
 {
-    for (size_t i = 1; i < log->count; i++)
-        if (log->items[i].date && log->items[i - 1].date &&
-            strcmp(log->items[i].date, log->items[i - 1].date) < 0)
-            fault(diags, log->items[i].at,
+    const struct csv_cell *date = cell_of(row, PULL_DATE);
+    series->at = date->at;
+    series->number = row->number;
+    series->date = records_date(row->diags, date) ? date->text : NULL;
+    series->job = read_job(row);
+    series->by = said_in_print(row, PULL_BY, "the name");
+    series->id = said(row, PULL_ID);
+    series->corrects = said(row, PULL_CORRECTS);
+    series->note = words_of(row, PULL_NOTE);
+    if (series->job) /* its record has it */
+        said_in_print(row, PULL_NOTE, "the note");
+    series->step = (enum step)read_word(row, PULL_STEP);
+    read_quantity(row, PULL_NUT, &series->nut);
+    read_quantity(row, PULL_TEMPERATURE, &series->temperature);
+    read_quantity(row, PULL_ROOM, &series->room);
+    if (series->step)
+        read_step(row, series);
+    else
+        read_taken(row, series);
+}
+
+/* ---- corrections: nothing is edited, a later row stands in for an earlier one ---- */
+
+/* Whether a row is the one that is meant: of that id, or of that date in the same job. */
+static bool is_meant(const struct pull_series *row, const struct pull_series *by)
+{
+    if (row->id && strcmp(row->id, by->corrects) == 0)
+        return true;
+    bool same_job = row->job && by->job ? strcmp(row->job, by->job) == 0 : row->job == by->job;
+    return same_job && row->date && date_is_good(by->corrects) &&
+           strcmp(row->date, by->corrects) == 0;
+}
+
+/* Of rows in their order: in whose place each stands; `gone`: it counts no more. */
+struct standing {
+    struct pull_series *row;
+    bool gone;
+};
+
+/* The one row before this one that it corrects; NULL after a fault. */
+static struct standing *find_meant(struct diags *diags, struct standing *all, size_t own)
+{
+    const struct pull_series *by = all[own].row;
+    struct standing *found = NULL;
+    for (size_t i = 0; i < own; i++) {
+        if (all[i].gone || !is_meant(all[i].row, by))
+            continue;
+        if (found) {
+            fault(diags, by->at,
+                  "more than one row is called '%.40s', lines %d and %d; give the row that is "
+                  "meant an id, and write that",
+                  by->corrects, found->row->at.line, all[i].row->at.line);
+            return NULL;
+        }
+        found = &all[i];
+    }
+    if (!found)
+        fault(diags, by->at,
+              "no earlier row has the id '%.40s', nor is it the date of one in this job; write "
+              "the id of the row that is corrected",
+              by->corrects);
+    else if (by->step != STEP_CORRECTED && !by->step != !found->row->step)
+        fault(diags, by->at,
+              "a series of pulls cannot stand in for a step, nor a step for a series; line %d "
+              "is the other. To take that row back write corrected into the column step",
+              found->row->at.line);
+    return found;
+}
+
+/* Every row that counts, in order of place; *count of them. */
+static struct pull_series **standing_rows(struct arena *arena, struct diags *diags,
+                                          const struct pull_series_log *all, size_t *count)
+{
+    struct standing *rows = arena_get(arena, (all->count + 1) * sizeof *rows);
+    struct pull_series **order = arena_get(arena, (all->count + 1) * sizeof *order);
+    for (size_t i = 0; i < all->count; i++) {
+        struct pull_series *row = &all->items[i];
+        rows[i] = (struct standing){row, false};
+        struct standing *meant = row->corrects ? find_meant(diags, rows, i) : NULL;
+        if (!meant)
+            continue;
+        row->corrected = meant->row;
+        meant->gone = row->step == STEP_CORRECTED;
+        if (meant->gone)
+            continue;
+        row->number = meant->row->number; /* and stands where that stood */
+        meant->row = row;
+        rows[i].gone = true;
+    }
+    for (size_t i = *count = 0; i < all->count; i++)
+        if (!rows[i].gone)
+            order[(*count)++] = rows[i].row;
+    return order;
+}
+
+/* ---- the log as a whole ---- */
+
+static void check_order(struct diags *diags, struct pull_series *const *rows, size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        if (rows[i]->date && rows[i - 1]->date && strcmp(rows[i]->date, rows[i - 1]->date) < 0)
+            fault(diags, rows[i]->at,
                   "this row is older than the one before it; keep the log in order of date");
+}
+
+/* A job is begun by its first row, closed by its last, and no other stands between them. */
+static void check_jobs(struct diags *diags, struct pull_series *const *rows, size_t count)
+{
+    const char *job = NULL;
+    bool open = false;
+    for (size_t i = 0; i < count; i++) {
+        const struct pull_series *row = rows[i];
+        bool same = job && row->job && strcmp(row->job, job) == 0;
+        if (!row->job && open)
+            fault(diags, row->at,
+                  "this row stands within the job %s and names none; write %s into its column "
+                  "job",
+                  job, job);
+        else if (same && !open)
+            fault(diags, row->at, "the job %s was closed above; begin another", job);
+        else if (same && row->step == STEP_BEGUN)
+            fault(diags, row->at, "the job %s was begun above; begin another", job);
+        else if (row->job && !same && row->step != STEP_BEGUN)
+            fault(diags, row->at,
+                  "no row just above begins the job %s; write one with begun in the column "
+                  "step, and keep the rows of a job together",
+                  row->job);
+        if (!row->job)
+            continue;
+        open = row->step != STEP_CLOSED;
+        job = row->job;
+    }
+}
+
+static int by_job(const void *a, const void *b)
+{
+    const struct pull_series *const *left = a, *const *right = b;
+    int order = strcmp((*left)->job, (*right)->job);
+    return order ? order
+                 : ((*left)->number > (*right)->number) - ((*left)->number < (*right)->number);
+}
+
+/* A job that is begun again further below. */
+static void check_begun_once(struct arena *arena, struct diags *diags,
+                             const struct pull_series_log *steps)
+{
+    const struct pull_series **begun = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < steps->count; i++)
+        if (steps->items[i].step == STEP_BEGUN)
+            *ARENA_PUSH(arena, begun, count) = &steps->items[i];
+    if (count)
+        qsort(begun, count, sizeof *begun, by_job);
+    for (size_t i = 1; i < count; i++)
+        if (strcmp(begun[i]->job, begun[i - 1]->job) == 0)
+            fault(diags, begun[i]->at,
+                  "the job %s was begun in line %d; give this one another name", begun[i]->job,
+                  begun[i - 1]->at.line);
+}
+
+/* As a disk leaves it that filled up, or a program that was stopped. */
+static void note_half_line(struct arena *arena, const struct file_text *text, struct shop *shop)
+{
+    if (!text->length || strchr("\r\n", text->bytes[text->length - 1]))
+        return;
+    struct place at = file_place(text, text->length);
+    at.column = 0;
+    *ARENA_PUSH(arena, shop->read_as, shop->read_as_count) =
+        (struct read_as){at, "the last line has no end. Was the file saved whole? Look at its "
+                             "last cells, and end the line"};
 }
 
 void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
@@ -498,16 +770,25 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
 {
     struct file_text text;
     struct records records;
+    struct pull_series_log all = {0};
+    size_t before = diags_count(diags), noted = shop->read_as_count, count;
     if (!file_is_there(file) || !file_read_text(arena, diags, file, &text))
         return;
     if (!records_read(arena, diags, &text, pull_columns, PULL_COLUMNS, &records))
         return;
-    struct pull_series_log *log = &shop->readings;
-    size_t before = diags_count(diags), noted = shop->read_as_count;
     for (size_t i = 0; i < records.row_count; i++)
         read_series(&(struct row){arena, diags, &records, i, shop, noted},
-                    ARENA_PUSH(arena, log->items, log->count));
-    check_order(diags, log);
-    if (diags_count(diags) == before)
-        pull_log_follow_nut(log);
+                    ARENA_PUSH(arena, all.items, all.count));
+    note_half_line(arena, &text, shop);
+    struct pull_series **rows = standing_rows(arena, diags, &all, &count);
+    for (size_t i = 0; i < count; i++) {
+        struct pull_series_log *log = rows[i]->step ? &shop->steps : &shop->readings;
+        *ARENA_PUSH(arena, log->items, log->count) = *rows[i];
+    }
+    check_order(diags, rows, count);
+    if (diags_count(diags) > before)
+        return;
+    check_jobs(diags, rows, count);
+    check_begun_once(arena, diags, &shop->steps);
+    pull_log_follow_nut(&shop->readings);
 }

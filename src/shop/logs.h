@@ -15,18 +15,21 @@ struct record_column {
     bool required;
     enum kind kind;           /* of a column of quantities; */
     const char *least, *most; /* their range, ends belonging to it; else NULL */
-    const char *words[5];     /* NULL-ended, "" among them where it may be blank */
+    const char *words[16];    /* NULL-ended, "" among them where it may be blank */
     const char *meaning;      /* a few words, for messages and docs */
     const char *hint;         /* what is to be known beside, sentences; or NULL */
 };
 
-/* content/readings.csv: the log of pulls, one series a row.
+/* content/readings.csv: the log of pulls, a row for each series and for each step of a job.
  *
- * Needed: date, direction, warmth, pulls (with blanks between them, each with its unit, or
- * one unit behind the last). The numbers of the words are those of enum lock and, for
- * direction and warmth, false and true of struct pull_series. */
+ * Needed: date and, of a series, direction, warmth, pulls (with blanks between them, each with
+ * its unit, or one unit behind the last). The numbers of the words are those of enum step, of
+ * enum lock and, for direction and warmth, false and true of struct pull_series. */
 enum pull_column {
     PULL_DATE,
+    PULL_JOB,
+    PULL_STEP,
+    PULL_BY,
     PULL_DRUM,
     PULL_CORD,
     PULL_NUT,
@@ -34,8 +37,13 @@ enum pull_column {
     PULL_DIRECTION,
     PULL_WARMTH,
     PULL_TEMPERATURE,
+    PULL_ROOM,
     PULL_BREAKAWAY,
     PULL_PULLS,
+    PULL_SPEED,
+    PULL_MINUTES,
+    PULL_ID,
+    PULL_CORRECTS,
     PULL_NOTE,
     PULL_COLUMNS
 };
@@ -94,7 +102,8 @@ bool records_date(struct diags *diags, const struct csv_cell *cell);
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop);
 
-/* Fills shop->readings, in order of date. The file need not be there. No row is passed
+/* Fills shop->readings and shop->steps, in order of date, a correction in the place of the row
+ * that it corrects. The file need not be there. No row is passed
  * over: what cannot be read is a fault. The shop's settings may have faults: a drum or a
  * cord that they lack is then lacking in the series too. */
 void pull_log_read(struct arena *arena, struct diags *diags, const char *file,

@@ -74,6 +74,14 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
 }
 
+bool series_same_job(const struct pull_series *row, const struct pull_series *next)
+{
+    if (row->job && next->job)
+        return strcmp(row->job, next->job) == 0;
+    return !row->job && !next->job &&
+           date_days(next->date) - date_days(row->date) < CLOSING_REST_DAYS;
+}
+
 /* Where the nut has been, row by row. */
 struct course {
     const struct pull_series *place;        /* the last row that says where it stands */
@@ -115,7 +123,7 @@ void pull_log_follow_nut(const struct pull_series_log *log)
     struct course course = {0};
     for (size_t i = 0; i < log->count; i++) {
         struct pull_series *at = &log->items[i];
-        if (i > 0 && date_days(at->date) - date_days(at[-1].date) >= CLOSING_REST_DAYS)
+        if (i > 0 && !series_same_job(&at[-1], at))
             course.in_job = NULL;
         follow(&course, at);
         at->unloaded = course.unloaded;

@@ -133,12 +133,38 @@ enum { SERIES_PULLS = 20 };
 /* Measured before or after locking, or with the nut unloaded, until end play is felt. */
 enum lock { LOCK_UNSAID, LOCK_BEFORE, LOCK_AFTER, LOCK_UNLOADED };
 
-/* One series of pulls as written in the log. What was not given has no unit. */
+/* What was done in a job and shows in no pull; the numbers are those of the words of
+ * pull_columns[PULL_STEP]. */
+enum step {
+    STEP_NONE, /* a series of pulls */
+    STEP_BEGUN,
+    STEP_MADE_SAFE,
+    STEP_FREED,
+    STEP_LOCKED,
+    STEP_OFF, /* cord, drum and spanner */
+    STEP_RUN_IN,
+    STEP_END_PLAY,
+    STEP_LIFT_TEST,
+    STEP_RUN_OUT,
+    STEP_MARKED,
+    STEP_SKIPPED,
+    STEP_CORRECTED, /* the row that it names does not count */
+    STEP_CLOSED
+};
+
+/* A row of the log as written: a series of pulls, or a step without any. What was not given has
+ * no unit. */
 struct pull_series {
     struct place at;
+    size_t number; /* its place in the log; a correction has that of the row that it corrects */
     const char *date, *note;
-    struct quantity drum, cord; /* the settings' own where the log gave none */
-    struct quantity nut;        /* angle, tightening positive; may be missing */
+    const char *job, *by, *id; /* NULL where not said */
+    const char *corrects;      /* the id or the date of the row that it corrects, or NULL; */
+    const struct pull_series *corrected; /* that row, which is in no list of rows any more */
+    enum step step;
+    struct quantity speed, minutes, room; /* may be missing; the workshop's temperature */
+    struct quantity drum, cord;           /* the settings' own where the log gave none */
+    struct quantity nut;                  /* angle, tightening positive; may be missing */
     enum lock lock;
     bool other_way; /* the spindle turned against its usual direction */
     bool warm;
@@ -241,6 +267,7 @@ struct shop {
     struct site site;
     struct weighings weighings;      /* the gauge's check; may be empty */
     struct pull_series_log readings; /* the log of pulls, oldest first; may be empty */
+    struct pull_series_log steps;    /* the log's rows without pulls, likewise */
     struct nut nut;
     struct run_in run_in;
     struct spindle spindle;
@@ -305,8 +332,13 @@ bool series_alike_but_lock(const struct pull_series *a, const struct pull_series
  * changed, unless the nut was unloaded at one of the two. */
 bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
 
-/* A job ends where the log then rests for this many days, or ends (a rule of ours). */
+/* Of a log without jobs: one ends where the log then rests for this many days (a rule of
+ * ours). */
 enum { CLOSING_REST_DAYS = 30 };
+
+/* Whether a row, and the one that follows it in the log, belong to one job: to that of one
+ * name; where none is named, by the days between them. */
+bool series_same_job(const struct pull_series *row, const struct pull_series *next);
 
 /* Back by so much the nut counts as unloaded, degrees: a rule of ours. At a pitch of 1.5 mm it
  * is 0.4 mm along the spindle, many times what the bearings give way under their preload. */
