@@ -216,13 +216,13 @@ def state_words(row, band):
         return "none: the gauge saw nothing"
     if row.rejected:
         return "rejected: find the cause, take all again"
-    state = row.judgement.state(float(band.low.base), float(band.high.base))
+    limits = float(band.low.base), float(band.high.base)
+    state = row.judgement.state(*limits)
     if state in (measure.LOW, measure.HIGH):
         return "clearly " + state
     if state != measure.CANNOT:
         return state
-    parts = {name: u for name, (u, _) in row.judgement.drag.parts.items()}
-    of = "these pulls" if max(parts, key=parts.get) == "scatter" else "this gauge and drum"
+    of = "these pulls" if row.judgement.is_for_pulls(*limits) else "this gauge and drum"
     return f"none: {of} cannot decide"
 
 
@@ -278,6 +278,8 @@ def nut_map(shop):
     rows, before, places = [], None, []
     log = shop.settings.get("readings.csv", [])
     for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log)):
+        if row.get("lock") == "unloaded":  # wherever it stands then, it has been elsewhere
+            places = []
         if not row.get("nut"):
             continue
         angle, drag = Quantity(row["nut"]), cells[5]
@@ -300,7 +302,8 @@ def nut_map(shop):
             if found:
                 value = drag[0] - found[0][2]
                 added = (value, nearest(value, max(len(s.partition(".")[2]) for s in drag[1])))
-        places.append((here, row.get("lock") if row["says"] else "rejected", drag[0]))
+        if row.get("lock") != "unloaded":
+            places.append((here, row.get("lock") if row["says"] else "rejected", drag[0]))
         rows.append([row["date"], angle.shown(), lock, spindle, drag, slope, added])
         before = (alike, angle.base, drag[0], slack or not row["says"])
     return rows or [["none"] * 7]

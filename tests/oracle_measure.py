@@ -483,6 +483,10 @@ class Drag:
             return 0.0
         return self._beyond(self.drag - limit, limit, -self.askew if least else self.askew)
 
+    def is_within(self, low, high):
+        """Good by the chances alone."""
+        return self.below(low) + self.above(high) <= RISK
+
     def state(self, low, high, steadily=False, agreed=True):
         """steadily: its pulls rise or fall; agreed: no other check speaks against this one."""
         below, above = self.below(low), self.above(high)
@@ -490,7 +494,7 @@ class Drag:
             return CANNOT if steadily else LOW
         if self.above(high, least=True) >= SURE:
             return HIGH
-        if below + above <= RISK:
+        if self.is_within(low, high):
             return CANNOT if steadily or self.is_far_off or not agreed else GOOD
         if below > RISK >= above:
             return CANNOT if steadily else PERHAPS_LOW
@@ -527,6 +531,12 @@ class Judgement:
     def state(self, low, high):
         states = [drag.state(low, high, self.steadily, len(self.drags) == 1) for drag in self.drags]
         return of_two(*states) if len(states) == 2 else states[0]
+
+    def is_for_pulls(self, low, high):
+        """Of a state that cannot be decided: whether that is for the pulls."""
+        parts = {name: u for name, (u, _) in self.drag.parts.items()}
+        withheld = any(drag.is_within(low, high) for drag in self.drags)
+        return self.steadily or not withheld and max(parts, key=parts.get) == "scatter"
 
     def below(self, low):
         return max(drag.below(low) for drag in self.drags)
