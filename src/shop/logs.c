@@ -329,6 +329,13 @@ static const char *exchanged(const struct row *row, size_t column)
     return "";
 }
 
+/* NULL where the cell is blank or missing. */
+static const char *said(const struct row *row, size_t column)
+{
+    const char *text = words_of(row, column);
+    return text[0] ? text : NULL;
+}
+
 /* The number of the cell's word; 0 after a fault. */
 static int read_word(const struct row *row, size_t column)
 {
@@ -341,12 +348,6 @@ static int read_word(const struct row *row, size_t column)
 }
 
 /* ---- the gauge's check ---- */
-
-/* NULL where the cell is blank, or there is none. */
-static const char *said(const struct row *row, size_t column)
-{
-    return words_of(row, column)[0] ? words_of(row, column) : NULL;
-}
 
 /* It may be printed. */
 static void keep_text(const struct row *row, size_t column, const char *name)
@@ -500,13 +501,6 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               "the cord (%s %s) is not thinner than the drum (%s %s); correct one of the two",
               series->cord.digits, series->cord.unit->symbol, series->drum.digits,
               series->drum.unit->symbol);
-}
-
-/* NULL where the cell is blank or missing. */
-static const char *said(const struct row *row, size_t column)
-{
-    const char *text = words_of(row, column);
-    return text[0] ? text : NULL;
 }
 
 /* The same of a text that is printed. */
