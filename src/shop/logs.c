@@ -503,16 +503,6 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               series->drum.unit->symbol);
 }
 
-/* The same of a text that is printed. */
-static const char *said_in_print(const struct row *row, size_t column, const char *name)
-{
-    const char *text = said(row, column);
-    if (text)
-        shop_keep_text(row->shop, row->arena, row->diags, name,
-                       (struct typed_text){text, cell_of(row, column)->at, false});
-    return text;
-}
-
 enum { LONGEST_JOB = 32 };
 
 /* A file of its name holds its record. */
@@ -592,12 +582,14 @@ static void read_series(const struct row *row, struct pull_series *series)
     series->number = row->number;
     series->date = records_date(row->diags, date) ? date->text : NULL;
     series->job = read_job(row);
-    series->by = said_in_print(row, PULL_BY, "the name");
+    series->by = said(row, PULL_BY);
     series->id = said(row, PULL_ID);
     series->corrects = said(row, PULL_CORRECTS);
     series->note = words_of(row, PULL_NOTE);
-    if (series->job) /* its record has it */
-        said_in_print(row, PULL_NOTE, "the note");
+    if (series->by)
+        keep_text(row, PULL_BY, "the name");
+    if (series->job && series->note[0]) /* its record has it */
+        keep_text(row, PULL_NOTE, "the note");
     series->step = (enum step)read_word(row, PULL_STEP);
     read_quantity(row, PULL_NUT, &series->nut);
     read_quantity(row, PULL_TEMPERATURE, &series->temperature);
