@@ -140,10 +140,8 @@ static void add_gauge(const struct shop *shop, const struct gauge_check *check,
     m->orientation = or_else(&shop->gauge.orientation_error, m->step / 2);
 }
 
-static struct drag_measured measure_by(const struct known *known,
-                                       const struct drum_setup *setup,
-                                       const struct pull_mean *pulls,
-                                       const struct gauge_check *check, struct doubt *budget)
+struct measuring measuring_of(const struct known *known, const struct drum_setup *setup,
+                              const struct pull_mean *pulls, const struct gauge_check *check)
 {
     struct measuring m = {.pulls = *pulls,
                           .slack = known->slack,
@@ -161,7 +159,16 @@ static struct drag_measured measure_by(const struct known *known,
         double force = force_by(check, m.slack.reading) * scale;
         m.slack.reading = check ? gauge_line_reading(&check->line, force) : force;
     }
-    return measure_drag(&m, budget);
+    return m;
+}
+
+static struct drag_measured measure_by(const struct known *known,
+                                       const struct drum_setup *setup,
+                                       const struct pull_mean *pulls,
+                                       const struct gauge_check *check, struct doubt *budget)
+{
+    struct measuring measuring = measuring_of(known, setup, pulls, check);
+    return measure_drag(&measuring, budget);
 }
 
 struct measured measure_pulls(const struct known *known, const struct drum_setup *setup,
@@ -231,8 +238,6 @@ static enum verdict worse_of(enum verdict a, enum verdict b)
     return is_high(a) || is_high(b) ? VERDICT_HIGH_IN_DOUBT : VERDICT_NONE;
 }
 
-static const double far_off = 0.2; /* of the reading: then the weights may be wrong */
-
 /* Of pulls that rise or fall steadily the mean is not where the drag is now: only what is high
  * is still said. */
 struct decision decide(const struct measured *measured, double low, double high)
@@ -246,7 +251,7 @@ struct decision decide(const struct measured *measured, double low, double high)
         decision.below = fmax(decision.below, other.below);
         decision.above = fmax(decision.above, other.above);
     }
-    if (decision.verdict == VERDICT_GOOD && measured->far > far_off) {
+    if (decision.verdict == VERDICT_GOOD && measured->far > FAR_OFF) {
         decision.verdict = VERDICT_NONE;
         decision.withheld = WITHHELD_FAR_OFF;
     }

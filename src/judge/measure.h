@@ -75,6 +75,13 @@ struct measured {
     bool beyond_sheet;
 };
 
+/* Of the reading: corrected by more than that, the weights may be wrong. */
+#define FAR_OFF 0.2
+
+/* All that the drag of a series follows from by a check of the gauge; NULL: by none. */
+struct measuring measuring_of(const struct known *known, const struct drum_setup *setup,
+                              const struct pull_mean *pulls, const struct gauge_check *check);
+
 /* budget: BUDGET_ROWS, by the check in force; may be NULL. */
 struct measured measure_pulls(const struct known *known, const struct drum_setup *setup,
                               const struct pull_mean *pulls, struct doubt *budget);

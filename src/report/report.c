@@ -320,6 +320,10 @@ void report_judgement(struct rows *rows, const struct results *results,
         report_last_alike(rows, results, judgement);
     report_state(rows, results, "State",
                  &(struct advice_asked){.judgement = judgement, .lock_added = lock_added});
+    struct improvement improvement = improvement_of(&results->known, judgement, pulls);
+    if (improvement.kind != IMPROVE_NOT_ASKED)
+        put_row(rows, "would-decide", "What would decide",
+                improvement_words(rows->arena, &improvement), "");
     put_notes(rows, results, judgement, pulls);
 }
 

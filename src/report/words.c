@@ -116,12 +116,11 @@ static const struct {
                          "before: lock, and measure again.",
                          "say whether it was locked"},
     [ADVICE_SURER_GAUGE] =
-        {"Make the doubt smaller: check the gauge with weights, take a finer "
-         "gauge or a smaller drum (more pull for the same drag).",
-         "leave the nut: a surer gauge or a smaller drum first"},
+        {"Leave the nut, and make the doubt smaller first: by a check of the gauge with "
+         "weights, a finer gauge or another drum.",
+         "leave the nut: a surer gauge or another drum first"},
     [ADVICE_MORE_PULLS] =
-        {"Take more pulls, five or more. If they scatter, find out why before "
-         "you take them.",
+        {"Leave the nut. Take more pulls, five or more; if they scatter, find out why first.",
          "leave the nut: more pulls first"},
     [ADVICE_SAME_CAP] = {"Leave the nut. Its cap is not as warm as at the check before: make "
                          "the shop so, and measure again.",
@@ -176,6 +175,49 @@ const char *advice_words(enum advice advice)
 const char *advice_in_brief(enum advice advice)
 {
     return advices[advice].brief;
+}
+
+static const char *change_words(struct arena *arena, const struct improvement *improvement)
+{
+    static const char *const words[] = {
+        [IMPROVE_SITE] = "to say where the workshop lies (site.latitude)",
+        [IMPROVE_SQUARE] =
+            "pulls that are no further askew than half of pulls.skew, once that is "
+            "so and said",
+        [IMPROVE_WEIGHTS] = "a check of the gauge with known weights near this pull",
+        [IMPROVE_SURE_WEIGHTS] =
+            "a check of the gauge near this pull with weights that are good "
+            "to 0.1\u00a0%",
+        [IMPROVE_GAUGE] = "a gauge of a fifth of the step, checked with known weights",
+    };
+    if (improvement->kind == IMPROVE_PULLS)
+        return arena_format(arena, "%d pulls in all", improvement->count);
+    if (improvement->kind == IMPROVE_SETUPS)
+        return arena_format(arena,
+                            "drum and cord put on anew, %d more series at this place, if they "
+                            "agree as earlier ones did",
+                            improvement->count);
+    if (improvement->kind == IMPROVE_DRUM)
+        return arena_format(arena, "the drum of %s, if it fits the spindle nose",
+                            quantity_text(arena, improvement->drum));
+    return words[improvement->kind];
+}
+
+const char *improvement_words(struct arena *arena, const struct improvement *improvement)
+{
+    static const char *const then[] = {[VERDICT_LOW] = "clearly low",
+                                       [VERDICT_GOOD] = "good",
+                                       [VERDICT_HIGH] = "clearly high"};
+    if (improvement->kind == IMPROVE_NOT_ASKED)
+        return "";
+    if (improvement->kind == IMPROVE_CHECK)
+        return "a further check of the gauge that agrees with the one in force, by weights of "
+               "another name or with a certificate";
+    if (improvement->kind == IMPROVE_NOTHING)
+        return "no single change: not 20 pulls, a new winding, surer weights, another drum of "
+               "those listed or a gauge of a fifth of the step";
+    return arena_format(arena, "%s: the same drag is then %s", change_words(arena, improvement),
+                        then[improvement->then]);
 }
 
 /* ---- how far the gauge reads, and whether it can decide ---- */

@@ -6,6 +6,7 @@
 #include "judge/advice.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
+#include "judge/improvement.h"
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
@@ -16,6 +17,9 @@ const char *advice_words(enum advice advice);
 
 /* The same in one line. */
 const char *advice_in_brief(enum advice advice);
+
+/* What would let a series decide, and what it would say then; "" where that was not asked. */
+const char *improvement_words(struct arena *arena, const struct improvement *improvement);
 
 /* Said of a drag that is not judged, and by its number is clearly high. */
 #define HIGH_UNJUDGED "by its number the drag is clearly high: do not run it"
