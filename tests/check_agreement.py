@@ -66,6 +66,18 @@ def check_pdf(text, table):
     return at
 
 
+def check_card(text, shop, table, sure):
+    """At the window the numbers of the own band; the table of all bands where it is printed."""
+    at = shop.bands.index(shop.own_band())
+    own, good = ([cell.text for cell in each.rows[at]] for each in (table, sure))
+    if "none" not in good[2:4]:
+        check(f"{good[2]} \u2013 {good[3]}" in text, f"the good pulls {good[2]} to {good[3]} are not on the card")
+    for number in own[1:]:
+        check(number in text.split() or number == "none", f"the card's window lacks {number}")
+    if " ".join(table.caption.split()) in text:
+        check_pdf(text, table)
+
+
 def check_all(out, shop):
     """The cells that agree, and those with a number: both counted by computed table."""
     tables = site_tables.html_tables(os.path.join(out, "site"))
@@ -80,7 +92,11 @@ def check_all(out, shop):
         if table.page == "card.html":
             name = "card"
             check_rows(table, oracle.pull_windows(shop, card=True) if shop.bands else [[oracle.NO_LIMIT]])
-            check_pdf(card, table)
+            if shop.bands:
+                sure = next(other for other in tables if other.name == "sure-windows")
+                check_card(card, shop, table, sure)
+            else:
+                check_pdf(card, table)
         elif name in computed:
             check_rows(table, oracle.expected(shop, name, table.rows))
             check_csv(out, table)

@@ -141,23 +141,20 @@ def ink_height(picture, word):
 
 
 def check_card(path, note, distance):
-    """Figures as they are drawn; words by the share of their box that a capital N fills."""
+    """The window as it is drawn: good pulls, the numbers below and the words beside them."""
     found, picture = words(path, 1), Picture(path, 1, 600)
-    top = next(word[2] for word in found if word[0] == "speed")
-    figures = [word for word in found if re.fullmatch(r"\d+\.\d+", word[0]) and word[2] > top]
-    low = next(word[2] for word in found if word[0] == "Your") + 1  # the first note below it
-    table = [word for word in found if top <= word[2] and word[4] <= low]
-    capital = next(word for word in table if word[0] == "N")
-    share = ink_height(picture, capital) / (capital[4] - capital[2])
-    heights = [ink_height(picture, word) for word in figures if word in table]
-    check(len(heights) >= 9, f"only {len(heights)} figures on the card")
-    smallest = min(share * (word[4] - word[2]) for word in table)
+    top = next(word[2] for word in found if word[0].startswith("good"))
+    low = max(word[4] for word in found if word[0] == "aim" and word[2] < top + 45)
+    window = [word for word in found if top <= word[2] + 0.5 and word[4] <= low + 0.5]
+    heights = sorted(ink_height(picture, word) for word in window if re.fullmatch(r"\d+\.\d+", word[0]))
+    check(len(heights) == 6, f"{len(heights)} numbers at the card's window")
     least = 2 * distance * math.tan(math.radians(LEAST / 60) / 2)
     preferred = 2 * distance * math.tan(math.radians(PREFERRED / 60) / 2)
-    check(min(heights) >= preferred, f"figures of {min(heights):.2f} mm, less than {preferred:.2f}")
-    check(smallest >= least, f"characters of {smallest:.2f} mm, less than {least:.2f}")
+    check(heights[0] >= least, f"numbers of {heights[0]:.2f} mm, less than {least:.2f}")
+    check(heights[-2] >= preferred, f"good pulls of {heights[-2]:.2f} mm, less than {preferred:.2f}")
+    check(heights[-2] >= 2 * heights[-3], "the good pulls do not stand out")
     said = float(re.search(r"is (\S+) mm high, (\S+) minutes", note)[1])
-    near(smallest, said, "the smallest character, as check says it")
+    check(said <= heights[0] <= 1.05 * said, f"check says {said} mm; round digits of {heights[0]:.2f} rise over it")
     minutes = float(re.search(r"high, (\S+) minutes", note)[1])
     check(abs(minutes - math.degrees(2 * math.atan(said / 2 / distance)) * 60) < 0.15, f"{minutes} minutes of arc")
 
@@ -185,7 +182,8 @@ def check_sheet(out):
     backs = [word for word in words(sheet, 2) if word[0] == "STOP"]
     behind = [word for word in words(card, 2) if word[0] == "STOP"]
     width = page_size(sheet)[0]
-    near(backs[0][1] - behind[0][1], width - left - card_width, "the back lies behind the front", 0.02)
+    back = min(abs(word[1] - behind[0][1] - (width - left - card_width)) for word in backs)
+    near(back, 0, "the back lies behind the front", 0.02)
 
 
 def note_of(program, *options):

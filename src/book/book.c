@@ -94,6 +94,8 @@ static void read_page(struct book *book, struct page *page)
     page->root = read->root;
     page->title = arena_text(book->arena, read->title);
     book_resolve_page(book, page);
+    if (page == book->card && page->root->first && page->root->first->kind == NODE_HEADING)
+        page->title = node_plain_text(book->arena, page->root->first); /* with its values */
     book_take_page(book, page);
 }
 

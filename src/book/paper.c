@@ -35,14 +35,10 @@ static const char *distance_words(struct book *book)
 
 /* "▼ clearly low", ...: the five in the order in which they lie about a window, and at which
  * pulls each stands in the lathe's own band, by the U of the usual pulls; "" where no one
- * number says it. None where no pull is good: the table says so. */
-static void add_key(struct book *book, struct card_ask *ask)
+ * number says it. None where no pull is good: the window says so. */
+static void add_key(struct book *book, struct card_ask *ask, struct shown from, struct shown to)
 {
     struct arena *arena = book->arena;
-    const struct guarded_window good = *book->results->own;
-    const struct decimal *step = &book->shop.gauge.step.q.typed;
-    struct shown from = show_steps(good.low_steps, step),
-                 to = show_steps(good.high_steps, step);
     const struct {
         enum state state;
         const char *pulls;
@@ -52,7 +48,7 @@ static void add_key(struct book *book, struct card_ask *ask)
                   {STATE_HIGH_IN_DOUBT, arena_format(arena, "above %s", to.text)},
                   {STATE_CLEARLY_HIGH, ""}};
     struct state_cell *key = NULL;
-    for (size_t i = 0; !good.closed && i < sizeof states / sizeof states[0]; i++)
+    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
         *ARENA_PUSH(arena, key, ask->key_count) =
             (struct state_cell){arena_format(arena, "%s\u00a0%s", state_shape(states[i].state),
                                              state_words(states[i].state)),
@@ -60,42 +56,46 @@ static void add_key(struct book *book, struct card_ask *ask)
     ask->key = key;
 }
 
-/* Words with values of the settings in them. */
-static const char *with_values(struct book *book, const char *text)
-{
-    return values_fill(book->arena, book->results, text);
-}
-
-enum { MOST_FACTS = 4 };
-
-/* The settings' fingerprint stands at the foot. */
-static void add_facts(struct book *book, struct card_ask *ask)
+/* The window of the lathe's own band, in steps of its gauge. */
+static void add_window(struct book *book, struct card_ask *ask)
 {
     struct arena *arena = book->arena;
-    const char *day = source_date_day(arena);
-    const char *cap = arena_format(arena, "stop at {stop} in a room of {room}%s%s",
-                                   day ? ". Made on " : "", day ? day : "");
-    struct fact *facts = arena_get(arena, MOST_FACTS * sizeof *facts);
-    size_t count = 0;
-    facts[count++] =
-        (struct fact){"Effective radius:",
-                      with_values(book, "{radius} (drum {drum-within}, cord {cord-within})")};
-    facts[count++] =
-        (struct fact){"Gauge error used:",
-                      with_values(book, "{gauge-error}; readings are corrected by the check")};
-    if (shop_has_limits(&book->shop)) {
-        const char *good = book->results->own->closed ? state_words(STATE_UNDECIDED)
-                                                      : "{good-from} to {good-to}";
-        facts[count++] = (struct fact){
-            "Good:", with_values(book, arena_format(arena, "%s. Cap: %s", good, cap))};
-    } else {
-        const char *last = with_values(book, "{last-pull}");
-        if (last[0])
-            facts[count++] = (struct fact){"Last, locked and cold:", last};
-        facts[count++] = (struct fact){"Cap:", with_values(book, cap)};
-    }
-    ask->facts = facts;
-    ask->fact_count = count;
+    const struct guarded_window *good = book->results->own;
+    const struct pull_window *plain = &good->plain;
+    const struct quantity *step = &book->shop.gauge.step.q;
+    const struct decimal *typed = &step->typed;
+    const char *unit = step->unit->shown;
+    struct shown from = show_steps(good->low_steps, typed);
+    struct shown to = show_steps(good->high_steps, typed);
+    struct card_window *window = arena_get(arena, sizeof *window);
+    *window = (struct card_window){
+        .head = arena_format(arena, "%s, at %s",
+                             good->closed
+                                 ? CANNOT_DECIDE
+                                 : arena_format(arena, "%s\u00a0%s", state_shape(STATE_GOOD),
+                                                state_words(STATE_GOOD)),
+                             band_text(arena, book->results->band)),
+        .good = good->closed
+                    ? "no pull is good"
+                    : arena_format(arena, "%s \u2013 %s\u00a0%s", from.text, to.text, unit),
+        .good_from = good->closed ? NAN : (double)good->low_steps,
+        .good_to = good->closed ? NAN : (double)good->high_steps};
+    const struct {
+        int64_t steps;
+        const char *name;
+    } marks[] = {{plain->low_steps, "low pull"},
+                 {plain->aim_steps, "aim"},
+                 {plain->high_steps, "high pull"}};
+    for (size_t i = 0; i < 3 && !plain->closed; i++)
+        window->marks[window->mark_count++] = (struct scale_mark){
+            (double)marks[i].steps, arena_text(arena, show_steps(marks[i].steps, typed).text),
+            marks[i].name};
+    if (!isnan(plain->never))
+        window->never =
+            arena_format(arena, "%s\u00a0%s", show_steps(plain->never_steps, typed).text, unit);
+    ask->window = window;
+    if (!good->closed)
+        add_key(book, ask, from, to);
 }
 
 static struct card_ask card_ask(struct book *book, enum paper_size size,
@@ -107,19 +107,18 @@ static struct card_ask card_ask(struct book *book, enum paper_size size,
     struct card_ask ask = {.size = size,
                            .booklet = booklet,
                            .least = points_of(sight_height(distance, SIGHT_LEAST)),
-                           .preferred = points_of(sight_height(distance, SIGHT_PREFERRED)),
+                           .least_good = points_of(sight_height(distance, SIGHT_PREFERRED)),
                            .distance = distance_words(book),
                            .distance_mm = distance * 1000,
                            .hole = given(hole) ? points_of(hole->q.base) : 0,
                            .at = given(typed) ? typed->at
                                               : (struct place){.file = book->card->file}};
     if (shop_has_limits(shop))
-        add_key(book, &ask);
-    add_facts(book, &ask);
+        add_window(book, &ask);
     return ask;
 }
 
-/* A sentence on the smallest character of the card's windows. height: of it, points; 0: there
+/* A sentence on the smallest character of the card's window. height: of it, points; 0: there
  * is none, and then NULL. Rounded down: nothing is called larger than it is. */
 static const char *card_note(struct book *book, double height)
 {
@@ -129,10 +128,10 @@ static const char *card_note(struct book *book, double height)
         return NULL;
     return arena_format(
         book->arena,
-        "card: the smallest character of the windows is %.2f mm high, %.1f minutes "
-        "of arc at %s (%d needed, %d better)",
+        "card: the smallest character of the window is %.2f mm high, %.1f minutes of arc at %s "
+        "(%d needed)",
         floor(metres * 100000) / 100, floor(minutes * 10) / 10, distance_words(book),
-        SIGHT_LEAST, SIGHT_PREFERRED);
+        SIGHT_LEAST);
 }
 
 /* ---- the aids: the tape for the drum, the strip for the nut, a drum to make ---- */
@@ -421,13 +420,23 @@ static void make_booklet(struct book *book, const struct imprint *imprint)
     paint(book, book->trial, NULL, "booklet-trial.pdf");
 }
 
+/* A sheet that is kept for years also says when it was made. */
+static struct imprint dated(struct book *book, struct imprint imprint)
+{
+    const char *day = source_date_day(book->arena);
+    if (day)
+        imprint.inputs = arena_format(book->arena, "%s; made on %s", imprint.inputs, day);
+    return imprint;
+}
+
 /* The card, and the sheet that it is cut from. */
-static void make_cards(struct book *book, const struct imprint *imprint)
+static void make_cards(struct book *book, struct imprint imprint)
 {
     static const enum paper_size sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
     struct card_ask ask = card_ask(book, sizes[book->shop.paper.card], booklet_size(book));
+    imprint = dated(book, imprint);
     struct card_prints prints =
-        compose_card(book->arena, book->card, imprint, book->fonts, &ask, book->diags);
+        compose_card(book->arena, book->card, &imprint, book->fonts, &ask, book->diags);
     book->card_note = card_note(book, prints.height);
     book->card_print = prints.card;
     book->card_sheet = prints.sheet;
@@ -445,12 +454,9 @@ static void make_aids(struct book *book, const struct imprint *imprint)
     paint(book, book->aids, "aids.pdf", NULL);
 }
 
-/* A sheet that is kept for years also says when it was made. */
 static void make_forms(struct book *book, struct imprint imprint)
 {
-    const char *day = source_date_day(book->arena);
-    if (day)
-        imprint.inputs = arena_format(book->arena, "%s; made on %s", imprint.inputs, day);
+    imprint = dated(book, imprint);
     const struct print *forms =
         compose_forms(book->arena, book->pages, book->page_count, &imprint, book->fonts,
                       booklet_size(book), book->diags);
@@ -468,7 +474,7 @@ void book_compose(struct book *book)
     if (book->parts & (PART_BOOKLET | PART_FOLD))
         make_booklet(book, &imprint);
     if (book->parts & PART_CARD)
-        make_cards(book, &imprint);
+        make_cards(book, imprint);
     if (book->parts & PART_AIDS)
         make_aids(book, &imprint);
     if (book->parts & PART_FORMS)

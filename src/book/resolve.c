@@ -325,6 +325,14 @@ static void fill_node(const struct walk *walk, struct node *node)
         fill_graph(walk, node);
 }
 
+/* On the card any text may name values. */
+static void fill_text(const struct walk *walk, struct node *node)
+{
+    const char *filled = fill(walk, node->text, node->at);
+    node->as_written &= strcmp(filled, node->text) == 0;
+    node->text = filled;
+}
+
 static const char *anchor_of(const struct node *node)
 {
     if (node->kind == NODE_TABLE)
@@ -362,6 +370,8 @@ static void walk_page(struct walk *walk)
             out = node;
         if (!out && page->is_form)
             fill_node(walk, node);
+        if (!out && page == walk->book->card && node->kind == NODE_TEXT)
+            fill_text(walk, node);
         if (!out)
             collect(walk, node);
         next = node_following(page->root, node);

@@ -1,8 +1,8 @@
 /* The card: each side in the largest type that fits, then on paper to be cut out.
  *
- * Whether a side fits is found by laying it out on trial. The figures of the window table are
- * tried from the largest down, beside text of the least size; then text and rows grow into
- * what is left. */
+ * Whether a side fits is found by laying it out on trial. The good pulls are tried from the
+ * largest down, beside text of the least size, so that nothing but the card's size and its text
+ * decides how large they are; then the other bands, rows and text grow into what is left. */
 #include "base/fatal.h"
 #include "doc/canvas.h"
 #include "layout/blocks.h"
@@ -14,7 +14,7 @@
 struct side {
     const char *name;
     const struct node *first, *end;
-    const struct node *table; /* its window table; NULL: none */
+    const struct node *table; /* of all bands; NULL: none */
     bool back;
 };
 
@@ -29,43 +29,147 @@ struct card {
     size_t side_count;
 };
 
-/* The states below the table: none, in a line, with their pulls in a second. */
-enum card_key { KEY_NONE, KEY_WORDS, KEY_PULLS };
-
 /* What is chosen for one side: sizes of type in points. */
 struct sizes {
-    bool lying; /* on layouts[1] */
-    double body, figures;
-    double words;   /* least of the words of the table, */
-    double caption; /* and of its caption */
+    bool lying;     /* on layouts[1] */
+    double good;    /* of the good pulls; 0: the side has none */
+    double body;    /* of the text, */
+    double figures; /* and of the table */
     double row_pad; /* share of the figures */
-    enum card_key key;
+    bool bands;     /* the table of all bands stands below the good pulls */
 };
 
-/* ---- what the program itself adds: the line of states, the facts ---- */
+/* ---- what the program itself adds: the window, the states ---- */
 
-static const double LEAST_PAD = 0.4, CELL_HEIGHT = 1.8; /* shares of the type's size */
+static const double WINDOW_WORDS = 0.36; /* share of the size of the good pulls */
 
-static const double SECOND_LINE = 1.2;
+static const double NEVER_SHARE = 1.3; /* of the words */
+
+static const double SCALE_EDGE = 0.14; /* of the scale's width, on both sides of the limits */
+
+static const double AXIS = 0.6, FRAME = 1.2;
+
+static double words_size(const struct card *card, double good)
+{
+    return fmax(good * WINDOW_WORDS, card->paper->least_body);
+}
+
+static void put_middle(struct flow *flow, double x, double y, enum face face, double size,
+                       const char *text)
+{
+    struct text_style style = {.face = face, .size = size};
+    flow_text(flow, x, y, ALIGN_MIDDLE, &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag), text);
+}
+
+/* Where a pull lies on a scale of this width. */
+static double scale_x(double width, const struct card_window *window, double at)
+{
+    double low = window->marks[0].at, high = window->marks[2].at;
+    double share = high > low ? (at - low) / (high - low) : 0.5;
+    return width * (SCALE_EDGE + (1 - 2 * SCALE_EDGE) * share);
+}
+
+/* The limits as an open bar, the good pulls filled in, each mark with its number below. */
+static void put_scale(struct flow *flow, const struct card_window *window, double width,
+                      double words)
+{
+    double bar = words * 0.6, tick = words * 0.3, number = bar + tick + words * 0.95;
+    double low = scale_x(width, window, window->marks[0].at);
+    double high = scale_x(width, window, window->marks[2].at);
+    flow_line(flow, 0, bar / 2, low, 0, AXIS);
+    flow_line(flow, high, bar / 2, width - high, 0, AXIS);
+    flow_box(flow, low, 0, high - low, bar, FRAME);
+    if (window->good_from < window->good_to) {
+        double from = scale_x(width, window, window->good_from);
+        flow_box(flow, from, 0, scale_x(width, window, window->good_to) - from, bar, 0);
+    }
+    for (size_t i = 0; i < window->mark_count; i++) {
+        const struct scale_mark *mark = &window->marks[i];
+        double x = scale_x(width, window, mark->at);
+        flow_line(flow, x, bar, 0, tick, FRAME);
+        put_middle(flow, x, number, FACE_BOLD, words, mark->number);
+        put_middle(flow, x, number + words * 1.15, FACE_REGULAR, words, mark->name);
+    }
+}
+
+/* The number never to go above, framed, at the right; gives its width. */
+static double put_never(struct flow *flow, const struct card_window *window, double words,
+                        double height)
+{
+    static const char head[] = "never above";
+    double size = words * NEVER_SHARE;
+    double width = fmax(fonts_width(flow->fonts, FACE_REGULAR, words, head),
+                        fonts_width(flow->fonts, FACE_BOLD, size, window->never)) +
+                   words;
+    double middle = flow->width - width / 2;
+    flow_box(flow, flow->width - width, 0, width, height, FRAME);
+    put_middle(flow, middle, words * 1.2, FACE_REGULAR, words, head);
+    put_middle(flow, middle, words * 1.3 + size, FACE_BOLD, size, window->never);
+    return width;
+}
+
+/* The good pulls in size `good`; in a flow on trial, fails where they are too wide. */
+static void put_window(struct flow *flow, const struct card *card, double good)
+{
+    const struct card_window *window = card->ask->window;
+    double words = words_size(card, good), scale = words * 3.2, width = flow->width;
+    struct text_style head = {.face = FACE_BOLD, .size = words};
+    struct text_style pulls = {.face = FACE_BOLD, .size = good};
+    flow->failed |= fonts_width(flow->fonts, FACE_BOLD, good, window->good) > width ||
+                    fonts_width(flow->fonts, FACE_BOLD, words, window->head) > width;
+    flow_gap(flow, words * 0.5);
+    flow_strip(flow, words * 1.25 + good);
+    flow_text(flow, 0, words, ALIGN_LEFT, &head, flow_tag(flow, TAG_PARAGRAPH, flow->tag),
+              window->head);
+    flow_text(flow, 0, words * 1.25 + good * 0.82, ALIGN_LEFT, &pulls,
+              flow_tag(flow, TAG_PARAGRAPH, flow->tag), window->good);
+    if (!window->never && !window->mark_count)
+        return;
+    flow_strip(flow, scale);
+    if (window->never)
+        width -= put_never(flow, window, words, scale);
+    if (window->mark_count)
+        put_scale(flow, window, width, words);
+}
+
+static const double LEAST_PAD = 0.4, CELL_HEIGHT = 1.8,
+                    NEXT_LINE = 1.2; /* of the type's size */
 
 static const double CELL_LINE = 0.6, GOOD_LINE = 2;
 
-/* Of one cell, without the blank on both sides. */
-static double cell_width(const struct flow *flow, enum card_key key, double size,
-                         const struct state_cell *cell)
+enum { CELL_LINES = 3 };
+
+/* The lines of a state's cell: its words, in two lines where they are parted, and its pulls. */
+static size_t cell_lines(const struct flow *flow, const struct state_cell *cell, bool parted,
+                         const char *lines[CELL_LINES])
 {
-    double first = fonts_width(flow->fonts, FACE_REGULAR, size, cell->words);
-    return key == KEY_PULLS
-               ? fmax(first, fonts_width(flow->fonts, FACE_REGULAR, size, cell->pulls))
-               : first;
+    size_t count = 0, best = 0;
+    double least = INFINITY;
+    lines[count++] = cell->words;
+    for (const char *blank = cell->words; parted && (blank = strchr(blank, ' ')); blank++) {
+        size_t length = (size_t)(blank - cell->words);
+        const char *first = arena_format(flow->arena, "%.*s", (int)length, cell->words);
+        double width = fmax(fonts_width(flow->fonts, FACE_REGULAR, 1, first),
+                            fonts_width(flow->fonts, FACE_REGULAR, 1, blank + 1));
+        if (width < least)
+            least = width, best = length;
+    }
+    if (best) {
+        lines[0] = arena_format(flow->arena, "%.*s", (int)best, cell->words);
+        lines[count++] = cell->words + best + 1;
+    }
+    if (cell->pulls[0])
+        lines[count++] = cell->pulls;
+    return count;
 }
 
-static double key_width(const struct flow *flow, const struct card_ask *ask, enum card_key key,
-                        double size)
+/* Of one cell at size 1, without the blank on both sides. */
+static double cell_width(const struct flow *flow, const struct state_cell *cell, bool parted)
 {
+    const char *lines[CELL_LINES];
     double width = 0;
-    for (size_t i = 0; i < ask->key_count; i++)
-        width += cell_width(flow, key, size, &ask->key[i]);
+    for (size_t i = cell_lines(flow, cell, parted, lines); i-- > 0;)
+        width = fmax(width, fonts_width(flow->fonts, FACE_REGULAR, 1, lines[i]));
     return width;
 }
 
@@ -78,31 +182,39 @@ static void put_cell_frame(struct flow *flow, double x, double width, double hei
     flow_line(flow, x + width - half, 0, 0, height, line);
 }
 
+/* The size at which the cells fill the width. */
+static double key_size(const struct flow *flow, const struct card_ask *ask, bool parted)
+{
+    double widths = 2 * LEAST_PAD * (double)ask->key_count;
+    for (size_t i = 0; i < ask->key_count; i++)
+        widths += cell_width(flow, &ask->key[i], parted);
+    return flow->width / widths;
+}
+
 /* The states, one cell beside the other over the whole width, each as wide as its words want,
- * in type of up to the body's size; a flow on trial fails where they are too wide. */
-static void put_key(struct flow *flow, const struct card *card, enum card_key key)
+ * in type of up to the body's size: words in one line, or in two where that is too wide. */
+static void put_key(struct flow *flow, const struct card *card)
 {
     const struct card_ask *ask = card->ask;
-    double count = (double)ask->key_count, x = 0;
-    if (ask->key_count == 0 || key == KEY_NONE)
+    double least = card->paper->least_body, count = (double)ask->key_count, x = 0;
+    if (ask->key_count == 0)
         return;
-    double at_one = key_width(flow, ask, key, 1) + 2 * LEAST_PAD * count;
-    struct text_style style = {.size = fmin(flow->type->body, flow->width / at_one)};
-    double size = style.size;
-    double height = size * (key == KEY_PULLS ? CELL_HEIGHT + SECOND_LINE : CELL_HEIGHT);
-    double pad = (flow->width - key_width(flow, ask, key, size)) / (2 * count);
+    bool parted = key_size(flow, ask, false) < least;
+    double full = key_size(flow, ask, parted), size = fmin(flow->type->body, full);
+    double height = size * (CELL_HEIGHT + NEXT_LINE * (parted ? 2 : 1));
+    double more = flow->width * (1 - size / full) / count; /* to be as wide as all */
     double baseline = size * (CELL_HEIGHT + fonts_cap_height(flow->fonts)) / 2;
-    flow->failed |= size < card->paper->least_body;
+    struct text_style style = {.size = size};
+    flow->failed |= size < least;
     flow_gap(flow, flow->type->leading * 0.5);
     flow_strip(flow, height);
     for (size_t i = 0; i < ask->key_count; i++) {
-        const struct state_cell *cell = &ask->key[i];
-        const char *lines[] = {cell->words, key == KEY_PULLS ? cell->pulls : ""};
-        double width = cell_width(flow, key, size, cell) + 2 * pad;
-        for (int k = 0; k < 2; k++)
-            if (lines[k][0])
-                flow_text(flow, x + width / 2, baseline + k * size * SECOND_LINE, ALIGN_MIDDLE,
-                          &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag), lines[k]);
+        const char *lines[CELL_LINES];
+        size_t line_count = cell_lines(flow, &ask->key[i], parted, lines);
+        double width = (cell_width(flow, &ask->key[i], parted) + 2 * LEAST_PAD) * size + more;
+        for (size_t k = 0; k < line_count; k++)
+            flow_text(flow, x + width / 2, baseline + (double)k * size * NEXT_LINE,
+                      ALIGN_MIDDLE, &style, flow_tag(flow, TAG_PARAGRAPH, flow->tag), lines[k]);
         /* good is the middle one */
         put_cell_frame(flow, x, width, height, 2 * i + 1 == ask->key_count);
         x += width;
@@ -110,23 +222,9 @@ static void put_key(struct flow *flow, const struct card *card, enum card_key ke
     flow_gap(flow, flow->type->leading * 0.75);
 }
 
-/* Facts, one a line. */
-static void put_facts(struct flow *flow, const struct card *card)
-{
-    double size = card->paper->least_body;
-    struct text_style style = {.face = FACE_BOLD, .size = size, .leading = size * 1.25};
-    flow_gap(flow, flow->type->leading * 0.75);
-    for (size_t i = 0; i < card->ask->fact_count; i++) {
-        const struct fact *fact = &card->ask->facts[i];
-        int paragraph = flow_tag(flow, TAG_PARAGRAPH, flow->tag);
-        lines_read_plain(flow, fact->name, &style, paragraph);
-        phrase_blank(&flow->phrase);
-        phrase_add(&flow->phrase, fact->value, (struct pen){.link = -1, .tag = paragraph});
-        lines_put(flow, &style);
-    }
-}
-
 /* ---- how large the type can be ---- */
+
+static const double LARGEST_GOOD = 96, GOOD_STEP = 1;
 
 static const double LARGEST_FIGURES = 48, SIZE_STEP = 0.5;
 
@@ -138,7 +236,7 @@ static const double ROW_PAD_STEP = 0.05;
 
 static const double LEAST_NOTE = 7.5, LEAST_INPUTS = 6.5;
 
-/* The card lies on its side when its figures gain at least this much by it. */
+/* The card lies on its side when its largest figures gain at least this much by it. */
 static const double WORTH_TURNING = 1.1;
 
 static struct type_scale card_type(const struct card *card, const struct sizes *sizes)
@@ -154,10 +252,10 @@ static struct type_scale card_type(const struct card *card, const struct sizes *
         .note = note,
         .table_most = sizes->figures,
         .table_least = sizes->figures,
-        .table_text = 0.5,
-        .table_head = 0.35,
-        .table_words_least = fmax(sizes->words, least_body),
-        .table_caption_least = fmax(sizes->caption, least_body),
+        .table_text = 0.8,
+        .table_head = 0.5,
+        .table_words_least = least_body,
+        .table_caption_least = least_body,
         .table_row_pad = sizes->row_pad};
 }
 
@@ -180,21 +278,22 @@ static bool is_over(const struct flow *flow)
            flow_height(flow, flow->placed_count, flow->strip_count) > flow->height;
 }
 
-/* Most trials end with the table, which comes first: what stands behind it is then left out. */
+/* The window stands where the table of all bands stands, which follows it. */
 static void put_side(struct flow *flow, const struct card *card, const struct side *side,
                      const struct sizes *sizes)
 {
     double inputs = fmax(LEAST_INPUTS, card->paper->least_body * 0.75);
-    const struct node *behind = side->table ? side->table->next : side->first;
+    const struct node *rest = side->first;
     flow->tag = flow_tag(flow, TAG_SECTION, DOCUMENT);
-    if (side->table)
-        blocks_put(flow, side->first, behind);
-    if (is_over(flow))
+    if (sizes->good > 0) {
+        blocks_put(flow, side->first, side->table);
+        put_window(flow, card, sizes->good);
+        put_key(flow, card);
+        rest = sizes->bands ? side->table : side->table->next;
+    }
+    if (is_over(flow)) /* most trials end here */
         return;
-    put_key(flow, card, sizes->key);
-    blocks_put(flow, behind, side->end);
-    if (side->back)
-        put_facts(flow, card);
+    blocks_put(flow, rest, side->end);
     imprint_foot_put(flow, card->imprint, inputs, true);
 }
 
@@ -212,53 +311,72 @@ static bool fits(const struct card *card, const struct side *side, const struct 
     return fit;
 }
 
-/* The largest figures beside text of the least size. False when nothing fits. */
-static bool choose_figures(const struct card *card, const struct side *side,
-                           struct sizes *sizes)
+static bool has_window(const struct card *card, const struct side *side)
 {
-    double least = fmax(card->paper->least_body, sizes->words);
-    sizes->body = card->paper->least_body;
-    sizes->row_pad = LEAST_ROW_PAD;
-    sizes->figures = side->table ? LARGEST_FIGURES : sizes->body;
+    return card->ask->window && side->table && !side->back;
+}
+
+/* Height of the smallest capital at the window; 0: there is none. */
+static double window_height(const struct card *card, const struct sizes *front)
+{
+    return front->good > 0 ? words_size(card, front->good) * fonts_cap_height(card->fonts) : 0;
+}
+
+/* The share of the distance from which the window can be read; 1 and more: it can. */
+static double readable(const struct card *card, const struct sizes *front)
+{
+    const struct card_ask *ask = card->ask;
+    if (front->good == 0)
+        return INFINITY;
+    return fmin(window_height(card, front) / ask->least,
+                front->good * fonts_cap_height(card->fonts) / ask->least_good);
+}
+
+/* Lets one size shrink until the side fits. False when nothing fits down to the least. */
+static bool shrink(const struct card *card, const struct side *side, struct sizes *sizes,
+                   double *size, double step, double least)
+{
     while (!fits(card, side, sizes)) {
-        sizes->figures -= SIZE_STEP;
-        if (sizes->figures < least)
+        *size -= step;
+        if (*size < least)
             return false;
     }
     return true;
 }
 
-/* Size of type whose capitals have this height. */
-static double size_of(const struct card *card, double height)
-{
-    return ceil(height / fonts_cap_height(card->fonts) * 10) / 10;
-}
-
-/* Without a window table to be read on the front, the largest figures. With it, words of the
- * table as large as they can be up to what is preferred, but at least as large as is asked for;
- * states, and their pulls, only where nothing else becomes smaller by it. */
+/* The largest good pulls, without them the largest figures of a table, beside text of the least
+ * size. Where the window could not be read beside the other bands, these give way. False when
+ * nothing fits. */
 static bool choose_side(const struct card *card, const struct side *side, bool lying,
                         struct sizes *sizes)
 {
-    double least = size_of(card, card->ask->least), most = size_of(card, card->ask->preferred);
-    *sizes = (struct sizes){.lying = lying};
-    if (!side->table || side->back)
-        return choose_figures(card, side, sizes);
-    sizes->words = most;
-    sizes->caption = least;
-    for (sizes->key = KEY_PULLS; sizes->key > KEY_NONE; sizes->key--)
-        if (choose_figures(card, side, sizes))
+    double least = card->paper->least_body;
+    *sizes = (struct sizes){
+        .lying = lying, .body = least, .figures = least, .row_pad = LEAST_ROW_PAD};
+    if (!has_window(card, side)) {
+        if (side->table)
+            sizes->figures = LARGEST_FIGURES;
+        return shrink(card, side, sizes, &sizes->figures, SIZE_STEP, least);
+    }
+    for (int bands = side->table->table->row_count > 1; bands >= 0; bands--) {
+        sizes->bands = bands;
+        sizes->good = LARGEST_GOOD;
+        if (shrink(card, side, sizes, &sizes->good, GOOD_STEP, 2 * least) &&
+            (readable(card, sizes) >= 1 || !bands))
             return true;
-    for (sizes->words = most; sizes->words > least; sizes->words -= SIZE_STEP)
-        if (choose_figures(card, side, sizes))
-            return true;
-    sizes->words = least;
-    return choose_figures(card, side, sizes);
+    }
+    return false;
 }
 
-/* Chooses the way the card lies and the sizes. The first aim is that the window table can be
- * read, then that its figures are large. Both sides stand the same way round: upright, unless
- * lying is worth it. False when some side does not fit. */
+/* The size by which two ways to lay the card are compared. */
+static double largest(const struct sizes *sizes)
+{
+    return fmax(sizes->good, sizes->figures);
+}
+
+/* Chooses the way the card lies and the sizes. Both sides stand the same way round: upright,
+ * unless only lying has room for all bands, or its figures gain by it. False when some side
+ * does not fit. */
 static bool choose_card(const struct card *card, struct sizes sizes[2])
 {
     struct sizes tried[2][2] = {0};
@@ -267,9 +385,9 @@ static bool choose_card(const struct card *card, struct sizes sizes[2])
         for (size_t i = 0; i < card->side_count; i++)
             fit[lying] &= choose_side(card, &card->sides[i], lying, &tried[lying][i]);
     const struct sizes *upright = tried[0], *turned = tried[1];
-    bool better = turned->words != upright->words
-                      ? turned->words > upright->words
-                      : turned->figures >= WORTH_TURNING * upright->figures;
+    bool better = turned->bands != upright->bands
+                      ? turned->bands
+                      : largest(turned) >= WORTH_TURNING * largest(upright);
     bool lying = fit[1] && (!fit[0] || better);
     memcpy(sizes, tried[lying], sizeof tried[lying]);
     return fit[lying];
@@ -287,21 +405,6 @@ static void grow(const struct card *card, const struct side *side, struct sizes 
             return;
         }
     }
-}
-
-/* The largest words that fit on one of the ways to lay the card; 0: none. */
-static double most_words(const struct card *card, const struct side *side)
-{
-    struct sizes sizes = {.words = size_of(card, card->ask->least)};
-    for (; sizes.words >= card->paper->least_body; sizes.words -= SIZE_STEP) {
-        sizes.caption = sizes.words;
-        for (int lying = 0; lying < 2; lying++) {
-            sizes.lying = lying;
-            if (choose_figures(card, side, &sizes))
-                return sizes.words;
-        }
-    }
-    return 0;
 }
 
 /* Blank around the middle of a punched hole of 6 mm: film must grip paper there. */
@@ -327,7 +430,7 @@ static void name_sizes(const struct card *card, struct buffer *names)
     for (int size = PAPER_A6; size < PAPER_SIZES; size++) {
         struct card other = card_on(card, (enum paper_size)size);
         struct sizes sizes[2] = {0};
-        if (choose_card(&other, sizes))
+        if (choose_card(&other, sizes) && readable(&other, sizes) >= 1)
             buffer_print(names, "%s%s", names->length ? " or " : "", other.paper->name);
     }
 }
@@ -350,23 +453,23 @@ static void report_ways(const struct card *card, struct diags *diags)
 }
 
 /* The text does fit, but only in type that cannot be read from there. */
-static void report_small(const struct card *card, double words, struct diags *diags)
+static void report_small(const struct card *card, const struct sizes *front,
+                         struct diags *diags)
 {
     const struct card_ask *ask = card->ask;
-    double height = words * fonts_cap_height(card->fonts), share = height / ask->least;
-    double distance = floor(ask->distance_mm * share / 10) * 10;
+    double distance = floor(ask->distance_mm * readable(card, front) / 10) * 10;
     struct buffer names = {0};
     name_sizes(card, &names);
     fault(diags, ask->at,
-          "the windows on a card of %s would be only %.1f mm high, too small to be read from "
+          "the window on a card of %s would be only %.1f mm high, too small to be read from "
           "%s; %s%s%shang it at %g mm or nearer (paper.reading-distance)",
-          card->paper->name, height * 25.4 / 72, ask->distance,
+          card->paper->name, window_height(card, front) * 25.4 / 72, ask->distance,
           names.length ? "choose a card of " : "", names.bytes, names.length ? ", or " : "",
           distance);
     buffer_free(&names);
 }
 
-/* Says why a card was not fit, and what would do. */
+/* Says why a card does not fit, and what would do. */
 static void report(const struct card *card, struct diags *diags)
 {
     bool each_fits = true;
@@ -375,15 +478,11 @@ static void report(const struct card *card, struct diags *diags)
         struct sizes sizes;
         if (choose_side(card, side, false, &sizes) || choose_side(card, side, true, &sizes))
             continue;
-        double words = side->table && !side->back ? most_words(card, side) : 0;
         each_fits = false;
-        if (words > 0)
-            report_small(card, words, diags);
-        else
-            fault(diags, side->first ? side->first->at : card->page->root->at,
-                  "the card's %s does not fit on %s in type of %g points and more; shorten "
-                  "its text and tables, or choose a larger card",
-                  side->name, card->paper->name, card->paper->least_body);
+        fault(diags, side->first ? side->first->at : card->page->root->at,
+              "the card's %s does not fit on %s in type of %g points and more; shorten "
+              "its text and tables, or choose a larger card",
+              side->name, card->paper->name, card->paper->least_body);
     }
     if (each_fits)
         report_ways(card, diags);
@@ -579,14 +678,16 @@ static void spread_blank(struct flow *flow)
             flow->strips[i].gap += more;
 }
 
-/* Text and rows of the table grow beside the figures, as far as they can. */
+/* Other bands, text and rows grow beside the good pulls, as far as they can. */
 static void compose_side(struct flow *flow, const struct card *card, const struct side *side,
                          struct sizes sizes)
 {
-    double most = side->table ? fmin(LARGEST_BODY, sizes.figures * 0.7) : LARGEST_BODY;
-    grow(card, side, &sizes, &sizes.body, SIZE_STEP, most);
+    if (sizes.good > 0) /* at most half as large as those */
+        grow(card, side, &sizes, &sizes.figures, SIZE_STEP, sizes.good / 2);
     if (side->table)
         grow(card, side, &sizes, &sizes.row_pad, ROW_PAD_STEP, MOST_ROW_PAD);
+    grow(card, side, &sizes, &sizes.body, SIZE_STEP,
+         side->table ? fmin(LARGEST_BODY, largest(&sizes) * 0.7) : LARGEST_BODY);
     struct type_scale type = card_type(card, &sizes);
     flow->type = &type;
     put_side(flow, card, side, &sizes);
@@ -595,7 +696,7 @@ static void compose_side(struct flow *flow, const struct card *card, const struc
 }
 
 /* Front and back are parted by the first rule; a card without one has no back. The first table
- * of a side is its window table. */
+ * of a side is that of all bands. */
 static void find_sides(struct card *card)
 {
     const struct node *first = card->page->root->first, *rule = first;
@@ -614,22 +715,6 @@ static void find_sides(struct card *card)
     }
 }
 
-/* Height of the smallest sign in the table on the front; 0: there is none. */
-static double smallest_height(const struct print *print, const struct fonts *fonts)
-{
-    double smallest = INFINITY;
-    const struct sheet *front = &print->sheets[0];
-    for (size_t i = 0; i < front->piece_count; i++) {
-        const struct piece *piece = &front->pieces[i];
-        if (piece->kind != PIECE_TEXT || piece->tag < 0)
-            continue;
-        enum tag_kind kind = print->tags[piece->tag].kind;
-        if (kind == TAG_CELL || kind == TAG_HEAD_CELL)
-            smallest = fmin(smallest, piece->size);
-    }
-    return isfinite(smallest) ? smallest * fonts_cap_height(fonts) : 0;
-}
-
 struct card_prints compose_card(struct arena *arena, const struct page *page,
                                 const struct imprint *imprint, const struct fonts *fonts,
                                 const struct card_ask *ask, struct diags *diags)
@@ -645,13 +730,17 @@ struct card_prints compose_card(struct arena *arena, const struct page *page,
         report(&card, diags);
         return (struct card_prints){.card = print};
     }
+    if (readable(&card, sizes) < 1) {
+        report_small(&card, sizes, diags);
+        return (struct card_prints){.card = print};
+    }
     struct flow flow = card_flow(&card, sizes[0].lying, arena, print);
     for (size_t i = 0; i < card.side_count; i++)
         compose_side(&flow, &card, &card.sides[i], sizes[i]);
     flow_resolve(&flow, 0);
     flow_end(&flow);
     print->flip_short_edge = sizes[0].lying;
-    struct card_prints prints = {.card = print, .height = smallest_height(print, fonts)};
+    struct card_prints prints = {.card = print, .height = window_height(&card, sizes)};
     struct drawing drawing = {.arena = arena, .fonts = fonts, .print = print, .tag = -1};
     for (size_t i = 0; i < print->sheet_count && ask->hole > 0; i++) { /* to punch */
         double x = print->sheets[i].width / 2;

@@ -47,36 +47,47 @@ struct print *compose_forms(struct arena *arena, const struct page *const *pages
                             const struct imprint *imprint, const struct fonts *fonts,
                             enum paper_size booklet, struct diags *diags);
 
-/* A name and what stands for it. */
-struct fact {
-    const char *name, *value;
-};
-
 /* A state, and at which pulls it stands; "" where that is not said. */
 struct state_cell {
     const char *words, *pulls;
 };
 
-/* What a card is to be like. Heights of capitals and figures in points. */
+/* A place on the card's scale: where it lies, and what is written there. */
+struct scale_mark {
+    double at;
+    const char *number, *name;
+};
+
+/* What the card is for: the pulls that are good in the lathe's own band, as its gauge shows
+ * them, and the limits around them. */
+struct card_window {
+    const char *head;             /* over the good pulls: the band */
+    const char *good;             /* "14.80 to 21.80 N"; or that none is */
+    double good_from, good_to;    /* on the scale; NAN where none is good */
+    struct scale_mark marks[3];   /* low pull, aim, high pull; */
+    size_t mark_count;            /* 0: there is no pull between the limits */
+    const char *never;            /* the number never to go above; NULL: none */
+};
+
+/* What a card is to be like. Heights of capitals in points. */
 struct card_ask {
     enum paper_size size;
-    enum paper_size booklet;      /* the paper that the printer holds, as for the booklet */
-    double least;                 /* of every sign in the window's table, */
-    double preferred;             /* and better; 0 and 0: as small as the card's other text */
-    const char *distance;         /* from which it is read, in words */
-    double distance_mm;           /* the same */
-    double hole;                  /* to hang it by: from its top edge; points, 0: none */
-    struct place at;              /* where that distance was set */
-    const struct state_cell *key; /* states under the table, from low to high, */
-    size_t key_count;             /* where there is room for them */
-    const struct fact *facts;     /* at the end of the back */
-    size_t fact_count;
+    enum paper_size booklet;          /* the paper that the printer holds, as for the booklet */
+    double least;                     /* of all that stands at the window, */
+    double least_good;                /* and of the good pulls */
+    const char *distance;             /* from which it is read, in words */
+    double distance_mm;               /* the same */
+    double hole;                      /* to hang it by: from its top edge; points, 0: none */
+    struct place at;                  /* where that distance was set */
+    const struct card_window *window; /* NULL without limits on file */
+    const struct state_cell *key;     /* the states below it, from low to high */
+    size_t key_count;
 };
 
 struct card_prints {
     struct print *card;  /* front and back, of the card's size */
     struct print *sheet; /* the same on paper as it is bought, to be cut out */
-    double height;       /* of the smallest sign in the window's table; 0: no table */
+    double height;       /* of the smallest capital at the window; 0: there is none */
 };
 
 /* The card: what stands before the rule in front, the rest on the back, each in

@@ -193,6 +193,13 @@ static const char *gauge(const struct asked *asked)
                      gauge->name);
 }
 
+/* Without a name, what tells it from others. */
+static const char *gauge_name(const struct asked *asked)
+{
+    const char *name = asked->shop->gauge.name;
+    return name ? name : gauge(asked);
+}
+
 static const char *gauge_step(const struct asked *asked)
 {
     const struct gauge *gauge = &asked->shop->gauge;
@@ -214,6 +221,13 @@ static const char *gauge_error(const struct asked *asked)
                         own ? "the aim" : "half its capacity",
                         gauge_source_words(gauge_source_at(
                             asked->shop, asked->results->known.gauge.check, pull)));
+}
+
+/* By the check in force after the whole log. */
+static const char *gauge_checked(const struct asked *asked)
+{
+    const struct gauge_check *check = asked->results->known.gauge.check;
+    return check ? arena_format(asked->arena, "checked %s", check->date) : "not checked";
 }
 
 static const char *force_unit(const struct asked *asked)
@@ -276,6 +290,18 @@ static const char *never_pull(const struct asked *asked)
     window.high = 0; /* of never-exceed alone */
     return arena_format(asked->arena, "%s%s", steps_text(asked, window.never_steps),
                         beyond_text(asked->results, &window));
+}
+
+/* The windows are those of a locked nut, and locking adds drag: what it added the last time is
+ * taken off the aim; where that is not known, a blank. */
+static const char *stop_before_lock(const struct asked *asked)
+{
+    const struct results *results = asked->results;
+    double added = results->lock_added;
+    double drag = added > 0 ? nut_aim(&results->known, results->band) - added : 0;
+    double pull = reading_of_drag(&results->known, shop_radius(asked->shop), drag);
+    return drag > 0 ? steps_text(asked, llround(pull / asked->shop->gauge.step.q.base))
+                    : "________";
 }
 
 /* ---- what would be called good, and U ---- */
@@ -444,19 +470,23 @@ static const struct {
     {{"drag-unit", "the manual's unit of drag", false}, drag_unit, 0},
     {{"drum", "diameter, tolerance and name of the drum", false}, drum, WITHIN | NAMED},
     {{"drum-named", "diameter and name of the drum", false}, drum, NAMED},
+    {{"drum-size", "diameter of the drum", false}, drum, 0},
     {{"drum-within", "diameter and tolerance of the drum", false}, drum, WITHIN},
     {{"cord", "thickness, tolerance and name of the cord", false}, cord, WITHIN | NAMED},
     {{"cord-named", "thickness and name of the cord", false}, cord, NAMED},
+    {{"cord-size", "thickness of the cord", false}, cord, 0},
     {{"cord-within", "thickness and tolerance of the cord", false}, cord, WITHIN},
     {{"length-unit", "unit of the drum's diameter", false}, length_unit, 0},
     {{"radius", "effective radius", false}, radius, 0},
     {{"gauge", "capacity, step and name of the gauge", false}, gauge, 0},
+    {{"gauge-name", "name of the gauge; without one capacity and step", false}, gauge_name, 0},
     {{"gauge-step", "step and name of the gauge", false}, gauge_step, 0},
     {{"gauge-error",
       "error of the gauge at the aim, without limits at half its capacity, and what tells it",
       false},
      gauge_error,
      0},
+    {{"gauge-checked", "day of the check in force", false}, gauge_checked, 0},
     {{"force-unit", "unit of the gauge's step", false}, force_unit, 0},
     {{"low-pull", "low pull of your band", true}, low_pull, 0},
     {{"aim", "the pull to aim at", true}, aim_pull, 0},
@@ -467,6 +497,12 @@ static const struct {
      0},
     {{"good-to", "greatest mean pull that would be called good, in your band", true},
      good_to,
+     0},
+    {{"stop-before-lock",
+      "the pull to stop at before locking, by what locking added the last time; a blank where "
+      "the log does not say",
+      true},
+     stop_before_lock,
      0},
     {{"u-low", "U at the low limit of your band", true}, u_at_limit, LIMIT_LOW},
     {{"u-high", "U at the high limit of your band", true}, u_at_limit, LIMIT_HIGH},

@@ -2,8 +2,8 @@
  * what each reading means, and the same at other arms. */
 #include "judge/drums.h"
 #include "judge/gauge.h"
-#include "judge/nut.h"
 #include "physics/physics.h"
+#include "report/values.h"
 #include "report/words.h"
 #include "tables/common.h"
 
@@ -74,65 +74,32 @@ static void note_pages(const struct builder *b)
     buffer_free(&pages);
 }
 
-/* The windows are those of a locked nut, and locking adds drag: where one stops before it
- * is lower, by what the log says that it added. */
 static void note_lock(const struct builder *b)
 {
-    const struct shop *shop = b->shop;
-    const struct quantity *step = &shop->gauge.step.q;
-    double added = b->results->lock_added;
-    double aim = added > 0 ? nut_aim(&b->results->known, b->band) - added : 0;
-    if (aim > 0)
-        table_note(
-            b->table,
-            "For a locked nut. Locking added %s the last time: stop at %s\u00a0%s before it.",
-            quantity_text(b->arena, &b->results->lock_share),
-            show_steps(llround(reading_of_drag(&b->results->known, shop_radius(shop), aim) /
-                               step->base),
-                       &step->typed)
-                .text,
-            gauge_unit(b));
-    else
-        table_note(b->table,
-                   "For a locked nut. Locking adds drag: stop lower before it, at ________.");
-}
-
-/* Which pull counts, and for what state of the spindle. The states below the table have no room
- * on a small card. */
-static void note_card(const struct builder *b, const struct guarded_window *good)
-{
-    const struct shop *shop = b->shop;
-    const struct decimal *step = &shop->gauge.step.q.typed;
-    if (!good->closed)
-        table_note(b->table, "Your band, bold: good from %s to %s\u00a0%s.",
-                   show_steps(good->low_steps, step).text,
-                   show_steps(good->high_steps, step).text, gauge_unit(b));
-    table_note(b->table, "%s",
-               shop->limits.torque == TORQUE_RUNNING
-                   ? "The steady pull counts, never the breakaway."
-                   : "The pull at which the spindle starts counts, not the steady pull.");
-    table_note(b->table, "For %s, %s; the %s.%s", shop_bearings_word(shop),
-               shop_warmth_word(shop), shop_basis_word(shop),
-               shop->limits.basis == BASIS_INCREASE ? " The slack drag is in the pulls." : "");
+    const char *stop = values_fill(b->arena, b->results, "{stop-before-lock}");
+    const char *added = "";
+    if (b->results->lock_added > 0)
+        added = arena_format(b->arena, " It added %s the last time.",
+                             quantity_text(b->arena, &b->results->lock_share));
+    table_note(b->table, "For a locked nut. Locking adds drag: stop at %s before it.%s", stop,
+               added);
 }
 
 void make_pull_windows(struct builder *b)
 {
     const struct limits *limits = &b->shop->limits;
     const struct guarded_window *good = b->results->own;
-    /* A card is read from far, without its notes: in place of "Steady" or "Starting" it says
-     * that it is no use. */
-    if (b->card && good->closed && !good->plain.closed)
-        b->table->caption = arena_format(b->arena, "NO PULL IS GOOD, " CANNOT_DECIDE ":%s",
-                                         strchr(b->table->caption, ' '));
+    /* On the card the words about it say which pull, and on what; its window stands above. */
+    if (b->card)
+        b->table->caption = good->closed && !good->plain.closed
+                                ? "NO PULL IS GOOD, " CANNOT_DECIDE
+                                : "Every speed band";
     for (size_t i = 0; i < limits->band_count; i++)
         add_band(b, &limits->bands[i]);
     note_closed(b);
     note_bands_beyond(b);
-    if (b->card) {
-        note_card(b, good);
+    if (b->card)
         return;
-    }
     table_note(b->table,
                "Your band: %s, for a top speed of %s. A speed on a band's edge takes the "
                "stricter band.",

@@ -5,27 +5,33 @@
 
 #include <math.h>
 
-static const struct state_cell key[] = {{"▼ clearly low", ""},
-                                        {"▽ low or in doubt", "below 15"},
-                                        {"● good", "15 to 22 N"},
-                                        {"△ high or in doubt", "above 22"},
-                                        {"▲ clearly high", ""}};
-static const struct fact facts[] = {{"Effective radius:", "31.4 mm"}, {"Made:", "by hand"}};
+static const struct state_cell key[] = {{"▼ clearly low", ""},
+                                        {"▽ low or in doubt", "below 15"},
+                                        {"● good", "15 to 22 N"},
+                                        {"△ high or in doubt", "above 22"},
+                                        {"▲ clearly high", ""}};
+static const struct card_window window = {
+    .head = "● good, at 500–1200 r/min",
+    .good = "15.05 – 21.95 N",
+    .good_from = 301,
+    .good_to = 439,
+    .marks = {{288, "14.40", "low pull"}, {368, "18.40", "aim"}, {447, "22.35", "high pull"}},
+    .mark_count = 3,
+    .never = "38.35 N"};
 
-/* Figures of 15 and 20 minutes of arc at 700 mm: 3.05 and 4.07 mm. */
+/* Capitals of 15 and 20 minutes of arc at 700 mm: 3.05 and 4.07 mm. */
 static struct card_ask ask_for(enum paper_size size)
 {
     return (struct card_ask){.size = size,
                              .booklet = PAPER_A5,
                              .least = 3.05 * MM,
-                             .preferred = 4.07 * MM,
+                             .least_good = 4.07 * MM,
                              .distance = "700 mm",
                              .distance_mm = 700,
                              .at = {.file = "settings", .line = 3, .column = 4},
+                             .window = &window,
                              .key = key,
-                             .key_count = 5,
-                             .facts = facts,
-                             .fact_count = 2};
+                             .key_count = 5};
 }
 
 static struct page *card_page(int extra)
@@ -51,65 +57,108 @@ static struct card_prints card_on(enum paper_size size, int extra)
     return card_of(card_page(extra), &ask);
 }
 
-static bool in_table(const struct print *print, const struct piece *piece)
+static const struct piece *piece_of(const struct print *print, const char *text)
 {
-    return is_text(piece) && piece->tag >= 0 &&
-           (kind_of(print, piece) == TAG_CELL || kind_of(print, piece) == TAG_HEAD_CELL);
+    size_t sheet = 0;
+    const struct piece *piece = find_text(print, text, &sheet);
+    return sheet == 0 ? piece : NULL;
 }
 
-/* Height of the smallest capital of the window table, in mm, from the pieces. */
-static double smallest_mm(const struct print *print)
+/* Height of the capitals of a text on the front, mm. */
+static double capitals_mm(const struct print *print, const char *text)
 {
-    double smallest = INFINITY;
-    for (size_t i = 0; i < print->sheets[0].piece_count; i++) {
-        const struct piece *piece = &print->sheets[0].pieces[i];
-        if (in_table(print, piece))
-            smallest = fmin(smallest, piece->size * fonts_cap_height(fonts) / MM);
-    }
-    return smallest;
+    return piece_of(print, text)->size * fonts_cap_height(fonts) / MM;
 }
 
-static void test_the_figures_are_largest(void **state)
+/* The good pulls, then what stands at them, are larger than all else; other bands are at most
+ * half as large. */
+static void test_the_good_pulls_are_largest(void **state)
 {
     (void)state;
-    static const enum paper_size papers[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
-    for (size_t i = 0; i < 3; i++) {
-        struct print *print = card_on(papers[i], 0).card;
+    for (int size = PAPER_A6; size <= PAPER_HALF_LETTER; size++) {
+        struct print *print = card_on((enum paper_size)size, 0).card;
+        double good = piece_of(print, window.good)->size, least = size == PAPER_A6 ? 8 : 10;
         assert_int_equal(print->sheet_count, 2);
-        double figures = 0, most = 0, least_body = papers[i] == PAPER_A6 ? 8 : 10;
         for (size_t k = 0; k < print->sheets[0].piece_count; k++) {
             const struct piece *piece = &print->sheets[0].pieces[k];
-            if (is_text(piece) && kind_of(print, piece) == TAG_CELL)
-                figures = piece->size;
-            else if (is_text(piece))
-                most = fmax(most, piece->size);
+            if (is_text(piece) && piece->tag >= 0 && kind_of(print, piece) == TAG_CELL)
+                assert_true(piece->size <= good / 2 + 0.01);
+            if (is_text(piece) && strcmp(piece->text, window.good) != 0)
+                assert_true(piece->size < good);
             if (is_text(piece) && strncmp(piece->text, "of spindle", 10) == 0)
-                assert_true(piece->size >= least_body);
+                assert_true(piece->size >= least);
         }
-        assert_true(figures >= 20 && figures > most);
         size_t back = 1;
         assert_non_null(find_text(print, "CAUTION", &back));
-        assert_int_equal(count_text(&print->sheets[1], "31.4 mm"), 1);
     }
     assert_int_equal(diags_count(diags), 0);
 }
 
-/* 15 minutes of arc at least, 20 where they fit: NUREG-0700, 11.4.1.5-1. */
+/* 15 minutes of arc at least, 20 for the good pulls: NUREG-0700, 11.4.1.5-1. */
 static void test_the_window_can_be_read(void **state)
 {
     (void)state;
     for (int size = PAPER_A6; size <= PAPER_HALF_LETTER; size++) {
         struct card_prints prints = card_on((enum paper_size)size, 0);
-        assert_true(fabs(prints.height / MM - smallest_mm(prints.card)) < 1e-9);
-        assert_true(prints.height / MM >= 4.07);
+        double least = INFINITY;
+        const char *texts[] = {window.head, "14.40", "aim", "22.35", "never above", "38.35 N"};
+        for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+            least = fmin(least, capitals_mm(prints.card, texts[i]));
+        assert_true(fabs(prints.height / MM - least) < 1e-9);
+        assert_true(least >= 3.05);
+        assert_true(capitals_mm(prints.card, window.good) >= 4.07);
     }
-    int between = 0;
-    for (int extra = 60; diags_count(diags) == 0; extra += 5) {
-        double height = card_on(PAPER_A6, extra).height / MM;
-        between += height >= 3.05 && height < 4.07;
-        assert_true(height >= 3.05 || diags_count(diags) == 1);
+}
+
+/* From further away nothing becomes smaller; the other bands give way first. */
+static void test_a_larger_distance_never_gives_smaller_numbers(void **state)
+{
+    (void)state;
+    double before = 0;
+    bool bands = false, without = false;
+    for (double distance = 300; distance <= 1500; distance += 50) {
+        struct card_ask ask = ask_for(PAPER_A6);
+        ask.distance_mm = distance;
+        ask.least *= distance / 700, ask.least_good *= distance / 700;
+        struct print *print = card_of(card_page(8), &ask).card;
+        if (diags_count(diags))
+            break;
+        size_t sheet = 0;
+        double good = capitals_mm(print, window.good);
+        assert_true(good >= before);
+        before = good;
+        if (find_text(print, "Numbers of every kind", &sheet)) {
+            assert_false(without);
+            bands = true;
+        } else
+            without = true;
     }
-    assert_true(between > 0);
+    assert_true(bands && without && diags_count(diags) == 1);
+}
+
+/* The open bar reaches from the low to the high limit, the filled one over the good pulls. */
+static void test_the_scale_is_true(void **state)
+{
+    (void)state;
+    struct print *print = card_on(PAPER_A5, 0).card;
+    const struct sheet *front = &print->sheets[0];
+    const struct piece *low = piece_of(print, "14.40"), *high = piece_of(print, "22.35");
+    double from = low->x + low->width / 2, to = high->x + high->width / 2;
+    double step = (to - from) / (447 - 288);
+    const struct piece *aim = piece_of(print, "18.40");
+    assert_true(fabs(aim->x + aim->width / 2 - from - step * (368 - 288)) < 0.1);
+    int filled = 0, open = 0;
+    for (size_t i = 0; i < front->piece_count; i++) {
+        const struct piece *piece = &front->pieces[i];
+        if (piece->kind != PIECE_BOX || piece->y > low->y || piece->y < low->y - 40)
+            continue;
+        filled += piece->line == 0 && fabs(piece->x - from - step * (301 - 288)) < 0.1 &&
+                  fabs(piece->width - step * (439 - 301)) < 0.1;
+        open += piece->line > 0 && fabs(piece->x - from) < 0.1 &&
+                fabs(piece->width - (to - from)) < 0.1;
+    }
+    assert_int_equal(filled, 1);
+    assert_int_equal(open, 1);
 }
 
 /* The pulls of a state stand in the middle below its words. */
@@ -125,49 +174,28 @@ static void assert_below(const struct print *print, const struct piece *words,
     assert_true(fabs(piece->x + piece->width / 2 - words->x - words->width / 2) < 1e-6);
 }
 
-static bool has(const struct print *print, const char *text)
-{
-    size_t sheet = 0;
-    return find_text(print, text, &sheet) != NULL;
-}
-
-/* As the text grows the pulls give way first, then the states. */
-static void test_the_pulls_of_the_states(void **state)
+/* The states stand on every card: in one line, on a narrow one in two, with their pulls below.
+ */
+static void test_the_states_are_always_there(void **state)
 {
     (void)state;
-    struct print *print = card_on(PAPER_A5, 0).card;
-    for (size_t i = 0; i < 5; i++) {
-        size_t sheet = 0;
-        assert_below(print, find_text(print, key[i].words, &sheet), key[i].pulls);
-    }
-    int states_alone = 0, extra = 0;
-    for (; has(print, key[2].words); extra += 5) {
-        states_alone += !has(print, key[2].pulls);
-        print = card_on(PAPER_A5, extra).card;
-    }
-    assert_true(states_alone > 0 && !has(print, key[2].pulls));
-}
-
-/* The line of states gives way before anything in the table grows smaller for it. */
-static void test_the_line_of_states(void **state)
-{
-    (void)state;
-    struct print *print = card_on(PAPER_A5, 0).card;
-    double x = 0;
-    for (size_t i = 0; i < 5; i++) {
-        size_t sheet = 0;
-        const struct piece *piece = find_text(print, key[i].words, &sheet);
-        assert_non_null(piece);
-        assert_int_equal(sheet, 0);
-        assert_true(piece->x > x && piece->size >= 10);
-        x = piece->x + piece->width;
-    }
-    for (int extra = 60; diags_count(diags) == 0; extra += 5) {
-        struct card_prints prints = card_on(PAPER_A6, extra);
-        size_t sheet = 0;
-        if (prints.height > 0 && prints.height / MM < 4.07)
-            assert_null(find_text(prints.card, key[0].words, &sheet));
-    }
+    static const char *const parted[] = {"▼ clearly", "▽ low or", "● good", "△ high or",
+                                         "▲ clearly"};
+    for (int size = PAPER_A6; size <= PAPER_A5; size++)
+        for (int extra = 0; extra < 60; extra += 20) {
+            struct print *print = card_on((enum paper_size)size, extra).card;
+            size_t sheet = 0;
+            bool whole = find_text(print, key[1].words, &sheet);
+            double x = 0;
+            for (size_t i = 0; i < 5; i++) {
+                const struct piece *piece = piece_of(print, whole ? key[i].words : parted[i]);
+                assert_non_null(piece);
+                assert_true(piece->x > x && piece->size >= (size == PAPER_A6 ? 8 : 10));
+                assert_below(print, piece, key[i].pulls);
+                x = piece->x + piece->width;
+            }
+        }
+    assert_int_equal(diags_count(diags), 0);
 }
 
 /* Where no card can be read, the fault says what would do; and that does do. */
@@ -175,20 +203,20 @@ static void test_a_card_that_cannot_be_read_is_a_fault(void **state)
 {
     (void)state;
     struct card_ask ask = ask_for(PAPER_A6);
-    ask.least = 6 * MM, ask.preferred = 6.2 * MM;
+    ask.least = 6 * MM, ask.least_good = 8 * MM;
     ask.distance = "1380 mm", ask.distance_mm = 1380;
     card_of(card_page(60), &ask);
     assert_int_equal(diags_count(diags), 1);
-    assert_said("settings:3:4: the windows on a card of A6 would be only ");
+    assert_said("settings:3:4: the window on a card of A6 would be only ");
     assert_said("too small to be read from 1380 mm; choose a card of A5 or half letter, or "
                 "hang it at ");
     int distance = atoi(strstr(said(), "hang it at ") + strlen("hang it at "));
     assert_true(distance > 500 && distance < 1380);
     ask.least *= distance / ask.distance_mm;
-    ask.preferred = ask.least;
+    ask.least_good *= distance / ask.distance_mm;
     assert_true(card_of(card_page(60), &ask).height >= ask.least);
     ask = ask_for(PAPER_A5);
-    ask.least = 6 * MM, ask.preferred = 6.2 * MM;
+    ask.least = 6 * MM, ask.least_good = 8 * MM;
     assert_true(card_of(card_page(60), &ask).height >= 6 * MM);
     assert_int_equal(diags_count(diags), 1);
 }
@@ -226,7 +254,7 @@ static struct page *page_of_two_ways(int lines)
 {
     struct page *page = new_page("card.md", "Pull windows");
     page->in_booklet = false;
-    add_table(page->root, "windows", 7, 3);
+    add_table(page->root, "windows", 9, 3);
     add(page->root, NODE_RULE);
     for (int i = 0; i < lines; i++)
         add_paragraph(page->root, "A line of its own.");
@@ -239,6 +267,7 @@ static void test_sides_that_fit_different_ways_are_a_fault(void **state)
 {
     (void)state;
     struct card_ask ask = ask_for(PAPER_A6);
+    ask.window = NULL;
     int lines = 1;
     while (lines < 60 && !strstr(said(), "only upright")) {
         diags = diags_new(arena);
@@ -276,6 +305,7 @@ static void test_two_small_cards_share_a_sheet(void **state)
     (void)state;
     struct page *page = card_page(0);
     struct card_ask ask = ask_for(PAPER_A6);
+    ask.window = NULL;
     add_table(page->root, "on-the-back", 3, 3);
     page->root->first->next->table = table_new(arena, "windows", "A wide table");
     struct table *table = page->root->first->next->table;
@@ -357,10 +387,11 @@ static void test_a_hole_keeps_its_room(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    TEST(test_the_figures_are_largest),
+    TEST(test_the_good_pulls_are_largest),
     TEST(test_the_window_can_be_read),
-    TEST(test_the_line_of_states),
-    TEST(test_the_pulls_of_the_states),
+    TEST(test_a_larger_distance_never_gives_smaller_numbers),
+    TEST(test_the_scale_is_true),
+    TEST(test_the_states_are_always_there),
     TEST(test_a_card_that_cannot_be_read_is_a_fault),
     TEST(test_the_card_stays_off_its_edge),
     TEST(test_too_much_for_a_card_is_a_fault),

@@ -125,7 +125,14 @@ static void test_card_and_its_sheet(void **state)
                                             {"● good", "3 to 4"},
                                             {"△ high?", "above 4"},
                                             {"▲ high", ""}};
-    static const struct fact facts[] = {{"Made:", "by hand"}};
+    static const struct card_window window = {
+        .head = "● good, at 1–2 r/min",
+        .good = "3.0 – 4.0 N",
+        .good_from = 30,
+        .good_to = 40,
+        .marks = {{28, "2.8", "low"}, {35, "3.5", "aim"}, {42, "4.2", "high"}},
+        .mark_count = 3,
+        .never = "9.0 N"};
     struct page *page = new_page("card.md", "Pull windows");
     add_table(page->root, "windows", 3, 3);
     add(page->root, NODE_RULE);
@@ -133,13 +140,12 @@ static void test_card_and_its_sheet(void **state)
     struct card_ask ask = {.size = PAPER_A6,
                            .booklet = PAPER_A5,
                            .least = 3.05 * MM,
-                           .preferred = 4.07 * MM,
+                           .least_good = 4.07 * MM,
                            .distance = "700 mm",
                            .distance_mm = 700,
+                           .window = &window,
                            .key = key,
-                           .key_count = 5,
-                           .facts = facts,
-                           .fact_count = 1};
+                           .key_count = 5};
     struct card_prints prints = compose_card(arena, page, &imprint, fonts, &ask, diags);
     assert_golden("card", prints.card);
     assert_golden("card-sheet", prints.sheet);
