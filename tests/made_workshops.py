@@ -41,6 +41,12 @@ def number(value, places):
     return f"{value:.{places}f}"
 
 
+def short(value, digits=6):
+    """So many significant digits at most, and no power of ten, which the program does not read."""
+    text = f"{value:.{digits}g}"
+    return f"{float(text):.0f}" if "e+" in text else text
+
+
 class Workshop:
     """What the settings and the log hold. Drags in the limits' unit."""
 
@@ -115,15 +121,15 @@ class Workshop:
             for i in range(self.bands):
                 more = 1 + (self.bands - 1 - i) * 0.1
                 lines.append(f"    - {{from: {i * 1000 // self.bands} r/min, to: "
-                             f"{(i + 1) * 1000 // self.bands} r/min, low: {self.low * more:.4g} "
-                             f"{self.drag_unit}, high: {self.high * more:.4g} {self.drag_unit}}}")
+                             f"{(i + 1) * 1000 // self.bands} r/min, low: {short(self.low * more, 4)} "
+                             f"{self.drag_unit}, high: {short(self.high * more, 4)} {self.drag_unit}}}")
             if self.never:
-                lines.append(f"  never-exceed: {self.never:.4g} {self.drag_unit}")
+                lines.append(f"  never-exceed: {short(self.never, 4)} {self.drag_unit}")
             if self.slack is not None:
-                lines.append(f"  slack-drag: {self.slack:.4g} {self.drag_unit}")
+                lines.append(f"  slack-drag: {short(self.slack, 4)} {self.drag_unit}")
         lines += ["drum:", f"  diameter: {self.drum:g} mm", "  tolerance: 0.02 mm", "cord:",
                   f"  diameter: {self.cord:g} mm", "  tolerance: 0.02 mm", "gauge:",
-                  f"  capacity: {self.capacity:g} {self.unit}", f"  step: {self.step:g} {self.unit}",
+                  f"  capacity: {short(self.capacity)} {self.unit}", f"  step: {short(self.step)} {self.unit}",
                   self.error]
         lines += ["pulls:", f"  scatter: {self.scatter:g} %"]
         lines += ["nut:", "  pitch: 1.5 mm", "tables:", "  drum-sizes: 40 mm, 60 mm, 80 mm",
@@ -133,7 +139,7 @@ class Workshop:
     def finish(self):
         """Dates and pulls, in the gauge's steps, where a row does not have them."""
         day = datetime.date(2026, 3, 2)
-        places = max(0, len(f"{self.step:g}".partition(".")[2]))
+        places = max(0, len(f"{short(self.step)}".partition(".")[2]))
         for row in self.rows:
             day += datetime.timedelta(row.rest)
             row.date = day.isoformat()
@@ -156,7 +162,7 @@ class Workshop:
                 row.date, f"{row.drum:g} mm" if row.drum else "", "",
                 f"{row.nut:g} deg" if row.nut is not None else "", row.lock, row.direction,
                 row.warmth, row.temperature or "",
-                f"{row.breakaway:.4g} {self.unit}" if row.breakaway else "",
+                f"{short(row.breakaway, 4)} {self.unit}" if row.breakaway else "",
                 " ".join(row.pulls) + " " + self.unit]))
         return "\n".join(lines) + "\n"
 
@@ -165,13 +171,13 @@ class Workshop:
         """The gauge's checks: four loads each up and down, read in the gauge's steps."""
         lines = ["date,direction,load,reading"]
         most = 0.95 * self.capacity
-        places = max(0, len(f"{self.step:g}".partition(".")[2]))
+        places = max(0, len(f"{short(self.step)}".partition(".")[2]))
         for date, slope in self.sessions:
             for direction, shares in (("up", (0.15, 0.4, 0.7, 1)), ("down", (0.7, 0.4, 0.15))):
                 for share in shares:
                     load = float(f"{most * share / 1.1:.3g}")
                     reading = round(load * slope / self.step) * self.step
-                    lines.append(f"{date},{direction},{load:g} {self.unit},{number(reading, places)} {self.unit}")
+                    lines.append(f"{date},{direction},{short(load)} {self.unit},{number(reading, places)} {self.unit}")
         return "\n".join(lines) + "\n"
 
 
