@@ -6,7 +6,8 @@ from fractions import Fraction as F
 
 from oracle_shop import NBSP, Quantity, shown_unit
 from oracle_shown import digits, nearest, nearest_signed, places_of, significant
-from oracle_sure import two_digits_up
+from oracle_sure import read_series, two_digits_up
+from oracle_warm import fahrenheit
 
 
 class Row:
@@ -26,6 +27,14 @@ class Row:
         if (self.lock == "unloaded") != (other.lock == "unloaded"):
             return False
         return self.nut is None or other.nut is None or self.nut.base == other.nut.base
+
+    def fits_its_cap(self, shop):
+        """Warm caps are above the room, cold ones near it."""
+        if not self.raw.get("temperature"):
+            return True
+        room, cap = (fahrenheit(text) for text in (shop.settings.get("run-in.room", "20 degC"), self.raw["temperature"]))
+        above = (cap - room) * F(5, 9)
+        return above > 2 if self.warm else abs(above) <= 15
 
     def said(self, key):
         return Quantity(self.raw[key]).shown() if self.raw.get(key) else "not said"
@@ -144,9 +153,22 @@ def certificate_facts(shop, judged, found):
         return rows + [["closing check", "none yet"]]
     job, since = setting(closed)
     last = since or job.left
-    fit = not shop.bands or last.cells[8].endswith(" good")
     return rows + [["closing check", job.left.day.isoformat()], ["checked since", since.day.isoformat() if since else "no"],
-                   ["next check not after", year_later(last.day).isoformat() if fit else "none: not good"]]
+                   ["next check not after", next_check(shop, last)]]
+
+
+def next_check(shop, last):
+    """The day; or why the last check is not one to go by."""
+    judgement = next(row.judgement for row in shop.log if row.raw is last.raw)
+    high = shop.bands and (last.cells[8].endswith(" clearly high")
+                           or shop.never and judgement.may_be_over(float(shop.never.base)))
+    if not high and not last.fits_its_cap(shop):
+        return "none: cap and warmth do not fit"
+    if shop.bands and (high or not last.cells[8].endswith(" good")):
+        return "none: not good"
+    if shop.bands and len(read_series(last.raw)) < 3:
+        return "none: good by too few pulls"
+    return year_later(last.day).isoformat()
 
 
 def history(shop, judged):

@@ -1,5 +1,6 @@
 /* The log of pulls: every series, the closing checks over the years, and the last job as a
  * certificate. */
+#include "judge/advice.h"
 #include "report/remarks.h"
 #include "report/values.h"
 #include "report/words.h"
@@ -284,21 +285,35 @@ static void add_tools(struct builder *b)
         add_fact(b, "gauge checked by", last->by[0] ? last->by : "________________");
 }
 
+/* The day to check again; where the last check is not one to go by, why not. */
+static const char *next_check(struct builder *b, const struct pull_series *last)
+{
+    char later[DATE_TEXT];
+    switch (advise_on_row(b->results, results_row(b->results, last)).advice) {
+    case ADVICE_LEAVE:
+    case ADVICE_LEAVE_ABOVE_AIM:
+    case ADVICE_COMPARE_LATER:
+        date_year_later(last->date, later);
+        return arena_text(b->arena, later);
+    case ADVICE_THREE_PULLS:
+        return "none: good by too few pulls";
+    case ADVICE_LOOK_AT_WARMTH:
+        return "none: cap and warmth do not fit";
+    default:
+        return "none: not good";
+    }
+}
+
 static void add_dates(struct builder *b)
 {
     struct job job = b->results->last_job;
-    char later[DATE_TEXT];
     if (!job.left) {
         add_fact(b, "closing check", "none yet");
         return;
     }
-    const struct pull_series *last = job.since ? job.since : job.left;
-    enum state state = results_row(b->results, last)->judgement.state;
-    bool good = state == STATE_GOOD || state == STATE_NO_LIMIT;
-    date_year_later(last->date, later);
     add_fact(b, "closing check", job.left->date);
     add_fact(b, "checked since", job.since ? job.since->date : "no");
-    add_fact(b, "next check not after", good ? arena_text(b->arena, later) : "none: not good");
+    add_fact(b, "next check not after", next_check(b, job.since ? job.since : job.left));
 }
 
 void make_certificate_facts(struct builder *b)

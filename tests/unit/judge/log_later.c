@@ -101,8 +101,15 @@ static void test_next_check(void **state)
     assert_string_equal(next_check(&shop), "2028-04-01");
     add(&shop, "2028-04-01", "12 deg", LOCK_AFTER, 29);
     assert_string_equal(next_check(&shop), "none: not good");
+    struct pull_series *last = add(&shop, "2029-04-01", "12 deg", LOCK_AFTER, 24);
+    assert_string_equal(next_check(&shop), "2030-04-01");
+    last->temperature = quantity_of("40 degC", KIND_TEMPERATURE);
+    assert_string_equal(next_check(&shop), "none: cap and warmth do not fit");
+    last->temperature = (struct quantity){0};
+    last->pull_count = 2;
+    assert_string_equal(next_check(&shop), "none: good by too few pulls");
     shop.limits = (struct limits){.on_file = ON_FILE_NONE};
-    assert_string_equal(next_check(&shop), "2029-04-01");
+    assert_string_equal(next_check(&shop), "2030-04-01");
     arena_free(arena);
 }
 
