@@ -154,42 +154,43 @@ static void allow_outputs(struct ground *ground, struct arena *arena, const char
     ground_allow(ground, path, MAY_MAKE);
 }
 
-/* Links in a folder that may lead anywhere. */
-static const char **links_of(struct arena *arena, const char *folder)
+/* What the links in a folder lead to, which may be anywhere: to read or, with `makes`, as
+ * folders of outputs. */
+static void allow_links(struct ground *ground, struct arena *arena, const char *folder,
+                        bool makes)
 {
-    const char **links = NULL, **names = file_list(arena, folder, "");
-    size_t count = 0;
+    const char **names = file_list(arena, folder, "");
     for (size_t i = 0; names && names[i]; i++) {
         const char *path = arena_format(arena, "%s/%s", folder, names[i]);
         struct stat status;
-        if (lstat(path, &status) == 0 && S_ISLNK(status.st_mode))
-            *ARENA_PUSH(arena, links, count) = path;
+        if (lstat(path, &status) != 0 || !S_ISLNK(status.st_mode))
+            continue;
+        if (makes)
+            allow_outputs(ground, arena, path);
+        else
+            ground_allow(ground, path, MAY_READ);
     }
-    *ARENA_PUSH(arena, links, count) = NULL;
-    return links;
 }
 
-void book_confine(const struct book_paths *paths, bool makes)
+void book_confine(const struct book_paths *paths, enum touches touches)
 {
     struct ground *ground = ground_open();
     if (!ground)
         return;
     struct arena *arena = arena_new();
-    const char *const read[] = {paths->content, paths->pages, paths->templates, paths->fonts,
-                                paths->each,    paths->bench, "/proc/self/exe"};
-    for (size_t i = 0; i < sizeof read / sizeof read[0]; i++)
+    const char *const read[] = {paths->pages, paths->templates, paths->fonts,
+                                paths->each,  paths->bench,     "/proc/self/exe"};
+    ground_allow(ground, paths->content, MAY_READ);
+    for (size_t i = 0; touches >= TOUCHES_PAGES && i < sizeof read / sizeof read[0]; i++)
         if (read[i])
             ground_allow(ground, read[i], MAY_READ);
-    for (const char **link = links_of(arena, paths->fonts); *link; link++)
-        ground_allow(ground, *link, MAY_READ);
-    if (makes)
+    if (touches >= TOUCHES_PAGES)
+        allow_links(ground, arena, paths->fonts, false);
+    if (touches == TOUCHES_OUTPUTS)
         allow_outputs(ground, arena,
                       paths->each ? arena_format(arena, "%s/x", paths->out) : paths->out);
-    const char *const nothing = NULL;
-    for (const char *const *link = makes && paths->each ? links_of(arena, paths->out)
-                                                        : &nothing;
-         *link; link++)
-        allow_outputs(ground, arena, *link);
+    if (touches == TOUCHES_OUTPUTS && paths->each)
+        allow_links(ground, arena, paths->out, true);
     arena_free(arena);
     ground_close(ground);
 }

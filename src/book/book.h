@@ -109,9 +109,11 @@ struct book {
     const char *card_note;     /* how well the card can be read; NULL without a table on it */
 };
 
-/* From now on the process can open nothing but what a run of these paths reads, and make files
- * only where its outputs go; or nowhere. As far as the kernel lets it (base/ground.h). */
-void book_confine(const struct book_paths *paths, bool makes);
+/* From now on the process can open nothing but settings and logs; with pages what they are made
+ * with, too; and with outputs it can make files where those go. As far as the kernel lets it
+ * (base/ground.h). */
+enum touches { TOUCHES_SETTINGS, TOUCHES_PAGES, TOUCHES_OUTPUTS };
+void book_confine(const struct book_paths *paths, enum touches touches);
 
 /* Reads, checks and composes everything, as far as there is no fault, and writes nothing.
  * Faults are in book->diags. book_free() in any case. */

@@ -78,7 +78,7 @@ static enum status finish(struct book *book, bool summary)
 static enum status run_book(const struct book_paths *paths)
 {
     struct book book;
-    book_confine(paths, true);
+    book_confine(paths, TOUCHES_OUTPUTS);
     if (paths->each)
         return book_each(paths);
     book_make(&book, paths);
@@ -94,7 +94,7 @@ static enum status run_settings(const struct book_paths *paths)
     struct shop shop;
     const char *file = arena_format(arena, "%s/%s", paths->content, SETTINGS_NAME);
     bool there = file_is_there(file);
-    book_confine(paths, false);
+    book_confine(paths, TOUCHES_SETTINGS);
     if (there)
         settings_read(arena, diags, file, paths->replacements, paths->replacement_count, &shop);
     settings_print(arena, &text, there ? &shop : NULL);
@@ -110,7 +110,7 @@ static enum status run_settings(const struct book_paths *paths)
 static enum status run_check(const struct book_paths *paths)
 {
     struct book book;
-    book_confine(paths, false);
+    book_confine(paths, TOUCHES_PAGES);
     book_check(&book, paths);
     return finish(&book, true);
 }
@@ -121,7 +121,7 @@ static enum status run_answer(struct request *request, answerer *answer)
     struct shop shop;
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
-    book_confine(&request->paths, false);
+    book_confine(&request->paths, TOUCHES_SETTINGS);
     settings_read(arena, diags,
                   arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);

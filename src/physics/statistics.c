@@ -66,23 +66,36 @@ static double beta_fraction(double a, double b, double x)
     return sum;
 }
 
-/* Regularised incomplete beta function I_x(a, b), DLMF 8.17, for x above 0. */
-static double beta_share(double a, double b, double x)
+/* The logarithm of 1 / B(a, b). */
+static double beta_height(double a, double b)
+{
+    return lgamma(a + b) - lgamma(a) - lgamma(b);
+}
+
+/* Regularised incomplete beta function I_x(a, b), DLMF 8.17, for x above 0. height: that of a
+ * and b, which is worked out once for many x. */
+static double beta_share(double a, double b, double height, double x)
 {
     if (x >= 1)
         return 1;
     if (x > (a + 1) / (a + b + 2))
-        return 1 - beta_share(b, a, 1 - x);
-    double scale = exp(lgamma(a + b) - lgamma(a) - lgamma(b) + a * log(x) + b * log1p(-x));
+        return 1 - beta_share(b, a, height, 1 - x);
+    double scale = exp(height + a * log(x) + b * log1p(-x));
     return scale / a * beta_fraction(a, b, x);
 }
 
+/* For outside() and density_of_both(); of no use where nu is infinite. */
+static double student_height(double nu)
+{
+    return beta_height(nu / 2, 0.5);
+}
+
 /* Share outside -t..t. */
-static double outside(double t, double nu)
+static double outside(double t, double nu, double height)
 {
     if (isinf(nu))
         return erfc(t / sqrt(2));
-    return beta_share(nu / 2, 0.5, nu / (nu + t * t));
+    return beta_share(nu / 2, 0.5, height, nu / (nu + t * t));
 }
 
 double student_above(double t, double nu)
@@ -95,7 +108,7 @@ double student_above(double t, double nu)
         double height = exp(-square / 2) / sqrt(2 * M_PI);
         return erfc(t / sqrt(2)) / 2 + height * (first + second / nu) / nu;
     }
-    double beyond = outside(fabs(t), nu) / 2;
+    double beyond = outside(fabs(t), nu, student_height(nu)) / 2;
     return t < 0 ? 1 - beyond : beyond;
 }
 
@@ -103,16 +116,16 @@ double fisher_above(double ratio, double nu1, double nu2)
 {
     if (!(nu1 >= 1 && nu2 >= 1) || isnan(ratio))
         return NAN;
-    return ratio > 0 ? beta_share(nu2 / 2, nu1 / 2, nu2 / (nu2 + nu1 * ratio)) : 1;
+    double a = nu2 / 2, b = nu1 / 2;
+    return ratio > 0 ? beta_share(a, b, beta_height(a, b), nu2 / (nu2 + nu1 * ratio)) : 1;
 }
 
 /* Share within a small step at -t and at t, over the step. */
-static double density_of_both(double t, double nu)
+static double density_of_both(double t, double nu, double height)
 {
     if (isinf(nu))
         return 2 * exp(-t * t / 2) / sqrt(2 * M_PI);
-    double height = exp(lgamma((nu + 1) / 2) - lgamma(nu / 2)) / sqrt(nu * M_PI);
-    return 2 * height * exp(-(nu + 1) / 2 * log1p(t * t / nu));
+    return 2 / sqrt(nu) * exp(height - (nu + 1) / 2 * log1p(t * t / nu));
 }
 
 double student_factor(double p, double nu)
@@ -123,9 +136,10 @@ double student_factor(double p, double nu)
         double z = student_factor(p, INFINITY);
         return z + (z * z * z + z) / (4 * nu);
     }
-    double t = 0, step;
+    /* Beyond the normal distribution's, which is 2 for the usual share. */
+    double t = p == student_coverage ? 2 : 0, height = student_height(nu), step;
     do { /* Newton's way: outside() falls ever less steeply, so that no step goes too far */
-        step = (outside(t, nu) - (1 - p)) / density_of_both(t, nu);
+        step = (outside(t, nu, height) - (1 - p)) / density_of_both(t, nu, height);
         t += step;
     } while (step > 1e-15 * t);
     return t;
