@@ -557,4 +557,114 @@ struct chance {
 struct chance chance_above(const struct drag_measured *drag, double limit);
 struct chance chance_below(const struct drag_measured *drag, double limit);
 
+/* ---- a pull as a trace: what a gauge read while the cord ran ---- */
+
+enum { WAVE_HARMONICS = 3, WAVE_TERMS = 2 + 2 * WAVE_HARMONICS };
+
+/* Readings that a wave is fitted to; weights: how many each is the mean of. */
+struct wave_points {
+    const double *times, *values, *weights; /* s, N */
+    size_t count;
+};
+
+/* value = terms[0] + sum over k of terms[2k - 1] cos k w t + terms[2k] sin k w t, w = 2 pi /
+ * turn, t from `middle`, and with a drift terms[2 * harmonics + 1] (t - middle) / half. */
+struct wave_model {
+    double turn, middle, half; /* s */
+    int harmonics;             /* 0..WAVE_HARMONICS */
+    bool drift;
+};
+
+struct wave {
+    struct wave_model model;
+    double terms[WAVE_TERMS], u[WAVE_TERMS]; /* u: standard uncertainties */
+    double nu;      /* their degrees of freedom: points less terms */
+    double squares; /* weighted sum of the squared residuals */
+    double memory;  /* time constant of the noise, s; 0: none, or not asked for */
+};
+
+int wave_terms(const struct wave_model *model);
+double wave_at(const struct wave *wave, double time);
+
+/* By least squares with these weights, for noise without memory. Too few points: NaN.
+ * Source: normal equations; with a constant and one harmonic that is the periodogram with a
+ * floating mean (Zechmeister and Kuerster, A&A 496, 2009) of unevenly spaced readings. */
+struct wave wave_fit(const struct wave_points *points, const struct wave_model *model);
+
+/* The same for noise that has a memory: a part without, of variance 1 / weight, and a part
+ * whose correlation falls as exp(-t / time constant). Shares and time constants of a grid are
+ * weighed by how well they explain the points (restricted likelihood), as in scatter_learn();
+ * the doubt holds for all of them together. Source: Kalman's filter of an autoregression of
+ * first order at uneven times, textbooks of time series; the grid is a rule of ours. */
+struct wave wave_fit_correlated(const struct wave_points *points,
+                                const struct wave_model *model);
+
+/* The turn (s) from `least` to `most` whose wave of so many harmonics explains most; *ratio:
+ * Fisher's ratio of what it explains to what it leaves. */
+double wave_find_turn(const struct wave_points *points, struct wave_model model, double least,
+                      double most, double *ratio);
+
+/* Why a trace cannot be read; TRACE_READ: it was. */
+enum trace_fault {
+    TRACE_READ,
+    TRACE_TOO_FEW,      /* readings */
+    TRACE_NOT_A_NUMBER, /* at the reading `at` */
+    TRACE_TIME_BACK,    /* time does not increase at the reading `at` */
+    TRACE_NO_PULL,      /* the reading never rises above rest */
+    TRACE_PEAK_HELD,    /* the gauge holds its peak */
+    TRACE_ZEROED,       /* under load: it rests lower behind the pull than before */
+    TRACE_NO_TURN,      /* how long a turn takes is neither said nor seen */
+    TRACE_SHORT,        /* the steady part is shorter than a turn */
+    TRACE_UNSTEADY,     /* no part as long as a turn is steady */
+    TRACE_GAP,          /* in the steady part, at the reading `at` */
+    TRACE_SLOW,         /* fewer than 5 readings a turn */
+    TRACE_CLIPPED       /* the gauge is at its end in the steady part, at the reading `at` */
+};
+
+struct trace_given {
+    const double *times, *forces; /* s, and N as the gauge shows them */
+    size_t count;
+    double turn;     /* s; NaN: to be found in the wave */
+    double step;     /* of the gauge, N; 0: not known */
+    double capacity; /* of the gauge, N; infinite: not known */
+};
+
+/* The doubts of a trace's mean. */
+enum trace_doubt { TRACE_NOISE, TRACE_STEP, TRACE_ZERO, TRACE_DRIFT, TRACE_DOUBTS };
+
+struct trace {
+    enum trace_fault fault;
+    size_t at; /* of the fault, where one reading has it */
+    /* Indices of readings: the pull from the rise to the fall; the steady part, whole turns.
+     * Each up to the second, exclusive. */
+    size_t pull[2], steady[2];
+    bool rested;         /* the gauge is seen at rest */
+    double zero, zero_u; /* N: where it rests; 0 where it does not */
+    double zero_moved;   /* N: what it rests at behind the pull less before; NaN: not seen */
+    double turn;         /* s */
+    bool turn_seen;      /* the wave shows the turn, or corrects what was said */
+    int turns;
+    double mean; /* N: of the steady part, less zero */
+    struct doubt budget[TRACE_DOUBTS];
+    struct uncertainty sureness; /* of the mean */
+    double noise;                /* N: standard deviation of a reading about the wave */
+    double effective;            /* readings without memory that the mean is worth */
+    struct wave wave;
+    double once, once_u;   /* N: the wave once a turn, half its height; 95 in 100 within u */
+    double twice, thrice;  /* N: its harmonics */
+    double drift, drift_u; /* N: over the steady part, with its expanded uncertainty */
+    bool broke_away;       /* a peak stands where the spindle began to turn */
+    size_t peak;           /* index of its reading */
+    double breakaway, breakaway_u; /* N: less zero; expanded */
+    bool peak_clipped;             /* the gauge was at its end: it was more */
+    double slips;                  /* a second; 0: it does not stick and slip */
+    double holds;  /* s: the gauge shows something new only so often; 0: every time */
+    double smooth; /* s: readings follow each other so long: the gauge averages, or the drag
+                    * wanders; 0: they do not */
+};
+
+/* What a trace says, in time proportional to its length. The rules by which it is cut are
+ * those of docs/mathematics.md, "A pull as a trace". */
+struct trace trace_of(const struct trace_given *given);
+
 #endif
