@@ -14,7 +14,7 @@ LIBS     := -Wl,-Bstatic -lcmark -lyaml -lfreetype -lbrotlidec -lbrotlicommon -l
 PACKAGES_BUILD := gcc make libc6-dev libcmark-dev libhpdf-dev libyaml-dev libfreetype-dev \
                   libmd-dev zlib1g-dev fonts-dejavu-extra
 PACKAGES_CHECK := git libcmocka-dev libgsl-dev cmark mandoc units qpdf poppler-utils python3 locales \
-                  valgrind
+                  valgrind admesh
 # Without these everything is made but the bench page.
 PACKAGES_BENCH := clang lld wasi-libc libclang-rt-dev-wasm32
 # For the test in a browser; a node or a Java that is there already may be from elsewhere.

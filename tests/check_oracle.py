@@ -92,8 +92,8 @@ def shop_text(random_):
         lines.append(f"  maker-arm: {length(random_, 20, 300)}")
     sizes = ", ".join(length(random_, 6, 200) for _ in range(random_.randint(1, 12)))
     lines += ["drum:", f"  diameter: {drum}", "  tolerance: 0.1 mm",
-              *random_.choice([[], [f"  wanted-radius: {length(random_, 4, 300)}"],
-                               [f"  turns: {random_.randint(1, 40)}", "  bore: 3/16 in"]]), "cord:",
+              *random_.choice([[], [f"  wanted-radius: {length(random_, 20, 300)}"],
+                               [f"  turns: {random_.randint(1, 40)}", "  bore: 1/16 in"]]), "cord:",
               f"  diameter: {decimal(random_, 0.2, 3, 2)} mm",
               f"  tolerance: {random_.choice(['0 mm', '0.002 in', '0.1 mm'])}",
               *random_.choice([[], [], [f"  strength: {decimal(random_, pull, pull * 12, 2)} {force}"]]), "gauge:",

@@ -61,7 +61,7 @@ def drum_making(shop):
     turns = int(settings.get("drum.turns", 4))
     radius = wanted or shop.radius(shop.drum)
     three = F(3, 1000)
-    peg, height = max(three, 2 * cord), max(three, 3 * cord)
+    peg, height, thick = max(three, 2 * cord), max(three, 3 * cord), max(three, cord + F(15, 10000))
     land = 2 * radius - cord
     wide = peg + (turns + 1) * cord * F(11, 10)
     lengths = [("R", "effective radius", radius, "wanted" if wanted else "fitted drum"),
@@ -69,9 +69,9 @@ def drum_making(shop):
                ("W", "land, width", wide, f"peg and {turns} turns"),
                ("F", "flange, outside", land + 2 * height, "D and 2 H"),
                ("H", "flange, height", height, "3 cords, 3 mm at least"),
-               ("T", "flange, thickness", three, "our rule"),
+               ("T", "flange, thickness", thick, "a cord and 1.5 mm, 3 mm at least"),
                ("S", "slope of 45\u00b0", height, "as H"),
-               ("L", "whole width", wide + height + 2 * three, "W, S and 2 T"),
+               ("L", "whole width", wide + height + 2 * thick, "W, S and 2 T"),
                ("P", "peg, diameter", peg, "2 cords, 3 mm at least"),
                ("N", "notch, width", 3 * peg, "3 pegs"),
                ("B", "bore", Quantity(settings["drum.bore"]).base if "drum.bore" in settings else None, "yours"),

@@ -6,6 +6,7 @@
 #include "base/version.h"
 #include "book/stages.h"
 #include "doc/markdown.h"
+#include "drum/drum.h"
 #include "judge/results.h"
 #include "layout/compose.h"
 #include "shop/settings.h"
@@ -17,7 +18,7 @@
 
 /* As in enum book_part. */
 const char *const book_part_names[] = {"site", "single", "tables", "booklet", "fold",
-                                       "card", "aids",   "forms",  NULL};
+                                       "card", "aids",   "forms",  "drum",    NULL};
 
 unsigned book_part_named(const char *name)
 {
@@ -44,6 +45,7 @@ static void read_shop(struct book *book, const struct book_paths *paths)
     if (book->shop_is_good) {
         book->results = results_of(book->arena, &book->shop);
         book->inputs = book_inputs_text(book);
+        book->drum_is_good = drum_check(&book->shop, book->diags);
     }
 }
 
@@ -116,6 +118,28 @@ static void read_all(struct book *book, const struct book_paths *paths)
     book_resolve_rest(book);
 }
 
+static void write_file(struct book *book, const char *name, struct buffer *bytes)
+{
+    outset_write(book->set, name, bytes->bytes, bytes->length);
+    buffer_free(bytes);
+}
+
+/* The drum to make as files; nothing where it cannot be made. */
+static void write_drum(struct book *book)
+{
+    if (!(book->parts & PART_DRUM) || !book->drum_is_good)
+        return;
+    struct drum_to_make drum = drum_to_make(&book->shop);
+    struct engraving engraving = drum_engraving(book->arena, &book->shop, &drum);
+    struct mesh solid = drum_solid(book->arena, &drum, &engraving);
+    struct buffer file = {0};
+    drum_write_stl(&file, &solid);
+    write_file(book, "drum.stl", &file);
+    drum_write_3mf(&file, &solid, arena_format(book->arena, "Drum %s", engraving.text),
+                   drum_deflate);
+    write_file(book, "drum.3mf", &file);
+}
+
 /* out: where the outputs go, NULL where none are made. */
 static void run(struct book *book, const struct book_paths *paths, const char *out)
 {
@@ -130,6 +154,7 @@ static void run(struct book *book, const struct book_paths *paths, const char *o
     if (is_good(book) && out) {
         struct outset *set = book->set;
         book_write_rest(book);
+        write_drum(book);
         if (paths->made_from)
             outset_write(set, MADE_FROM, paths->made_from, strlen(paths->made_from));
         book->set = NULL;

@@ -25,7 +25,8 @@ enum book_part {
     PART_CARD = 1 << 5,    /* card.pdf, card-sheet.pdf */
     PART_AIDS = 1 << 6,    /* aids.pdf */
     PART_FORMS = 1 << 7,   /* forms.pdf */
-    PARTS_ALL = (1 << 8) - 1
+    PART_DRUM = 1 << 8,    /* drum.stl, drum.3mf, drum.dxf, drum.svg */
+    PARTS_ALL = (1 << 9) - 1
 };
 
 /* The parts as --only takes them, NULL-ended; the one of that name, 0 where there is none. */
@@ -77,6 +78,7 @@ struct book {
     struct shop shop;
     const struct results *results; /* of the shop; NULL where it was not read without a fault */
     bool shop_is_good;             /* and all that it says can be printed */
+    bool drum_is_good;             /* the drum to make can be made */
     const char *inputs; /* one line: what they were worked out for; NULL without a good shop */
     const char *stamp;  /* what stands on every sheet: the settings' fingerprint, the program */
 

@@ -22,9 +22,6 @@ enum { SCALES = sizeof scales / sizeof scales[0] };
  * the least that the rings of a tiny drum want. Points. */
 static const double LEFT = 38, BETWEEN = 20, ABOVE = 30, BELOW = 46;
 
-/* A drum without a given bore is drawn with one of this share of its land. */
-static const double SOME_BORE = 0.4;
-
 /* The list of dimensions and the notes: a row, a column, the height of all. */
 static const double ROW = 10.4, COLUMN = 158, LIST = 6 * 10.4 + 4 * FIGURE_LEAD + 20;
 
@@ -49,8 +46,7 @@ static double at_scale(const struct drawing *d, double length)
 static void place_views(struct drawing *d, double left)
 {
     const struct drum_to_make *drum = &d->drum;
-    double bore = isfinite(drum->bore) ? drum->bore : SOME_BORE * drum->land;
-    d->bore = at_scale(d, bore / 2);
+    d->bore = at_scale(d, drum->opening / 2);
     d->land = at_scale(d, drum->land / 2);
     d->flange = at_scale(d, drum->flange / 2);
     d->left = left;

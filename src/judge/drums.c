@@ -9,25 +9,95 @@
 
 #include <math.h>
 
+/* ---- the drum to make ---- */
+
+/* A drum without a given bore has one of this share of its land, to be bored out. */
+static const double SOME_BORE = 0.4;
+
+/* What of the flange's thickness the peg stands on, above the loop's leg. */
+static const double PEG_LEDGE = 0.0015;
+
+static double or_given(const struct measure *measure, double otherwise)
+{
+    return given(measure) ? measure->q.base : otherwise;
+}
+
+/* A height of whole layers; as it is where no layer is given. */
+static double in_layers(const struct drum *drum, double height)
+{
+    static const double NOISE = 1e-9;
+    double layer = or_given(&drum->layer, 0);
+    return layer > 0 ? layer * ceil(height / layer - NOISE) : height;
+}
+
+static void choose_fitting(struct drum_to_make *make, const struct drum *drum)
+{
+    make->bore = or_given(&drum->bore, NAN);
+    make->opening = given(&drum->bore)            ? make->bore
+                    : given(&drum->plug_diameter) ? 0
+                                                  : SOME_BORE * make->land;
+    if (given(&drum->plug_diameter)) {
+        make->post = drum->plug_diameter.q.base;
+        make->post_length = in_layers(drum, or_given(&drum->plug_length, 0));
+    }
+    if (given(&drum->cap_depth)) {
+        double deep = in_layers(drum, drum->cap_depth.q.base), all = deep + make->thickness;
+        make->post_length = all > make->width ? all - make->width : 0;
+        make->post = make->post_length > 0 ? make->opening + 2 * LEAST_DRUM_WALL : 0;
+        make->closed = fmax(all, make->width) - deep;
+    }
+    make->holes = drum->holes.number;
+    make->hole = or_given(&drum->hole_diameter, 0);
+    make->hole_circle = or_given(&drum->hole_circle, 0);
+}
+
 struct drum_to_make drum_to_make(const struct shop *shop)
 {
+    static const double EDGE = 0.0005, EDGE_SHARE = 0.025; /* of the land */
     const struct drum *drum = &shop->drum;
     struct drum_to_make make = {.wanted = given(&drum->wanted_radius)};
     make.turns = drum->turns.number;
     make.cord = shop->cord.diameter.q.base;
     make.radius = make.wanted ? drum->wanted_radius.q.base
                               : effective_radius(&drum->diameter.q, &shop->cord.diameter.q);
-    make.peg = drum_peg(make.cord);
+    make.peg = or_given(&drum->peg, drum_peg(make.cord));
     make.notch = drum_notch(make.peg);
     make.land = drum_land_diameter(make.radius, make.cord);
-    make.land_width = drum_land_width(make.turns, make.cord, make.peg);
-    make.flange_height = make.slope = drum_flange_height(make.cord);
+    make.land_width = in_layers(drum, drum_land_width(make.turns, make.cord, make.peg));
+    make.flange_height = or_given(&drum->flange, drum_flange_height(make.cord));
+    make.slope = in_layers(drum, make.flange_height);
     make.flange = make.land + 2 * make.flange_height;
-    make.thickness = drum_flange_thickness;
+    make.thickness = in_layers(drum, drum_flange_thickness(make.cord));
+    make.peg_foot = make.thickness - PEG_LEDGE;
     make.width = 2 * make.thickness + make.land_width + make.slope;
-    make.bore = given(&drum->bore) ? drum->bore.q.base : NAN;
+    make.edge = fmin(EDGE, EDGE_SHARE * make.land);
+    make.allowance = 1 / (1 - or_given(&drum->shrinkage, 0) / 100);
     make.turn = 2 * M_PI * make.radius;
+    choose_fitting(&make, drum);
     return make;
+}
+
+struct peg_load peg_load_of(const struct results *results, const struct drum_to_make *drum)
+{
+    /* Pa: what printed plastic bears in its layers, less than is measured of bars of it; the
+     * yield of soft aluminium and of mild steel, rounded down. From memory. */
+    static const double strengths[] = {
+        [DRUM_PRINTED] = 20e6, [DRUM_ALUMINIUM] = 100e6, [DRUM_STEEL] = 200e6};
+    const struct shop *shop = results->shop;
+    const struct limits *limits = &shop->limits;
+    struct peg_load load = {.strength = strengths[shop->drum.material]};
+    for (size_t i = 0; i < limits->band_count; i++) {
+        struct pull_window window =
+            pull_window_on(&results->known, &limits->bands[i], drum->radius);
+        load.pull = fmax(load.pull, most_pull_of(results, &window).force);
+    }
+    if (!(load.pull > 0))
+        load.pull = shop->gauge.capacity.q.base;
+    load.stress = drum_peg_stress(load.pull, drum->peg, drum->peg,
+                                  drum->thickness + drum->peg - drum->peg_foot);
+    load.factor = load.strength / load.stress;
+    load.enough = load.factor >= PEG_FACTOR;
+    return load;
 }
 
 /* ---- the most pull that a window asks of the gauge ---- */

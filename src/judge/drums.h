@@ -5,7 +5,10 @@
 #include "judge/results.h"
 #include "shop/shop.h"
 
-/* All lengths in metres. */
+/* All lengths in metres. It lies with its free face down, as it is printed, and the nose comes
+ * from above: first a flange with the notch, then the land with the peg, the slope and the
+ * other flange; then what goes on to the nose: a plug or, where the cap is deeper than the drum
+ * is wide, a collar. */
 struct drum_to_make {
     bool wanted; /* for drum.wanted-radius; otherwise the fitted drum */
     int turns;   /* of cord side by side */
@@ -13,13 +16,45 @@ struct drum_to_make {
     double land, land_width;
     double flange, flange_height, thickness; /* flange: outside diameter */
     double slope; /* what the slope of 45 degrees takes of the width */
-    double width; /* of the whole */
+    double width; /* of all but plug and collar */
     double peg, notch;
-    double bore; /* NAN where it is not given */
-    double turn; /* cord of one turn */
+    double peg_foot; /* from the free face to the peg, whose lower side slopes by 45 degrees */
+    double edge;     /* radius of the edges */
+    double bore;     /* NAN where it is not given */
+    double opening;  /* of the solid: the bore; a smaller one to be bored out; 0: none */
+    double closed;   /* a cap: what closes the opening at the free face; else 0 */
+    double post, post_length; /* diameter of plug or collar; 0: neither */
+    int holes;
+    double hole, hole_circle;
+    double allowance; /* the files to print are larger by this factor */
+    double turn;      /* cord of one turn */
 };
 
 struct drum_to_make drum_to_make(const struct shop *shop);
+
+/* The least wall between the bore and what lies about it, and the most of the notch: shares of
+ * the land's radius that half of it may be. Rules of ours. */
+#define LEAST_DRUM_WALL 0.003
+#define MOST_OF_NOTCH   0.8
+
+/* A solid's circles are polygons: they reduce the radius by no more than this share. */
+#define DRUM_CHORD 1e-4
+
+/* What the peg of that drum bears. */
+struct peg_load {
+    double pull;   /* N: the most that any band asks for on that drum; without limits, the most
+                      that the gauge reads */
+    double stress; /* Pa */
+    double strength; /* Pa: of what the drum is made of, a low value */
+    double factor;   /* strength over stress */
+    bool enough;     /* from PEG_FACTOR on */
+};
+
+/* A sharp foot about doubles the stress, and a printed layer may lack a part. A rule of ours.
+ */
+#define PEG_FACTOR 3
+
+struct peg_load peg_load_of(const struct results *results, const struct drum_to_make *drum);
 
 /* How much harder the first pull is than the steady ones, where no log says it: a rule of thumb
  * of ours. */

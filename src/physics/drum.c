@@ -94,9 +94,9 @@ double tape_arc(double diameter, double thickness, double degrees)
     return not_below_zero(degrees) ? tape_position(diameter, thickness) * degrees / 360 : NAN;
 }
 
-const double drum_flange_thickness = 0.003;
-
 static const double LEAST = 0.003; /* of what a hand or a printer makes well */
+
+static const double BELOW_PEG = 0.0015; /* what of a flange is left beside a loop's leg */
 
 static const double SLACK = 1.1;
 
@@ -113,6 +113,11 @@ double drum_land_width(int turns, double cord, double peg)
                : NAN;
 }
 
+double drum_flange_thickness(double cord)
+{
+    return not_below_zero(cord) ? fmax(LEAST, cord + BELOW_PEG) : NAN;
+}
+
 double drum_flange_height(double cord)
 {
     return not_below_zero(cord) ? fmax(LEAST, 3 * cord) : NAN;
@@ -126,6 +131,16 @@ double drum_peg(double cord)
 double drum_notch(double peg)
 {
     return above_zero(peg) ? 3 * peg : NAN;
+}
+
+double drum_peg_stress(double pull, double height, double width, double across)
+{
+    if (!not_below_zero(pull) || !above_zero(height) || !above_zero(width) ||
+        !above_zero(across))
+        return NAN;
+    double bending = 6 * pull * height / (across * width * width);
+    double shear = pull / (across * width);
+    return sqrt(bending * bending + 3 * shear * shear);
 }
 
 double turning_speed(double seconds)

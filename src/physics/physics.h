@@ -122,8 +122,9 @@ double drum_land_width(int turns, double cord, double peg);
  * over. A rule of ours. A slope of 45 degrees over it takes as much of the width. */
 double drum_flange_height(double cord);
 
-/* Thickness of the flanges at their rims: 3 mm. A rule of ours. */
-extern const double drum_flange_thickness;
+/* Thickness of the flanges at their rims: the cord and 1.5 mm, 3 mm at least: in the notch a
+ * loop's lower leg lies within it, below the peg. A rule of ours. */
+double drum_flange_thickness(double cord);
 
 /* Diameter of the peg for the cord's loop: two cords, at least 3 mm. A rule of ours. */
 double drum_peg(double cord);
@@ -131,6 +132,13 @@ double drum_peg(double cord);
 /* Width of the notch in the flange beside the peg, through which the loop goes on and falls
  * off: three pegs. A rule of ours. */
 double drum_notch(double peg);
+
+/* The stress (Pa) at the foot of a peg that stands out by `height` and is pulled across at its
+ * tip (N): bending 6 F h / (a w^2) of a cantilever with shear F / (a w), as sqrt(s^2 + 3 t^2)
+ * (von Mises). w: its width along the pull, a: its other side; m, above 0. The loop lies at the
+ * foot, not at the tip: on the side of more stress. Source: textbooks of strength of
+ * materials. */
+double drum_peg_stress(double pull, double height, double width, double across);
 
 /* A turning spindle: how fast the cord runs, and what it costs to speed up what turns. */
 

@@ -1,6 +1,8 @@
 /* Tables of words, and sentences with numbers in them. */
 #include "report/words.h"
 
+#include <math.h>
+
 #include "judge/gauge.h"
 #include "judge/window.h"
 #include "number/show.h"
@@ -259,6 +261,28 @@ const char *fitness_words(struct arena *arena, const struct shop *shop,
 }
 
 /* ---- what is known of the gauge ---- */
+
+const char *peg_words(struct arena *arena, const struct results *results,
+                      const struct drum_to_make *drum)
+{
+    static const char *const materials[] = {[DRUM_PRINTED] = "printed plastic",
+                                            [DRUM_ALUMINIUM] = "aluminium",
+                                            [DRUM_STEEL] = "steel"};
+    const struct shop *shop = results->shop;
+    struct peg_load load = peg_load_of(results, drum);
+    const struct unit *unit = shop->gauge.step.q.unit;
+    return arena_format(
+        arena,
+        "A peg of %s breaks at %s times the largest pull, %s\u00a0%s (%s\u00a0MPa at its foot "
+        "of the %s\u00a0MPa that we count on). %s",
+        materials[shop->drum.material], show_places(floor(10 * load.factor) / 10, 1).text,
+        show_up(unit_from_base(load.pull, unit), 1).text, unit->shown,
+        show_up(load.stress / 1e6, 1).text, show_places(load.strength / 1e6, 0).text,
+        load.enough ? "Three times is enough (our rule)."
+                    : "That is too weak: three times is needed (our rule). Make it wider "
+                      "(drum.peg) or of a stronger material, or file it off and press in a "
+                      "metal pin.");
+}
 
 const char *gauge_source_words(enum gauge_source source)
 {

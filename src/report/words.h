@@ -67,6 +67,10 @@ const char *fit_word(enum fit fit); /* "usable" */
 const char *fitness_words(struct arena *arena, const struct shop *shop,
                           const struct fitness *fitness);
 
+/* How strong the peg of the drum to make is, and what to do where that is too little. */
+const char *peg_words(struct arena *arena, const struct results *results,
+                      const struct drum_to_make *drum);
+
 const char *gauge_source_words(enum gauge_source source);
 
 /* Why a drag is not called good that its numbers call so. */

@@ -280,14 +280,6 @@ static bool says_invented(const char *text)
     return text && strcasestr(text, "invented");
 }
 
-static struct place place_of_text(const struct shop *shop, const char *text)
-{
-    for (size_t i = 0; i < shop->text_count; i++)
-        if (shop->texts[i].text == text)
-            return shop->texts[i].at;
-    return (struct place){.file = shop->file};
-}
-
 /* Where there is one such row there are more: the first stands for all. */
 static bool tell_of_row(const char *note, struct place at, struct diags *diags)
 {
@@ -310,7 +302,7 @@ static void check_notice(const struct shop *shop, struct diags *diags)
             continue;
         const char *text = field_text(NULL, field, shop, 1);
         if (says_invented(text))
-            fault(diags, place_of_text(shop, text),
+            fault(diags, shop_place_of_text(shop, text),
                   "%s still says 'invented', but lathe.notice is gone; write your own, or keep "
                   "the notice",
                   field->path);

@@ -39,6 +39,7 @@ static const char *const bearings_words[] = {"new", "used", NULL};
 static const char *const warmth_words[] = {"cold", "warm", NULL};
 static const char *const arrangement_words[] = {"not-known", "back-to-back", "face-to-face",
                                                 NULL};
+static const char *const drum_material_words[] = {"printed", "aluminium", "steel", NULL};
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
 static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
 
@@ -124,6 +125,50 @@ const struct field settings_fields[] = {
              .hint = "Whatever fits your spindle nose; smaller than the drum."),
     COUNT("drum.turns", OPTIONAL, IN_SHOP(drum.turns), "1", "40",
           "turns of cord on a drum to make", .fallback = "4", .hint = "Side by side."),
+    TEXT("drum.mark", OPTIONAL, IN_SHOP(drum.mark),
+         "what is cut into the face of a drum to make",
+         .hint = "Its number, so that a drum can be told from another: letters A to Z, digits, "
+                 "blanks and - . /. Its nominal diameter is cut in beside it."),
+    QUANTITY("drum.flange", OPTIONAL, IN_SHOP(drum.flange), KIND_LENGTH, "1 mm", "200 mm",
+             "height of the flanges of a drum to make, above the land",
+             .hint = "Without it 3 cords, and 3 mm at least."),
+    QUANTITY("drum.peg", OPTIONAL, IN_SHOP(drum.peg), KIND_LENGTH, "1 mm", "100 mm",
+             "width of the peg of a drum to make",
+             .hint =
+                 "It is as high as it is wide, and not higher than the flange. Without it 2 "
+                 "cords, and 3 mm at least."),
+    QUANTITY("drum.most-width", OPTIONAL, IN_SHOP(drum.most_width), KIND_LENGTH, "5 mm", "1 m",
+             "the most that a drum to make may be wide",
+             .hint = "The room in front of the nose, without plug or collar."),
+    QUANTITY("drum.plug-diameter", OPTIONAL, IN_SHOP(drum.plug_diameter), KIND_LENGTH, "2 mm",
+             "1 m", "diameter of the plug of a drum to make",
+             .needed = "where drum.plug-length is given",
+             .hint = "For a drum that sits in the spindle's own bore."),
+    QUANTITY("drum.plug-length", OPTIONAL, IN_SHOP(drum.plug_length), KIND_LENGTH, "2 mm",
+             "500 mm", "length of that plug", .needed = "where drum.plug-diameter is given"),
+    COUNT("drum.holes", OPTIONAL, IN_SHOP(drum.holes), "2", "12",
+          "holes for screws in a drum to make",
+          .hint = "For a nose with a flange, to which it is screwed."),
+    QUANTITY("drum.hole-circle", OPTIONAL, IN_SHOP(drum.hole_circle), KIND_LENGTH, "5 mm",
+             "1 m", "diameter of the circle on which these holes lie",
+             .needed = "where drum.holes is given"),
+    QUANTITY("drum.hole-diameter", OPTIONAL, IN_SHOP(drum.hole_diameter), KIND_LENGTH, "1 mm",
+             "50 mm", "diameter of each of these holes", .needed = "where drum.holes is given"),
+    QUANTITY("drum.cap-depth", OPTIONAL, IN_SHOP(drum.cap_depth), KIND_LENGTH, "2 mm", "500 mm",
+             "how far a drum to make goes over a threaded nose",
+             .hint = "Its bore is then closed at the far end, like a cap, and goes over the "
+                     "thread without touching it: drum.bore is the thread's outside diameter "
+                     "and what it must have free."),
+    CHOICE("drum.material", OPTIONAL, IN_SHOP(drum.material), drum_material_words,
+           "what a drum to make is of", .hint = "By it the strength of the peg is worked out."),
+    QUANTITY("drum.shrinkage", OPTIONAL, IN_SHOP(drum.shrinkage), KIND_RATIO, "0 %", "5 %",
+             "how much a printed drum shrinks", .fallback = "0 %",
+             .hint =
+                 "drum.stl and drum.3mf are larger by so much; what was printed is measured "
+                 "all the same."),
+    QUANTITY("drum.layer", OPTIONAL, IN_SHOP(drum.layer), KIND_LENGTH, "0.02 mm", "1 mm",
+             "height of a layer of a printed drum",
+             .hint = "Flanges, land and slope are then made a whole number of layers high."),
     TEXT("cord.name", OPTIONAL, IN_SHOP(cord.name), "what you call the cord"),
     QUANTITY("cord.diameter", REQUIRED, IN_SHOP(cord.diameter), KIND_LENGTH, "0 mm", "20 mm",
              "thickness of the cord under tension", .on_page = true,

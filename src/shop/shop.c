@@ -186,6 +186,14 @@ bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
     return fits && !control;
 }
 
+struct place shop_place_of_text(const struct shop *shop, const char *text)
+{
+    for (size_t i = 0; i < shop->text_count; i++)
+        if (shop->texts[i].text == text)
+            return shop->texts[i].at;
+    return (struct place){.file = shop->file};
+}
+
 void shop_note_quantity(struct shop *shop, struct arena *arena, struct place at,
                         const char *name, const struct quantity *quantity)
 {

@@ -88,12 +88,24 @@ struct limits {
     struct measure maker_arm;    /* optional: the radius at which the maker pulls */
 };
 
+enum drum_material { DRUM_PRINTED, DRUM_ALUMINIUM, DRUM_STEEL };
+
 struct drum {
     const char *name; /* NULL where not given */
     struct measure diameter, tolerance;
     struct measure wanted_radius; /* optional: of a drum to make, with the cord on it */
     struct measure bore;          /* optional: of that drum */
     struct count turns;           /* of cord on it */
+    /* What else that drum has; optional. What lies on the nose is a plain bore, where neither
+     * plug nor cap is given. */
+    const char *mark; /* cut into its face */
+    struct measure flange, peg, most_width;
+    struct measure plug_diameter, plug_length;
+    struct count holes; /* for screws; 0: none */
+    struct measure hole_circle, hole_diameter;
+    struct measure cap_depth;
+    int material; /* enum drum_material */
+    struct measure shrinkage, layer;
 };
 
 struct cord {
@@ -283,6 +295,9 @@ struct shop {
  * given name. */
 bool shop_keep_text(struct shop *shop, struct arena *arena, struct diags *diags,
                     const char *name, struct typed_text typed);
+
+/* Where a text of the shop's was written; of another the settings as a whole. */
+struct place shop_place_of_text(const struct shop *shop, const char *text);
 
 /* Notes that a value was read in another way than it is written, if it was. */
 void shop_note_quantity(struct shop *shop, struct arena *arena, struct place at,

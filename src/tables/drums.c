@@ -149,26 +149,55 @@ static void add_length(struct builder *b, const char *letter, const char *name, 
     put_text(b, "from", from);
 }
 
+/* What lies on the nose, where it is more than a bore. */
+static void add_fitting(struct builder *b, const struct drum_to_make *make)
+{
+    const struct drum *drum = &b->shop->drum;
+    if (given(&drum->plug_diameter)) {
+        add_length(b, "U", "plug, diameter", make->post, "yours");
+        add_length(b, "V", "plug, length", make->post_length, "yours");
+    }
+    if (given(&drum->cap_depth))
+        add_length(b, "K", "cap, depth of bore", make->width + make->post_length - make->closed,
+                   "yours");
+    if (make->holes) {
+        add_length(b, "M", "circle of holes", make->hole_circle, "yours");
+        add_length(b, "O", arena_format(b->arena, "%d holes, diameter", make->holes),
+                   make->hole, "yours");
+    }
+}
+
 void make_drum_making(struct builder *b)
 {
     struct drum_to_make make = drum_to_make(b->shop);
+    const struct drum *drum = &b->shop->drum;
+    bool flange = given(&drum->flange);
     add_length(b, "R", "effective radius", make.radius, make.wanted ? "wanted" : "fitted drum");
     add_length(b, "D", "land, outside", make.land, "2 R less the cord");
     add_length(b, "W", "land, width", make.land_width,
                arena_format(b->arena, "peg and %d turns", make.turns));
     add_length(b, "F", "flange, outside", make.flange, "D and 2 H");
-    add_length(b, "H", "flange, height", make.flange_height, "3 cords, 3 mm at least");
-    add_length(b, "T", "flange, thickness", make.thickness, "our rule");
+    add_length(b, "H", "flange, height", make.flange_height,
+               flange ? "yours" : "3 cords, 3 mm at least");
+    add_length(b, "T", "flange, thickness", make.thickness, "a cord and 1.5 mm, 3 mm at least");
     add_length(b, "S", "slope of 45°", make.slope, "as H");
     add_length(b, "L", "whole width", make.width, "W, S and 2 T");
-    add_length(b, "P", "peg, diameter", make.peg, "2 cords, 3 mm at least");
+    add_length(b, "P", "peg, diameter", make.peg,
+               given(&drum->peg) ? "yours" : "2 cords, 3 mm at least");
     add_length(b, "N", "notch, width", make.notch, "3 pegs");
     add_length(b, "B", "bore", make.bore, isfinite(make.bore) ? "yours" : "to fit the nose");
     add_length(b, "C", "cord of a turn", make.turn, "2 π R");
+    add_fitting(b, &make);
     table_note(b->table,
                "%d whole turns side by side take %d widths of the cord and a tenth more. "
                "Heights, peg and notch are rules of ours.",
                make.turns, make.turns + 1);
+    table_note(b->table, "%s", peg_words(b->arena, b->results, &make));
+    table_note(b->table,
+               "Printed, the land has corners; between them its radius is less by %s\u00a0mm "
+               "at most, and by the same share on any drum, a ten-thousandth. It is part of "
+               "what D may be out of round, 0.05\u00a0mm.",
+               show_up(1000 * make.land / 2 * DRUM_CHORD, 3).text);
     table_note(b->table, "Measure the drum when it is made, and write what you found into the "
                          "settings. Never run it under power.");
 }

@@ -44,8 +44,20 @@ static void test_flanges_and_peg_grow_with_the_cord(void **state)
     assert_number(drum_peg(0.0008), 0.003);
     assert_number(drum_peg(0.002), 0.004);
     assert_number(drum_notch(0.004), 0.012);
-    assert_number(drum_flange_thickness, 0.003);
+    assert_number(drum_flange_thickness(0.001), 0.003);
+    assert_number(drum_flange_thickness(0.002), 0.0035);
     assert_true(isnan(drum_flange_height(-1)) && isnan(drum_peg(NAN)) && isnan(drum_notch(0)));
+}
+
+/* 30 N on a peg of 3 mm across 4.5 mm: by hand, 6 x 30 x 3 / (4.5 x 9) = 13.3333 and
+ * 30 / 13.5 = 2.2222 N/mm2. */
+static void test_stress_of_a_peg(void **state)
+{
+    (void)state;
+    assert_within(drum_peg_stress(30, 0.003, 0.003, 0.0045), 13.8778e6, 100);
+    assert_number(drum_peg_stress(0, 0.003, 0.003, 0.0045), 0.0);
+    assert_true(isnan(drum_peg_stress(-1, 1, 1, 1)) && isnan(drum_peg_stress(1, 0, 1, 1)));
+    assert_true(isnan(drum_peg_stress(1, 1, 0, 1)) && isnan(drum_peg_stress(1, 1, 1, NAN)));
 }
 
 /* ---- tapes and signs ---- */
@@ -128,6 +140,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_the_land_leaves_room_for_the_cord),
     cmocka_unit_test(test_the_land_is_wide_enough),
     cmocka_unit_test(test_flanges_and_peg_grow_with_the_cord),
+    cmocka_unit_test(test_stress_of_a_peg),
     cmocka_unit_test(test_marks_of_a_tape),
     cmocka_unit_test(test_vernier_spaces),
     cmocka_unit_test(test_the_vernier_reads_tenths),
