@@ -190,8 +190,31 @@ static void take_slack(struct slack *slack, const struct judged *row)
     slack->pulls = (struct pull_mean){pulls->count, pulls->mean, pulls->most - pulls->least};
 }
 
+/* The settings in force for a row, what they have for its lathe, and the gauge's checks by
+ * them. */
+struct in_force {
+    const struct shop *shop;
+    const struct band *band;
+    struct gauge_checks checks;
+};
+
+/* Moves on to a row; NULL: to what follows the log. */
+static void move_to(struct arena *arena, const struct results *results,
+                    const struct pull_series *row, struct in_force *force)
+{
+    if (row && row > results->shop->readings.items && series_same_job(row - 1, row))
+        return;
+    const struct shop *shop = shop_in_force(results->shop, row ? row->job : NULL);
+    if (force->shop == shop)
+        return;
+    *force = (struct in_force){shop, shop_own_band(shop),
+                               shop == results->shop ? results->checks
+                                                     : gauge_checks_of(arena, shop)};
+}
+
 static void judge_log(struct arena *arena, struct results *results)
 {
+    struct in_force force = {results->shop, results->band, results->checks};
     struct course course = {.arena = arena};
     struct repeats repeats = {0};
     struct slack slack = {0};
@@ -204,17 +227,19 @@ static void judge_log(struct arena *arena, struct results *results)
         struct judged *row = &results->rows[i];
         struct pull_conditions conditions = series_conditions(&log->items[i]);
         const struct pull_series *series = row->series = &log->items[i];
-        long day = date_days(series->date);
-        known_on_day(known, &results->checks, day,
+        move_to(arena, results, series, &force);
+        known->shop = force.shop;
+        known_on_day(known, &force.checks, date_days(series->date),
                      slack_for(&slack, &series->drum, &series->cord, series),
                      effective_radius(&series->drum, &series->cord));
         row->known = *known;
-        row->judgement = judge_series(known, results->band, &conditions, series);
+        row->judgement = judge_series(known, force.band, &conditions, series);
         follow(&course, row);
-        look_at_cap(shop, row);
+        look_at_cap(force.shop, row);
         learn(known, &repeats, row);
         take_slack(&slack, row);
     }
+    known->shop = shop;
     known_on_day(known, &results->checks, LONG_MAX,
                  slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, NULL),
                  shop_radius(shop));
@@ -246,10 +271,10 @@ static bool is_setting(const struct pull_series *series)
     return series->lock == LOCK_BEFORE || series->lock == LOCK_UNLOADED;
 }
 
-static bool may_close(const struct shop *shop, const struct judged *row)
+static bool may_close(const struct judged *row)
 {
     const struct pull_conditions *conditions = &row->judgement.conditions;
-    return says_drag(&row->judgement) && conditions_suit_limits(shop, conditions) &&
+    return says_drag(&row->judgement) && conditions_suit_limits(row->known.shop, conditions) &&
            conditions->lock == LOCK_AFTER;
 }
 
@@ -311,7 +336,7 @@ static struct job job_from(const struct results *results, size_t first, size_t *
         says_drag(&results->rows[first].judgement))
         job.found = &items[first];
     do {
-        if (may_close(results->shop, &results->rows[job.end]))
+        if (may_close(&results->rows[job.end]))
             job.left = &items[job.end];
         job.end++;
     } while (job.end < results->row_count &&
@@ -449,10 +474,23 @@ const struct results *results_of(struct arena *arena, const struct shop *shop)
     return results;
 }
 
+const struct results *results_as_of(struct arena *arena, const struct results *results,
+                                    const struct judged *row)
+{
+    struct results *then = arena_get(arena, sizeof *then);
+    *then = *results;
+    then->shop = row->known.shop;
+    then->known = row->known;
+    then->band = shop_own_band(then->shop);
+    then->own = NULL;
+    find_windows(arena, then);
+    return then;
+}
+
 const struct judged *results_row(const struct results *results,
                                  const struct pull_series *series)
 {
-    return &results->rows[series - results->shop->readings.items];
+    return &results->rows[series - results->rows->series];
 }
 
 const struct guarded_window *results_window(const struct results *results,

@@ -12,7 +12,8 @@
 #include "judge/window.h"
 
 /* A row of the log, judged against the lathe's own band on the drum and cord of its day, with
- * the tolerances of today's. The rows that it leads to are NULL where there is none. */
+ * the tolerances of the settings in force for it, known.shop: those that the record of its job
+ * has, else today's. The rows that it leads to are NULL where there is none. */
 struct judged {
     const struct pull_series *series;
     struct known known; /* before it, on its day */
@@ -105,6 +106,11 @@ struct results {
 #define AT_ROOM       2.0
 
 const struct results *results_of(struct arena *arena, const struct shop *shop);
+
+/* The same as it stood before a row: with the settings in force for it, and what was known on
+ * its day. Its rows and jobs stay those of the whole log. */
+const struct results *results_as_of(struct arena *arena, const struct results *results,
+                                    const struct judged *row);
 
 /* What became of a row of the log. */
 const struct judged *results_row(const struct results *results,

@@ -4,6 +4,7 @@
 
 #include "base/utf8.h"
 #include "shop/fields.h"
+#include "shop/stored.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -560,8 +561,9 @@ static void read_taken(const struct row *row, struct pull_series *series)
 {
     static const enum pull_column of_stage[] = {PULL_SPEED, PULL_MINUTES};
     size_t before = diags_count(row->diags);
-    series->drum = row->shop->drum.diameter.q;
-    series->cord = row->shop->cord.diameter.q;
+    const struct shop *shop = shop_in_force(row->shop, series->job);
+    series->drum = shop->drum.diameter.q;
+    series->cord = shop->cord.diameter.q;
     refuse_columns(row, of_stage, sizeof of_stage / sizeof of_stage[0],
                    "only a row with run-in in the column step is a stage of running in");
     read_quantity(row, PULL_DRUM, &series->drum);

@@ -42,7 +42,7 @@ static int by_path(const void *a, const void *b)
 }
 
 void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
-                              char *out)
+                              char *out, size_t bytes)
 {
     const struct setting **sorted = heap_get(list->count * sizeof *sorted);
     for (size_t i = 0; i < list->count; i++)
@@ -54,8 +54,8 @@ void setting_list_fingerprint(const struct setting_list *list, const struct file
     buffer_add(&text, check->bytes, check->length);
     char digest[SHA256_DIGEST_STRING_LENGTH];
     SHA256Data((const uint8_t *)text.bytes, text.length, digest);
-    memcpy(out, digest, 8);
-    out[8] = '\0';
+    memcpy(out, digest, bytes - 1);
+    out[bytes - 1] = '\0';
     buffer_free(&text);
     free(sorted);
 }

@@ -44,9 +44,9 @@ struct setting *setting_list_find(const struct setting_list *list, const char *p
 bool setting_list_replace(struct arena *arena, struct setting_list *list,
                           const char *assignment);
 
-/* The first eight hex digits of the SHA-256 of all entries in order of path, and of
- * the text of the gauge's check behind them. out has FINGERPRINT_TEXT bytes (shop/shop.h). */
+/* The first hex digits of the SHA-256 of all entries in order of path, and of the text of the
+ * gauge's check behind them: as many as fill out, which has so many bytes. */
 void setting_list_fingerprint(const struct setting_list *list, const struct file_text *check,
-                              char *out);
+                              char *out, size_t bytes);
 
 #endif

@@ -6,6 +6,7 @@
 #include "base/utf8.h"
 #include "shop/fields.h"
 #include "shop/logs.h"
+#include "shop/stored.h"
 
 #include <string.h>
 
@@ -331,11 +332,25 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
     if (readable)
         read_all(&reader);
     gauge_log_read(arena, diags, settings_log(arena, file, GAUGE_LOG_NAME), &check, shop);
+    stored_read(arena, diags, settings_log(arena, file, RECORDS_NAME), shop);
+    for (size_t i = 0; i < shop->stored_count; i++)
+        if (shop->stored[i].shop) /* the weights hung whatever the settings are */
+            shop->stored[i].shop->weighings = shop->weighings;
     pull_log_read(arena, diags, settings_log(arena, file, PULL_LOG_NAME), shop);
     if (readable)
         shop_check(shop, diags);
     if (diags_count(diags) == before)
-        setting_list_fingerprint(&list, &check, shop->fingerprint);
+        setting_list_fingerprint(&list, &check, shop->fingerprint, FINGERPRINT_TEXT);
+}
+
+bool settings_take(struct arena *arena, struct setting_list *list, struct shop *shop)
+{
+    struct diags *diags = diags_new(arena);
+    struct settings_reader reader = {arena, diags, list, shop, false};
+    *shop = (struct shop){.file = list->file};
+    read_all(&reader);
+    shop_check(shop, diags);
+    return diags_count(diags) == 0;
 }
 
 /* ---- writing ---- */

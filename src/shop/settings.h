@@ -4,6 +4,7 @@
 #define SHOP_SETTINGS_H
 
 #include "base/buffer.h"
+#include "shop/setting_list.h"
 #include "shop/shop.h"
 
 /* The names of a lathe's files where they have a folder to themselves. */
@@ -19,6 +20,10 @@ const char *settings_log(struct arena *arena, const char *file, const char *log)
  * count of them. Every fault goes to diags; the shop may be used only when there is none. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop);
+
+/* The shop of settings that were kept elsewhere, without logs. False where this version cannot
+ * read them. */
+bool settings_take(struct arena *arena, struct setting_list *list, struct shop *shop);
 
 /* The shop as a settings file: every key there is, above it what it means, what it may hold and
  * what stands in for it; those that were not given as remarks. NULL: a file to be filled in. */

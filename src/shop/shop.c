@@ -3,6 +3,7 @@
 #include "shop/shop.h"
 
 #include "base/utf8.h"
+#include "shop/stored.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -72,6 +73,14 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
     if ((a->lock == LOCK_UNLOADED) != (b->lock == LOCK_UNLOADED))
         return true;
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
+}
+
+const struct shop *shop_in_force(const struct shop *shop, const char *job)
+{
+    for (size_t i = 0; job && i < shop->stored_count; i++)
+        if (strcmp(shop->stored[i].job, job) == 0 && shop->stored[i].shop)
+            return shop->stored[i].shop;
+    return shop;
 }
 
 bool series_same_job(const struct pull_series *row, const struct pull_series *next)

@@ -264,6 +264,8 @@ struct read_as {
     const char *words;
 };
 
+struct stored_record; /* shop/stored.h */
+
 struct shop {
     const char *file;        /* of the settings */
     struct read_as *read_as; /* of each log the first alone */
@@ -280,6 +282,8 @@ struct shop {
     struct weighings weighings;      /* the gauge's check; may be empty */
     struct pull_series_log readings; /* the log of pulls, oldest first; may be empty */
     struct pull_series_log steps;    /* the log's rows without pulls, likewise */
+    struct stored_record *stored;    /* what was said of closed jobs, by their names */
+    size_t stored_count;
     struct nut nut;
     struct run_in run_in;
     struct spindle spindle;
@@ -350,6 +354,10 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
 /* Of a log without jobs: one ends where the log then rests for this many days (a rule of
  * ours). */
 enum { CLOSING_REST_DAYS = 30 };
+
+/* The settings by which the rows of a job are judged: those that its record has, else today's.
+ * job: NULL where a row names none. */
+const struct shop *shop_in_force(const struct shop *shop, const char *job);
 
 /* Whether a row, and the one that follows it in the log, belong to one job: to that of one
  * name; where none is named, by the days between them. */

@@ -537,24 +537,24 @@ static void test_fingerprint_of_every_setting(void **state)
     struct file_text none = {.bytes = ""}, log = {.bytes = "x", .length = 1};
     char seen[3 * SETTINGS + 3][9];
     size_t count = 0;
-    setting_list_fingerprint(&list, &none, seen[count++]);
+    setting_list_fingerprint(&list, &none, seen[count++], FINGERPRINT_TEXT);
     assert_string_equal(seen[0], "e3b0c442"); /* SHA-256 of nothing, FIPS 180-4 */
     for (list.count = 0; list.count < SETTINGS; list.count++)
         items[list.count] = (struct setting){
             .path = arena_format(arena, "s%zu.k%zu", list.count % 5, list.count),
             .value = arena_format(arena, "%zu mm", list.count)};
-    setting_list_fingerprint(&list, &none, seen[count++]);
-    setting_list_fingerprint(&list, &log, seen[count++]);
+    setting_list_fingerprint(&list, &none, seen[count++], FINGERPRINT_TEXT);
+    setting_list_fingerprint(&list, &log, seen[count++], FINGERPRINT_TEXT);
     for (int i = 0; i < SETTINGS; i++) {
         struct setting kept = items[i];
         items[i].value = arena_format(arena, "%s ", kept.value);
-        setting_list_fingerprint(&list, &none, seen[count++]);
+        setting_list_fingerprint(&list, &none, seen[count++], FINGERPRINT_TEXT);
         items[i] = (struct setting){.path = arena_format(arena, "%sx", kept.path),
                                     .value = kept.value};
-        setting_list_fingerprint(&list, &none, seen[count++]);
+        setting_list_fingerprint(&list, &none, seen[count++], FINGERPRINT_TEXT);
         items[i] = kept;
         list.count = (size_t)i;
-        setting_list_fingerprint(&list, &log, seen[count++]);
+        setting_list_fingerprint(&list, &log, seen[count++], FINGERPRINT_TEXT);
         list.count = SETTINGS;
     }
     for (size_t i = 0; i < count; i++)
@@ -615,7 +615,7 @@ static void test_settings_fingerprint(void **state)
     char one[9], other[9];
     struct setting_list list = read_settings("c:\n  d: 2\na:\n  b: 1 # said\n");
     struct file_text log = {.bytes = "x,y\n", .length = 4};
-    setting_list_fingerprint(&list, &log, one);
+    setting_list_fingerprint(&list, &log, one, FINGERPRINT_TEXT);
     FILE *pipe = popen("printf 'a.b=1\\nc.d=2\\nx,y\\n' | sha256sum | cut -c1-8", "r");
     assert_non_null(fgets(other, sizeof other, pipe));
     pclose(pipe);
