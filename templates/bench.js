@@ -214,6 +214,16 @@
 
     /* ---- the rig ---- */
 
+    /* Steady pulls, and a breakaway beside them; or starting ones alone. */
+    function showPullsAsked(rows) {
+        byId("pull_label").textContent = valueOf(rows, "pull-label");
+        byId("pull_rule").textContent = valueOf(rows, "pull-rule");
+        byId("pull_rule").hidden = !byId("pull_rule").textContent;
+        byId("breakaway_label").textContent = valueOf(rows, "breakaway-label");
+        byId("breakaway_field").hidden = !byId("breakaway_label").textContent;
+        if (byId("breakaway_field").hidden) byId("breakaway").value = "";
+    }
+
     function askRig() {
         const changed = new Map(rigInputs.map(input => [input.dataset.setting, input.value]));
         const all = settings.filter(([key]) => !changed.has(key));
@@ -226,6 +236,7 @@
             rows.filter(row => row.name === "limit"),
             asList
         );
+        if (!faults.length) showPullsAsked(rows);
         /* what is wrong with a setting that has no input here stands with the remarks */
         const other = faults.filter(
             row => !rigInputs.some(input => input.dataset.setting === row.label)

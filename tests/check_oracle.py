@@ -82,7 +82,7 @@ def shop_text(random_):
     # a whole number of the biggest high limit, in the maker's unit
     high = max(float(oracle.flow(row)["high"].split()[0]) for row in rows)
     lines = ["lathe:", "  name: Shop of the oracle", f"  top-speed: {top} r/min", "limits:",
-             "  source: drawn from a seed", "  torque: running", f"  basis: {basis}",
+             "  source: drawn from a seed", f"  torque: {'starting' if top % 4 == 0 else 'running'}", f"  basis: {basis}",
              "  bearings: new", "  warmth: warm", "  bands:"] + rows
     if random_.random() < 0.6:
         lines.append(f"  never-exceed: {decimal(random_, high * 1.1, high * 2, 4)} {unit}")
@@ -244,11 +244,11 @@ def pull_log(random_, text):
                     random_.choice(["", "0 deg", "0 deg", f"{day}.5 deg", f"{-day} deg", "-95 deg"]),
                     random_.choice(["", "before", "after", "after", "after", "unloaded"]),
                     random_.choice(["usual", "usual", "usual", "other"]))}[course]
-        rows.append(",".join([date.isoformat(), drum, nut, lock, way,
-                              random_.choice(["warm"] * 3 + ["cold"] * (course != "window")),  # limits: for warm
-                              random_.choice(["", "21 degC", "70.5 degF"]),
-                              random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"]),
-                              joined]))
+        warmth = random_.choice(["warm"] * 3 + ["cold"] * (course != "window"))  # limits: for warm
+        cap = random_.choice(["", "21 degC", "70.5 degF"])
+        breakaway = random_.choice(["", f"{decimal(random_, about * 1.1, about * 2, 3)} {unit}"])
+        rows.append(",".join([date.isoformat(), drum, nut, lock, way, warmth, cap,
+                              breakaway * ("torque: starting" not in text), joined]))
     return "\n".join(rows) + "\n"
 
 

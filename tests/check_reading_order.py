@@ -17,6 +17,7 @@ import tally
 from tally import check
 
 LEAST_BLOCKS = 400  # of the demo: the count must not fall
+HOLD = {"with-limits", "in-celsius", "if-running"}  # of the conditions, in the demo
 
 
 def squeezed(text):
@@ -68,6 +69,10 @@ def main():
     said, at = spoken(out), 0
     for path in sorted(glob.glob("content/[0-9]*.md", root_dir=tally.root)):
         for text in blocks(markdown(tally.read(path))):
+            condition = re.match(r"\{([a-z-]+)\}", text)
+            if condition and condition[1] not in HOLD:
+                continue
+            text = text[condition.end():] if condition else text
             found = said.find(squeezed(text), at)
             count += 1
             check(found >= 0, f"{path}: '{text[:60]}' is not said behind what stands before it")

@@ -233,7 +233,8 @@ def draw_taking(shop, row):
     elif kind < 0.06:
         row.pulls = [0.0] * row.count
     if draw.random() < 0.15:
-        row.breakaway = shop.pull_of(row.drag) * draw.uniform(0.9, 2.3)
+        ratio = draw.uniform(0.9, 2.3)  # a starting pull is the breakaway itself
+        row.breakaway = shop.pull_of(row.drag) * ratio if shop.torque == "running" else None
     if draw.random() < 0.3:
         row.temperature = draw.choice(MILD + HOT)
     if draw.random() < 0.03:

@@ -272,6 +272,12 @@ def pull_log(shop):
     return rows or [["none"]]
 
 
+def pull_log_shown(shop):
+    """Of starting pulls there is no breakaway beside them."""
+    starting = shop.settings.get("limits.torque") == "starting"
+    return [cells[:7] + cells[8:] if starting else cells for cells in pull_log(shop)]
+
+
 def nut_map(shop):
     """Places of the nut; the slope from the row above where both were taken alike; what
     the lock added since the last unlocked series of the same place."""
@@ -457,7 +463,7 @@ TABLES = {
     "cord-errors": lambda shop, rows: cord_errors(shop),
     "gauge-check": lambda shop, rows: gauge_check(shop),
     "gauge-correction": lambda shop, rows: gauge_correction(shop),
-    "pull-log": lambda shop, rows: pull_log(shop),
+    "pull-log": lambda shop, rows: pull_log_shown(shop),
     "certificate": lambda shop, rows: oracle_record.certificate(shop, pull_log(shop)),
     "certificate-facts": lambda shop, rows: oracle_record.certificate_facts(shop, pull_log(shop), rows),
     "history": lambda shop, rows: oracle_record.history(shop, pull_log(shop)),

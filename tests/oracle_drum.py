@@ -8,8 +8,10 @@ from oracle_sure import read_series
 
 
 def breakaway_over_mean(shop):
-    """The most that the log has; one and a half without any."""
+    """The most that the log has; one and a half without any; a starting pull is one itself."""
     ratios = []
+    if shop.settings.get("limits.torque") == "starting":
+        return F(1)
     for row in shop.settings.get("readings.csv", []):
         if row.get("breakaway"):
             pulls = [pull.base for pull in read_series(row)]

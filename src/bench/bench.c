@@ -14,6 +14,7 @@
 #include "report/remarks.h"
 #include "report/report.h"
 #include "report/typed.h"
+#include "report/words.h"
 #include "shop/fields.h"
 #include "shop/logs.h"
 
@@ -235,6 +236,15 @@ static void put_limits(const struct band *band)
             "");
 }
 
+/* Which pulls the page asks for; and whether a breakaway beside them. */
+static void put_pulls_asked(void)
+{
+    bool starting = shop_reads_starting(&own);
+    put_value("pull-label", starting ? "Starting pull" : "Steady pull");
+    put_value("pull-rule", starting ? "Type " STARTING_PULLS "." : "");
+    put_value("breakaway-label", starting ? "" : "Breakaway, if you read it");
+}
+
 /* Every key of the settings, as they were typed, and what the logs add: the limits, and what
  * looks unwise. */
 static void answer_settings(void)
@@ -265,6 +275,7 @@ static void answer_settings(void)
         put_limits(&own.limits.bands[i]);
     if (!shop_has_limits(&own))
         put_row(&rows, "limit", "limits", NO_LIMIT_ON_FILE, "");
+    put_pulls_asked();
     results = results_of(own_arena, &own);
     remark_on_settings(&rows, results);
 }
@@ -332,6 +343,8 @@ static const char *cell_of(enum pull_column column)
         return typed(&own.cord.diameter.q);
     if (column == PULL_PULLS)
         return pulls_text();
+    if (column == PULL_BREAKAWAY && text[0] && shop_reads_starting(&own))
+        put_fault(asked->name, breakaway_refused);
     if (asked->kind != KIND_NONE)
         return text[0] && quantity_of(asked->name, asked->kind, &quantity) ? typed(&quantity)
                                                                            : "";
@@ -477,6 +490,8 @@ static void answer_judge(void)
     bool has_breakaway =
         typed_breakaway[0] && read_pull("breakaway", typed_breakaway, 0, &breakaway);
     size_t before = faults.count;
+    if (has_breakaway && shop_reads_starting(&own))
+        put_fault("breakaway", breakaway_refused);
     read_conditions("lock", &conditions, &lock_added);
     size_t count = read_pulls(pulls);
     if (!count || faults.count > before)

@@ -207,7 +207,7 @@ static void fill_graph(const struct walk *walk, struct node *node)
         node->figure = draw_blank_graph(walk->arena, walk->shop, graph, &walk->meter);
 }
 
-/* ---- what does not hold for this shop is left out of forms and card ---- */
+/* ---- what does not hold for this shop is left out ---- */
 
 /* The condition stands at the head of an item's or a paragraph's text. */
 static bool keep_block(const struct shop *shop, struct node *block)
@@ -360,13 +360,12 @@ static void collect(struct walk *walk, struct node *node)
 static void walk_page(struct walk *walk)
 {
     const struct page *page = walk->page;
-    bool conditions = page->is_form || page == walk->book->card;
     struct node *out = NULL; /* what is left out, while below it */
     for (struct node *node = page->root, *next; node; node = next) {
         if (!page->is_form)
             check_place(walk, node);
         place(walk, node);
-        if (!out && conditions && !keep(walk, node))
+        if (!out && !keep(walk, node))
             out = node;
         if (!out && page->is_form)
             fill_node(walk, node);
@@ -492,11 +491,10 @@ void book_resolve_page(struct book *book, const struct page *page)
 
 void book_resolve_rest(struct book *book)
 {
-    const struct table_ask ask = {
-        .arena = book->arena,
-        .diags = book->diags,
-        .results = book->results,
-        .unseen = !(book->parts & PART_TABLES)};
+    const struct table_ask ask = {.arena = book->arena,
+                                  .diags = book->diags,
+                                  .results = book->results,
+                                  .unseen = !(book->parts & PART_TABLES)};
     for (size_t i = 0; book->shop_is_good && tables_at(i); i++)
         if (!table_named(book, tables_at(i)->name))
             *ARENA_PUSH(book->arena, book->tables, book->table_count) =

@@ -157,7 +157,7 @@ static const struct verb {
     {CHECK, "check", "", "read everything and report faults; write nothing", .make = run_check},
     {SETTINGS, "settings", "", "print the settings with a remark above every key",
      .make = run_settings},
-    {PULL, "pull", "PULL...", "judge steady pulls, as in: pull 18.2N 18.3N 18.1N",
+    {PULL, "pull", "PULL...", "judge a series of pulls, as in: pull 18.2N 18.3N 18.1N",
      .answer = terminal_pull, .least_words = 1, .most_words = (size_t)2 * MOST_PULLS},
     {WINDOW, "window", "", "what the gauge may read", .answer = terminal_window},
     {GAUGE, "gauge", "", "what is known of the gauge at your pulls", .answer = terminal_gauge},

@@ -89,7 +89,7 @@ static const struct figure_kind kinds[] = {
          "A flow from top to bottom. Does the manual give a drag of a known kind? If not: "
          "trend only. Lock off and prove dead. Does the spindle turn freely? If not: find the "
          "fault. Mark the nut and write down what was found. Check the gauge with known "
-         "weights, wind one layer and take five steady pulls each way. Do they scatter no "
+         "weights, wind one layer and take five pulls each way. Do they scatter no "
          "more than yours do, or than two steps of the gauge? If not: throw them "
          "away, look for the cause and measure again. What does the mean say? In doubt: more "
          "pulls or a surer gauge. Low: free the lock, tighten by one or two degrees, ten "

@@ -77,13 +77,13 @@ static void draw_end(struct canvas *c)
 void draw_set_up(const struct results *results, struct canvas *canvas)
 {
     const struct shop *shop = results->shop;
-    bool starting = shop->limits.torque == TORQUE_STARTING;
+    bool starting = shop_reads_starting(shop);
     canvas->figure->caption = arena_format(
         canvas->arena,
         "The cord hangs from a single layer on the drum, square to the spindle's axis, and the "
         "gauge is pulled slowly %s. Level or upward does as well, if the cord leaves the drum "
         "at a tangent and the gauge is zeroed as it is held. Not to scale.",
-        starting ? "from rest until the spindle turns: the limits are for the breakaway"
+        starting ? "from rest until the spindle turns: the limits are for the starting drag"
                  : "and evenly");
     draw_front(canvas, starting);
     draw_end(canvas);
@@ -288,7 +288,7 @@ static void draw_steady(const struct plot *plot)
     }
 }
 
-static void draw_turns(const struct plot *plot, bool starting)
+static void draw_turns(const struct plot *plot)
 {
     struct canvas *c = plot->canvas;
     double y = plot_y(plot, 74), turn = (STEADY_END - SETTLED) / 2;
@@ -301,34 +301,46 @@ static void draw_turns(const struct plot *plot, bool starting)
     for (int i = 0; i < 2; i++)
         canvas_label(c, plot_x(plot, SETTLED + turn * (i + 0.5)), y + FIGURE_DROP, ALIGN_MIDDLE,
                      "one turn");
-    if (starting)
-        canvas_text(c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
-                    "steady pull, in whole turns");
-    else
-        canvas_bold(c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
-                    "Read here: whole turns, steady pull");
+    canvas_bold(c, plot_x(plot, SETTLED + turn), y - 10, ALIGN_MIDDLE,
+                "Read here: whole turns, steady pull");
+}
+
+static void name_steady(const struct plot *plot)
+{
+    double middle = plot_x(plot, SETTLED + 74), y = plot_y(plot, 24);
+    canvas_text(plot->canvas, plot_x(plot, 44), 46, ALIGN_LEFT, "breakaway");
+    canvas_label(plot->canvas, middle, y, ALIGN_MIDDLE, "steady pull: half way between");
+    canvas_label(plot->canvas, middle, y + FIGURE_LEAD, ALIGN_MIDDLE,
+                 "the lowest and the highest");
+}
+
+static void name_starting(const struct plot *plot)
+{
+    struct figure *figure = plot->canvas->figure;
+    canvas_bold(plot->canvas, plot_x(plot, 44), 46, ALIGN_LEFT, "Read here: the highest");
+    canvas_text(plot->canvas, plot_x(plot, SETTLED + 74), plot_y(plot, 24), ALIGN_MIDDLE,
+                "the spindle turns: this does not count");
+    figure->caption = "A sketch, not data: one pull from rest. The highest reading, as the "
+                      "spindle starts, is the starting pull. You may stop there.";
+    figure->description =
+        "A curve of the reading over time. It climbs to a peak, which is marked as the reading "
+        "to take, and falls as the spindle turns. What follows, a lower level with waves, does "
+        "not count.";
 }
 
 void draw_force_time(const struct results *results, struct canvas *canvas)
 {
-    const struct shop *shop = results->shop;
     struct plot plot = {canvas, 20, 34, 292, 146, .x_to = 272, .y_to = 112};
-    bool starting = shop->limits.torque == TORQUE_STARTING;
-    double middle = plot_x(&plot, SETTLED + 74);
-    draw_steady(&plot);
-    draw_turns(&plot, starting);
+    bool starting = shop_reads_starting(results->shop);
+    if (!starting) {
+        draw_steady(&plot);
+        draw_turns(&plot);
+    }
     draw_reading(&plot);
     plot_axes(&plot, "time", "reading of the gauge");
-    if (starting)
-        canvas_bold(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT, "Read here: the breakaway");
-    else
-        canvas_text(canvas, plot_x(&plot, 44), 46, ALIGN_LEFT, "breakaway");
+    (starting ? name_starting : name_steady)(&plot);
     canvas_leader(canvas, plot_x(&plot, 43), 46, plot_x(&plot, PEAK + 1), plot_y(&plot, 88));
     plot_text_below(&plot, plot_x(&plot, 44), "settles");
-    canvas_label(canvas, middle, plot_y(&plot, 24), ALIGN_MIDDLE,
-                 "steady pull: half way between");
-    canvas_label(canvas, middle, plot_y(&plot, 24) + FIGURE_LEAD, ALIGN_MIDDLE,
-                 "the lowest and the highest");
     canvas_text(canvas, plot_x(&plot, STEADY_END + 9), plot_y(&plot, 66), ALIGN_LEFT,
                 "slows down");
 }

@@ -432,9 +432,14 @@ double nut_slope(const struct results *results)
 
 /* ---- the whole ---- */
 
+/* A pull that counts as a starting one is the breakaway itself. */
 static void find_breakaway(struct results *results)
 {
     double most = 0;
+    if (shop_reads_starting(results->shop)) {
+        results->breakaway_ratio = 1;
+        return;
+    }
     for (size_t i = 0; i < results->row_count; i++) {
         const struct pull_series *series = results->rows[i].series;
         double mean = results->rows[i].judgement.pulls.mean;

@@ -65,7 +65,8 @@ struct results {
     struct known known; /* after the whole log: what a series taken next is judged by */
 
     /* How much harder the first pull is than the steady ones: the most that the log has of
-     * breakaway over mean, and the series that has it; NULL: none, then BREAKAWAY_USUAL. */
+     * breakaway over mean, and the series that has it; NULL: none, then BREAKAWAY_USUAL. 1
+     * where starting pulls count. */
     double breakaway_ratio;
     const struct pull_series *hardest;
 

@@ -51,6 +51,8 @@ static void put_over_never(struct rows *rows)
 static void put_band(struct rows *rows, const struct shop *shop, const struct band *band)
 {
     put_row(rows, "limits-for", "Limits are for", limit_kind_text(rows->arena, shop), "");
+    if (shop_reads_starting(shop))
+        put_row(rows, "pulls-that-count", "Pulls that count", STARTING_PULLS, "");
     put_row(rows, "band-from", "Speed band from", band->from.q.digits, "r/min");
     put_row(rows, "band-to", "to", band->to.q.digits, "r/min");
 }
@@ -74,8 +76,9 @@ static void put_pulls(struct rows *rows, const struct shop *shop, const struct s
     int places = decimal_places(&shop->gauge.step.q.typed);
     double range = unit_from_base(pulls->most - pulls->least, unit);
     put_number(rows, "pulls", "Pulls", (double)pulls->count, 0, "");
-    put_number(rows, "mean", "Mean pull, as read", unit_from_base(pulls->mean, unit),
-               places + 1, unit->shown);
+    put_number(rows, "mean",
+               shop_reads_starting(shop) ? "Mean starting pull, as read" : "Mean pull, as read",
+               unit_from_base(pulls->mean, unit), places + 1, unit->shown);
     put_row(rows, "range", "Highest less lowest",
             (on_steps || !(range > 0) ? show_places(range, places) : show_significant(range, 2))
                 .text,

@@ -1,5 +1,6 @@
-/* What forms and the card name in braces: conditions before a text, values within it. Each list
- * is a table; a value is its function and what the values of one function differ by. */
+/* What stands in braces: conditions before a text of any page, values within those of forms.
+ * Each list is a table; a value is its function and what the values of one function differ by.
+ */
 #include "report/values.h"
 
 #include "base/buffer.h"
@@ -31,15 +32,9 @@ static bool without_limits(const struct shop *shop)
     return !shop_has_limits(shop);
 }
 
-/* Without limits the steady pull is read: it is what later drags are compared with. */
-static bool if_starting(const struct shop *shop)
-{
-    return shop_has_limits(shop) && shop->limits.torque == TORQUE_STARTING;
-}
-
 static bool if_running(const struct shop *shop)
 {
-    return !if_starting(shop);
+    return !shop_reads_starting(shop);
 }
 
 static bool in_celsius(const struct shop *shop)
@@ -53,7 +48,7 @@ static const struct condition conditions[] = {
     {"in-celsius", "run-in.room is in degrees Celsius, or left out", in_celsius},
     {"in-fahrenheit", "run-in.room is in degrees Fahrenheit", shop_in_fahrenheit},
     {"if-running", "the limits are for the running drag, or there are none", if_running},
-    {"if-starting", "the limits are for the starting drag", if_starting},
+    {"if-starting", "the limits are for the starting drag", shop_reads_starting},
 };
 
 enum { CONDITIONS = sizeof conditions / sizeof conditions[0] };

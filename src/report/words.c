@@ -233,9 +233,24 @@ const char *most_pull_words(struct arena *arena, const struct shop *shop,
         BEYOND_THE_GAUGE ", which ends at %s %s: %s %s %s; take a larger drum or a larger "
                          "gauge",
         capacity->digits, capacity->unit->shown,
-        most->never ? "never-exceed is a pull of" : "the breakaway at the high limit may be",
+        most->never                 ? "never-exceed is a pull of"
+        : shop_reads_starting(shop) ? "the high limit is a pull of"
+                                    : "the breakaway at the high limit may be",
         show_up(unit_from_base(most->force, step->unit), decimal_places(&step->typed)).text,
         step->unit->shown);
+}
+
+const char *hardest_pull_words(const struct shop *shop)
+{
+    return shop_reads_starting(shop) ? "pull" : "breakaway";
+}
+
+const char *beyond_rule_words(struct arena *arena, const struct shop *shop)
+{
+    return arena_format(arena,
+                        "Beyond the gauge: the %s at the high limit, or the pull at "
+                        "never-exceed where one is given, is more than the gauge can read.",
+                        hardest_pull_words(shop));
 }
 
 static const struct {

@@ -24,6 +24,11 @@ const char *improvement_words(struct arena *arena, const struct improvement *imp
 /* Said of a drag that is not judged, and by its number is clearly high. */
 #define HIGH_UNJUDGED "by its number the drag is clearly high: do not run it"
 
+/* How pulls are taken that are to be judged by limits for the starting drag. */
+#define STARTING_PULLS                                                                         \
+    "starting pulls, each the highest reading as the spindle starts from rest, and each at "   \
+    "another place of its turn"
+
 /* Of drag_below_slack(). */
 #define BELOW_SLACK                                                                            \
     "the drag is below the slack drag of the settings: measure that again, the nut unloaded, " \
@@ -53,9 +58,11 @@ const char *improvement_words(struct arena *arena, const struct improvement *imp
 
 #define MORE_THAN_THE_GAUGE "more than the gauge of the settings can read"
 #define BEYOND_THE_GAUGE    "beyond the gauge"
-#define BEYOND_THE_GAUGE_RULE                                                                  \
-    "Beyond the gauge: the breakaway at the high limit, or the pull at never-exceed where "    \
-    "one is given, is more than the gauge can read."
+
+/* Which pull at the high limit the gauge must reach: the breakaway, or the pull itself where
+ * that is a starting one; and when a drum is beyond the gauge. */
+const char *hardest_pull_words(const struct shop *shop);
+const char *beyond_rule_words(struct arena *arena, const struct shop *shop);
 
 /* Of a most pull that is beyond: that it is, which one, how much, and what to do. */
 const char *most_pull_words(struct arena *arena, const struct shop *shop,

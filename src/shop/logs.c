@@ -61,11 +61,15 @@ const struct record_column pull_columns[PULL_COLUMNS] = {
     [PULL_ROOM] = QUANTITY("room", false, KIND_TEMPERATURE, "-40 degC", "60 degC",
                            "temperature of the workshop"),
     [PULL_BREAKAWAY] = QUANTITY("breakaway", false, KIND_FORCE, "0 N", "10000 N",
-                                "the pull at which the spindle began to turn"),
-    [PULL_PULLS] = QUANTITY("pulls", true, KIND_FORCE, "0 N", "10000 N",
-                            "up to 20 steady pulls with blanks between them",
-                            .hint = "Each with its unit, or one unit behind the last. No "
-                                    "fractions. Blank in the row of a step."),
+                                "the pull at which the spindle began to turn",
+                                .hint = "Only where the limits are for the running drag: else "
+                                        "that is what stands in pulls."),
+    [PULL_PULLS] = QUANTITY(
+        "pulls", true, KIND_FORCE, "0 N", "10000 N",
+        "up to 20 pulls of one series with blanks between them",
+        .hint = "Steady ones, or starting ones where the limits are for "
+                "the starting drag. Each with its unit, or one unit behind the last. No "
+                "fractions. Blank in the row of a step."),
     [PULL_SPEED] = QUANTITY("speed", false, KIND_SPEED, "0 r/min", "100000 r/min",
                             "speed of a stage of running in"),
     [PULL_MINUTES] =
@@ -449,7 +453,8 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
     else if (!quantity_parse(text, KIND_FORCE, &pull, &wrong))
         fault(row->diags, place, "%s", wrong.message);
     else if (pull.exact.negative)
-        fault(row->diags, place, "a pull is below zero; write the steady pull");
+        fault(row->diags, place,
+              "a pull is below zero; write what the gauge shows while you pull");
     else if (in_range(row, place, &pull_columns[PULL_PULLS], &pull))
         *ARENA_PUSH(row->arena, series->pulls, series->pull_count) = pull;
 }
@@ -503,6 +508,11 @@ static void check_thickness(const struct row *row, const struct pull_series *ser
               series->cord.digits, series->cord.unit->symbol, series->drum.digits,
               series->drum.unit->symbol);
 }
+
+const char breakaway_refused[] =
+    "a breakaway stands beside the pulls, but the limits are for the starting drag, and the "
+    "pulls are then the breakaways; write one pull for each start from rest, and leave this "
+    "blank";
 
 enum { LONGEST_JOB = 32 };
 
@@ -569,6 +579,8 @@ static void read_taken(const struct row *row, struct pull_series *series)
     read_quantity(row, PULL_DRUM, &series->drum);
     read_quantity(row, PULL_CORD, &series->cord);
     read_quantity(row, PULL_BREAKAWAY, &series->breakaway);
+    if (series->breakaway.unit && shop_reads_starting(row->shop))
+        fault(row->diags, cell_of(row, PULL_BREAKAWAY)->at, "%s", breakaway_refused);
     series->lock = (enum lock)read_word(row, PULL_LOCK);
     series->other_way = read_word(row, PULL_DIRECTION);
     series->warm = read_word(row, PULL_WARMTH);

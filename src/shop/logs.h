@@ -102,6 +102,9 @@ bool records_date(struct diags *diags, const struct csv_cell *cell);
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop);
 
+/* Of a breakaway beside pulls that are starting ones themselves: they may be steady ones. */
+extern const char breakaway_refused[];
+
 /* Fills shop->readings and shop->steps, in order of date, a correction in the place of the row
  * that it corrects. The file need not be there. No row is passed
  * over: what cannot be read is a fault. The shop's settings may have faults: a drum or a

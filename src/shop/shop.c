@@ -145,6 +145,11 @@ bool shop_has_limits(const struct shop *shop)
     return shop->limits.on_file == ON_FILE_YES;
 }
 
+bool shop_reads_starting(const struct shop *shop)
+{
+    return shop_has_limits(shop) && shop->limits.torque == TORQUE_STARTING;
+}
+
 const struct unit *shop_drag_unit(const struct shop *shop)
 {
     const struct band *own = shop_own_band(shop);

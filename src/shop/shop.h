@@ -320,6 +320,10 @@ void shop_check(struct shop *shop, struct diags *diags);
  * compared with earlier ones. */
 bool shop_has_limits(const struct shop *shop);
 
+/* Whether the pulls that count are starting ones, each the most that the gauge shows as the
+ * spindle starts from rest. Else they are steady ones: also without limits. */
+bool shop_reads_starting(const struct shop *shop);
+
 /* The unit in which drags are shown: that of the lathe's own band; without limits the
  * newton-metre, or the pound-force inch where the gauge reads an imperial force. */
 const struct unit *shop_drag_unit(const struct shop *shop);

@@ -49,7 +49,7 @@ void make_drum_choice(struct builder *b)
     if (ratings.alike)
         table_note(b->table, "All alike within a tenth: take the one you can make and measure "
                              "best.");
-    table_note(b->table, BEYOND_THE_GAUGE_RULE);
+    table_note(b->table, "%s", beyond_rule_words(b->arena, b->shop));
     note_reach(b, ratings.items[ratings.count - 1].pull, ratings.items[0].pull);
     table_note(b->table, "The tolerances of your own drum are taken for all drums.");
     note_inputs(b, false);
@@ -96,6 +96,20 @@ static void add_load(struct builder *b, const struct drum_rating *drum, double s
                                                      : "enough");
 }
 
+static void note_most_pull(const struct builder *b)
+{
+    table_note(b->table,
+               "Most pull: the %s at the high limit, or the pull at never-exceed where "
+               "that is more.%s",
+               hardest_pull_words(b->shop),
+               shop_reads_starting(b->shop)
+                   ? ""
+                   : arena_format(b->arena, " Breakaway: %s times the pull, %s.",
+                                  show_significant(b->results->breakaway_ratio, 3).text,
+                                  b->results->hardest ? "the most that your log has"
+                                                      : "our rule; your log gives none yet"));
+}
+
 void make_drum_loads(struct builder *b)
 {
     const struct shop *shop = b->shop;
@@ -106,13 +120,8 @@ void make_drum_loads(struct builder *b)
     rate_drums(b->results, b->band, &ratings);
     for (size_t i = 0; i < ratings.count; i++)
         add_load(b, &ratings.items[i], given(strength) ? strength->q.base : NAN);
-    table_note(b->table,
-               "Most pull: the breakaway at the high limit, or the pull at never-exceed where "
-               "that is more. Breakaway: %s times the pull, %s.",
-               show_significant(b->results->breakaway_ratio, 3).text,
-               b->results->hardest ? "the most that your log has"
-                                   : "our rule; your log gives none yet");
-    table_note(b->table, BEYOND_THE_GAUGE_RULE);
+    note_most_pull(b);
+    table_note(b->table, "%s", beyond_rule_words(b->arena, b->shop));
     if (given(strength))
         table_note(b->table,
                    "A cord of %s may be loaded to a quarter of that (our rule): knots, edges "
@@ -256,11 +265,11 @@ void make_drum_windows(struct builder *b)
     if (largest_beyond)
         table_note(
             b->table,
-            "Up to the %s, at least one band is beyond the gauge (%s): the breakaway at "
+            "Up to the %s, at least one band is beyond the gauge (%s): the %s at "
             "its high limit, or the pull at never-exceed where one is given, is more than "
             "the gauge can read.",
             drum_text(b->arena, largest_beyond),
-            quantity_text(b->arena, &b->shop->gauge.capacity.q));
+            quantity_text(b->arena, &b->shop->gauge.capacity.q), hardest_pull_words(b->shop));
     note_inward(b);
     note_inputs(b, false);
 }

@@ -87,7 +87,8 @@ static void add_series(struct builder *b, const struct judged *row)
     put_pull(b, "mean pull", pulls->mean);
     put_places(b, "range", "%", range, 1);
     put_drag(b, judgement);
-    put_places(b, "breakaway over mean", NULL, ratio, 2);
+    if (!shop_reads_starting(b->shop))
+        put_places(b, "breakaway over mean", NULL, ratio, 2);
     put_state(b, judgement);
 }
 

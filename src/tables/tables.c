@@ -122,14 +122,14 @@ const struct table_kind *tables_find(const char *name, const struct table_ask *a
 static const char *caption_filled(const struct builder *b, const char *caption)
 {
     const struct shop *shop = b->shop;
-    bool running = shop->limits.torque == TORQUE_RUNNING;
+    bool starting = shop_reads_starting(shop);
     const struct {
         const char *name, *text;
     } words[] = {{"{band}", b->band ? band_text(b->arena, b->band) : NO_LIMIT_ON_FILE},
                  {"{drum}", drum_text(b->arena, &shop->drum.diameter.q)},
                  {"{cord}", quantity_text(b->arena, &shop->cord.diameter.q)},
-                 {"{reading}", running ? "steady reading" : "highest reading at the start"},
-                 {"{pull}", running ? "Steady" : "Starting"}};
+                 {"{reading}", starting ? "highest reading at the start" : "steady reading"},
+                 {"{pull}", starting ? "Starting" : "Steady"}};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         const char *at = strstr(caption, words[i].name);
         if (at)

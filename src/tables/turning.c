@@ -22,12 +22,13 @@ void make_pull_speed(struct builder *b)
     double radius = shop_radius(b->shop);
     double turn = turning_cord_speed(radius, turning_speed(1));
     double pull = 1.5 * turn; /* half to start, a whole one to read */
+    bool starting = shop_reads_starting(b->shop);
     for (int i = 0; i < TURNS; i++) {
         double speed = turning_speed(turns[i]);
         double cord = turning_cord_speed(radius, speed);
         next_row(b);
         put_places(b, "one turn in", "s", turns[i], 0);
-        bold_head(b, turns[i] == USUAL);
+        bold_head(b, turns[i] == USUAL && !starting);
         put_places(b, "spindle", "r/min", speed, 1);
         if (in_inches(b->shop)) /* the system of the drum comes first */
             put_significant(b, "cord", "in/s", cord / INCH, 3);
@@ -35,14 +36,17 @@ void make_pull_speed(struct builder *b)
         if (!in_inches(b->shop))
             put_significant(b, "cord", "in/s", cord / INCH, 3);
     }
-    table_note(b->table,
-               "The heavy row is our rule. A speed that the manual gives comes first.");
+    if (!starting)
+        table_note(b->table,
+                   "The heavy row is our rule. A speed that the manual gives comes first.");
     /* to mark on the bed, or along a rule */
-    table_note(b->table,
-               "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord; a pull of one and a "
-               "half turns %s\u00a0mm (%s\u00a0in).",
-               show_places(1000 * turn, 1).text, show_places(turn / INCH, 2).text,
-               show_places(1000 * pull, 0).text, show_places(pull / INCH, 1).text);
+    table_note(
+        b->table, "One whole turn pays out %s\u00a0mm (%s\u00a0in) of cord%s.",
+        show_places(1000 * turn, 1).text, show_places(turn / INCH, 2).text,
+        starting
+            ? ""
+            : arena_format(b->arena, "; a pull of one and a half turns %s\u00a0mm (%s\u00a0in)",
+                           show_places(1000 * pull, 0).text, show_places(pull / INCH, 1).text));
     note_drum_and_cord(b);
     note_fingerprint(b);
 }

@@ -369,7 +369,8 @@ void make_arm_equivalents(struct builder *b)
     }
     note_closed(b);
     if (beyond)
-        table_note(b->table, "The shorter arms are beyond the gauge. " BEYOND_THE_GAUGE_RULE);
+        table_note(b->table, "The shorter arms are beyond the gauge. %s",
+                   beyond_rule_words(b->arena, b->shop));
     table_note(b->table,
                "An arm is a radius, from the middle of the spindle to the line of pull.");
     if (b->band)

@@ -434,7 +434,7 @@ static void test_starting_limits_read_the_breakaway(void **state)
     (void)state;
     struct shop running = read_shop(0), starting = read_shop(12);
     assert_shows(draw(&running, "force-time"), "Read here: whole turns, steady pull");
-    assert_shows(draw(&starting, "force-time"), "Read here: the breakaway");
+    assert_shows(draw(&starting, "force-time"), "Read here: the highest");
     assert_false(shows_part(draw(&starting, "force-time"), "whole turns, steady"));
     assert_shows(draw(&running, "set-up"), "slow, steady pull");
     assert_shows(draw(&starting, "set-up"), "slow pull until it turns");
