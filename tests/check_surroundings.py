@@ -210,7 +210,7 @@ def one_lathe_of_many_cannot_be_made():
     status, said = book("--out", "sets", "--each", "lathes", user=True,
                         before="ulimit -v 2000000;")
     must(status == 1, status, said)
-    for words in ("this name is too long", "lathes/sparse/readings.csv: the file is larger than 4 MiB",
+    for words in ("this name is too long", "lathes/sparse/readings.csv: the file is larger than 128 MiB",
                   "sets/shut: you may not write in this folder"):
         must(words in said, words, said)
     must(sorted(os.listdir("sets")) == ["good", "shut", "x", "x.spindlebook-9"], os.listdir("sets"))

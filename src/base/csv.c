@@ -1,28 +1,16 @@
-/* One pass, byte by byte, with the place always known; a row is kept when it is whole and as
- * long as the first. */
+/* One pass, byte by byte, with the place always known. */
 #include "base/csv.h"
 
 #include <stdbool.h>
 #include <string.h>
 
-struct reader {
-    struct arena *arena;
-    struct diags *diags;
-    const char *at;
-    struct place place; /* of *at */
-    int left;           /* column in which lines begin */
-    struct csv_cell *row;
-    size_t length;
-    bool broken; /* the row cannot be told from the rest of the text */
-};
-
-static bool at_line_end(const struct reader *reader)
+static bool at_line_end(const struct csv_reader *reader)
 {
     return *reader->at == '\n' || *reader->at == '\r' || *reader->at == '\0';
 }
 
 /* Moves on by one byte, keeping the place right: CR LF is one line end. */
-static void step(struct reader *reader)
+static void step(struct csv_reader *reader)
 {
     char c = *reader->at++;
     if (c == '\n' || (c == '\r' && *reader->at != '\n')) {
@@ -33,7 +21,7 @@ static void step(struct reader *reader)
     }
 }
 
-static const char *read_bare(struct reader *reader)
+static const char *read_bare(struct csv_reader *reader)
 {
     const char *start = reader->at;
     bool told = false;
@@ -49,7 +37,7 @@ static const char *read_bare(struct reader *reader)
 }
 
 /* A quote that was forgotten is closed by the one that opens a later cell. */
-static void skip_junk(struct reader *reader, struct place open)
+static void skip_junk(struct csv_reader *reader, struct place open)
 {
     if (*reader->at == ',' || at_line_end(reader))
         return;
@@ -65,7 +53,7 @@ static void skip_junk(struct reader *reader, struct place open)
         step(reader);
 }
 
-static const char *read_quoted(struct reader *reader)
+static const char *read_quoted(struct csv_reader *reader)
 {
     struct place open = reader->place;
     struct buffer text = {0};
@@ -87,60 +75,83 @@ static const char *read_quoted(struct reader *reader)
     return cell;
 }
 
-static void read_row(struct reader *reader)
+/* Room for one more cell of the row, which the next row will have again. */
+static struct csv_cell *add_cell(struct csv_reader *reader)
 {
-    reader->row = NULL;
+    if (reader->length == reader->room) {
+        const struct csv_cell *row = reader->row;
+        reader->room = reader->room ? 2 * reader->room : 16;
+        reader->row = arena_get(reader->arena, reader->room * sizeof *row);
+        if (row)
+            memcpy(reader->row, row, reader->length * sizeof *row);
+    }
+    return &reader->row[reader->length++];
+}
+
+static void read_row(struct csv_reader *reader)
+{
     reader->length = 0;
     for (bool more = true; more;) {
         struct place at = reader->place;
         const char *text = *reader->at == '"' ? read_quoted(reader) : read_bare(reader);
-        *ARENA_PUSH(reader->arena, reader->row, reader->length) =
-            (struct csv_cell){.text = text, .at = at};
+        *add_cell(reader) = (struct csv_cell){.text = text, .at = at};
         more = *reader->at == ',';
         if (more)
             step(reader);
     }
 }
 
-static void keep_row(struct reader *reader, struct csv *csv)
+/* Whether the row is whole and as long as the first, by which it is the first itself. */
+static bool is_good(struct csv_reader *reader)
 {
     if (reader->broken)
-        return;
-    if (csv->row_count == 0) {
-        csv->column_count = reader->length;
+        return false;
+    if (reader->column_count == 0) {
+        reader->column_count = reader->length;
         for (size_t i = 0; i < reader->length; i++)
             if (reader->row[i].text[strspn(reader->row[i].text, " \t")] == '\0')
                 fault(reader->diags, reader->row[i].at,
                       "head %zu of the first row is blank; name the column, or delete the "
                       "comma before it",
                       i + 1);
-    } else if (reader->length != csv->column_count) {
-        fault(reader->diags, reader->row[0].at,
-              "this row has %zu cell%s, the first row has %zu; give every row as many",
-              reader->length, reader->length == 1 ? "" : "s", csv->column_count);
-        return;
+    } else if (reader->length != reader->column_count) {
+        return fault(reader->diags, reader->row[0].at,
+                     "this row has %zu cell%s, the first row has %zu; give every row as many",
+                     reader->length, reader->length == 1 ? "" : "s", reader->column_count);
     }
-    for (size_t i = 0; i < reader->length; i++) {
-        size_t count = csv->row_count * csv->column_count + i;
-        *ARENA_PUSH(reader->arena, csv->cells, count) = reader->row[i];
+    return true;
+}
+
+struct csv_reader csv_begin(struct arena *arena, struct diags *diags, const char *text,
+                            struct place start)
+{
+    return (struct csv_reader){
+        .arena = arena, .diags = diags, .at = text, .place = start, .left = start.column};
+}
+
+bool csv_next(struct csv_reader *reader)
+{
+    bool good = false;
+    while (*reader->at && !good) {
+        if (!at_line_end(reader)) {
+            read_row(reader);
+            good = is_good(reader);
+        }
+        if (reader->at[0] == '\r' && reader->at[1] == '\n')
+            step(reader);
+        if (*reader->at)
+            step(reader);
     }
-    csv->row_count++;
+    return good;
 }
 
 void csv_read(struct arena *arena, struct diags *diags, const char *text, struct place start,
               struct csv *csv)
 {
-    struct reader reader = {
-        .arena = arena, .diags = diags, .at = text, .place = start, .left = start.column};
+    struct csv_reader reader = csv_begin(arena, diags, text, start);
     *csv = (struct csv){0};
-    while (*reader.at) {
-        if (!at_line_end(&reader)) {
-            read_row(&reader);
-            keep_row(&reader, csv);
-        }
-        if (reader.at[0] == '\r' && reader.at[1] == '\n')
-            step(&reader);
-        if (*reader.at)
-            step(&reader);
-    }
+    for (size_t count = 0; csv_next(&reader); csv->row_count++)
+        for (size_t i = 0; i < reader.length; i++)
+            *ARENA_PUSH(arena, csv->cells, count) = reader.row[i];
+    csv->column_count = reader.column_count;
 }

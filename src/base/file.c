@@ -33,6 +33,10 @@ static bool read_all(struct arena *arena, int handle, size_t most, struct file_t
     struct buffer all = {0};
     char piece[16384]; /* the stack may be small */
     int error = S_ISREG(status.st_mode) ? 0 : S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
+    if (!error && (uintmax_t)status.st_size > most)
+        error = EFBIG;
+    if (!error)
+        buffer_reserve(&all, (size_t)status.st_size); /* it may have grown since */
     for (ssize_t got = 1; got > 0 && !error;) {
         got = read(handle, piece, sizeof piece);
         error = got < 0 ? errno : 0;
@@ -186,8 +190,14 @@ bool file_is_there(const char *name)
 bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
                     struct file_text *text)
 {
+    return file_read_long(arena, diags, name, FILE_LARGEST, text);
+}
+
+bool file_read_long(struct arena *arena, struct diags *diags, const char *name, size_t most,
+                    struct file_text *text)
+{
     struct place at = {.file = name};
-    if (!read_file(arena, open_within(arena, name), name, FILE_LARGEST, text))
+    if (!read_file(arena, open_within(arena, name), name, most, text))
         switch (errno) {
         case EXDEV:
             return fault(diags, at,
@@ -198,7 +208,8 @@ bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
             return fault(diags, at, "this is a folder; a file belongs here");
         case EFBIG:
             return fault(diags, at,
-                         "the file is larger than 4 MiB; a page or a log is far smaller");
+                         "the file is larger than %zu MiB; a page or a log is far smaller",
+                         most >> 20);
         default:
             return fault(diags, at,
                          "the file cannot be read (%s); it must be a plain file that you may "

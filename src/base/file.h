@@ -23,6 +23,10 @@ enum { FILE_LARGEST = 4 * 1024 * 1024 }; /* bytes: a larger text is a fault */
 bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
                     struct file_text *text);
 
+/* The same of at most so many bytes. */
+bool file_read_long(struct arena *arena, struct diags *diags, const char *name, size_t most,
+                    struct file_text *text);
+
 /* Where a byte of a text stands. */
 struct place file_place(const struct file_text *text, size_t byte);
 

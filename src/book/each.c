@@ -5,6 +5,7 @@
 
 #include "base/file.h"
 #include "base/outset.h"
+#include "shop/logs.h"
 #include "shop/settings.h"
 
 #include <errno.h>
@@ -88,7 +89,7 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
     const char *const logs[] = {PULL_LOG_NAME, GAUGE_LOG_NAME};
     add_file(&sum, settings, "settings", FILE_LARGEST);
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++)
-        add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], FILE_LARGEST);
+        add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], LOG_LARGEST);
     return end_sum(arena, &sum);
 }
 

@@ -154,7 +154,7 @@ static void find_heads(struct diags *diags, struct records *records)
     for (size_t i = 0; i < records->column_count; i++)
         buffer_print(&names, "%s%s", i ? ", " : "", records->columns[i].name);
     for (size_t at = 0; at < records->csv.column_count; at++) {
-        const struct csv_cell *head = &records->csv.cells[at];
+        const struct csv_cell *head = &records->csv.row[at];
         const char *near = NULL;
         size_t column = find_column(records, head->text, &near);
         if (head->text[strspn(head->text, " \t")] == '\0')
@@ -211,22 +211,26 @@ bool records_read(struct arena *arena, struct diags *diags, const struct file_te
     if (!parted_by_commas(diags, text))
         return false;
     size_t before = diags_count(diags);
-    csv_read(arena, diags, text->bytes, start, &records->csv);
-    if (records->csv.row_count == 0 && diags_count(diags) > before)
+    records->csv = csv_begin(arena, diags, text->bytes, start);
+    if (!csv_next(&records->csv) && diags_count(diags) > before)
         return false; /* the heads themselves could not be read */
     find_heads(diags, records);
-    records->row_count = records->csv.row_count ? records->csv.row_count - 1 : 0;
     return has_heads(diags, start, records);
 }
 
 /* ---- cells ---- */
 
-const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column)
+bool records_next(struct records *records)
 {
-    if (records->where[column] < 0)
-        return NULL;
-    size_t at = (row + 1) * records->csv.column_count + (size_t)records->where[column];
-    return &records->csv.cells[at];
+    bool next = csv_next(&records->csv);
+    records->row += next;
+    return next;
+}
+
+const struct csv_cell *records_cell(const struct records *records, size_t column)
+{
+    int at = records->where[column];
+    return at < 0 ? NULL : &records->csv.row[at];
 }
 
 bool records_date(struct diags *diags, const struct csv_cell *cell)
@@ -242,7 +246,6 @@ struct row {
     struct arena *arena;
     struct diags *diags;
     const struct records *records;
-    size_t number; /* from 0, below the heads */
     struct shop *shop;
     size_t noted; /* how much was read otherwise before this log */
 };
@@ -257,7 +260,7 @@ static void note_quantity(const struct row *row, struct place at,
 
 static const struct csv_cell *cell_of(const struct row *row, size_t column)
 {
-    return records_cell(row->records, row->number, column);
+    return records_cell(row->records, column);
 }
 
 /* "" where the column is missing. */
@@ -393,12 +396,12 @@ void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
     struct records records;
     size_t before = diags_count(diags), noted = shop->read_as_count;
     *text = (struct file_text){.name = file, .bytes = ""};
-    if (!file_is_there(file) || !file_read_text(arena, diags, file, text))
+    if (!file_is_there(file) || !file_read_long(arena, diags, file, LOG_LARGEST, text))
         return;
     if (!records_read(arena, diags, text, check_columns, CHECK_COLUMNS, &records))
         return;
-    for (size_t i = 0; i < records.row_count; i++)
-        read_weighing(&(struct row){arena, diags, &records, i, shop, noted});
+    while (records_next(&records))
+        read_weighing(&(struct row){arena, diags, &records, shop, noted});
     size_t count = shop->weighings.count;
     if (count > 0 && count < 3 && diags_count(diags) == before)
         fault(
@@ -456,7 +459,7 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
         fault(row->diags, place,
               "a pull is below zero; write what the gauge shows while you pull");
     else if (in_range(row, place, &pull_columns[PULL_PULLS], &pull))
-        *ARENA_PUSH(row->arena, series->pulls, series->pull_count) = pull;
+        series->pulls[series->pull_count++] = pull;
 }
 
 /* A word that is no number must be the unit of the number before it. */
@@ -567,10 +570,18 @@ static void read_step(const struct row *row, struct pull_series *series)
               "a row is to count no more; write its id, or its date, into the column corrects");
 }
 
+/* In no more room than they need. */
+static void keep_pulls(struct arena *arena, struct pull_series *series)
+{
+    size_t size = series->pull_count * sizeof *series->pulls;
+    series->pulls = size ? memcpy(arena_get(arena, size), series->pulls, size) : NULL;
+}
+
 static void read_taken(const struct row *row, struct pull_series *series)
 {
     static const enum pull_column of_stage[] = {PULL_SPEED, PULL_MINUTES};
     size_t before = diags_count(row->diags);
+    struct quantity pulls[SERIES_PULLS];
     const struct shop *shop = shop_in_force(row->shop, series->job);
     series->drum = shop->drum.diameter.q;
     series->cord = shop->cord.diameter.q;
@@ -584,7 +595,9 @@ static void read_taken(const struct row *row, struct pull_series *series)
     series->lock = (enum lock)read_word(row, PULL_LOCK);
     series->other_way = read_word(row, PULL_DIRECTION);
     series->warm = read_word(row, PULL_WARMTH);
+    series->pulls = pulls;
     read_pulls(row, series);
+    keep_pulls(row->arena, series);
     if (diags_count(row->diags) == before)
         check_thickness(row, series);
 }
@@ -593,7 +606,7 @@ static void read_series(const struct row *row, struct pull_series *series)
 {
     const struct csv_cell *date = cell_of(row, PULL_DATE);
     series->at = date->at;
-    series->number = row->number;
+    series->number = row->records->row;
     series->date = records_date(row->diags, date) ? date->text : NULL;
     series->job = read_job(row);
     series->by = said(row, PULL_BY);
@@ -765,6 +778,23 @@ static void note_half_line(struct arena *arena, const struct file_text *text, st
                              "last cells, and end the line"};
 }
 
+/* Series to the one side, steps to the other; of a log that has series alone nothing moves. */
+static void sort_rows(struct arena *arena, const struct pull_series_log *all,
+                      struct pull_series *const *rows, size_t count, struct shop *shop)
+{
+    bool plain = count == all->count;
+    for (size_t i = 0; i < count; i++)
+        plain = plain && rows[i] == &all->items[i] && !rows[i]->step;
+    if (plain) {
+        shop->readings = *all;
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        struct pull_series_log *log = rows[i]->step ? &shop->steps : &shop->readings;
+        *ARENA_PUSH(arena, log->items, log->count) = *rows[i];
+    }
+}
+
 void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
                    struct shop *shop)
 {
@@ -772,19 +802,16 @@ void pull_log_read(struct arena *arena, struct diags *diags, const char *file,
     struct records records;
     struct pull_series_log all = {0};
     size_t before = diags_count(diags), noted = shop->read_as_count, count;
-    if (!file_is_there(file) || !file_read_text(arena, diags, file, &text))
+    if (!file_is_there(file) || !file_read_long(arena, diags, file, LOG_LARGEST, &text))
         return;
     if (!records_read(arena, diags, &text, pull_columns, PULL_COLUMNS, &records))
         return;
-    for (size_t i = 0; i < records.row_count; i++)
-        read_series(&(struct row){arena, diags, &records, i, shop, noted},
+    while (records_next(&records))
+        read_series(&(struct row){arena, diags, &records, shop, noted},
                     ARENA_PUSH(arena, all.items, all.count));
     note_half_line(arena, &text, shop);
     struct pull_series **rows = standing_rows(arena, diags, &all, &count);
-    for (size_t i = 0; i < count; i++) {
-        struct pull_series_log *log = rows[i]->step ? &shop->steps : &shop->readings;
-        *ARENA_PUSH(arena, log->items, log->count) = *rows[i];
-    }
+    sort_rows(arena, &all, rows, count, shop);
     check_order(diags, rows, count);
     if (diags_count(diags) > before)
         return;

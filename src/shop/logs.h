@@ -80,23 +80,29 @@ enum { MOST_RECORD_COLUMNS = 24 };
 struct records {
     const struct record_column *columns;
     size_t column_count;
-    struct csv csv;
+    struct csv_reader csv;
     int where[MOST_RECORD_COLUMNS]; /* index in the file, or -1 */
     struct decimal least[MOST_RECORD_COLUMNS], most[MOST_RECORD_COLUMNS]; /* of their ranges */
-    size_t row_count; /* without the heads */
+    size_t row; /* that was read last: its number, from 1 below the heads */
 };
 
-/* Reads a CSV log. Unknown, doubled and missing heads are faults that name the known
- * ones. False when a head is missing; the good rows can be read else. */
+/* Begins to read a CSV log. Unknown, doubled and missing heads are faults that name the known
+ * ones. False when a head is missing; the rows can be read else. */
 bool records_read(struct arena *arena, struct diags *diags, const struct file_text *text,
                   const struct record_column *columns, size_t count, struct records *records);
 
-/* The cell of a row, from 0 on below the heads, and of a column by its place in the list of
- * columns; NULL for an optional column that the file does not have. */
-const struct csv_cell *records_cell(const struct records *records, size_t row, size_t column);
+/* The next row that can be told from the others; false: there is none. */
+bool records_next(struct records *records);
+
+/* The cell of the row, by its place in the list of columns; NULL for an optional column that
+ * the file does not have. */
+const struct csv_cell *records_cell(const struct records *records, size_t column);
 
 /* The cell as a date, YYYY-MM-DD (ISO 8601) of the years 1900 to 2199. */
 bool records_date(struct diags *diags, const struct csv_cell *cell);
+
+/* Bytes: a larger log is a fault. A million rows are some 100 MB. */
+enum { LOG_LARGEST = 128 * 1024 * 1024 };
 
 /* Fills shop->weighings. The file need not be there; then *text is empty. */
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,

@@ -16,11 +16,12 @@ static void test_columns_in_any_order(void **state)
     (void)state;
     struct records records;
     assert_true(read_records("note,date\nx,2026-01-02\ny,2026-01-03\n", &records));
-    assert_int_equal(records.row_count, 2);
-    assert_string_equal(records_cell(&records, 1, 0)->text, "2026-01-03");
-    assert_string_equal(records_cell(&records, 1, 1)->text, "y");
-    assert_true(read_records("date\n2026-01-02\n", &records));
-    assert_null(records_cell(&records, 0, 1)); /* the column may be left out */
+    assert_true(records_next(&records) && records_next(&records));
+    assert_string_equal(records_cell(&records, 0)->text, "2026-01-03");
+    assert_string_equal(records_cell(&records, 1)->text, "y");
+    assert_false(records_next(&records));
+    assert_true(read_records("date\n2026-01-02\n", &records) && records_next(&records));
+    assert_null(records_cell(&records, 1)); /* the column may be left out */
 }
 
 static void test_columns_that_are_wrong(void **state)
@@ -28,7 +29,6 @@ static void test_columns_that_are_wrong(void **state)
     (void)state;
     struct records records;
     assert_false(read_records("", &records));
-    assert_int_equal(records.row_count, 0);
     assert_true(read_records("date,date,notes\n", &records)); /* the dates can be read */
     assert_string_equal(faults(),
                         "log.csv:1:1: the column 'date' is missing; add it to the first line\n"
@@ -102,7 +102,9 @@ static void test_many_rows(void **state)
     for (int i = 0; i < ROWS; i++)
         buffer_print(&text, "2026-01-02\n");
     assert_true(read_records(text.bytes, &records));
-    assert_int_equal(records.row_count, ROWS);
+    while (records_next(&records))
+        continue;
+    assert_int_equal(records.row, ROWS);
     assert_int_equal(diags_count(diags), 0);
     buffer_free(&text);
 }
