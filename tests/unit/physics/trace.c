@@ -5,6 +5,8 @@
 #include "physics/physics.h"
 #include "test.h"
 
+#include <gsl/gsl_blas.h>
+#include <gsl/gsl_linalg.h>
 #include <gsl/gsl_multifit.h>
 #include <math.h>
 #include <stdio.h>
@@ -66,6 +68,10 @@ static const struct making kinds[] = {
     {USUAL, .name = "no breakaway", .breakaway = 0, .rise = 0.8},
     {USUAL, .name = "held before it breaks away", .hesitates = 0.4, .rise = 3},
     {USUAL, .name = "starts and slows", .starts = 1.5, .slows = 1.5},
+    {USUAL, .name = "starts and slows, wave", .starts = 4, .slows = 4, .waves = {0.15}},
+    {USUAL, .name = "coarse, never at rest", .step = 0.05, .noise = 0.0005, .waves = {0},
+     .before = -1, .behind = -1},
+    {USUAL, .name = "zero jumps by 2 %", .zeroed = 0.02},
     {USUAL, .name = "breakaway beyond the gauge", .capacity = 1.25},
     {USUAL, .name = "knocks", .knocks = 2},
     {USUAL, .name = "long tails", .tailed = true},
@@ -97,6 +103,8 @@ static struct tally tally_of(const struct making *kind, int count, int first)
         if (trace.fault == TRACE_READ) {
             tally.read++;
             tally.u += trace.sureness.expanded / trace.mean;
+            assert_true(made.times[trace.steady[1] - 1] - made.times[trace.steady[0]] >
+                        trace.turn * trace.turns * 0.96 - 2.5 / kind->rate - kind->bursts);
             tally.mean += fabs(trace.mean - made.mean) <= trace.sureness.expanded;
             bool shown = made.breakaway > 0 && kind->held == 0 && kind->averaged == 0 &&
                          made.breakaway < made.capacity;
@@ -345,6 +353,92 @@ static void test_against_gsl(void **state)
     free_made_trace(&made);
 }
 
+enum { NOISES = 21, FEW = 40 };
+
+/* What one noise of the grid makes of the points, by the whole covariance matrix: the terms and
+ * their variances by generalised least squares; gives the logarithm of its weight. */
+static double whole_matrix(const struct wave_points *points, double memory, double share,
+                           double prior, double terms[4], double variances[4])
+{
+    gsl_matrix *v = gsl_matrix_alloc(FEW, FEW), *x = gsl_matrix_alloc(FEW, 4);
+    gsl_matrix *covariance = gsl_matrix_alloc(4, 4);
+    gsl_vector *y = gsl_vector_alloc(FEW), *c = gsl_vector_alloc(4);
+    double weight = 0, log_det = 0, squares, turn = 11;
+    for (size_t i = 0; i < FEW; i++)
+        weight += points->weights[i] / FEW;
+    for (size_t i = 0; i < FEW; i++) {
+        double t = points->times[i] - 15;
+        for (size_t j = 0; j < FEW; j++)
+            gsl_matrix_set(v, i, j,
+                           share * exp(-fabs(points->times[i] - points->times[j]) / memory) +
+                               (i == j) * (1 - share) * weight / points->weights[i]);
+        double row[] = {1, cos(2 * M_PI * t / turn), sin(2 * M_PI * t / turn), t / 12};
+        for (size_t k = 0; k < 4; k++)
+            gsl_matrix_set(x, i, k, row[k]);
+        gsl_vector_set(y, i, points->values[i]);
+    }
+    gsl_linalg_cholesky_decomp1(v);
+    for (size_t i = 0; i < FEW; i++)
+        log_det += 2 * log(gsl_matrix_get(v, i, i));
+    gsl_blas_dtrsm(CblasLeft, CblasLower, CblasNoTrans, CblasNonUnit, 1, v, x);
+    gsl_blas_dtrsv(CblasLower, CblasNoTrans, CblasNonUnit, v, y);
+    gsl_multifit_linear_workspace *work = gsl_multifit_linear_alloc(FEW, 4);
+    gsl_multifit_linear(x, y, c, covariance, &squares, work);
+    for (size_t k = 0; k < 4; k++) {
+        terms[k] = gsl_vector_get(c, k);
+        variances[k] = gsl_matrix_get(covariance, k, k);
+    }
+    gsl_matrix_scale(covariance, (FEW - 4) / squares); /* that of unit noise */
+    gsl_linalg_cholesky_decomp1(covariance);
+    double evidence = prior - log_det / 2 - (FEW - 4) / 2.0 * log(squares);
+    for (size_t k = 0; k < 4; k++)
+        evidence += log(gsl_matrix_get(covariance, k, k));
+    gsl_multifit_linear_free(work);
+    gsl_matrix_free(v);
+    gsl_matrix_free(x);
+    gsl_matrix_free(covariance);
+    gsl_vector_free(y);
+    gsl_vector_free(c);
+    return evidence;
+}
+
+/* The filter gives, point by point, what whole covariance matrices give by GSL, over all noises
+ * of docs/mathematics.md. */
+static void test_memory_against_gsl(void **state)
+{
+    (void)state;
+    static const double memories[] = {0.7, 1.5, 3, 6, 12};
+    double times[FEW], values[FEW], weights[FEW], terms[NOISES][4], variances[NOISES][4];
+    double evidence[NOISES], best = -INFINITY, sum = 0;
+    for (int i = 0; i < FEW; i++) {
+        times[i] = i + 0.3 * sin(7.0 * i);
+        weights[i] = 1 + i % 4;
+        values[i] = 3 + cos(times[i]) + 0.3 * cos(0.4 * times[i]) + 0.5 * sin(11.0 * i * i);
+    }
+    struct wave_points points = {times, values, weights, FEW};
+    struct wave_model model = {11, 15, 12, 1, true};
+    struct wave wave = wave_fit_correlated(&points, &model);
+    double apart = (times[FEW - 1] - times[0]) / (FEW - 1);
+    for (int n = 0; n < NOISES; n++) {
+        double many = n ? memories[(n - 1) / 4] : 1;
+        evidence[n] = whole_matrix(&points, apart * many, n ? ((n - 1) % 4 + 1) / 4.0 : 0,
+                                   n ? -log(many) / 2 - log(4) : 0, terms[n], variances[n]);
+        best = fmax(best, evidence[n]);
+    }
+    for (int n = 0; n < NOISES; n++)
+        sum += evidence[n] = exp(evidence[n] - best);
+    for (int k = 0; k < 4; k++) {
+        double mean = 0, variance = 0;
+        for (int n = 0; n < NOISES; n++)
+            mean += evidence[n] / sum * terms[n][k];
+        for (int n = 0; n < NOISES; n++)
+            variance += evidence[n] / sum *
+                        (variances[n][k] + (terms[n][k] - mean) * (terms[n][k] - mean));
+        assert_near(wave.terms[k], mean, 1e-8);
+        assert_near(wave.u[k], sqrt(variance), 1e-8);
+    }
+}
+
 /* The variance of a mean of correlated readings: of an autoregression of first order with
  * correlation 0.5 100 readings are worth 33.78 (exact; 33.33 by the usual approximation). */
 static void test_effective_readings(void **state)
@@ -384,9 +478,13 @@ static void test_effective_readings(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    cmocka_unit_test(test_kinds),       cmocka_unit_test(test_unreadable),
-    cmocka_unit_test(test_bad_numbers), cmocka_unit_test(test_published_periodogram),
-    cmocka_unit_test(test_against_gsl), cmocka_unit_test(test_effective_readings),
+    cmocka_unit_test(test_kinds),
+    cmocka_unit_test(test_unreadable),
+    cmocka_unit_test(test_bad_numbers),
+    cmocka_unit_test(test_published_periodogram),
+    cmocka_unit_test(test_against_gsl),
+    cmocka_unit_test(test_memory_against_gsl),
+    cmocka_unit_test(test_effective_readings),
 };
 
 GROUP(trace, NULL, NULL)
