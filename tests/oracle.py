@@ -449,6 +449,49 @@ def trusted_values(rows):
     return wanted
 
 
+# by the names of the measurement: how it is called, and in what it is told
+SOURCES = [("scatter", "scatter of the pulls", "N"), ("between", "drum and cord put on anew", "N"),
+           ("rounding", "steps of the gauge", "N"), ("zero", "zero of the gauge", "N"),
+           ("line", "line of the check", "N"), ("weights", "weights of the check", "%"),
+           ("gravity", "gravity, the site not given", "%"), ("drift", "drift since the check", "%"),
+           ("hysteresis", "hysteresis of the gauge", "N"), ("orientation", "orientation of the gauge", "N"),
+           ("drum", "diameter of the drum", "m"), ("cord", "thickness of the cord", "m")]
+
+
+def budget(shop):
+    """Of the series that closed the last job in which the nut was set."""
+    closed = oracle_record.jobs(shop, pull_log(shop))
+    if not closed:
+        return [["none"]]
+    left = oracle_record.setting(closed)[0].left
+    row = next(row for row in shop.log if row.raw is left.raw)
+    drag, day, torque = row.judgement.drag, row.day, float(UNITS[shop.drag_unit()][1])
+    rig = day.rig(row.drum, row.cord)
+    noisy = lambda show, x, n: (x, show(F(x) * (1 + F(1, 10**9)), n) | show(F(x) * (1 - F(1, 10**9)), n), 1e-9)
+    freedom = lambda nu: "endless" if nu == math.inf else noisy(nearest, nu, 1)
+    units = {"N": shop.step.unit, "%": "%", "m": shop.drum.unit}
+    for_one = {"N": rig.arm / day.line.b, "%": abs(drag.drag) / 100,
+               "m": abs(drag.force) * (1 - rig.lost / 2) / 2}
+    rows = []
+    for source, name, kind in SOURCES:
+        u, nu = drag.parts.get(source, (0, math.inf))
+        if not u:
+            continue
+        factor = float(UNITS[units[kind]][1])
+        rows.append(["what is stated of the gauge" if source == "line" and nu == math.inf else name,
+                     noisy(significant, u / for_one[kind] / factor, 2), shown_unit(units[kind]),
+                     "rectangular" if nu == math.inf else "Student", freedom(nu),
+                     noisy(significant, for_one[kind] * factor / torque, 3),
+                     noisy(significant, u / torque, 2), noisy(nearest, 100 * (u / drag.u) ** 2, 1)])
+    none = ["none"] * 3
+    rows.append(["all together", *none, freedom(drag.nu), "none", noisy(significant, drag.u / torque, 2),
+                 (100, {"100.0"})])
+    if drag.askew > 0:
+        rows.append(["askew, added to U", *none, "none", "none", noisy(significant, drag.askew / torque, 2), "none"])
+    rows.append(["U, 95 of 100", *none, "none", "none", noisy(significant, drag.expanded() / torque, 2), "none"])
+    return rows
+
+
 # What each computed table must hold; a table that chooses its readings is given the rows
 # as found.
 TABLES = {
@@ -467,6 +510,7 @@ TABLES = {
     "certificate": lambda shop, rows: oracle_record.certificate(shop, pull_log(shop)),
     "certificate-facts": lambda shop, rows: oracle_record.certificate_facts(shop, pull_log(shop), rows),
     "history": lambda shop, rows: oracle_record.history(shop, pull_log(shop)),
+    "budget": lambda shop, rows: budget(shop),
     "lift-test": lambda shop, rows: oracle_record.lift_test(),
     "nut-map": lambda shop, rows: nut_map(shop),
     "nut-travel": lambda shop, rows: oracle_nut.nut_travel(shop.settings),

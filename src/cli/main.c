@@ -207,6 +207,8 @@ static const struct cli_option {
      ASKED, AT(question.direction), PULL | NUT, pull_columns[PULL_DIRECTION].words},
     {"lock-added", "DRAG", "what locking adds; without it the log's last, if it knows one",
      ASKED, AT(question.lock_added), PULL | NUT, NULL},
+    {"budget", NULL, "how sure the drag is, source by source", SWITCH, AT(question.budget),
+     PULL, NULL},
     {"lines", NULL, "name, value and unit with tabs between them, for programs", SWITCH,
      AT(lines), AT_THE_BENCH, NULL},
     {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK, NULL},

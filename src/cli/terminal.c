@@ -232,6 +232,8 @@ bool terminal_pull(const struct question *question)
     struct judgement judgement =
         judge_pulls(&question->results->known, band, &setup, &taken, pulls, count);
     report_judgement(question->rows, question->results, &judgement, pulls, lock_added);
+    if (question->budget && says_drag(&judgement))
+        report_budget(question->rows, question->results->shop, &judgement);
     return true;
 }
 

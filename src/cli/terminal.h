@@ -12,6 +12,7 @@ struct question {
     const struct results *results;
     const char *speed;                                  /* NULL: the lathe's own top speed */
     const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
+    bool budget;                                        /* of pull: it is asked for too */
     const char *const *words;                           /* behind the verb */
     size_t word_count;
     struct diags *diags;

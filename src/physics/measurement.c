@@ -401,8 +401,11 @@ struct drag_measured measure_drag(const struct measuring *m, struct doubt *budge
     budget[BUDGET_CORD] = range(net * m->cord_tolerance / (m->drum + m->cord));
     for (int i = 0; i < BUDGET_ROWS; i++)
         budget[i].u *= arm;
-    struct drag_measured drag = {
-        .drag = net * arm, .whole = force * arm, .askew = fabs(net) * radius * lost / 2};
+    struct drag_measured drag = {.drag = net * arm,
+                                 .whole = force * arm,
+                                 .askew = fabs(net) * radius * lost / 2,
+                                 .per_newton = arm / slope,
+                                 .per_metre = net * (1 - lost / 2) / 2};
     drag.share = share_of(budget, drag.whole);
     drag.sureness = sureness_of(budget, BUDGET_ROWS);
     drag.sureness.expanded += drag.askew;

@@ -541,7 +541,8 @@ struct drag_measured {
     double whole; /* N.m: of the series, whatever there is of a slack one */
     double askew; /* N.m: what skew pulls may lose more or less than is taken off */
     double share; /* of the whole: the doubt that is in proportion to it */
-    struct uncertainty sureness; /* expanded: with askew added */
+    double per_newton, per_metre; /* of the drag: of a reading, of the drum's diameter */
+    struct uncertainty sureness;  /* expanded: with askew added */
 };
 
 /* T = F (D + d) / 2 with F taken back through the check's line, less the middle of what skew

@@ -8,6 +8,7 @@
 #include "number/show.h"
 #include "report/words.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdarg.h>
 
@@ -328,6 +329,56 @@ void report_judgement(struct rows *rows, const struct results *results,
         put_row(rows, "would-decide", "What would decide",
                 improvement_words(rows->arena, &improvement), "");
     put_notes(rows, results, judgement, pulls);
+}
+
+/* ---- the budget ---- */
+
+static const char *nu_text(struct arena *arena, double nu)
+{
+    return isfinite(nu) ? arena_text(arena, show_places(nu, 1).text) : "endless";
+}
+
+static void put_budget_line(struct rows *rows, const struct shop *shop,
+                            const struct budget_line *line, const struct unit *unit)
+{
+    struct arena *arena = rows->arena;
+    const struct unit *in = budget_unit(shop, line->measure);
+    static const char *const names[] = {
+        "budget-scatter",    "budget-between",     "budget-step",    "budget-zero",
+        "budget-gauge",      "budget-weights",     "budget-gravity", "budget-drift",
+        "budget-hysteresis", "budget-orientation", "budget-drum",    "budget-cord"};
+    const char *label = budget_words(line);
+    double sensitivity = unit_from_base(line->sensitivity, unit) / unit_from_base(1, in);
+    put_row(
+        rows, names[line->source],
+        arena_format(arena, "%c%s", toupper((unsigned char)label[0]), label + 1),
+        arena_format(arena, "%s %s; %s; %s degrees of freedom; %s %s for 1 %s; %s %s; %s %%",
+                     show_significant(unit_from_base(line->u, in), 2).text, in->shown,
+                     line->sample ? "Student" : "rectangular", nu_text(arena, line->doubt.nu),
+                     show_significant(sensitivity, 3).text, unit->shown, in->shown,
+                     show_significant(unit_from_base(line->doubt.u, unit), 2).text, unit->shown,
+                     show_places(line->share, 1).text),
+        "");
+}
+
+void report_budget(struct rows *rows, const struct shop *shop,
+                   const struct judgement *judgement)
+{
+    struct budget_line lines[BUDGET_ROWS];
+    const struct drag_measured *drag = &judgement->measured.drag;
+    const struct unit *unit = judgement->unit;
+    size_t count = budget_lines(judgement, lines);
+    for (size_t i = 0; i < count; i++)
+        put_budget_line(rows, shop, &lines[i], unit);
+    put_row(rows, "budget-sum", "All together",
+            show_significant(unit_from_base(drag->sureness.standard, unit), 2).text,
+            unit->shown);
+    put_row(rows, "budget-freedom", "Degrees of freedom",
+            nu_text(rows->arena, drag->sureness.nu), "");
+    put_number(rows, "budget-factor", "Student's factor", drag->sureness.factor, 3, "");
+    if (drag->askew > 0)
+        put_row(rows, "budget-askew", "Askew, added to U",
+                show_significant(unit_from_base(drag->askew, unit), 2).text, unit->shown);
 }
 
 void report_breakaway(struct rows *rows, const struct judgement *judgement,

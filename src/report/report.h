@@ -28,6 +28,10 @@ enum advice report_state(struct rows *rows, const struct results *results, const
 void report_last_alike(struct rows *rows, const struct results *results,
                        const struct judgement *judgement);
 
+/* How sure the drag is, source by source: a row for each, then what they come to. */
+void report_budget(struct rows *rows, const struct shop *shop,
+                   const struct judgement *judgement);
+
 /* How much harder the first pull was than the steady ones, where one was taken. */
 void report_breakaway(struct rows *rows, const struct judgement *judgement,
                       const struct quantity *breakaway);

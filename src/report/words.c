@@ -179,6 +179,32 @@ const char *advice_in_brief(enum advice advice)
     return advices[advice].brief;
 }
 
+/* ---- the budget, and what would make it smaller ---- */
+
+const char *budget_words(const struct budget_line *line)
+{
+    static const char *const words[] = {[BUDGET_SCATTER] = "scatter of the pulls",
+                                        [BUDGET_BETWEEN] = "drum and cord put on anew",
+                                        [BUDGET_STEP] = "steps of the gauge",
+                                        [BUDGET_ZERO] = "zero of the gauge",
+                                        [BUDGET_GAUGE] = "line of the check",
+                                        [BUDGET_MASSES] = "weights of the check",
+                                        [BUDGET_GRAVITY] = "gravity, the site not given",
+                                        [BUDGET_DRIFT] = "drift since the check",
+                                        [BUDGET_HYSTERESIS] = "hysteresis of the gauge",
+                                        [BUDGET_ORIENTATION] = "orientation of the gauge",
+                                        [BUDGET_DRUM] = "diameter of the drum",
+                                        [BUDGET_CORD] = "thickness of the cord"};
+    return line->stated ? "what is stated of the gauge" : words[line->source];
+}
+
+const struct unit *budget_unit(const struct shop *shop, enum budget_measure measure)
+{
+    return measure == BUDGET_READING  ? shop->gauge.step.q.unit
+           : measure == BUDGET_LENGTH ? shop->drum.diameter.q.unit
+                                      : unit_find("%", 1);
+}
+
 static const char *change_words(struct arena *arena, const struct improvement *improvement)
 {
     static const char *const words[] = {

@@ -4,6 +4,7 @@
 #define REPORT_WORDS_H
 
 #include "judge/advice.h"
+#include "judge/budget.h"
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/improvement.h"
@@ -17,6 +18,10 @@ const char *advice_words(enum advice advice);
 
 /* The same in one line. */
 const char *advice_in_brief(enum advice advice);
+
+/* A source of doubt, "scatter of the pulls"; and in which unit it is told. */
+const char *budget_words(const struct budget_line *line);
+const struct unit *budget_unit(const struct shop *shop, enum budget_measure measure);
 
 /* What would let a series decide, and what it would say then; "" where that was not asked. */
 const char *improvement_words(struct arena *arena, const struct improvement *improvement);

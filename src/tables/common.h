@@ -121,6 +121,7 @@ void make_pull_log(struct builder *b);
 void make_certificate(struct builder *b);
 void make_certificate_facts(struct builder *b);
 void make_history(struct builder *b);
+void make_budget(struct builder *b);
 void make_lift_test(struct builder *b);
 void make_nut_map(struct builder *b);
 void make_nut_travel(struct builder *b);

@@ -30,6 +30,7 @@ static const struct table_kind kinds[] = {
     {"certificate", "What was found and what was left", .make = make_certificate,
      .without_limits = "What was found and what was left, " NO_LIMIT_ON_FILE},
     {"certificate-facts", "What the certificate rests on", .make = make_certificate_facts},
+    {"budget", "How sure the closing series is", .make = make_budget},
     {"history", "The closing checks, judged for {band}", .make = make_history,
      .without_limits = "The closing checks, " NO_LIMIT_ON_FILE},
     {"lift-test", "Lift test: the needle at F and at 2F", .make = make_lift_test},
