@@ -5,7 +5,8 @@ Usage: check_oracle.py OUT [COUNT [SEED]]
 Without COUNT it is SHOPS of the environment, or 40; 200 say whether enough was compared too.
 Shops are drawn from a seed: metric and imperial, tiny and huge drums, gauges
 coarse and fine, one speed band and six, none for want of limits, limits that fall on a gauge step exactly,
-windows that close, increases over a slack drag, speeds on a band's edge.
+windows that close, increases over a slack drag, speeds on a band's edge, and settings that
+were others before a day of the log.
 """
 import collections
 import concurrent.futures
@@ -262,6 +263,17 @@ def without_limits(text):
     return text[:start] + "limits:\n  on-file: none\n" + text[end:]
 
 
+def earlier_settings(random_, log):
+    """Of a log of some rows now and then another shop altogether, up to one of its days."""
+    days = [line.split(",")[0] for line in (log or "").split("\n")[1:-1]]
+    if len(days) < 2 or random_.random() < 0.6:
+        return []
+    chosen = sorted(set(random_.choices(days, k=random_.choice([1, 1, 2]))))
+    texts = [shop_text(random_) for _ in chosen]
+    return [(f"settings-before-{day}.yaml", without_limits(text) if random_.random() < 0.15 else text)
+            for day, text in zip(chosen, texts)]
+
+
 def write_shop(folder, seed):
     """Writes the content of the shop drawn from a seed; returns its settings."""
     random_ = random.Random(seed)
@@ -270,7 +282,7 @@ def write_shop(folder, seed):
     logs = [("gauge-check.csv", check_log(random_, text)), ("readings.csv", pull_log(random_, text))]
     text = without_limits(text) if lost else text
     files = {"settings.yaml": text, "00-start.md": "# Book\n", "10-tables.md": PAGE, "card.md": CARD}
-    for name, words in list(files.items()) + logs:
+    for name, words in list(files.items()) + logs + earlier_settings(random_, dict(logs)["readings.csv"]):
         if words:
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
                 file.write(words)

@@ -207,6 +207,7 @@ STATES = {"clearly low": "\u25bc", "low or in doubt": "\u25bd", "good": "\u25cf"
          **dict.fromkeys(("not judged: limits are for cold", "not judged: limits are for warm",
                           "not judged: other way round", "not judged: not locked",
                           "not judged: lock not said", "not judged: unloaded"), "\u2013"),
+          "no limit on file: trend only": "\u2013",
           "backed off, not unloaded: no good setting": "\u00d7"}
 
 
@@ -216,6 +217,8 @@ def state_words(row, band):
         return "none: the gauge saw nothing"
     if row.rejected:
         return "rejected: find the cause, take all again"
+    if not band:
+        return "no limit on file: trend only"
     limits = float(band.low.base), float(band.high.base)
     state = row.judgement.state(*limits)
     if state in (measure.LOW, measure.HIGH):
@@ -239,21 +242,21 @@ def not_judged(row, shop):
 
 
 def pull_log(shop):
-    rows, band = [], shop.own_band()
-    unit = shop.drag_unit()
+    rows, unit = [], shop.drag_unit()
     for judged, (_, back) in zip(shop.log, oracle_nut.course(shop.settings.get("readings.csv", []))):
-        row, pulls = judged.raw, judged.quantities
+        row, pulls, band = judged.raw, judged.quantities, judged.shop.own_band()
         exact = sum(pull.base for pull in pulls) / len(pulls)
         radius = (judged.drum.base + judged.cord.base) / 2
         drag = F(judged.day.whole(exact, radius))
         u = judged.judgement.drag.expanded()
         shown = two_digits_up(u / float(UNITS[unit][1]))
         _, place = min(shown)
-        word = band and state_words(judged, band)
+        word = state_words(judged, band)
         if band and not re.search("rejected|saw nothing", word):
-            word = not_judged(row, shop) or word
-        if back and not re.search("clearly high|rejected|saw nothing", word or ""):
+            word = not_judged(row, judged.shop) or word
+        if back and not re.search("clearly high|rejected|saw nothing", word):
             word = "backed off, not unloaded: no good setting"
+        row["state"] = word
         lock = LOCKS.get(row.get("lock"), "")
         nut = ", ".join(filter(None, [Quantity(row["nut"]).shown() if row.get("nut") else "", lock]))
         spindle = row["warmth"] + (", " + Quantity(row["temperature"]).shown()
@@ -268,7 +271,7 @@ def pull_log(shop):
                      (drag / UNITS[unit][1], nearest_signed(drag / UNITS[unit][1], places_of(place)), 1e-9),
                      (F(u) / UNITS[unit][1], {digits(n, places_of(p)) for n, p in shown}, 1e-9),
                      (first, nearest(first, 2)) if first else "none"]
-                    + ([f"{STATES[word]} {word}"] if band else []))
+                    + ([f"{STATES[word]} {word}"] if shop.bands else []))
     return rows or [["none"]]
 
 
@@ -283,17 +286,14 @@ def nut_map(shop):
     the lock added since the last unlocked series of the same place."""
     rows, before, places = [], None, []
     log = shop.settings.get("readings.csv", [])
-    for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log)):
+    for judged, cells, (slack, _) in zip(shop.log, pull_log(shop), oracle_nut.course(log)):
+        row = judged.raw
         if row.get("lock") == "unloaded":  # wherever it stands then, it has been elsewhere
             places = []
         if not row.get("nut"):
             continue
         angle, drag = Quantity(row["nut"]), cells[5]
-        alike = [row.get("drum") or shop.drum.shown(), row.get("lock"), row["direction"], row["warmth"]]
-        if row.get("drum"):
-            alike[0] = Quantity(row["drum"]).base
-        else:
-            alike[0] = shop.drum.base
+        alike = [judged.rig, row.get("lock"), row["direction"], row["warmth"]]
         slope = "none"
         if before and before[0] == alike and before[1] != angle.base and not (slack or before[3]) and row["says"]:
             value = (drag[0] - before[2]) / (angle.base - before[1])
@@ -320,10 +320,9 @@ def nut_places(shop):
     rows alike (nothing, where the pulls say nothing of the drag), the angle, the drag as it is
     shown, whether it was unloaded."""
     log = shop.settings.get("readings.csv", [])
-    return [([Quantity(row["drum"]).base if row.get("drum") else shop.drum.base, row.get("lock"),
-              row["direction"], row["warmth"]] if row["says"] else object(),
+    return [([judged.rig, row.get("lock"), row["direction"], row["warmth"]] if row["says"] else object(),
              oracle_nut.place_of(row), cells[5][0], slack)
-            for row, cells, (slack, _) in zip(log, pull_log(shop), oracle_nut.course(log))
+            for judged, row, cells, (slack, _) in zip(shop.log, log, pull_log(shop), oracle_nut.course(log))
             if row.get("nut") or row.get("lock") == "unloaded"]
 
 

@@ -14,7 +14,9 @@ class Row:
     """A row of the log with its judged cells."""
 
     def __init__(self, raw, cells, shop):
+        """shop: the settings in force on its day."""
         self.raw, self.cells, self.says = raw, cells, raw["says"]
+        self.wanted = shop.settings.get("limits.warmth") == "warm"
         self.day = datetime.date.fromisoformat(raw["date"])
         self.nut = Quantity(raw["nut"]) if raw.get("nut") else None
         sizes = [Quantity(raw[key]).base if raw.get(key) else own.base
@@ -44,13 +46,14 @@ class Row:
 
 
 class Job:
-    def __init__(self, rows, warm):
+    def __init__(self, rows):
         first = rows[0]
         self.found = first if first.lock not in ("before", "unloaded") and first.usual and first.says else None
-        closing = [i for i, row in enumerate(rows) if row.says and (row.lock, row.usual, row.warm) == ("after", True, warm)]
+        closing = [i for i, row in enumerate(rows) if row.says and (row.lock, row.usual, row.warm) == ("after", True, row.wanted)]
         self.left = rows[closing[-1]] if closing else None
         if not closing:
             return
+        warm = self.left.warm
         begin = end = at = closing[-1]
         place = self.left  # the first row met, backward and then forward, that says where
         while begin and rows[begin - 1].stays(place):
@@ -67,20 +70,19 @@ class Job:
 
 
 def jobs(shop, judged):
-    rows = [Row(raw, cells, shop) for raw, cells in zip(shop.settings.get("readings.csv", []), judged)]
+    rows = [Row(raw, cells, shop.on(raw["date"])) for raw, cells in zip(shop.settings.get("readings.csv", []), judged)]
     groups = []
     for row in rows:
         if groups and (row.day - groups[-1][-1].day).days < 30:
             groups[-1].append(row)
         else:
             groups.append([row])
-    warm = shop.settings.get("limits.warmth") == "warm"
     found, place, was_set = [], None, False
     for group in groups:
         for row in group:  # unlocked, or elsewhere than the last that says where
             was_set |= row.lock in ("before", "unloaded") or bool(place and not row.stays(place))
             place = row if row.nut else place
-        job = Job(group, warm)
+        job = Job(group)
         if job.left:
             job.was_set, was_set = was_set, False
             found.append(job)
@@ -159,14 +161,14 @@ def certificate_facts(shop, judged, found):
 
 def next_check(shop, last):
     """The day; or why the last check is not one to go by."""
-    judgement = next(row.judgement for row in shop.log if row.raw is last.raw)
-    high = shop.bands and (last.cells[8].endswith(" clearly high")
-                           or shop.never and judgement.may_be_over(float(shop.never.base)))
-    if not high and not last.fits_its_cap(shop):
+    judgement, then = next((row.judgement, row.shop) for row in shop.log if row.raw is last.raw)
+    high = then.bands and (last.raw["state"] == "clearly high"
+                           or then.never and judgement.may_be_over(float(then.never.base)))
+    if not high and not last.fits_its_cap(then):
         return "none: cap and warmth do not fit"
-    if shop.bands and (high or not last.cells[8].endswith(" good")):
+    if then.bands and (high or last.raw["state"] != "good"):
         return "none: not good"
-    if shop.bands and len(read_series(last.raw)) < 3:
+    if then.bands and len(read_series(last.raw)) < 3:
         return "none: good by too few pulls"
     return year_later(last.day).isoformat()
 

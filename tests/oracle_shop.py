@@ -73,6 +73,23 @@ def flow(text):
 
 
 def read_settings(path, replacements=()):
+    """With the logs beside it; as "filed" what is not replaced, and as "earlier" the settings that
+    were in force before a day, oldest first."""
+    settings = read_file(path)
+    folder = os.path.dirname(path)
+    for name in ("gauge-check.csv", "readings.csv"):
+        log = os.path.join(folder, name)
+        if os.path.exists(log):
+            with open(log, encoding="utf-8", newline="") as file:
+                settings[name] = list(csv.DictReader(file))
+    settings["filed"] = dict(settings)
+    settings["earlier"] = [(name[len("settings-before-"):-len(".yaml")], read_file(os.path.join(folder, name)))
+                           for name in sorted(os.listdir(folder)) if name.startswith("settings-before-")]
+    settings.update(dict(one.split("=", 1) for one in replacements))
+    return settings
+
+
+def read_file(path):
     settings, section, bands = {}, None, []
     for line in open(path, encoding="utf-8"):
         line = re.sub(r"(^|\s)#.*", "", line.rstrip("\n"))
@@ -89,12 +106,6 @@ def read_settings(path, replacements=()):
     for number, band in enumerate(bands, 1):
         for key, value in band.items():
             settings[f"limits.bands.{number}.{key}"] = value
-    for name in ("gauge-check.csv", "readings.csv"):
-        log = os.path.join(os.path.dirname(path), name)
-        if os.path.exists(log):
-            with open(log, encoding="utf-8", newline="") as file:
-                settings[name] = list(csv.DictReader(file))
-    settings.update(dict(one.split("=", 1) for one in replacements))
     return settings
 
 
@@ -150,6 +161,12 @@ class Shop:
                            number("gauge.zero-error"), number("gauge.orientation-error"),
                            "site.latitude" in settings)
         self.sizes, self.arms = sizes("tables.drum-sizes"), sizes("tables.arms")
+        self.filed = Shop(settings["filed"]) if "filed" in settings else self
+        self.earlier = [(day, Shop(one)) for day, one in settings.get("earlier", [])]
+
+    def on(self, day):
+        """Its settings in force on a day, as "2026-03-09"."""
+        return next((shop for before, shop in self.earlier if day < before), self.filed)
 
     def force(self, load):
         weight = UNITS[load.unit][0] == "mass"

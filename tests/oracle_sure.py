@@ -33,11 +33,12 @@ def sessions_of(shop):
     for row in shop.settings.get("gauge-check.csv", []):
         load = Quantity(row["load"])
         groups.setdefault((row["date"], row.get("by") or ""), []).append(measure.Weighing(
-            shop.force(load), row["direction"] == "down", float(Quantity(row["reading"]).base),
+            shop.on(row["date"]).force(load), row["direction"] == "down", float(Quantity(row["reading"]).base),
             UNITS[load.unit][0] == "mass",
             float(Quantity(row["tolerance"]).base) / 100 if row.get("tolerance") else 0.005, load,
             row.get("masses"), row.get("certificate")))
-    return [(key[0], measure.Session(rows, float(shop.step.base))) for key, rows in sorted(groups.items())]
+    return [(key[0], measure.Session(rows, float(shop.on(key[0]).step.base)))
+            for key, rows in sorted(groups.items())]
 
 
 class Slack:
@@ -51,11 +52,11 @@ class Slack:
 class Day:
     """What is known on a day (None: after all that there is) before a series is taken."""
 
-    def __init__(self, shop, day, scatter, between, slack=None):
-        """slack: of the same job, or None: what is typed stands for the usual pulls."""
+    def __init__(self, shop, sessions, scatter, between, slack=None):
+        """shop: the settings in force; sessions: of the gauge up to that day. slack: of the same
+        job, or None: what is typed stands for the usual pulls."""
         self.shop, self.gauge, self.scatter, self.between = shop, shop.gauge, scatter, between
-        self.checks = measure.Checks([session for date, session in sessions_of(shop)
-                                      if day is None or date <= day])
+        self.checks = measure.Checks(sessions)
         self.line = self.checks.lines()[0]
         radius = shop.radius(shop.drum)
         self.slack = self.slack_drag = None
@@ -117,8 +118,9 @@ class Day:
 class Row:
     """A row of the log, judged by what is known before it and what its own pulls teach."""
 
-    def __init__(self, raw, is_unloaded, shop):
-        self.raw, self.is_unloaded, self.shop = raw, is_unloaded, shop
+    def __init__(self, raw, is_unloaded, shop, sessions):
+        """shop, sessions: the settings in force, and those of the gauge, on its day."""
+        self.raw, self.is_unloaded, self.shop, self.sessions = raw, is_unloaded, shop, sessions
         self.quantities = read_series(raw)
         self.date = datetime.date.fromisoformat(raw["date"])
         self.drum = Quantity(raw["drum"]) if raw.get("drum") else shop.drum
@@ -132,7 +134,7 @@ class Row:
         self.rejected = measure.is_rejected(self.pulls, scatter, step)
         self.says_drag = self.raw["says"] = any(self.pulls) and not self.rejected  # else it serves for nothing
         steadily = measure.trend(self.pulls, scatter, step) != 0
-        self.day = Day(self.shop, self.raw["date"], scatter, between, slack)
+        self.day = Day(self.shop, self.sessions, scatter, between, slack)
         with_it = scatter.copy()
         with_it.learn(self.pulls, step)
         known = self.day.known(self.mean, len(self.pulls), self.width, with_it)
@@ -160,17 +162,25 @@ def slack_of(before, rig, date=None):
 
 
 def judged_log(shop):
-    """All rows of the log, and what is known after them."""
-    scatter, between = measure.Scatter(float(shop.scatter.base) / 100), measure.Between()
+    """All rows of the log, and what is known after them. Learned is from every scatter with which
+    some settings begin: what they would have known, had they been in force from the first row on."""
+    priors = {one.scatter.base for one in [shop, shop.filed] + [then for _, then in shop.earlier]}
+    learned = {prior: (measure.Scatter(float(prior) / 100), measure.Between()) for prior in priors}
     rows, group, log = [], [], shop.settings.get("readings.csv", [])
+    sessions = sessions_of(shop)
     for raw, (is_unloaded, _) in zip(log, oracle_nut.course(log)):
-        row = Row(raw, is_unloaded, shop)
+        then = shop.on(raw["date"])
+        row = Row(raw, is_unloaded, then, [one for date, one in sessions if date <= raw["date"]])
+        scatter, between = learned[then.scatter.base]
         row.judge(scatter.copy(), between.copy(), slack_of(rows, row.rig, row.date))
         rows.append(row)
         if not row.says_drag:
             continue
         group = group if group and row.alike(group[-1]) else []
-        between.learn(row.mean, [one.mean for one in group], scatter.of_mean(len(row.pulls)))
-        scatter.learn(row.pulls, float(shop.step.base))
+        for scatter, between in learned.values():
+            between.learn(row.mean, [one.mean for one in group], scatter.of_mean(len(row.pulls)))
+            scatter.learn(row.pulls, float(then.step.base))
         group.append(row)
-    return rows, Day(shop, None, scatter, between, slack_of(rows, (shop.drum.base, shop.cord.base)))
+    scatter, between = learned[shop.scatter.base]
+    return rows, Day(shop, [one for _, one in sessions], scatter, between,
+                     slack_of(rows, (shop.drum.base, shop.cord.base)))

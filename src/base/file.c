@@ -234,7 +234,9 @@ int file_order(const void *a, const void *b)
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
 
-const char **file_names(struct arena *arena, int folder)
+/* Those that begin and end so, in byte order. */
+static const char **names_in(struct arena *arena, int folder, const char *prefix,
+                             const char *suffix)
 {
     const char **names = NULL;
     size_t count = 0;
@@ -242,7 +244,9 @@ const char **file_names(struct arena *arena, int folder)
     DIR *entries = handle < 0 ? NULL : fdopendir(handle);
     errno = entries ? 0 : errno;
     for (struct dirent *entry; entries && (entry = readdir(entries)); errno = 0)
-        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
+        if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0 &&
+            strncmp(entry->d_name, prefix, strlen(prefix)) == 0 &&
+            (!*suffix || file_ends_in(entry->d_name, suffix))) {
             const char *name = arena_text(arena, entry->d_name);
             *ARENA_PUSH(arena, names, count) = name;
         }
@@ -258,10 +262,16 @@ const char **file_names(struct arena *arena, int folder)
     return error ? NULL : names;
 }
 
-const char **file_list(struct arena *arena, const char *folder, const char *suffix)
+const char **file_names(struct arena *arena, int folder)
+{
+    return names_in(arena, folder, "", "");
+}
+
+const char **file_list_from(struct arena *arena, const char *folder, const char *prefix,
+                            const char *suffix)
 {
     int handle = open(folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
-    const char **names = handle < 0 ? NULL : file_names(arena, handle);
+    const char **names = handle < 0 ? NULL : names_in(arena, handle, prefix, suffix);
     int error = names ? 0 : errno;
     if (handle >= 0)
         close(handle);
@@ -271,10 +281,15 @@ const char **file_list(struct arena *arena, const char *folder, const char *suff
         return NULL;
     size_t count = 0;
     for (size_t i = 0; names[i]; i++)
-        if (names[i][0] != '.' && file_ends_in(names[i], suffix))
+        if (names[i][0] != '.')
             names[count++] = names[i];
     names[count] = NULL;
     return names;
+}
+
+const char **file_list(struct arena *arena, const char *folder, const char *suffix)
+{
+    return file_list_from(arena, folder, "", suffix);
 }
 
 static const char variable[] = "SOURCE_DATE_EPOCH";

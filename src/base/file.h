@@ -64,6 +64,10 @@ const char **file_names(struct arena *arena, int folder);
  * On failure NULL, with errno set. Hidden files are passed over. */
 const char **file_list(struct arena *arena, const char *folder, const char *suffix);
 
+/* The same of those that begin with prefix. */
+const char **file_list_from(struct arena *arena, const char *folder, const char *prefix,
+                            const char *suffix);
+
 /* The only date that the outputs may bear: the one that the caller sets. */
 
 /* The moment of the environment's SOURCE_DATE_EPOCH, as

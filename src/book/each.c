@@ -88,6 +88,8 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
     add_text(&sum, shared);
     const char *const logs[] = {PULL_LOG_NAME, GAUGE_LOG_NAME};
     add_file(&sum, settings, "settings", FILE_LARGEST);
+    for (const char **name = settings_earlier(arena, settings); name && *name; name++)
+        add_file(&sum, *name, *name, FILE_LARGEST);
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++)
         add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], LOG_LARGEST);
     return end_sum(arena, &sum);
@@ -147,7 +149,7 @@ static void add_lathe(struct run *run, const char *path, const char *name)
     enum { LONGEST_NAME = 200 }; /* bytes: the folder in the making has a longer one */
     if (is_folder(path)) {
         settings = arena_format(run->arena, "%s/%s", path, SETTINGS_NAME);
-    } else if (file_ends_in(name, ".yaml")) {
+    } else if (file_ends_in(name, ".yaml") && !strstr(name, EARLIER_SETTINGS)) {
         name = arena_slice(run->arena, name, strlen(name) - strlen(".yaml"));
         if (is_folder(arena_slice(run->arena, path, strlen(path) - strlen(".yaml"))))
             wrong = "there is a folder of this name too, and both would be made into one; "

@@ -9,6 +9,7 @@
 #include "judge/results.h"
 #include "report/typed.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -311,6 +312,16 @@ static void put_rest(const struct question *question, const struct judged *row,
             NUT_FAR_APART);
 }
 
+/* The verdict of a row is that of its day. */
+static void put_newer_settings(const struct question *question, const struct judged *row)
+{
+    const struct shop *then = row->known.shop;
+    if (then != shop_on_day(question->results->shop, LONG_MAX))
+        put_note(question->rows,
+                 "judged by %s, the settings in force on its day; by those of today, pull anew",
+                 then->file);
+}
+
 static bool answer_by_log(const struct question *question, const struct band *band,
                           double lock_added)
 {
@@ -328,6 +339,8 @@ static bool answer_by_log(const struct question *question, const struct band *ba
     struct pull_conditions taken = series_conditions(row->series);
     if (!words_conditions(question, &taken))
         return false;
+    if (!question->speed)
+        band = row->judgement.band; /* of the settings in force on its day */
     struct judgement judgement = judge_series(&row->known, band, &taken, row->series);
     struct advice_asked asked = {.judgement = &judgement,
                                  .lock_added = lock_added,
@@ -338,6 +351,7 @@ static bool answer_by_log(const struct question *question, const struct band *ba
         points[1] = nut_point_of_row(row);
         asked.points = points;
     }
+    put_newer_settings(question, row);
     put_rest(question, row,
              report_state(question->rows, results, "The last in the log", &asked));
     return true;

@@ -19,7 +19,8 @@ double weighing_force(const struct shop *shop, const struct weighing *weighing)
 {
     if (weighing->load.unit->kind == KIND_FORCE)
         return weighing->load.base;
-    return weight_of(weighing->load.base, shop_gravity(shop));
+    const struct shop *then = shop_on_day(shop, date_days(weighing->date));
+    return weight_of(weighing->load.base, shop_gravity(then));
 }
 
 /* ---- one check ---- */
@@ -128,7 +129,8 @@ static struct gauge_check check_of(struct arena *arena, const struct shop *shop,
         check.most = fmax(check.most, forces[i]);
     }
     look_at_masses(&check);
-    check.line = gauge_line_through(forces, readings, count, shop->gauge.step.q.base);
+    check.line = gauge_line_through(forces, readings, count,
+                                    shop_on_day(shop, check.day)->gauge.step.q.base);
     struct both_ways ways = look_both_ways(rows, count);
     check.hysteresis = ways.both ? ways.apart / 2 : NAN;
     check.complete = ways.loads >= 3 && ways.both >= 2;

@@ -10,7 +10,7 @@
 /* Gravity in the workshop, m/s2: local where its site is given, else standard. */
 double shop_gravity(const struct shop *shop);
 
-/* Force (N) of a weighing's load. */
+/* Force (N) of a weighing's load, where the workshop lay then. */
 double weighing_force(const struct shop *shop, const struct weighing *weighing);
 
 /* ---- checks ---- */

@@ -8,6 +8,7 @@
 #include "judge/nut.h"
 #include "judge/window.h"
 #include "physics/physics.h"
+#include "shop/stored.h"
 
 #include <limits.h>
 #include <math.h>
@@ -66,8 +67,9 @@ static double in_celsius(double base)
 }
 
 /* What the cap says of the warmth; a hair is left to what doubles round. */
-static void look_at_cap(const struct shop *shop, struct judged *row)
+static void look_at_cap(struct judged *row)
 {
+    const struct shop *shop = row->known.shop;
     const struct quantity *cap = &row->series->temperature;
     if (!cap->unit)
         return;
@@ -159,7 +161,62 @@ static void learn(struct known *known, struct repeats *repeats, const struct jud
     repeats->count++;
     for (size_t i = 0; i < series->pull_count; i++)
         pulls[i] = series->pulls[i].base;
+    known->shop = row->known.shop; /* its gauge has the step */
     known_learn(known, pulls, series->pull_count);
+}
+
+/* What the log teaches, from the scatter that settings begin with: one, unless pulls.scatter
+ * was changed between settings of this log. */
+struct lesson {
+    double scatter; /* % */
+    struct known known;
+    struct repeats repeats;
+};
+
+struct lessons {
+    struct lesson *items;
+    size_t count;
+};
+
+/* What is known up to now by these settings. */
+static struct known *known_by(const struct lessons *lessons, const struct shop *shop)
+{
+    struct lesson *lesson = lessons->items;
+    while (lesson->scatter != shop->pulls.scatter.q.base)
+        lesson++;
+    lesson->known.shop = shop;
+    return &lesson->known;
+}
+
+static void begin_lesson(struct arena *arena, struct lessons *lessons, const struct shop *shop)
+{
+    double scatter = shop->pulls.scatter.q.base;
+    for (size_t i = 0; i < lessons->count; i++)
+        if (lessons->items[i].scatter == scatter)
+            return;
+    *ARENA_PUSH(arena, lessons->items, lessons->count) =
+        (struct lesson){.scatter = scatter, .known = known_at_first(shop)};
+}
+
+/* For all settings by which something is judged. */
+static struct lessons begin_lessons(struct arena *arena, const struct shop *shop)
+{
+    struct lessons lessons = {0};
+    begin_lesson(arena, &lessons, shop);
+    if (shop->filed)
+        begin_lesson(arena, &lessons, shop->filed);
+    for (size_t i = 0; i < shop->earlier_count; i++)
+        begin_lesson(arena, &lessons, shop->earlier[i].shop);
+    for (size_t i = 0; i < shop->stored_count; i++)
+        if (shop->stored[i].shop)
+            begin_lesson(arena, &lessons, shop->stored[i].shop);
+    return lessons;
+}
+
+static void learn_all(const struct lessons *lessons, const struct judged *row)
+{
+    for (size_t i = 0; i < lessons->count; i++)
+        learn(&lessons->items[i].known, &lessons->items[i].repeats, row);
 }
 
 /* The last pulls with the nut slack, of the job that goes on. */
@@ -191,36 +248,46 @@ static void take_slack(struct slack *slack, const struct judged *row)
 }
 
 /* The settings in force for a row, what they have for its lathe, and the gauge's checks by
- * them. */
+ * them: those that a record has stand for themselves. */
 struct in_force {
-    const struct shop *shop;
+    const struct shop *stored, *shop; /* stored: by the record of the row's job; or NULL */
     const struct band *band;
     struct gauge_checks checks;
 };
 
-/* Moves on to a row; NULL: to what follows the log. */
 static void move_to(struct arena *arena, const struct results *results,
                     const struct pull_series *row, struct in_force *force)
 {
-    if (row && row > results->shop->readings.items && series_same_job(row - 1, row))
-        return;
-    const struct shop *shop = shop_in_force(results->shop, row ? row->job : NULL);
+    const struct shop *today = results->shop;
+    if (row == today->readings.items || !series_same_job(row - 1, row))
+        force->stored = row->job ? shop_of_record(today, row->job) : NULL;
+    const struct shop *shop =
+        force->stored ? force->stored : shop_on_day(today, date_days(row->date));
     if (force->shop == shop)
         return;
-    *force = (struct in_force){shop, shop_own_band(shop),
-                               shop == results->shop ? results->checks
-                                                     : gauge_checks_of(arena, shop)};
+    force->shop = shop;
+    force->band = shop_own_band(shop);
+    force->checks = force->stored ? gauge_checks_of(arena, shop) : results->checks;
+}
+
+/* All rows in one unit, whatever that of the limits was on their days. */
+static void show_in(struct judgement *judgement, const struct unit *unit)
+{
+    if (judgement->unit == unit)
+        return;
+    judgement->unit = unit;
+    judgement->shown_u = uncertainty_shown_in(judgement->measured.drag.sureness.expanded, unit);
 }
 
 static void judge_log(struct arena *arena, struct results *results)
 {
-    struct in_force force = {results->shop, results->band, results->checks};
+    struct in_force force = {0};
     struct course course = {.arena = arena};
-    struct repeats repeats = {0};
     struct slack slack = {0};
     const struct shop *shop = results->shop;
     const struct pull_series_log *log = &shop->readings;
-    struct known *known = &results->known;
+    const struct unit *unit = shop_drag_unit(shop);
+    struct lessons lessons = begin_lessons(arena, shop);
     results->row_count = log->count;
     results->rows = arena_get(arena, (log->count + 1) * sizeof *results->rows);
     for (size_t i = 0; i < log->count; i++) {
@@ -228,19 +295,20 @@ static void judge_log(struct arena *arena, struct results *results)
         struct pull_conditions conditions = series_conditions(&log->items[i]);
         const struct pull_series *series = row->series = &log->items[i];
         move_to(arena, results, series, &force);
-        known->shop = force.shop;
+        struct known *known = known_by(&lessons, force.shop);
         known_on_day(known, &force.checks, date_days(series->date),
                      slack_for(&slack, &series->drum, &series->cord, series),
                      effective_radius(&series->drum, &series->cord));
         row->known = *known;
         row->judgement = judge_series(known, force.band, &conditions, series);
+        show_in(&row->judgement, unit);
         follow(&course, row);
-        look_at_cap(force.shop, row);
-        learn(known, &repeats, row);
+        look_at_cap(row);
+        learn_all(&lessons, row);
         take_slack(&slack, row);
     }
-    known->shop = shop;
-    known_on_day(known, &results->checks, LONG_MAX,
+    results->known = *known_by(&lessons, shop);
+    known_on_day(&results->known, &results->checks, LONG_MAX,
                  slack_for(&slack, &shop->drum.diameter.q, &shop->cord.diameter.q, NULL),
                  shop_radius(shop));
 }
@@ -402,7 +470,7 @@ static void find_places(struct results *results)
     for (const struct judged *at = end; at-- > results->rows && !results->steering;) {
         if (series_nut_moved(at->series, results->last_place->series))
             return;
-        if (says_drag(&at->judgement) && nut_may_steer(results->shop, at->series))
+        if (says_drag(&at->judgement) && nut_may_steer(at->known.shop, at->series))
             results->steering = at;
     }
     if (results->steering)
@@ -466,10 +534,8 @@ static void find_windows(struct arena *arena, struct results *results)
 const struct results *results_of(struct arena *arena, const struct shop *shop)
 {
     struct results *results = arena_get(arena, sizeof *results);
-    *results = (struct results){.shop = shop,
-                                .band = shop_own_band(shop),
-                                .checks = gauge_checks_of(arena, shop),
-                                .known = known_at_first(shop)};
+    *results = (struct results){
+        .shop = shop, .band = shop_own_band(shop), .checks = gauge_checks_of(arena, shop)};
     judge_log(arena, results);
     find_windows(arena, results);
     find_lock_share(results);

@@ -11,9 +11,9 @@
 #include "judge/series.h"
 #include "judge/window.h"
 
-/* A row of the log, judged against the lathe's own band on the drum and cord of its day, with
- * the tolerances of the settings in force for it, known.shop: those that the record of its job
- * has, else today's. The rows that it leads to are NULL where there is none. */
+/* A row of the log, judged by the settings in force for it (known.shop: those that the record
+ * of its job has, else those of its day), against their own band, on the drum and cord that it
+ * names or they have. The rows that it leads to are NULL where there is none. */
 struct judged {
     const struct pull_series *series;
     struct known known; /* before it, on its day */

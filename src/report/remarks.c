@@ -17,7 +17,7 @@
 /* What is looked at, where each finding goes, and what it is about. */
 struct findings {
     const struct results *results;
-    const struct shop *shop;
+    const struct shop *shop; /* the settings in force on that day */
     struct rows *rows;
     struct place at;     /* its row; file NULL: nowhere in particular */
     const char *date;    /* of that row, or "" */
@@ -239,7 +239,7 @@ static void note_backed_off(const struct findings *findings, const struct pull_s
                             const struct judgement *judgement)
 {
     const struct pull_series *from = judgement->backed_off;
-    const struct pull_series *first = findings->shop->readings.items;
+    const struct pull_series *first = findings->results->shop->readings.items;
     if (!from || !series->nut.unit ||
         (series > first && !series_nut_moved(&series[-1], series)))
         return;
@@ -273,7 +273,7 @@ static void note_warmth(const struct findings *findings, const struct judged *ro
 
 static void note_rest(const struct findings *findings, const struct pull_series *series)
 {
-    if (series > findings->shop->readings.items &&
+    if (series > findings->results->shop->readings.items &&
         date_days(series->date) - date_days(series[-1].date) > LONG_REST_DAYS)
         say(findings,
             "more than five years later than the row before, line %d, %s. Is the year right?",
@@ -359,7 +359,7 @@ static const struct pull_series *turned_like(const struct shop *shop,
 static void note_directions(struct findings *findings, const struct judged *row)
 {
     const struct pull_series *usual =
-        row->series->other_way ? turned_like(findings->shop, row->series) : NULL;
+        row->series->other_way ? turned_like(findings->results->shop, row->series) : NULL;
     if (!usual || !says_drag(&row->judgement) ||
         !says_drag(&results_row(findings->results, usual)->judgement))
         return;
@@ -448,6 +448,7 @@ void remark_on_pulls(struct rows *rows, const struct results *results)
     for (size_t i = 0; i < shop->readings.count; i++) {
         const struct pull_series *series = &shop->readings.items[i];
         stand_at(&findings, series->at, series->date);
+        findings.shop = results->rows[i].known.shop;
         note_series(&findings, &results->rows[i]);
     }
     const char *compared =

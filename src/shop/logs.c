@@ -582,7 +582,7 @@ static void read_taken(const struct row *row, struct pull_series *series)
     static const enum pull_column of_stage[] = {PULL_SPEED, PULL_MINUTES};
     size_t before = diags_count(row->diags);
     struct quantity pulls[SERIES_PULLS];
-    const struct shop *shop = shop_in_force(row->shop, series->job);
+    const struct shop *shop = shop_in_force(row->shop, series);
     series->drum = shop->drum.diameter.q;
     series->cord = shop->cord.diameter.q;
     refuse_columns(row, of_stage, sizeof of_stage / sizeof of_stage[0],

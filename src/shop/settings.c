@@ -316,21 +316,89 @@ static void replace(const struct settings_reader *reader, struct setting_list *l
                   (int)strcspn(replacements[i], "="), replacements[i]);
 }
 
+/* The settings alone, into a shop that has nothing yet; whether they can be looked at. */
+static bool read_file(const struct settings_reader *reader, struct setting_list *list,
+                      const char *const *replacements, size_t count)
+{
+    struct file_text text;
+    size_t before = diags_count(reader->diags);
+    if (file_read_text(reader->arena, reader->diags, reader->shop->file, &text))
+        setting_list_read(reader->arena, reader->diags, &text, list);
+    bool readable = diags_count(reader->diags) == before;
+    replace(reader, list, replacements, count);
+    if (readable)
+        read_all(reader);
+    return readable;
+}
+
+/* As it is filed: without its logs, which no earlier settings have. */
+static struct shop *read_filed(struct arena *arena, struct diags *diags, const char *file)
+{
+    struct shop *shop = arena_get(arena, sizeof *shop);
+    struct setting_list list = {0};
+    struct settings_reader reader = {arena, diags, &list, shop, false};
+    *shop = (struct shop){.file = file};
+    if (read_file(&reader, &list, NULL, 0))
+        shop_check(shop, diags);
+    return shop;
+}
+
+const char **settings_earlier(struct arena *arena, const char *file)
+{
+    const char *slash = strrchr(file, '/'), *name = slash ? slash + 1 : file;
+    if (!file_ends_in(name, ".yaml"))
+        return NULL;
+    const char *folder = arena_slice(arena, file, (size_t)(name - file));
+    const char *start = arena_format(arena, "%.*s" EARLIER_SETTINGS,
+                                     (int)(strlen(name) - strlen(".yaml")), name);
+    const char **names = file_list_from(arena, slash ? folder : ".", start, ".yaml");
+    for (size_t i = 0; names && names[i]; i++)
+        names[i] = arena_format(arena, "%s%s", folder, names[i]);
+    return names;
+}
+
+/* Settings of a name that ends in the day on which they were replaced. */
+static void read_earlier(struct arena *arena, struct diags *diags, const char *path,
+                         struct shop *shop)
+{
+    const char *day = path + strlen(shop->file) - strlen(".yaml") + strlen(EARLIER_SETTINGS);
+    day = arena_slice(arena, day, strlen(day) - strlen(".yaml"));
+    if (!date_is_good(day)) {
+        fault(diags, (struct place){.file = path},
+              "'%.40s' is no day on which these settings were replaced; name the file as in "
+              "settings-before-2026-03-09.yaml",
+              day);
+        return;
+    }
+    const struct shop *earlier = read_filed(arena, diags, path);
+    *ARENA_PUSH(arena, shop->earlier, shop->earlier_count) =
+        (struct earlier){date_days(day), earlier};
+    for (size_t i = 0; i < earlier->text_count; i++) /* a record of that day prints them */
+        *ARENA_PUSH(arena, shop->texts, shop->text_count) = earlier->texts[i];
+}
+
+/* What this run replaces is of today alone: without that, if the settings stand without it. */
+static void find_filed(struct arena *arena, struct shop *shop)
+{
+    struct diags *unheard = diags_new(arena);
+    const struct shop *filed = read_filed(arena, unheard, shop->file);
+    shop->filed = diags_count(unheard) ? NULL : filed;
+}
+
 /* The logs are read whatever the settings' faults are: all are told of in one run. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop)
 {
-    struct file_text text, check;
+    struct file_text check;
     struct setting_list list = {0};
     struct settings_reader reader = {arena, diags, &list, shop, false};
     size_t before = diags_count(diags);
     *shop = (struct shop){.file = arena_text(arena, file)};
-    if (file_read_text(arena, diags, file, &text))
-        setting_list_read(arena, diags, &text, &list);
-    bool readable = diags_count(diags) == before;
-    replace(&reader, &list, replacements, count);
-    if (readable)
-        read_all(&reader);
+    bool readable = read_file(&reader, &list, replacements, count);
+    for (const char **name = settings_earlier(arena, file); name && *name; name++)
+        read_earlier(arena, diags, *name, shop);
+    if (count)
+        find_filed(arena, shop);
     gauge_log_read(arena, diags, settings_log(arena, file, GAUGE_LOG_NAME), &check, shop);
     stored_read(arena, diags, settings_log(arena, file, RECORDS_NAME), shop);
     for (size_t i = 0; i < shop->stored_count; i++)

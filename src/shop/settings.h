@@ -12,12 +12,21 @@
 #define PULL_LOG_NAME  "readings.csv"
 #define GAUGE_LOG_NAME "gauge-check.csv"
 
+/* Behind the name of a file of settings, less its ending: the day on which they were replaced
+ * follows, as in settings-before-2026-03-09.yaml. */
+#define EARLIER_SETTINGS "-before-"
+
+/* The files of earlier settings beside a file of settings, in the order of their days; NULL or
+ * NULL-ended. Owned by the arena. */
+const char **settings_earlier(struct arena *arena, const char *file);
+
 /* Where a log of those settings lies: beside them; and where they have a name of their own,
  * behind that, as in bay-1-readings.csv for bay-1.yaml. Owned by the arena. */
 const char *settings_log(struct arena *arena, const char *file, const char *log);
 
-/* Reads, fills and checks the shop, and its logs beside the file. replacements: "path=value",
- * count of them. Every fault goes to diags; the shop may be used only when there is none. */
+/* Reads, fills and checks the shop, the earlier settings and the logs beside the file.
+ * replacements: "path=value", count of them. Every fault goes to diags; the shop may be used
+ * only when there is none. */
 void settings_read(struct arena *arena, struct diags *diags, const char *file,
                    const char *const *replacements, size_t count, struct shop *shop);
 

@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "shop/stored.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -75,12 +76,18 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
 }
 
-const struct shop *shop_in_force(const struct shop *shop, const char *job)
+const struct shop *shop_of_record(const struct shop *shop, const char *job)
 {
-    for (size_t i = 0; job && i < shop->stored_count; i++)
+    for (size_t i = 0; i < shop->stored_count; i++)
         if (strcmp(shop->stored[i].job, job) == 0 && shop->stored[i].shop)
             return shop->stored[i].shop;
-    return shop;
+    return NULL;
+}
+
+const struct shop *shop_in_force(const struct shop *shop, const struct pull_series *row)
+{
+    const struct shop *stored = row->job ? shop_of_record(shop, row->job) : NULL;
+    return stored ? stored : shop_on_day(shop, row->date ? date_days(row->date) : LONG_MAX);
 }
 
 bool series_same_job(const struct pull_series *row, const struct pull_series *next)
@@ -138,6 +145,14 @@ void pull_log_follow_nut(const struct pull_series_log *log)
         at->unloaded = course.unloaded;
         at->backed_off = course.from;
     }
+}
+
+const struct shop *shop_on_day(const struct shop *shop, long day)
+{
+    for (size_t i = 0; i < shop->earlier_count; i++)
+        if (day < shop->earlier[i].day)
+            return shop->earlier[i].shop;
+    return shop->filed ? shop->filed : shop;
 }
 
 bool shop_has_limits(const struct shop *shop)

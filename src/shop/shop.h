@@ -266,9 +266,19 @@ struct read_as {
 
 struct stored_record; /* shop/stored.h */
 
+/* Settings that were in force before a day, date_days(). */
+struct earlier {
+    long day;
+    const struct shop *shop;
+};
+
 struct shop {
     const char *file;        /* of the settings */
-    struct read_as *read_as; /* of each log the first alone */
+    struct earlier *earlier; /* in the order of their days; may be empty */
+    size_t earlier_count;
+    const struct shop *filed; /* without what is replaced for this run; NULL: nothing is, or
+                                 what is filed does not stand without it */
+    struct read_as *read_as;  /* of each log the first alone */
     size_t read_as_count;
     struct typed_text *texts; /* all that may be printed */
     size_t text_count;
@@ -316,6 +326,10 @@ void shop_check(struct shop *shop, struct diags *diags);
 #define NO_LIMIT         "no limit on file"
 #define NO_LIMIT_ON_FILE NO_LIMIT ": trend only"
 
+/* The settings in force on a day, date_days(): by them what was logged on it is judged. Those
+ * that were filed, whatever a run replaces. */
+const struct shop *shop_on_day(const struct shop *shop, long day);
+
 /* Whether there are limits. Without them no function gives a band, and drags are only
  * compared with earlier ones. */
 bool shop_has_limits(const struct shop *shop);
@@ -359,9 +373,12 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
  * ours). */
 enum { CLOSING_REST_DAYS = 30 };
 
-/* The settings by which the rows of a job are judged: those that its record has, else today's.
- * job: NULL where a row names none. */
-const struct shop *shop_in_force(const struct shop *shop, const char *job);
+/* The settings that the record of a job has; NULL: there is none, or it has none. */
+const struct shop *shop_of_record(const struct shop *shop, const char *job);
+
+/* The settings by which a row is judged: those that the record of its job has, else those of
+ * its day. A row whose date had a fault is of today. */
+const struct shop *shop_in_force(const struct shop *shop, const struct pull_series *row);
 
 /* Whether a row, and the one that follows it in the log, belong to one job: to that of one
  * name; where none is named, by the days between them. */

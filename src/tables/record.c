@@ -178,12 +178,13 @@ void make_history(struct builder *b)
             add_closing(b, last, &results->rows[i]);
             last = &results->rows[i];
         }
-    table_note(b->table,
-               "The series that closed each job: the last that was turned the usual way, as "
-               "warm as the limits say (cold without limits) and locked. Rows less "
-               "than %d days apart are one job (a rule of ours). Each is judged by the check "
-               "of the gauge in force on its day, with the tolerances and the limits of today.",
-               CLOSING_REST_DAYS);
+    table_note(
+        b->table,
+        "The series that closed each job: the last that was turned the usual way, as "
+        "warm as the limits say (cold without limits) and locked. Rows less "
+        "than %d days apart are one job (a rule of ours). Each is judged by the settings "
+        "and the check of the gauge in force on its day.",
+        CLOSING_REST_DAYS);
     table_note(b->table,
                "Change: against the line above. Its doubt: the root of the sum of the squares "
                "of the two U. Only a change that is larger is clear.");

@@ -267,7 +267,7 @@ static void test_force_of_a_load(void **state)
 {
     (void)state;
     shop = shop_empty();
-    struct weighing weighing = {.load = quantity_of("1 kg", KIND_MASS)};
+    struct weighing weighing = {.date = "2026-03-09", .load = quantity_of("1 kg", KIND_MASS)};
     assert_within(weighing_force(&shop, &weighing), 9.80665 * 0.99985, 1e-12);
     shop.site.latitude.q = quantity_of("45 deg", KIND_ANGLE);
     assert_within(weighing_force(&shop, &weighing), 9.8061977694 * 0.99985, 1e-9);
