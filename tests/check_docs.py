@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 
+import check_begin
 import tally
 from tally import check, read, root
 
@@ -151,7 +152,9 @@ def in_a_copy(out, action):
 
 
 def run(folder, command):
-    return subprocess.run(shlex.split(command), cwd=folder, capture_output=True, text=True)
+    words = shlex.split(command)
+    typed = "\n".join(check_begin.ONE_BAND + ["yes", ""]) if "begin" in words else ""
+    return subprocess.run(words, cwd=folder, capture_output=True, text=True, input=typed)
 
 
 def check_commands(out):

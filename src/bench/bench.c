@@ -261,7 +261,7 @@ static void answer_settings(void)
         if (field)
             field_read(&reader, field, row, from);
     }
-    fields_fill(&own);
+    fields_fill(own_arena, &own);
     for (size_t i = 0; i < question.fields.count; i++) { /* whatever stands before them */
         read_weighing(&question.fields.items[i]);
         read_series(&question.fields.items[i]);

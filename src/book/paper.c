@@ -432,7 +432,7 @@ static struct imprint dated(struct book *book, struct imprint imprint)
 /* The card, and the sheet that it is cut from. */
 static void make_cards(struct book *book, struct imprint imprint)
 {
-    static const enum paper_size sizes[] = {PAPER_A6, PAPER_A5, PAPER_HALF_LETTER};
+    static const enum paper_size sizes[] = {PAPER_A5, PAPER_A6, PAPER_HALF_LETTER};
     struct card_ask ask = card_ask(book, sizes[book->shop.paper.card], booklet_size(book));
     imprint = dated(book, imprint);
     struct card_prints prints =

@@ -6,6 +6,7 @@
 #include "base/ground.h"
 #include "base/version.h"
 #include "book/book.h"
+#include "cli/begin.h"
 #include "cli/terminal.h"
 #include "judge/results.h"
 #include "report/remarks.h"
@@ -134,14 +135,33 @@ static enum status run_answer(struct request *request, answerer *answer)
     return diags_count(diags) ? FAULTS : DONE;
 }
 
+/* Asks for a lathe's settings, then makes its card. */
+static enum status run_begin(const struct book_paths *paths)
+{
+    struct arena *arena = arena_new();
+    struct book_paths card = *paths;
+    enum status status = begin_lathe(paths->content);
+    card.out = arena_format(arena, "%s/out", paths->content);
+    card.parts = book_part_named("card");
+    if (status == DONE)
+        status = run_book(&card);
+    if (status == DONE)
+        printf("\nThe card is in %s. Print card-sheet.pdf at 100 %%, and measure its bars.\n"
+               "The whole booklet: spindlebook book --content %s --out %s\n",
+               card.out, card.content, card.out);
+    arena_free(arena);
+    return status;
+}
+
 enum {
-    BOOK = 1 << 0,
-    CHECK = 1 << 1,
-    SETTINGS = 1 << 2,
-    PULL = 1 << 3,
-    WINDOW = 1 << 4,
-    GAUGE = 1 << 5,
-    NUT = 1 << 6,
+    BEGIN = 1 << 0,
+    BOOK = 1 << 1,
+    CHECK = 1 << 2,
+    SETTINGS = 1 << 3,
+    PULL = 1 << 4,
+    WINDOW = 1 << 5,
+    GAUGE = 1 << 6,
+    NUT = 1 << 7,
     AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
 };
 #define EVERY_VERB (2u * NUT - 1)
@@ -153,6 +173,8 @@ static const struct verb {
     answerer *answer;                                    /* or this */
     size_t least_words, most_words;                      /* behind the verb */
 } verbs[] = {
+    {BEGIN, "begin", "[FOLDER]", "ask for the settings of your own lathe, and make its card",
+     .make = run_begin, .most_words = 1},
     {BOOK, "book", "", "make the site, the booklet, the card and the tables", .make = run_book},
     {CHECK, "check", "", "read everything and report faults; write nothing", .make = run_check},
     {SETTINGS, "settings", "", "print the settings with a remark above every key",
@@ -524,7 +546,8 @@ static void find_places(struct arena *arena, struct book_paths *paths, bool engi
 {
     const char **own = file_list(arena, paths->content, ".md");
     const char *pages = installed(arena, "content"), *templates = installed(arena, "templates");
-    paths->pages = pages && !(own && own[0]) ? pages : paths->content;
+    const char *shipped = pages ? pages : "content"; /* installed, or in the source tree */
+    paths->pages = own && own[0] ? paths->content : shipped;
     if (paths->templates)
         return;
     bool use = templates && !file_is_there("templates/page.html");
@@ -550,6 +573,8 @@ static enum status run_verb(const struct verb *verb, struct request *request)
                                verb->name);
     if (verb->answer)
         return run_answer(request, verb->answer);
+    if (verb->bit == BEGIN)
+        request->paths.content = question->word_count ? question->words[0] : "my-lathe";
     find_places(request->arena, &request->paths, verb->bit == BOOK);
     return verb->make(&request->paths);
 }

@@ -125,37 +125,14 @@ static bool check_bands(struct limits *limits, struct diags *diags)
     return diags_count(diags) == before;
 }
 
-static void check_limits(struct shop *shop, struct diags *diags)
-{
-    struct limits *limits = &shop->limits;
-    bool in_order = check_bands(limits, diags);
-    check_never_exceed(limits, diags);
-    if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
-        fault(
-            diags,
-            place_of(shop, limits->band_count ? &limits->bands[0].low : &shop->lathe.top_speed),
-            "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
-            "measure the drag with the nut slack and write it there");
-    if (in_order && have_all(shop) && !shop_own_band(shop))
-        fault(diags, shop->lathe.top_speed.at,
-              "the top speed %s r/min lies in no speed band; correct the speed or the bands",
-              shop->lathe.top_speed.q.digits);
-}
-
 /* ---- gauge, drum, cord and nut ---- */
 
-static void check_gauge(const struct shop *shop, struct diags *diags)
+static void check_gauge(const struct gauge *gauge, struct diags *diags)
 {
-    const struct gauge *gauge = &shop->gauge;
     if (both(&gauge->step, &gauge->capacity) && compare(&gauge->step, &gauge->capacity) >= 0)
         fault(diags, gauge->step.at,
               "the gauge's step %s %s is not below its capacity %s %s; correct one of the two",
               TYPED(&gauge->step), TYPED(&gauge->capacity));
-    if (absent(&gauge->full_scale_error) && absent(&gauge->reading_error) &&
-        absent(&gauge->checked_error))
-        fault(diags, place_of(shop, &gauge->capacity),
-              "the gauge has no error; write full-scale-error or reading-error from its data "
-              "sheet, or checked-error from weights of your own");
 }
 
 /* The cord on the drum to make leaves a drum, and the drum stands around its bore. */
@@ -317,15 +294,45 @@ static void check_notice(const struct shop *shop, struct diags *diags)
             break;
 }
 
-void shop_check(struct shop *shop, struct diags *diags)
+/* ---- what is still missing ---- */
+
+static void require_limits(const struct shop *shop, bool in_order, struct diags *diags)
 {
-    if (shop_has_limits(shop) && shop->limits.band_count == 0)
+    const struct limits *limits = &shop->limits;
+    if (!limits->band_count) {
         fault(diags, place_of(shop, &shop->lathe.top_speed),
               "there is no speed band; write at least one row under limits, bands, or "
               "'on-file: none' there if no limit is known");
-    else if (shop_has_limits(shop))
-        check_limits(shop, diags);
-    check_gauge(shop, diags);
+        return;
+    }
+    if (limits->basis == BASIS_INCREASE && !given(&limits->slack_drag))
+        fault(
+            diags, place_of(shop, &limits->bands[0].low),
+            "the limits are an increase over the slack drag, but limits.slack-drag is missing; "
+            "measure the drag with the nut slack and write it there");
+    if (in_order && have_all(shop) && !shop_own_band(shop))
+        fault(diags, shop->lathe.top_speed.at,
+              "the top speed %s r/min lies in no speed band; correct the speed or the bands",
+              shop->lathe.top_speed.q.digits);
+}
+
+static void require_gauge(const struct shop *shop, struct diags *diags)
+{
+    const struct gauge *gauge = &shop->gauge;
+    if (absent(&gauge->full_scale_error) && absent(&gauge->reading_error) &&
+        absent(&gauge->checked_error))
+        fault(diags, place_of(shop, &gauge->capacity),
+              "the gauge has no error; write full-scale-error or reading-error from its data "
+              "sheet, or checked-error from weights of your own");
+}
+
+/* ---- the whole ---- */
+
+bool shop_check_given(struct shop *shop, struct diags *diags)
+{
+    bool in_order = check_bands(&shop->limits, diags);
+    check_never_exceed(&shop->limits, diags);
+    check_gauge(&shop->gauge, diags);
     check_drum_and_cord(shop, diags);
     check_drum_to_make(shop, diags);
     check_nut(shop, diags);
@@ -337,4 +344,13 @@ void shop_check(struct shop *shop, struct diags *diags)
     check_oil(&shop->oil, diags);
     sort(&shop->drum_sizes);
     sort(&shop->arms);
+    return in_order;
+}
+
+void shop_check(struct shop *shop, struct diags *diags)
+{
+    bool in_order = shop_check_given(shop, diags);
+    if (shop_has_limits(shop))
+        require_limits(shop, in_order, diags);
+    require_gauge(shop, diags);
 }

@@ -41,7 +41,7 @@ static const char *const arrangement_words[] = {"not-known", "back-to-back", "fa
                                                 NULL};
 static const char *const drum_material_words[] = {"printed", "aluminium", "steel", NULL};
 static const char *const booklet_words[] = {"a5", "half-letter", NULL};
-static const char *const card_words[] = {"a6", "a5", "half-letter", NULL};
+static const char *const card_words[] = {"a5", "a6", "half-letter", NULL};
 
 const struct field settings_fields[] = {
     TEXT("lathe.name", REQUIRED, IN_SHOP(lathe.name), "what you call the lathe",
@@ -278,16 +278,18 @@ const struct field settings_fields[] = {
              KIND_TEMPERATURE, "0 degC", "150 degC", "temperature of the second viscosity",
              .fallback = "100 degC"),
 
-    LIST("tables.drum-sizes", REQUIRED, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
-         "common drum diameters to tabulate", .hint = "Your own drum is added by itself."),
+    LIST("tables.drum-sizes", OPTIONAL, IN_SHOP(drum_sizes), KIND_LENGTH, "2 mm", "2 m",
+         "common drum diameters to tabulate",
+         .fallback = "40 mm, 50 mm, 60 mm, 80 mm, 100 mm, 2 in, 3 in, 4 in",
+         .hint = "Your own drum is added by itself."),
     LIST("tables.arms", OPTIONAL, IN_SHOP(arms), KIND_LENGTH, "1 mm", "2 m",
          "radii to compare with this drum",
          .hint = "Without them round ones are taken. The maker's own arm is added by itself."),
 
-    CHOICE("paper.booklet", REQUIRED, IN_SHOP(paper.booklet), booklet_words,
+    CHOICE("paper.booklet", OPTIONAL, IN_SHOP(paper.booklet), booklet_words,
            "size of the booklet's pages",
            .hint = "a5 is two on a sheet of A4, half-letter two on a sheet of letter."),
-    CHOICE("paper.card", REQUIRED, IN_SHOP(paper.card), card_words, "size of the card"),
+    CHOICE("paper.card", OPTIONAL, IN_SHOP(paper.card), card_words, "size of the card"),
     QUANTITY("paper.thickness", OPTIONAL, IN_SHOP(paper.thickness), KIND_LENGTH, "0.03 mm",
              "0.5 mm", "thickness of one sheet", .fallback = "0.1 mm",
              .hint = "The stack of 100 sheets, divided by 100. The pages of the folded booklet "
@@ -600,7 +602,19 @@ void field_read(const struct settings_reader *reader, const struct field *field,
     }
 }
 
-void fields_fill(struct shop *shop)
+static void fill_list(struct arena *arena, const struct field *field, struct measures *list)
+{
+    struct quantity_fault ignored;
+    for (const char *start = field->fallback; *start; start += strspn(start, ", ")) {
+        size_t length = strcspn(start, ",");
+        struct measure *measure = ARENA_PUSH(arena, list->items, list->count);
+        *measure = (struct measure){0};
+        quantity_parse(arena_slice(arena, start, length), field->kind, &measure->q, &ignored);
+        start += length;
+    }
+}
+
+void fields_fill(struct arena *arena, struct shop *shop)
 {
     for (size_t i = 0; i < settings_field_count; i++) {
         const struct field *field = &settings_fields[i];
@@ -612,6 +626,9 @@ void fields_fill(struct shop *shop)
             read_number(field, field->fallback, &count->number);
         else if (field->fallback && field->type == FIELD_QUANTITY && absent(measure))
             quantity_parse(field->fallback, field->kind, &measure->q, &ignored);
+        else if (field->fallback && field->type == FIELD_LIST &&
+                 !((struct measures *)address)->count)
+            fill_list(arena, field, address);
     }
 }
 
@@ -631,6 +648,8 @@ const char *field_text(struct arena *arena, const struct field *field, const str
     case FIELD_QUANTITY:
         return measure->at.file && given(measure) ? quantity_typed(arena, &measure->q) : NULL;
     case FIELD_LIST:
+        if (list->count && !is_typed(&list->items[0].at))
+            return NULL;
         for (size_t i = 0; i < list->count; i++)
             text = arena_format(arena, "%s%s%s", text, i ? ", " : "",
                                 quantity_typed(arena, &list->items[i].q));

@@ -88,6 +88,6 @@ void field_read(const struct settings_reader *reader, const struct field *field,
 
 /* Puts in what stands for each value that was left out: once all fields are read. What had a
  * fault stays without a value. */
-void fields_fill(struct shop *shop);
+void fields_fill(struct arena *arena, struct shop *shop);
 
 #endif

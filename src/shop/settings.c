@@ -275,7 +275,7 @@ static void read_all(const struct settings_reader *reader)
             tell_unknown(reader, i);
     }
     require_all(reader);
-    fields_fill(reader->shop);
+    fields_fill(reader->arena, reader->shop);
 }
 
 /* ---- the file ---- */
@@ -419,6 +419,21 @@ bool settings_take(struct arena *arena, struct setting_list *list, struct shop *
     read_all(&reader);
     shop_check(shop, diags);
     return diags_count(diags) == 0;
+}
+
+void settings_read_some(struct arena *arena, struct diags *diags,
+                        const struct setting_list *list, struct shop *shop)
+{
+    struct settings_reader reader = {arena, diags, list, shop, true};
+    *shop = (struct shop){.file = list->file};
+    bands_make(&reader);
+    for (size_t i = 0; i < list->count; i++) {
+        int row;
+        const struct field *field = field_find(list->items[i].path, &row);
+        if (list->items[i].value[0])
+            field_read(&reader, field, row, &list->items[i]);
+    }
+    shop_check_given(shop, diags);
 }
 
 /* ---- writing ---- */

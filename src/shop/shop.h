@@ -317,9 +317,14 @@ struct place shop_place_of_text(const struct shop *shop, const char *text);
 void shop_note_quantity(struct shop *shop, struct arena *arena, struct place at,
                         const char *name, const struct quantity *quantity);
 
-/* Looks at the whole, as far as it was given: bands in order without gap or overlap, low below
- * high, nothing above never-exceed, the gauge's step below its capacity, and so on. Every fault
- * goes to diags. Sorts the bands, the lathe's speeds, the drum sizes and the arms. */
+/* Looks at what was given: bands in order without gap or overlap, low below high, nothing above
+ * never-exceed, the gauge's step below its capacity, and so on. Every fault goes to diags.
+ * Sorts the bands, the lathe's speeds, the drum sizes and the arms. False where the bands are
+ * not in order. */
+bool shop_check_given(struct shop *shop, struct diags *diags);
+
+/* The same, and that nothing is missing which another key asks for: a band for the top speed, a
+ * slack drag for an increase, an error of the gauge. */
 void shop_check(struct shop *shop, struct diags *diags);
 
 /* What stands wherever a limit would, in a shop that has none. */

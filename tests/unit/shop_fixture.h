@@ -35,8 +35,10 @@ static inline struct band band_of(const char *low, const char *high)
 /* Nothing but what stands in for what is left out. */
 static inline struct shop shop_empty(void)
 {
+    static struct arena *kept; /* for the lists that stand in */
     struct shop shop = {0};
-    fields_fill(&shop);
+    kept = kept ? kept : arena_new();
+    fields_fill(kept, &shop);
     return shop;
 }
 
