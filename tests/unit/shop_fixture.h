@@ -32,13 +32,14 @@ static inline struct band band_of(const char *low, const char *high)
                          .high = measure_of(high, KIND_TORQUE)};
 }
 
-/* Nothing but what stands in for what is left out. */
+/* Nothing but what stands in for what is left out; and of drums the fitted one alone. */
 static inline struct shop shop_empty(void)
 {
     static struct arena *kept; /* for the lists that stand in */
     struct shop shop = {0};
     kept = kept ? kept : arena_new();
     fields_fill(kept, &shop);
+    shop.drum_sizes = (struct measures){0};
     return shop;
 }
 

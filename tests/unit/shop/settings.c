@@ -153,7 +153,7 @@ static void test_replaced_by_nonsense(void **state)
         {"pulls.count=21", "cannot be '21'"},
         {"pulls.count=five", "cannot be 'five'"},
         {"pulls.count=5 N", "cannot be '5 N'"},
-        {"paper.card=a4", "cannot be 'a4'; write the word a6, a5"},
+        {"paper.card=a4", "cannot be 'a4'; write the word a5, a6"},
         {"lathe.name=a\nb", "holds a line end"},
         {"lathe.name=a\x7F", "holds a line end or another control character"},
         {"lathe.nickname=a", "there is no setting 'lathe.nickname'; the keys in that section"},
@@ -517,9 +517,9 @@ static void test_missing(void **state)
         ":4:7: limits.bands.1.high (",
         ": lathe.name (what you call the lathe) is missing; add a line 'name:' with a few "
         "words",
-        "paper.card (size of the card) is missing; add a line 'card:' with the word a6",
-        "tables.drum-sizes (common drum diameters to tabulate) is missing; add a line "
-        "'drum-sizes:' with values of length",
+        "gauge.step (the least step that the gauge shows) is missing; add a line 'step:' with "
+        "a "
+        "force",
     };
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         if (!strstr(said, parts[i]))
