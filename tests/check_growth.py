@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Work and memory grow with the input, and not faster: every construct that input can hold is
-doubled and doubled again, and both may grow by no more than the power 1.15.
+doubled and doubled again, one made ten times as long twice, and both may grow by no more than
+the power 1.15.
 Usage: check_growth.py OUT [NAME...]    without names the quick ones; with CONSTRUCTS=all, all
 
 Work is counted in instructions, by valgrind, so that a busy machine changes nothing. What the
@@ -81,6 +82,16 @@ def log(count):
     return {"readings.csv": "\n".join([heads, *rows, ""]), **page(shown)}
 
 
+def judged(count):
+    """Four rows a day: the nut goes on, is locked, and is begun anew after forty places."""
+    heads = "date,nut,lock,direction,warmth,pulls"
+    rows = ["%04d-%02d-%02d,%d deg,%s,usual,cold,%s N" %
+            (1950 + i // 1344, 1 + i // 112 % 12, 1 + i // 4 % 28, i // 2 % 40, ("before", "after")[i % 2],
+             " ".join("%.2f" % (18 + (i * k) % 5 / 20) for k in range(1, 6)))
+            for i in range(count)]
+    return {"readings.csv": "\n".join([heads, *rows, ""])}
+
+
 def weighings(count):
     rows = ["2026-03-02,%s,%.2f N,%.2f N" % (("up", "down")[i % 2], 1 + i % 45, 1 + i % 45 + i % 3 / 20)
             for i in range(count)]
@@ -123,18 +134,19 @@ def lathes(count):
     return {"../lathes/bay-%04d.yaml" % i: text for i in range(count)}
 
 
-CHECK, SITE = ["check"], ["book", "--only", "site", "--only", "single"]
+WINDOW, CHECK, SITE = ["window"], ["check"], ["book", "--only", "site", "--only", "single"]
 BOOK = ["book"] + [word for part in ("site", "single", "booklet", "tables") for word in ("--only", part)]
 TABLES = ["book", "--only", "tables"]
 EACH = ["book", "--only", "tables", "--each", "../lathes"]
 
 
 class Construct:
-    """make(n) gives the files of a book that has n of it; status: what the program leaves with."""
+    """make(n) gives the files of a book that has n of it; status: what the program leaves with;
+    times: how many times as many there are at each of the two steps."""
 
-    def __init__(self, name, count, make, verb=BOOK, status=0, quick=False):
+    def __init__(self, name, count, make, verb=BOOK, status=0, quick=False, times=2):
         self.name, self.count, self.make = name, count, make
-        self.verb, self.status, self.quick = verb, status, quick
+        self.verb, self.status, self.quick, self.times = verb, status, quick, times
 
 
 def paragraphs(name, count, unit, verb=BOOK, status=0, **more):
@@ -248,6 +260,8 @@ CONSTRUCTS = [
     Construct("brackets of the settings", 60000, lambda n: more_settings("x: " + "[" * n), CHECK, status=1),
     Construct("rows of the log", 250, log),
     Construct("rows of a long log", 5000, log, TABLES),  # 20,000 in the end
+    Construct("rows of a log that are judged", 500, judged, WINDOW, quick=True),
+    Construct("rows of a log that are judged, to 200,000", 2000, judged, WINDOW, times=10),
     Construct("weighings", 250, weighings),
     # templates, other people's files, many lathes
     Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),
@@ -310,14 +324,16 @@ class Book:
         return peak
 
     def measure(self, construct):
-        """The powers with which work and peak grow, the work that the last doubling adds, and
-        the largest peak."""
-        books = [construct.make(construct.count * times) for times in (1, 2, 4)]
+        """The powers with which work and peak grow, the work that the last step adds, and the
+        largest peak."""
+        times = construct.times
+        books = [construct.make(construct.count * times ** step) for step in range(3)]
         how = construct.verb, construct.status
         work = [self.work_of(files, *how) for files in books]
         peak = [self.peak_of(files, *how) for files in books[::2]]
         first, second = (max(work[i + 1] - work[i], 1) for i in (0, 1))
-        return (math.log2(second / first), math.log(peak[1] / peak[0], 4)), second, peak[1]
+        powers = math.log(second / first, times), math.log(peak[1] / peak[0], times ** 2)
+        return powers, second, peak[1]
 
 
 def tell(book, construct):

@@ -5,11 +5,10 @@
  * of them can therefore be compared without any rounding at all. Doubles guess;
  * decimals decide.
  *
- * A decimal holds up to 180 digits. Numbers that come through quantity_parse()
- * have at most 16 digits and exponents of -15..0, unit factors at most 18 digits,
- * so that a product of five quantities in base units fits; the most made is two
- * and a count. Past the limit the program
- * stops at an assertion rather than answer wrongly. */
+ * A decimal holds 108 digits. Numbers that come through quantity_parse() have at most 16 digits
+ * and exponents of -15..0, unit factors at most 18 digits, so that a product of two quantities
+ * in base units and a count of steps fits, which is the most that is made. Past the limit the
+ * program stops at an assertion rather than answer wrongly. */
 #ifndef NUMBER_DECIMAL_H
 #define NUMBER_DECIMAL_H
 
@@ -17,7 +16,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
-enum { DECIMAL_LIMBS = 20, DECIMAL_TEXT = 200 };
+enum { DECIMAL_LIMBS = 12, DECIMAL_TEXT = 200 };
 
 /* value = (-1)^negative * sum(limb[i] * 10^(9 i)) * 10^exponent */
 struct decimal {

@@ -15,7 +15,7 @@
 /* A fraction needs seven digits of its own behind these. */
 #define MOST_BEFORE_FRACTION 999999999
 
-enum { MOST_PLACES = 15, DIGITS_KEPT = 40 };
+enum { MOST_PLACES = 15 };
 
 /* The text being read, how far it is read, and where to tell of a fault. */
 struct scan {
@@ -318,7 +318,7 @@ static const struct unit *read_unit(struct scan *scan, bool *reworded)
 static bool keep_digits(struct scan *scan, const char *start, char *digits)
 {
     size_t used = 0;
-    for (const char *at = start; at < scan->at && used < DIGITS_KEPT;) {
+    for (const char *at = start; at < scan->at && used < QUANTITY_KEPT;) {
         size_t blank = blank_length(at);
         digits[used++] = blank ? ' ' : *at == ',' ? '.' : *at;
         at += blank ? blank : 1;
@@ -326,7 +326,7 @@ static bool keep_digits(struct scan *scan, const char *start, char *digits)
             at += blank;
     }
     digits[used] = '\0';
-    if (used == DIGITS_KEPT)
+    if (used == QUANTITY_KEPT)
         return wrong(scan, start, "the number is too long; leave off needless zeros");
     return true;
 }
@@ -372,7 +372,7 @@ void quantity_show(const struct quantity *quantity, char *out)
     used += (size_t)snprintf(out + used, QUANTITY_TEXT - used, "%s%s",
                              quantity->unit->kind == KIND_ANGLE ? "" : "\xC2\xA0",
                              quantity->unit->shown);
-    assert(used < QUANTITY_TEXT); /* DIGITS_KEPT, and no unit is long */
+    assert(used < QUANTITY_TEXT); /* QUANTITY_KEPT, and no unit is long */
 }
 
 struct decimal quantity_bound(const char *text, enum kind kind)

@@ -11,10 +11,10 @@
 
 #include "number/unit.h"
 
-enum { QUANTITY_DIGITS = 16, QUANTITY_TEXT = 64 };
+enum { QUANTITY_DIGITS = 16, QUANTITY_KEPT = 40, QUANTITY_TEXT = 64 };
 
 struct quantity {
-    char digits[QUANTITY_TEXT]; /* the number as typed: "2 9/16", "0.240" */
+    char digits[QUANTITY_KEPT + 1]; /* the number as typed: "2 9/16", "0.240" */
     const struct unit *unit;
     struct decimal typed; /* in `unit`, exactly */
     struct decimal exact; /* in the base unit of its kind, exactly */

@@ -16,7 +16,7 @@ static struct shown finish(const char *digits)
     bool nothing = strspn(digits + minus, "0.") == strlen(digits + minus);
     int length = snprintf(shown.text, sizeof shown.text, "%s%s",
                           minus && !nothing ? "\xE2\x88\x92" : "", digits + minus);
-    assert(length < DECIMAL_TEXT); /* a decimal's limbs have 180 digits */
+    assert(length < DECIMAL_TEXT); /* a decimal's limbs have 108 digits */
     return shown;
 }
 
