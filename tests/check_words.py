@@ -18,7 +18,8 @@ GLOSSARY = "content/93-words.md"
 
 # Keys and columns that need no explaining.
 PLAIN = set("name workshop from to page latitude height drum-sizes booklet card thickness date note "
-            "load temperature first-temperature second-temperature by".split())
+            "load temperature first-temperature second-temperature by "
+            "id corrects minutes speed masses certificate".split())
 
 # Where a page or a remark tells what others call a thing.
 TOLD = {

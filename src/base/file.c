@@ -10,6 +10,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <limits.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
@@ -328,4 +329,51 @@ const char *source_date_day(struct arena *arena)
         return NULL;
     return arena_format(arena, "%04d-%02d-%02d", utc.tm_year + 1900, utc.tm_mon + 1,
                         utc.tm_mday);
+}
+
+/* ---- files that are kept ---- */
+
+static bool write_all(int file, const struct buffer *text)
+{
+    for (size_t done = 0; done < text->length;) {
+        ssize_t more = write(file, text->bytes + done, text->length - done);
+        if (more < 0 && errno != EINTR)
+            return false;
+        done += more > 0 ? (size_t)more : 0;
+    }
+    return fsync(file) == 0;
+}
+
+/* The name itself is on the disk only once its folder is. */
+static bool folder_is_safe(const char *folder)
+{
+    int at = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    bool safe = at >= 0 && fsync(at) == 0;
+    if (at >= 0)
+        close(at);
+    return safe;
+}
+
+bool file_keep(struct arena *arena, const char *folder, const char *name,
+               const struct buffer *text)
+{
+    const char *path = arena_format(arena, "%s/%s", folder, name);
+    const char *part = arena_format(arena, "%s/.%s.%d", folder, name, (int)getpid());
+    if (mkdir(folder, 0777) != 0 && errno != EEXIST)
+        fatal("the folder %s cannot be made: %s", folder, strerror(errno));
+    int file = open(part, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0444);
+    bool written = file >= 0 && write_all(file, text);
+    int error = errno;
+    if (file >= 0)
+        close(file);
+    bool named = written && renameat2(AT_FDCWD, part, AT_FDCWD, path, RENAME_NOREPLACE) == 0;
+    if (written && !named)
+        error = errno;
+    if (file >= 0 && !named)
+        unlink(part);
+    if (!named && !(written && error == EEXIST))
+        fatal("%s cannot be written: %s; nothing was changed", path, strerror(error));
+    if (named && !folder_is_safe(folder))
+        fatal("%s may not be on the disk: %s", folder, strerror(errno));
+    return named;
 }

@@ -50,6 +50,12 @@ bool file_read_in(struct arena *arena, int folder, const char *name, size_t most
 bool file_map(const char *name, const unsigned char **bytes, size_t *length);
 void file_unmap(const unsigned char *bytes, size_t length);
 
+/* Makes a file that is not there yet, and the folder that it lies in. Once this is back it is
+ * on the disk; under its name it is at no time but whole. False: the name is taken, and what
+ * bears it stays as it is. */
+bool file_keep(struct arena *arena, const char *folder, const char *name,
+               const struct buffer *text);
+
 /* Does a name end so, and is it longer than that? */
 bool file_ends_in(const char *name, const char *suffix);
 

@@ -206,6 +206,8 @@ void book_confine(const struct book_paths *paths, enum touches touches)
     const char *const read[] = {paths->pages, paths->templates, paths->fonts,
                                 paths->each,  paths->bench,     "/proc/self/exe"};
     ground_allow(ground, paths->content, MAY_READ);
+    if (touches == TOUCHES_RECORDS)
+        allow_outputs(ground, arena, arena_format(arena, "%s/x", paths->content));
     for (size_t i = 0; touches >= TOUCHES_PAGES && i < sizeof read / sizeof read[0]; i++)
         if (read[i])
             ground_allow(ground, read[i], MAY_READ);

@@ -111,10 +111,10 @@ struct book {
     const char *card_note;     /* how well the card can be read; NULL without a table on it */
 };
 
-/* From now on the process can open nothing but settings and logs; with pages what they are made
- * with, too; and with outputs it can make files where those go. As far as the kernel lets it
- * (base/ground.h). */
-enum touches { TOUCHES_SETTINGS, TOUCHES_PAGES, TOUCHES_OUTPUTS };
+/* From now on the process can open nothing but settings and logs; with records it can make
+ * files beside those; with pages it can open what they are made with, too; and with outputs it
+ * can make files where those go. As far as the kernel lets it (base/ground.h). */
+enum touches { TOUCHES_SETTINGS, TOUCHES_RECORDS, TOUCHES_PAGES, TOUCHES_OUTPUTS };
 void book_confine(const struct book_paths *paths, enum touches touches);
 
 /* Reads, checks and composes everything, as far as there is no fault, and writes nothing.

@@ -7,6 +7,7 @@
 #include "base/outset.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
+#include "shop/stored.h"
 
 #include <errno.h>
 #include <sha256.h>
@@ -92,6 +93,7 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
         add_file(&sum, *name, *name, FILE_LARGEST);
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++)
         add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], LOG_LARGEST);
+    add_folder(&sum, settings_log(arena, settings, RECORDS_NAME), ".yaml");
     return end_sum(arena, &sum);
 }
 

@@ -9,6 +9,7 @@
 #include "cli/begin.h"
 #include "cli/terminal.h"
 #include "judge/results.h"
+#include "report/record.h"
 #include "report/remarks.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
@@ -64,6 +65,7 @@ static enum status finish(struct book *book, bool summary)
         remark_on_settings(&remarks, book->results);
         remark_on_pulls(&remarks, book->results);
         remark_on_weighings(&remarks, book->results);
+        remark_on_records(&remarks, book->results);
         print_remarks(&remarks);
     }
     if (!faults && summary)
@@ -122,7 +124,8 @@ static enum status run_answer(struct request *request, answerer *answer)
     struct shop shop;
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
-    book_confine(&request->paths, TOUCHES_SETTINGS);
+    book_confine(&request->paths,
+                 answer == terminal_record ? TOUCHES_RECORDS : TOUCHES_SETTINGS);
     settings_read(arena, diags,
                   arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);
@@ -162,9 +165,13 @@ enum {
     WINDOW = 1 << 5,
     GAUGE = 1 << 6,
     NUT = 1 << 7,
-    AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT /* what answers with rows */
+    RECORD = 1 << 8,
+    AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT, /* what judges by a band */
+    ANSWERS = AT_THE_BENCH | RECORD             /* what answers with rows */
 };
-#define EVERY_VERB (2u * NUT - 1)
+#define EVERY_VERB (2u * RECORD - 1)
+/* A record is of the settings as they are written. */
+#define WITH_OTHERS (EVERY_VERB & ~(unsigned)RECORD)
 
 static const struct verb {
     unsigned bit;
@@ -187,6 +194,8 @@ static const struct verb {
      "how far to turn the nut next, by the log; or by two\n"
      "places and drags: nut 0deg 0.31N.m 3deg 0.42N.m",
      .answer = terminal_nut, .most_words = 8},
+    {RECORD, "record", "", "store the record of a closed job, or print it as it was stored",
+     .answer = terminal_record},
 };
 
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
@@ -216,8 +225,9 @@ static const struct cli_option {
 } options[] = {
 #define AT(field) offsetof(struct request, field)
     {"set", "KEY=VALUE", "replace one setting for this run, as in drum.diameter=60mm", SETTING,
-     0, EVERY_VERB, NULL},
-    {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, EVERY_VERB, NULL},
+     0, WITH_OTHERS, NULL},
+    {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, WITH_OTHERS,
+     NULL},
     {"speed", "SPEED", "the band at this speed, not the one at top speed", ASKED,
      AT(question.speed), AT_THE_BENCH, NULL},
     {"lock", "WHEN",
@@ -232,7 +242,10 @@ static const struct cli_option {
     {"budget", NULL, "how sure the drag is, source by source", SWITCH, AT(question.budget),
      PULL, NULL},
     {"lines", NULL, "name, value and unit with tabs between them, for programs", SWITCH,
-     AT(lines), AT_THE_BENCH, NULL},
+     AT(lines), ANSWERS, NULL},
+    {"job", "NAME", "the closed job", ASKED, AT(question.job), RECORD, NULL},
+    {"issued", "DATE", "the day that the record's sheet is to bear", ASKED, AT(question.issued),
+     RECORD, NULL},
     {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK, NULL},
     {"only", "PART",
      "make this alone: site, single, tables, booklet, fold, forms,\n"

@@ -7,7 +7,9 @@
 #include "judge/advice.h"
 #include "judge/nut.h"
 #include "judge/results.h"
+#include "report/record.h"
 #include "report/typed.h"
+#include "shop/settings.h"
 
 #include <limits.h>
 #include <stdio.h>
@@ -373,4 +375,100 @@ bool terminal_nut(const struct question *question)
         report_places(question->rows, question->results, band, angles, drags, &taken,
                       lock_added);
     return good;
+}
+
+/* ---- spindlebook record ---- */
+
+/* "2026-1, 2028-1", those that are closed. */
+static const char *closed_jobs(const struct question *question)
+{
+    const struct results *results = question->results;
+    const char *names = "";
+    for (size_t i = 0; i < results->job_count; i++) {
+        const char *name = results->rows[results->jobs[i].first].series->job;
+        if (name && results->jobs[i].closed)
+            names = arena_format(question->rows->arena, "%s%s%s", names, names[0] ? ", " : "",
+                                 name);
+    }
+    return names[0] ? names : "none: write a row with closed in the column step";
+}
+
+/* The entries of its record as the files have them now; no job of that name that is closed: no
+ * entry, after a fault. */
+static struct setting_list read_again(const struct question *question)
+{
+    struct arena *arena = question->rows->arena;
+    struct diags *diags = diags_new(arena);
+    struct shop *shop = arena_get(arena, sizeof *shop);
+    settings_read(arena, diags, question->results->shop->file, NULL, 0, shop);
+    const struct results *results = diags_count(diags) ? NULL : results_of(arena, shop);
+    const struct job *job = results ? record_job(results, question->job) : NULL;
+    return job && job->closed ? record_of(arena, results, job, question->issued)
+                              : (struct setting_list){0};
+}
+
+/* Stores it, unless the files changed while it was made. */
+static bool store(const struct question *question, const struct job *job, const char *folder)
+{
+    struct arena *arena = question->rows->arena;
+    struct setting_list made = record_of(arena, question->results, job, question->issued);
+    struct setting_list again = read_again(question);
+    char fingerprint[RECORD_FINGERPRINT_TEXT], other[RECORD_FINGERPRINT_TEXT];
+    struct buffer text = {0};
+    stored_fingerprint(arena, &made, fingerprint);
+    stored_fingerprint(arena, &again, other);
+    if (strcmp(fingerprint, other) != 0)
+        return refuse(question, question->results->shop->file,
+                      "the settings or a log changed while the record was made; nothing was "
+                      "stored. Save them all, and ask again");
+    stored_print(arena, &text, made);
+    bool kept = file_keep(arena, folder, arena_format(arena, "%s.yaml", question->job), &text);
+    buffer_free(&text);
+    if (kept)
+        put_row(question->rows, "stored", "Stored as",
+                arena_format(arena, "%s/%s.yaml", folder, question->job), "");
+    return true; /* if not, another run stored it meanwhile */
+}
+
+bool terminal_record(const struct question *question)
+{
+    struct arena *arena = question->rows->arena;
+    struct shop *shop = arena_get(arena, sizeof *shop);
+    const struct results *results = question->results;
+    if (!question->job)
+        return refuse(question, "--job",
+                      arena_format(arena, "which job is not said; those that are closed: %s",
+                                   closed_jobs(question)));
+    if (question->issued && !date_is_good(question->issued))
+        return refuse(question, "--issued",
+                      arena_format(arena,
+                                   "'%.40s' is no date; write year, month and day as in "
+                                   "2026-03-09",
+                                   question->issued));
+    const struct job *job = record_job(results, question->job);
+    const struct stored_record *stored = stored_find(results->shop, question->job);
+    if (!stored && !(job && job->closed))
+        return refuse(question, "--job",
+                      arena_format(arena, "%s job %s in the log; those that are closed: %s",
+                                   job ? "no row closes the" : "there are no pulls of a",
+                                   question->job, closed_jobs(question)));
+    if (stored && question->issued)
+        put_note(question->rows,
+                 "the record was stored before, and stays as it is: --issued is "
+                 "not taken");
+    if (!stored) {
+        const char *folder = settings_log(arena, results->shop->file, RECORDS_NAME);
+        if (!store(question, job, folder))
+            return false;
+        *shop = *results->shop;
+        shop->stored = NULL;
+        shop->stored_count = 0;
+        stored_read(arena, question->diags, folder, shop);
+        stored = stored_find(shop, question->job);
+    }
+    if (!stored)
+        return false;
+    report_record(question->rows, results, stored);
+    report_record_differences(question->rows, results, stored);
+    return true;
 }

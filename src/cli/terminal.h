@@ -13,6 +13,7 @@ struct question {
     const char *speed;                                  /* NULL: the lathe's own top speed */
     const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
     bool budget;                                        /* of pull: it is asked for too */
+    const char *job, *issued;                           /* the same */
     const char *const *words;                           /* behind the verb */
     size_t word_count;
     struct diags *diags;
@@ -26,6 +27,7 @@ answerer terminal_pull;   /* what a series of pulls says of the drag */
 answerer terminal_window; /* what the gauge may read on this drum */
 answerer terminal_gauge;  /* what is known of the gauge at the pulls of the band */
 answerer terminal_nut;    /* how far to turn the nut next */
+answerer terminal_record; /* what is stored of a closed job; stores it first where it is not */
 
 /* Asks, and prints the rows unless there was a fault. For people: "label  value unit" in
  * columns. As lines, for programs: name, value and unit with tabs between them; a minus is

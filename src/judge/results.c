@@ -381,18 +381,19 @@ static void look_beside(const struct results *results, struct job *job)
             take_beside(job, at);
 }
 
-/* The row that closes the job of that name; NULL: it is open. *step: where to look from, and
+/* The steps of a job that is named, and whether one closes it. *step: where to look from, and
  * then where the next job's steps may begin. */
-static const struct pull_series *closed_by(const struct pull_series_log *steps, const char *job,
-                                           size_t *step)
+static void take_steps(struct job *job, const char *name, const struct pull_series_log *steps,
+                       size_t *step)
 {
-    const struct pull_series *closed = NULL;
-    while (*step < steps->count && strcmp(steps->items[*step].job, job) != 0)
+    while (*step < steps->count && strcmp(steps->items[*step].job, name) != 0)
         ++*step;
-    for (; *step < steps->count && strcmp(steps->items[*step].job, job) == 0; ++*step)
+    job->steps = steps->items + *step;
+    for (; *step < steps->count && strcmp(steps->items[*step].job, name) == 0; ++*step) {
         if (steps->items[*step].step == STEP_CLOSED)
-            closed = &steps->items[*step];
-    return closed;
+            job->closed = &steps->items[*step];
+        job->step_count++;
+    }
 }
 
 /* step: of the log's steps the first that no earlier job has. */
@@ -409,8 +410,10 @@ static struct job job_from(const struct results *results, size_t first, size_t *
         job.end++;
     } while (job.end < results->row_count &&
              series_same_job(&items[job.end - 1], &items[job.end]));
-    job.closed =
-        items[first].job ? closed_by(&results->shop->steps, items[first].job, step) : job.left;
+    if (items[first].job)
+        take_steps(&job, items[first].job, &results->shop->steps, step);
+    else
+        job.closed = job.left;
     if (!job.closed)
         job.left = NULL;
     if (job.left) {

@@ -46,6 +46,8 @@ struct job {
     /* the step that closes it, or where no job is named the series; NULL: it is open, and then
      * nothing closes it */
     const struct pull_series *closed;
+    const struct pull_series *steps; /* of it, */
+    size_t step_count;               /* so many */
     /* the job's first row, unless taken before locking, unloaded or the other way round */
     const struct pull_series *found;
     /* the series that closes the job */

@@ -104,6 +104,11 @@ bool records_date(struct diags *diags, const struct csv_cell *cell);
 /* Bytes: a larger log is a fault. A million rows are some 100 MB. */
 enum { LOG_LARGEST = 128 * 1024 * 1024 };
 
+/* A row of a log in one way, whatever its file's own: "date 2026-03-07; job 2026-1; step
+ * begun", without what was not said. */
+const char *pull_row_text(struct arena *arena, const struct pull_series *row);
+const char *weighing_text(struct arena *arena, const struct weighing *weighing);
+
 /* Fills shop->weighings. The file need not be there; then *text is empty. */
 void gauge_log_read(struct arena *arena, struct diags *diags, const char *file,
                     struct file_text *text, struct shop *shop);
