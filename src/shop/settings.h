@@ -34,8 +34,8 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
  * read them. */
 bool settings_take(struct arena *arena, struct setting_list *list, struct shop *shop);
 
-/* The shop of some settings, as answers come one by one: what is missing is no fault, and no logs
- * are read. */
+/* The shop of some settings, as answers come one by one: what is missing is no fault, and no
+ * logs are read. */
 void settings_read_some(struct arena *arena, struct diags *diags,
                         const struct setting_list *list, struct shop *shop);
 
