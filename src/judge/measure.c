@@ -171,8 +171,9 @@ static struct drag_measured measure_by(const struct known *known,
     return measure_drag(&measuring, budget);
 }
 
-struct measured measure_pulls(const struct known *known, const struct drum_setup *setup,
-                              const struct pull_mean *pulls, struct doubt *budget)
+/* Without U. */
+static struct measured measure(const struct known *known, const struct drum_setup *setup,
+                               const struct pull_mean *pulls, struct doubt *budget)
 {
     struct doubt unused[BUDGET_ROWS];
     const struct gauge_in_force *gauge = &known->gauge;
@@ -186,6 +187,14 @@ struct measured measure_pulls(const struct known *known, const struct drum_setup
         measured.far = fabs(force / pulls->reading - 1);
         measured.beyond_sheet = sheet > 0 && fabs(force - pulls->reading) > 2 * sheet;
     }
+    return measured;
+}
+
+struct measured measure_pulls(const struct known *known, const struct drum_setup *setup,
+                              const struct pull_mean *pulls, struct doubt *budget)
+{
+    struct measured measured = measure(known, setup, pulls, budget);
+    drag_expand(&measured.drag);
     return measured;
 }
 
@@ -314,7 +323,7 @@ static bool range_of_good(const struct search *search, double from, double to, d
 static bool reading_is_good(const struct search *search, double reading)
 {
     struct pull_mean pulls = usual_pulls(search->known, reading);
-    struct measured measured = measure_pulls(search->known, search->setup, &pulls, NULL);
+    struct measured measured = measure(search->known, search->setup, &pulls, NULL);
     return decide(&measured, search->low, search->high).verdict == VERDICT_GOOD;
 }
 

@@ -66,9 +66,9 @@ double reading_of_whole(const struct known *known, double drag);
 
 /* A drag by the check in force, and by the other where two checks do not agree. */
 struct measured {
-    struct drag_measured drag, other;
-    bool two;   /* other counts */
-    bool trend; /* its pulls rise or fall steadily */
+    struct drag_measured drag, other; /* U of the first alone */
+    bool two;                         /* other counts */
+    bool trend;                       /* its pulls rise or fall steadily */
     /* By what share of the reading the check in force corrects it; and whether that is more
      * than twice the data sheet's error. Of a check that is confirmed 0, and false. */
     double far;

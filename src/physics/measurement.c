@@ -313,19 +313,30 @@ static struct doubt of_line(const struct measuring *m, double force, double slac
     return doubt;
 }
 
-struct uncertainty sureness_of(const struct doubt *doubts, size_t count)
+/* Without a factor yet. */
+static struct uncertainty combined(const struct doubt *doubts, size_t count)
 {
-    struct uncertainty sum = {0};
     double squares = 0, of_few = 0;
     for (size_t i = 0; i < count; i++) {
         double square = doubts[i].u * doubts[i].u;
         squares += square;
         of_few += square / doubts[i].nu;
     }
-    sum.standard = sqrt(squares);
-    sum.nu = of_few > 0 ? sum.standard * sum.standard / of_few : INFINITY;
-    sum.factor = student_factor(student_coverage, sum.nu);
-    sum.expanded = sum.factor * sum.standard;
+    double standard = sqrt(squares);
+    return (struct uncertainty){.standard = standard,
+                                .nu = of_few > 0 ? standard * standard / of_few : INFINITY};
+}
+
+static void expand(struct uncertainty *sum)
+{
+    sum->factor = student_factor(student_coverage, sum->nu);
+    sum->expanded = sum->factor * sum->standard;
+}
+
+struct uncertainty sureness_of(const struct doubt *doubts, size_t count)
+{
+    struct uncertainty sum = combined(doubts, count);
+    expand(&sum);
     return sum;
 }
 
@@ -407,7 +418,12 @@ struct drag_measured measure_drag(const struct measuring *m, struct doubt *budge
                                  .per_newton = arm / slope,
                                  .per_metre = net * (1 - lost / 2) / 2};
     drag.share = share_of(budget, drag.whole);
-    drag.sureness = sureness_of(budget, BUDGET_ROWS);
-    drag.sureness.expanded += drag.askew;
+    drag.sureness = combined(budget, BUDGET_ROWS);
     return drag;
+}
+
+void drag_expand(struct drag_measured *drag)
+{
+    expand(&drag->sureness);
+    drag->sureness.expanded += drag->askew;
 }

@@ -550,6 +550,9 @@ struct drag_measured {
  * part of what both series share. Sources: JCGM 100, 4.2, 4.3, 5.1. */
 struct drag_measured measure_drag(const struct measuring *measuring, struct doubt *budget);
 
+/* Its U, with askew added. By far the most of the work, and no chance needs it. */
+void drag_expand(struct drag_measured *drag);
+
 /* The combined doubt with degrees of freedom u^2 / sum(u_i^2 / nu_i), and U at
  * student_coverage. Fewer degrees than by Welch and Satterthwaite, whose formula covers too
  * little where one source of few degrees meets a larger one of many: a rule of ours, held by
