@@ -187,19 +187,19 @@ CONSTRUCTS = [
         i, block("boxes", "Date | Name")) for i in range(n)}, ["book", "--only", "forms"]),
     # pages and what is on them
     Construct("pages", 150, lambda n: pages(n)),
-    Construct("pages that link to pages", 100, lambda n: pages(n, lambda i: "".join(
+    Construct("pages that link to pages", 50, lambda n: pages(n, lambda i: "".join(
         "[there](%05d-page-%05d.md)\n" % (10 + k % n, k % n) for k in range(i, i + 8)))),
-    Construct("headings of a page", 450, lambda n: page("\n".join("## Head %d\n\nWords." % i for i in range(n)))),
-    Construct("headings of one name", 450, lambda n: page("## Head\n\nWords.\n\n" * n)),
-    Construct("links of a page", 700, lambda n: page("\n\n".join("[words](10-page.md#a-page)" for i in range(n)))),
-    Construct("links to headings", 450, lambda n: page("\n".join(
+    Construct("headings of a page", 200, lambda n: page("\n".join("## Head %d\n\nWords." % i for i in range(n)))),
+    Construct("headings of one name", 200, lambda n: page("## Head\n\nWords.\n\n" * n)),
+    Construct("links of a page", 350, lambda n: page("\n\n".join("[words](10-page.md#a-page)" for i in range(n)))),
+    Construct("links to headings", 200, lambda n: page("\n".join(
         "## Head %d\n\n[there](#head-%d)\n" % (i, n - 1 - i) for i in range(n)))),
     Construct("links that lead nowhere", 700, status=1,
               make=lambda n: page("\n".join("[words](#head-%d)" % i for i in range(n)))),
     Construct("addresses of links", 700, lambda n: page("\n".join(
         ["[w%d]" % i for i in range(n)] + [""] + ["[w%d]: https://example.org/%d" % (i, i) for i in range(n)]))),
-    Construct("items of a list", 700, lambda n: page("- words\n" * n)),
-    Construct("items of a numbered list", 700, lambda n: page("".join("%d. words\n" % (i + 1) for i in range(n)))),
+    Construct("items of a list", 350, lambda n: page("- words\n" * n)),
+    Construct("items of a numbered list", 350, lambda n: page("".join("%d. words\n" % (i + 1) for i in range(n)))),
     Construct("paragraphs", 700, lambda n: page("Words.\n\n" * n)),
     Construct("cautions", 150, lambda n: page(block("caution Care", "Words.") * n)),
     Construct("blocks in a caution", 500, lambda n: page(block("caution Care", *["Words.\n"] * n))),
@@ -208,12 +208,12 @@ CONSTRUCTS = [
     paragraphs("words of a paragraph", 4000, "words "),
     paragraphs("lines of a paragraph", 1500, "words\n"),
     paragraphs("signs of a word", 15000, "w"),
-    paragraphs("words wider than a line", 300, "w" * 200 + " "),
+    paragraphs("words wider than a line", 150, "w" * 200 + " "),
     paragraphs("numbers with units", 3000, "1 mm "),
     paragraphs("words with hyphens", 1500, "lock-nut-"),
     paragraphs("short code", 1500, "`a` "),
-    paragraphs("changes of look", 1500, "*a* **b** "),
-    paragraphs("signs with a meaning to HTML", 4000, "< & "),
+    paragraphs("changes of look", 750, "*a* **b** "),
+    paragraphs("signs with a meaning to HTML", 2000, "< & "),
     # nesting, and what a reader of Markdown meets from an enemy
     Construct("lists in lists", 10000, lists, CHECK, status=1),
     Construct("quotes in quotes", 3000, lambda n: page(">" * n + " a"), CHECK, status=1),
@@ -231,7 +231,7 @@ CONSTRUCTS = [
     Construct("pictures in pictures, parted", 500, lambda n: page(("![[]()" * 900 + "\n\n") * (n // 100)), CHECK, status=1),
     # faults
     Construct("faults of one page", 700, lambda n: page("\n".join("[a](%d.md)" % i for i in range(n))), status=1),
-    Construct("faults over many pages", 1500, lambda n: pages(n, lambda i: "[a](x.md)"), CHECK, status=1,
+    Construct("faults over many pages", 750, lambda n: pages(n, lambda i: "[a](x.md)"), CHECK, status=1,
               quick=True),
     Construct("pages of bad bytes", 500, lambda n: {k: "\udcff" for k in pages(n)}, CHECK, status=1),
     paragraphs("hidden signs", 3000, "\u202ew ", CHECK, status=1),
@@ -258,11 +258,11 @@ CONSTRUCTS = [
         "top-speed: 1600 r/min", "top-speed: 1600.%s r/min" % ("0" * n)), CHECK, status=1),
     Construct("comments of the settings", 2000, lambda n: more_settings("# words\n" * n), CHECK),
     Construct("brackets of the settings", 60000, lambda n: more_settings("x: " + "[" * n), CHECK, status=1),
-    Construct("rows of the log", 250, log),
-    Construct("rows of a long log", 5000, log, TABLES),  # 20,000 in the end
+    Construct("rows of the log", 120, log),
+    Construct("rows of a long log", 2500, log, TABLES),  # 10,000 in the end
     Construct("rows of a log that are judged", 500, judged, WINDOW, quick=True),
     Construct("rows of a log that are judged, to 200,000", 2000, judged, WINDOW, times=10),
-    Construct("weighings", 250, weighings),
+    Construct("weighings", 120, weighings),
     # templates, other people's files, many lathes
     Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),
     Construct("slots that stay open", 1500, lambda n: frame("<slot " * n), CHECK, status=1, quick=True),
@@ -271,7 +271,7 @@ CONSTRUCTS = [
     Construct("your own files in out", 1000, stranger_files, SITE),
     Construct("your own folders in out, and pages", 300, quick=True, verb=SITE,
               make=lambda n: {**stranger_folders(n), **pages(n)}),
-    Construct("lathes", 8, lathes, EACH),
+    Construct("lathes", 4, lathes, EACH),
 ]
 
 
