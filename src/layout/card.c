@@ -332,15 +332,25 @@ static double readable(const struct card *card, const struct sizes *front)
                 front->good * fonts_cap_height(card->fonts) / ask->least_good);
 }
 
-/* Lets one size shrink until the side fits. False when nothing fits down to the least. */
+/* Lets one size shrink by steps until the side fits, found by halving: what fits, fits smaller
+ * too. False when nothing fits down to the least. */
 static bool shrink(const struct card *card, const struct side *side, struct sizes *sizes,
                    double *size, double step, double least)
 {
-    while (!fits(card, side, sizes)) {
-        *size -= step;
-        if (*size < least)
-            return false;
+    const double most = *size;
+    int beyond = -1, within = (int)floor((most - least) / step); /* steps down from the most */
+    *size = most - within * step;
+    if (!fits(card, side, sizes))
+        return false;
+    while (within - beyond > 1) {
+        int middle = (within + beyond) / 2;
+        *size = most - middle * step;
+        if (fits(card, side, sizes))
+            within = middle;
+        else
+            beyond = middle;
     }
+    *size = most - within * step;
     return true;
 }
 
