@@ -100,7 +100,7 @@ static void build_settings(const struct chain_data *data)
     shop.limits.bands = &band; /* not counted: windows are not asked for, and take long */
     shop.lathe.top_speed = band.to;
     if (shop.pulls.count.number == 0)
-        fields_fill(&shop);
+        fields_fill(arena_new(), &shop); /* once, and kept */
 }
 
 static void add_check(const struct chain_data *data)
