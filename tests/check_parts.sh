@@ -17,7 +17,7 @@ for part in site single tables booklet fold card aids forms drum; do
     single) expected=spindlebook.html ;;
     booklet|aids|forms) expected=$part.pdf ;;
     fold) expected="booklet-fold.pdf booklet-trial.pdf" ;;
-    drum) expected="drum.3mf drum.stl" ;;
+    drum) expected="drum.3mf drum.dxf drum.stl drum.svg" ;;
     card) expected="card-sheet.pdf card.pdf" ;;
     esac
     [ "$(ls "$work/$part" | tr '\n' ' ')" = "$expected " ] ||

@@ -65,7 +65,7 @@ def drum_making(shop):
     three = F(3, 1000)
     peg, height, thick = max(three, 2 * cord), max(three, 3 * cord), max(three, cord + F(15, 10000))
     land = 2 * radius - cord
-    wide = peg + (turns + 1) * cord * F(11, 10)
+    wide = 2 * peg + (turns + 1) * cord * F(11, 10)
     lengths = [("R", "effective radius", radius, "wanted" if wanted else "fitted drum"),
                ("D", "land, outside", land, "2 R less the cord"),
                ("W", "land, width", wide, f"peg and {turns} turns"),
@@ -74,8 +74,9 @@ def drum_making(shop):
                ("T", "flange, thickness", thick, "a cord and 1.5 mm, 3 mm at least"),
                ("S", "slope of 45\u00b0", height, "as H"),
                ("L", "whole width", wide + height + 2 * thick, "W, S and 2 T"),
-               ("P", "peg, diameter", peg, "2 cords, 3 mm at least"),
-               ("N", "notch, width", 3 * peg, "3 pegs"),
+               ("P", "peg, width", 2 * peg, "of plastic 2 G"),
+               ("G", "peg, height", peg, "2 cords, 3 mm at least"),
+               ("N", "notch, width", 4 * peg, "P and 2 G"),
                ("B", "bore", Quantity(settings["drum.bore"]).base if "drum.bore" in settings else None, "yours"),
                ("C", "cord of a turn", 2 * F(math.pi) * radius, "2 \u03c0 R")]
     return [[letter, name, (1000 * length, nearest(1000 * length, 2)), (length / INCH, nearest(length / INCH, 3)), how]

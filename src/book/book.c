@@ -132,12 +132,20 @@ static void write_drum(struct book *book)
     struct drum_to_make drum = drum_to_make(&book->shop);
     struct engraving engraving = drum_engraving(book->arena, &book->shop, &drum);
     struct mesh solid = drum_solid(book->arena, &drum, &engraving);
+    if (!mesh_is_closed(&solid))
+        fatal("the surface of the drum to make is not closed: a slip of this program; "
+              "--only makes the other parts");
     struct buffer file = {0};
     drum_write_stl(&file, &solid);
     write_file(book, "drum.stl", &file);
     drum_write_3mf(&file, &solid, arena_format(book->arena, "Drum %s", engraving.text),
                    drum_deflate);
     write_file(book, "drum.3mf", &file);
+    struct drawing drawing = drum_drawing(book->arena, book->results, &drum, &engraving);
+    drum_write_dxf(&file, &drawing);
+    write_file(book, "drum.dxf", &file);
+    drum_write_svg(&file, &drawing);
+    write_file(book, "drum.svg", &file);
 }
 
 /* out: where the outputs go, NULL where none are made. */

@@ -88,7 +88,7 @@ struct checker {
 /* "3 mm" */
 static const char *mm(const struct checker *c, double length)
 {
-    return arena_format(c->arena, "%s mm", show_significant(1000 * length, 4).text);
+    return arena_format(c->arena, "%.4g mm", 1000 * length);
 }
 
 /* Found at a key; nothing where that stands nowhere. */
@@ -110,11 +110,15 @@ static void check_size(struct checker *c)
               "the notch for the peg, %s wide, has no room on a land of %s; make the drum "
               "larger, or take a thinner cord or peg",
               mm(c, drum->notch), mm(c, drum->land));
-    if (drum->peg > drum->flange_height * (1 + 1e-9))
-        BLAME(c, is_typed(&typed->peg.at) ? &typed->peg.at : &typed->flange.at,
-              "the peg, %s high, stands out beyond the flange of %s and would catch; make "
-              "drum.peg smaller or drum.flange higher",
-              mm(c, drum->peg), mm(c, drum->flange_height));
+    if (drum->peg < drum->peg_height * (1 - 1e-9))
+        BLAME(c, &typed->peg.at,
+              "drum.peg (%s %s) is narrower than the peg is high, %s; make it as wide at least",
+              TYPED(&typed->peg), mm(c, drum->peg_height));
+    if (drum->peg_height > drum->flange_height * (1 + 1e-9))
+        BLAME(c, &typed->flange.at,
+              "the peg, %s high, stands out beyond the flange of %s %s and would catch; make "
+              "the flange as high at least",
+              mm(c, drum->peg_height), TYPED(&typed->flange));
     if (given(&typed->most_width) && drum->width > typed->most_width.q.base * (1 + 1e-9))
         BLAME(c, &typed->most_width.at,
               "%d turns of cord do not fit: with them the drum is %s wide, more than "

@@ -27,6 +27,10 @@ struct engraving {
 struct engraving drum_engraving(struct arena *arena, const struct shop *shop,
                                 const struct drum_to_make *drum);
 
+/* Where a point of a letter (steps, see drum/strokes.h) lies in the face: x, y. */
+void drum_place_letter(const struct engraving *engraving, size_t letter, double x, double y,
+                       double *at);
+
 /* Half the angle of the notch at the land, radians; at the rim's rounded corners, where the rim
  * begins. */
 double drum_notch_angle(const struct drum_to_make *drum);
@@ -53,5 +57,46 @@ drum_pack drum_deflate;
 /* name: what the drum is called in the file; pack: NULL: the file is stored as it is. */
 void drum_write_3mf(struct buffer *out, const struct mesh *mesh, const char *name,
                     drum_pack *pack);
+
+/* The drawing: the section, the view of the free face with the peg up, the sizes. */
+
+enum drawn_layer {
+    LAYER_PROFILE, /* the upper half of the section: what is turned */
+    LAYER_SECTION, /* its lower half */
+    LAYER_FACE,    /* the free face, and what is seen behind the section */
+    LAYER_HIDDEN,
+    LAYER_CENTRE,
+    LAYER_ENGRAVING,
+    LAYER_SIZES,
+    LAYER_TEXT,
+    DRAWN_LAYERS
+};
+
+extern const char *const drawn_layer_names[DRAWN_LAYERS];
+
+enum drawn_kind { DRAWN_LINE, DRAWN_ARC, DRAWN_TEXT };
+
+/* Millimetres at 1:1, x to the right and y upward. A line goes from a to b, and so does an arc
+ * about c; the lower left of a text is at a. */
+struct drawn {
+    enum drawn_kind kind;
+    enum drawn_layer layer;
+    double a[2], b[2], c[2];
+    bool clockwise;   /* the arc */
+    const char *text; /* ASCII */
+    double height;    /* of its letters */
+};
+
+struct drawing {
+    struct arena *arena;
+    struct drawn *items;
+    size_t count;
+    double low[2], high[2]; /* what it fills */
+};
+
+struct drawing drum_drawing(struct arena *arena, const struct results *results,
+                            const struct drum_to_make *drum, const struct engraving *engraving);
+void drum_write_dxf(struct buffer *out, const struct drawing *drawing);
+void drum_write_svg(struct buffer *out, const struct drawing *drawing);
 
 #endif

@@ -172,6 +172,8 @@ static void bridge(struct outline *outline, size_t hole, const bool *joined)
             sees(outline, from, at(outline, i)))
             best = i;
     }
+    if (best == SIZE_MAX)
+        return; /* rings that touch */
     size_t near = outline->count++, far = outline->count++;
     struct corner *all = outline->corners;
     all[near] = (struct corner){all[best].point, far, all[best].after};
@@ -250,10 +252,46 @@ void mesh_face(struct mesh *mesh, const struct ring *rings, size_t count, bool f
                 next = i;
         size_t hole = rightmost[next];
         rightmost[next] = rightmost[done];
+        size_t before = outline.count;
         bridge(&outline, hole, joined);
+        if (outline.count == before)
+            return; /* the surface stays open, and mesh_is_closed() says so */
         for (size_t i = hole; !joined[i]; i = outline.corners[i].after)
             joined[i] = true;
         joined[outline.count - 1] = joined[outline.count - 2] = true;
     }
     cut_ears(mesh, &outline, 0, outline.count, from_below);
+}
+
+/* ---- whether it is a surface ---- */
+
+struct edge {
+    uint32_t from, to;
+};
+
+static int by_ends(const void *left, const void *right)
+{
+    const struct edge *a = left, *b = right;
+    if (a->from != b->from)
+        return a->from < b->from ? -1 : 1;
+    return (a->to > b->to) - (a->to < b->to);
+}
+
+bool mesh_is_closed(const struct mesh *mesh)
+{
+    size_t count = 3 * mesh->triangle_count;
+    struct edge *edges = heap_get(count * sizeof *edges);
+    bool closed = count > 0;
+    for (size_t i = 0; i < count; i++) {
+        const uint32_t *corner = mesh->triangles[i / 3].corner;
+        edges[i] = (struct edge){corner[i % 3], corner[(i + 1) % 3]};
+    }
+    qsort(edges, count, sizeof *edges, by_ends);
+    for (size_t i = 0; i < count && closed; i++) {
+        struct edge back = {edges[i].to, edges[i].from};
+        closed = (i == 0 || by_ends(&edges[i - 1], &edges[i]) != 0) &&
+                 bsearch(&back, edges, count, sizeof *edges, by_ends);
+    }
+    free(edges);
+    return closed;
 }

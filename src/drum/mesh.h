@@ -61,4 +61,7 @@ void mesh_band(struct mesh *mesh, const struct ring *lower, const struct ring *u
  * seen from above or from below. Rings do not touch each other. */
 void mesh_face(struct mesh *mesh, const struct ring *rings, size_t count, bool from_below);
 
+/* Whether every edge is there once in each of its two directions. */
+bool mesh_is_closed(const struct mesh *mesh);
+
 #endif

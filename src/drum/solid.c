@@ -83,9 +83,11 @@ static void put_notch(struct half *half, const struct drum_to_make *drum,
     double left = level->notched ? drum->edge - level->inset : 0;
     double peg = asin((drum->peg / 2 - level->peg_inset) / (drum->land / 2));
     double foot = rim - (level->notched ? atan(left / centre) : 0);
-    int parts = (int)ceil((rim - peg) * DRUM_SIDES / (2 * M_PI));
+    double notch = drum_notch_angle(drum);                /* where the foot is farthest in */
+    int parts = (int)ceil(rim * DRUM_SIDES / (2 * M_PI)); /* in every ring as many */
     for (int i = 1; i <= parts; i++)
-        put(half, level->floor, peg + (foot - peg) * i / parts, 0);
+        put(half, level->floor, peg + (notch - peg) * i / parts, 0);
+    put(half, level->floor, foot, 0);
     for (int i = 0; i <= CORNER; i++) {
         double turn = M_PI / 2 * i / CORNER;
         double along = left * cos(turn);
@@ -132,7 +134,7 @@ static double rounding(double edge, double depth)
 static void shape_peg(const struct drum_to_make *drum, struct level *level)
 {
     double top = drum->thickness + drum->peg;
-    level->peg = fmax(0, fmin(drum->peg, level->z - drum->peg_foot));
+    level->peg = fmax(0, fmin(drum->peg_height, level->z - drum->peg_foot));
     level->peg_inset = rounding(drum->edge, top - level->z);
 }
 
@@ -158,7 +160,8 @@ static void add_lower(struct body *body)
     const struct drum_to_make *drum = body->drum;
     double edge = drum->edge, thick = drum->thickness, top = thick + drum->peg;
     double heights[6 + 2 * CORNER] = {
-        0, edge, drum->peg_foot, drum->peg_foot + edge, drum->peg_foot + drum->peg, thick};
+        0,    edge, drum->peg_foot, drum->peg_foot + edge, drum->peg_foot + drum->peg_height,
+        thick};
     size_t count = 6;
     for (int i = 0; i < CORNER; i++) {
         double down = edge * (1 - sin(M_PI / 2 * i / CORNER));
@@ -179,7 +182,7 @@ static void add_lower(struct body *body)
             add_level(body, &level);
         }
     }
-    struct level peg = {.z = top, .peg = drum->peg, .peg_inset = edge};
+    struct level peg = {.z = top, .peg = drum->peg_height, .peg_inset = edge};
     peg.rim = peg.floor = drum->land / 2;
     add_level(body, &peg);
     peg.peg = 0;
@@ -250,8 +253,8 @@ static void add_hole(struct mesh *mesh, double x, double y, double radius, doubl
 
 /* ---- what is cut into the face ---- */
 
-static void place(const struct engraving *engraving, size_t letter, double x, double y,
-                  double *at)
+void drum_place_letter(const struct engraving *engraving, size_t letter, double x, double y,
+                       double *at)
 {
     double step = engraving->height / LETTER_HEIGHT;
     double along = step * (LETTER_ADVANCE * (double)letter + x);
@@ -322,7 +325,8 @@ static void cut_text(struct mesh *mesh, const struct engraving *engraving, struc
     while (engraving->height > 0 && stroke_next(&text, &part, &letter, &stroke)) {
         double line[STROKE_POINTS][2];
         for (size_t i = 0; i < stroke.count; i++)
-            place(engraving, letter, stroke.points[i].x, stroke.points[i].y, line[i]);
+            drum_place_letter(engraving, letter, stroke.points[i].x, stroke.points[i].y,
+                              line[i]);
         add_ring(mesh, face,
                  cut_stroke(mesh, (const double(*)[2])line, stroke.count, engraving->half));
     }

@@ -8,13 +8,13 @@
 static const char *const letters[] = {
     "0 20 02 0a 2c|60 82 8a 6c|45 47",
     "1 1a 4c 40",
-    "2 0a 2c 6c 8a 88 00 80",
+    "2 0a 2c 6c 8a 88 02 00 80",
     "3 0a 2c 6c 8a 88 66 84 82 60 20 02",
     "4 1c 15 55|8c 80",
     "5 8c 0c 07 67 85 82 60 20 02",
     "6 7c 2c 0a 02 20 60 82 84 66 36",
-    "7 0c 8c 40",
-    "8 20 02 04 26 66 84 82 60|09 0a 2c 6c 8a 89",
+    "7 0c 8c 8a 40",
+    "8 30 20 02 04 26 66 84 82 60|08 0a 2c 6c 8a 88",
     "9 10 60 82 8a 6c 2c 0a 08 26 56",
     "A 00 0a 2c 6c 8a 80|35 55",
     "B 0c 00|3c 6c 8a 88 66 84 82 60 30",
@@ -41,10 +41,16 @@ static const char *const letters[] = {
     "W 0c 02 20 42 60 82 8c",
     "X 0c 26 00|8c 66 80",
     "Y 0c 46 8c|43 40",
-    "Z 0c 8c 00 80",
+    "Z 0c 8c 8a 02 00 80",
     "- 26 66",
     ". 40 41",
     "/ 00 8c",
+    "+ 16 76|4a 48|44 42",
+    ": 43 44|48 49",
+    ", 41 30",
+    "( 6c 4a 42 60",
+    ") 2c 4a 42 20",
+    "= 28 68|24 64",
     "[ 8c 4c 40 80",
     "] 0c 4c 40 00",
     "  ",
@@ -94,7 +100,7 @@ bool stroke_next(const char **text, size_t *part, size_t *letter, struct stroke 
 const char *stroke_unknown(const char *text)
 {
     for (; *text; text++)
-        if (!letter_of(*text) || strchr("[]", *text))
+        if (!letter_of(*text) || strchr("+:,()=[]", *text))
             return text;
     return NULL;
 }

@@ -23,7 +23,7 @@ struct stroke {
  * 0. Small letters are cut as great ones. */
 bool stroke_next(const char **text, size_t *part, size_t *letter, struct stroke *stroke);
 
-/* The first character that cannot be cut; NULL where all can. */
+/* The first character that a mark cannot have; NULL where it can have all. */
 const char *stroke_unknown(const char *text);
 
 #endif

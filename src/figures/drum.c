@@ -20,10 +20,10 @@ enum { SCALES = sizeof scales / sizeof scales[0] };
 
 /* Blank beside the section for its dimensions, between the views, above and below, and
  * the least that the rings of a tiny drum want. Points. */
-static const double LEFT = 38, BETWEEN = 20, ABOVE = 30, BELOW = 46;
+static const double LEFT = 38, BETWEEN = 16, ABOVE = 30, BELOW = 46;
 
 /* The list of dimensions and the notes: a row, a column, the height of all. */
-static const double ROW = 10.4, COLUMN = 158, LIST = 6 * 10.4 + 4 * FIGURE_LEAD + 20;
+static const double ROW = 10.4, COLUMN = 158, LIST = 7 * 10.4 + 4 * FIGURE_LEAD + 20;
 
 struct drawing {
     const struct shop *shop;
@@ -75,7 +75,7 @@ static void draw_section(const struct drawing *d)
         canvas_ink(c, &ink_section);
     }
     double top = d->middle - d->bore, bottom = d->middle + d->bore;
-    double tall = at_scale(d, d->drum.flange_height);
+    double tall = at_scale(d, d->drum.peg_height);
     canvas_line(c, d->left, top, d->left, bottom, &ink_thin);
     canvas_line(c, d->end, top, d->end, bottom, &ink_thin);
     canvas_box(c, d->inside, d->middle - d->land - tall, at_scale(d, d->drum.peg), tall,
@@ -140,7 +140,8 @@ static void draw_face(const struct drawing *d)
     canvas_ink(c, &ink_thick);
     canvas_circle(c, x, y, land, &ink_hidden);
     canvas_circle(c, x, y, d->bore, &ink_thick);
-    canvas_box(c, x - peg / 2, y - flange, peg, flange - land, &ink_solid);
+    canvas_box(c, x - peg / 2, y - land - at_scale(d, d->drum.peg_height), peg,
+               at_scale(d, d->drum.peg_height), &ink_solid);
     canvas_line(c, x - flange - 6, y, x + flange + 4, y, &ink_centre);
     canvas_line(c, x, y - land + 2, x, y + flange + 6, &ink_centre);
     across(c, x - half, x + half, y - flange - 1, y - flange - 12, "N, peg P", 0);
@@ -167,7 +168,8 @@ static double draw_list(const struct drawing *d, double left, double top)
                 {"T flange", drum->thickness},
                 {"S slope 45°", drum->slope},
                 {"L whole width", drum->width},
-                {"P peg", drum->peg},
+                {"P peg, width", drum->peg},
+                {"G peg, height", drum->peg_height},
                 {"N notch", drum->notch},
                 {"B bore", drum->bore},
                 {"H flange height", drum->flange_height},
@@ -189,8 +191,8 @@ static double draw_notes(const struct drawing *d, double left, double top)
         c, left, top, FIGURE_WIDTH - 8, ALIGN_LEFT,
         arena_format(d->canvas->arena,
                      "Engrave on the flange: number, cord %s, and R once it is measured. To "
-                     "print: flange T without slope on the bed, axis upright, no support. Peg: "
-                     "a smooth pin of metal, not above the flange.",
+                     "print: flange T without slope on the bed, axis upright, no support: "
+                     "out/drum.stl and drum.3mf.",
                      quantity_text(d->canvas->arena, &d->shop->cord.diameter.q)));
     canvas_bold(c, left, y + ROW + 1, ALIGN_LEFT,
                 "Measure it when it is made. Never run it under power.");

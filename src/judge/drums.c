@@ -53,15 +53,16 @@ static void choose_fitting(struct drum_to_make *make, const struct drum *drum)
 
 struct drum_to_make drum_to_make(const struct shop *shop)
 {
-    static const double EDGE = 0.0005, EDGE_SHARE = 0.025; /* of the land */
+    static const double EDGE = 0.0005, EDGE_SHARE = 0.0125; /* of the land */
     const struct drum *drum = &shop->drum;
     struct drum_to_make make = {.wanted = given(&drum->wanted_radius)};
     make.turns = drum->turns.number;
     make.cord = shop->cord.diameter.q.base;
     make.radius = make.wanted ? drum->wanted_radius.q.base
                               : effective_radius(&drum->diameter.q, &shop->cord.diameter.q);
-    make.peg = or_given(&drum->peg, drum_peg(make.cord));
-    make.notch = drum_notch(make.peg);
+    make.peg_height = drum_peg(make.cord);
+    make.peg = or_given(&drum->peg, (drum->material == DRUM_PRINTED ? 2 : 1) * make.peg_height);
+    make.notch = drum_notch(make.peg, make.cord);
     make.land = drum_land_diameter(make.radius, make.cord);
     make.land_width = in_layers(drum, drum_land_width(make.turns, make.cord, make.peg));
     make.flange_height = or_given(&drum->flange, drum_flange_height(make.cord));
@@ -93,7 +94,7 @@ struct peg_load peg_load_of(const struct results *results, const struct drum_to_
     }
     if (!(load.pull > 0))
         load.pull = shop->gauge.capacity.q.base;
-    load.stress = drum_peg_stress(load.pull, drum->peg, drum->peg,
+    load.stress = drum_peg_stress(load.pull, drum->peg_height, drum->peg,
                                   drum->thickness + drum->peg - drum->peg_foot);
     load.factor = load.strength / load.stress;
     load.enough = load.factor >= PEG_FACTOR;

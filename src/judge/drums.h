@@ -15,9 +15,9 @@ struct drum_to_make {
     double radius, cord;
     double land, land_width;
     double flange, flange_height, thickness; /* flange: outside diameter */
-    double slope; /* what the slope of 45 degrees takes of the width */
-    double width; /* of all but plug and collar */
-    double peg, notch;
+    double slope;                  /* what the slope of 45 degrees takes of the width */
+    double width;                  /* of all but plug and collar */
+    double peg, peg_height, notch; /* peg: its width */
     double peg_foot; /* from the free face to the peg, whose lower side slopes by 45 degrees */
     double edge;     /* radius of the edges */
     double bore;     /* NAN where it is not given */

@@ -128,9 +128,9 @@ double drum_peg(double cord)
     return not_below_zero(cord) ? fmax(LEAST, 2 * cord) : NAN;
 }
 
-double drum_notch(double peg)
+double drum_notch(double peg, double cord)
 {
-    return above_zero(peg) ? 3 * peg : NAN;
+    return above_zero(peg) ? peg + 2 * drum_peg(cord) : NAN;
 }
 
 double drum_peg_stress(double pull, double height, double width, double across)

@@ -126,12 +126,13 @@ double drum_flange_height(double cord);
  * loop's lower leg lies within it, below the peg. A rule of ours. */
 double drum_flange_thickness(double cord);
 
-/* Diameter of the peg for the cord's loop: two cords, at least 3 mm. A rule of ours. */
+/* Height of the peg for the cord's loop, and its width where it is of metal: two cords, at
+ * least 3 mm. Of plastic it is twice as wide. Rules of ours. */
 double drum_peg(double cord);
 
 /* Width of the notch in the flange beside the peg, through which the loop goes on and falls
- * off: three pegs. A rule of ours. */
-double drum_notch(double peg);
+ * off: the peg and on both sides as much as it is high. A rule of ours. */
+double drum_notch(double peg, double cord);
 
 /* The stress (Pa) at the foot of a peg that stands out by `height` and is pulled across at its
  * tip (N): bending 6 F h / (a w^2) of a cantilever with shear F / (a w), as sqrt(s^2 + 3 t^2)
@@ -590,9 +591,9 @@ struct wave_model {
 struct wave {
     struct wave_model model;
     double terms[WAVE_TERMS], u[WAVE_TERMS]; /* u: standard uncertainties */
-    double nu;      /* their degrees of freedom: points less terms */
-    double squares; /* weighted sum of the squared residuals */
-    double memory;  /* time constant of the noise, s; 0: none, or not asked for */
+    double nu;                               /* their degrees of freedom: points less terms */
+    double squares;                          /* weighted sum of the squared residuals */
+    double memory; /* time constant of the noise, s; 0: none, or not asked for */
 };
 
 int wave_terms(const struct wave_model *model);

@@ -135,8 +135,8 @@ const struct field settings_fields[] = {
     QUANTITY("drum.peg", OPTIONAL, IN_SHOP(drum.peg), KIND_LENGTH, "1 mm", "100 mm",
              "width of the peg of a drum to make",
              .hint =
-                 "It is as high as it is wide, and not higher than the flange. Without it 2 "
-                 "cords, and 3 mm at least."),
+                 "2 cords and 3 mm at least, which is its height. Without it just that, and "
+                 "twice as much where it is printed."),
     QUANTITY("drum.most-width", OPTIONAL, IN_SHOP(drum.most_width), KIND_LENGTH, "5 mm", "1 m",
              "the most that a drum to make may be wide",
              .hint = "The room in front of the nose, without plug or collar."),

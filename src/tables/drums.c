@@ -191,9 +191,12 @@ void make_drum_making(struct builder *b)
     add_length(b, "T", "flange, thickness", make.thickness, "a cord and 1.5 mm, 3 mm at least");
     add_length(b, "S", "slope of 45°", make.slope, "as H");
     add_length(b, "L", "whole width", make.width, "W, S and 2 T");
-    add_length(b, "P", "peg, diameter", make.peg,
-               given(&drum->peg) ? "yours" : "2 cords, 3 mm at least");
-    add_length(b, "N", "notch, width", make.notch, "3 pegs");
+    add_length(b, "P", "peg, width", make.peg,
+               given(&drum->peg)                ? "yours"
+               : drum->material == DRUM_PRINTED ? "of plastic 2 G"
+                                                : "G");
+    add_length(b, "G", "peg, height", make.peg_height, "2 cords, 3 mm at least");
+    add_length(b, "N", "notch, width", make.notch, "P and 2 G");
     add_length(b, "B", "bore", make.bore, isfinite(make.bore) ? "yours" : "to fit the nose");
     add_length(b, "C", "cord of a turn", make.turn, "2 π R");
     add_fitting(b, &make);

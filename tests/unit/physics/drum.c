@@ -43,10 +43,11 @@ static void test_flanges_and_peg_grow_with_the_cord(void **state)
     assert_number(drum_flange_height(0.002), 0.006);
     assert_number(drum_peg(0.0008), 0.003);
     assert_number(drum_peg(0.002), 0.004);
-    assert_number(drum_notch(0.004), 0.012);
+    assert_number(drum_notch(0.004, 0.002), 0.012);
     assert_number(drum_flange_thickness(0.001), 0.003);
     assert_number(drum_flange_thickness(0.002), 0.0035);
-    assert_true(isnan(drum_flange_height(-1)) && isnan(drum_peg(NAN)) && isnan(drum_notch(0)));
+    assert_true(isnan(drum_flange_height(-1)) && isnan(drum_peg(NAN)) &&
+                isnan(drum_notch(0, 0.001)));
 }
 
 /* 30 N on a peg of 3 mm across 4.5 mm: by hand, 6 x 30 x 3 / (4.5 x 9) = 13.3333 and

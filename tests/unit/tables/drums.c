@@ -33,10 +33,11 @@ static void test_a_drum_for_a_wanted_radius(void **state)
     assert_number(drum.land, 0.10035);          /* 101.6 - 1.25 mm */
     assert_number(drum.flange_height, 0.00375); /* 3 x 1.25 */
     assert_number(drum.flange, 0.10785);
-    assert_number(drum.peg, 0.003);
-    assert_number(drum.notch, 0.009);
-    assert_number(drum.land_width, 0.012625); /* 3 + 7 x 1.375 */
-    assert_number(drum.width, 0.022375);      /* 6 + 12.625 + 3.75 */
+    assert_number(drum.peg, 0.006);
+    assert_number(drum.peg_height, 0.003);
+    assert_number(drum.notch, 0.012);
+    assert_number(drum.land_width, 0.015625); /* 6 + 7 x 1.375 */
+    assert_number(drum.width, 0.025375);      /* 6 + 15.625 + 3.75 */
     assert_number(drum.bore, 0.0381);
     assert_number(drum.turn, 0.0508 * 2 * 3.14159265358979);
 }
