@@ -84,6 +84,10 @@ static void test_nut_moves(void **state)
     assert_int_equal(next(3, 0.3, 3, 0.4).advice, NUT_NO_SLOPE);
     assert_int_equal(next(5, 0.45, 2, 0.30).advice, NUT_BACKED);
     assert_int_equal(next(5, 0.45, 4.9, 0.30).advice, NUT_BACKED);
+    const struct nut_move still[] = {next(0, 0.3, 3, 0.66), next(0, 0.3, 3, 0.68),
+                                     next(0, 0.3, 3, 0.3), next(5, 0.45, 2, 0.30)};
+    for (int i = 0; i < 4; i++)
+        assert_true(still[i].angle == 0 && !still[i].capped);
 }
 
 /* Doubts of 0.03 and 0.04 make one of 0.05: a rise up to that is none. */

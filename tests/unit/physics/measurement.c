@@ -243,6 +243,19 @@ static void test_increase(void **state)
     moved.intercept = 0.9;
     shifted.check = &moved;
     assert_near(drag_of(&shifted), drag.drag, 1e-12);
+    m.slack.reading = 2 * 18.3 - 9.5; /* as much below the slack drag */
+    struct drag_measured below = measure_drag(&m, budget);
+    assert_near(below.drag, -drag.drag, 1e-12);
+    assert_near(below.askew, drag.askew, 1e-12);
+}
+
+/* Nothing is in doubt: it lies beyond a limit, or it does not. */
+static void test_no_doubt(void **state)
+{
+    (void)state;
+    const struct drag_measured sure = {.drag = 0.5, .whole = 0.5, .sureness.nu = INFINITY};
+    assert_true(chance_above(&sure, 0.4).least == 1 && chance_above(&sure, 0.6).most == 0);
+    assert_true(chance_below(&sure, 0.6).least == 1 && chance_below(&sure, 0.4).most == 0);
 }
 
 static void test_line_read_backwards(void **state)
@@ -275,6 +288,8 @@ static void test_oddities(void **state)
 {
     (void)state;
     static const double rising[] = {20, 20.4, 20.8, 21.2, 21.6};
+    static const double falling[] = {21.6, 21.2, 20.8, 20.4, 20};
+    static const double restless[] = {20, 20.5, 19.9, 20.6, 20.1, 20.7};
     static const double equal[] = {18.3, 18.3, 18.3, 18.3, 18.3};
     static const double wild[] = {10, 20, 12, 19, 15};
     static const double usual[] = {27.7, 27.95, 27.8, 27.85, 27.75};
@@ -282,7 +297,12 @@ static void test_oddities(void **state)
     struct oddities good = odd(usual, 5);
     assert_false(good.scattered || good.trend || good.stuck || good.outlier >= 0);
     assert_true(odd(rising, 5).trend && !odd(usual, 5).trend);
-    assert_true(odd(equal, 5).stuck && !odd(equal, 3).stuck);
+    assert_true(odd(falling, 5).trend && !odd(restless, 6).trend);
+    assert_true(odd(equal, 5).stuck && odd(equal, 4).stuck && !odd(equal, 3).stuck);
+    assert_false(odd((double[]){2, 2, 2, 2}, 4).stuck); /* they scatter by less than a step */
+    assert_int_equal(odd(equal, 5).outlier, -1);
+    assert_false(
+        odd((double[]){-3, 3, -3, 3}, 4).scattered); /* of no drag nothing is a share */
     assert_true(odd(wild, 5).scattered && !odd(rising, 5).scattered);
     assert_int_equal(odd(one_off, 7).outlier, 3);
     struct scatter calm = scatter_before_any(0.001);
@@ -370,6 +390,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_budget_by_differences),
     cmocka_unit_test(test_drag_by_hand),
     cmocka_unit_test(test_increase),
+    cmocka_unit_test(test_no_doubt),
     cmocka_unit_test(test_line_read_backwards),
     cmocka_unit_test(test_oddities),
     cmocka_unit_test(test_odd_is_seldom),
