@@ -61,7 +61,7 @@ def spoken(out):
     """Every text of the structure, in its order, as one."""
     lines = tally.output("pdfinfo", "-struct-text", os.path.join(out, "booklet.pdf")).decode().split("\n")
     texts = [line.strip()[1:-1] for line in lines if re.fullmatch(r'\s+".*"', line)]
-    return squeezed("".join(texts))
+    return re.sub(r"\(p\.\d+\)", "", squeezed("".join(texts)))  # behind links, in print alone
 
 
 def main():

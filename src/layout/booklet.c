@@ -81,7 +81,7 @@ static void put_entry(struct flow *flow, const struct page *page, const struct n
                            .tag = link,
                            .width = flow->width,
                            .height = style.leading,
-                           .numbered = true,
+                           .numbered = NUMBER_AT_RIGHT,
                            .number = strip->pieces.count - 1};
     if (chapter)
         flow_cost(flow, BREAK_HEADING);
@@ -311,8 +311,12 @@ struct print *compose_booklet(struct arena *arena, const struct page *const *pag
 {
     struct print *print = arena_get(arena, sizeof *print);
     struct layout layout = booklet_layout(size);
-    struct flow flow = {
-        .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &booklet_type};
+    struct flow flow = {.arena = arena,
+                        .fonts = fonts,
+                        .diags = diags,
+                        .print = print,
+                        .type = &booklet_type,
+                        .names_pages = true};
     print->title = imprint->title;
     imprint_check(imprint, fonts, (struct place){.file = pages[0]->file}, diags);
     flow_begin(&flow, &layout);

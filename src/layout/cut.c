@@ -324,8 +324,30 @@ static void sort_anchors(struct flow *flow, int lowest)
         qsort(flow->anchors, count, sizeof *flow->anchors, by_name);
 }
 
-static void resolve_link(struct flow *flow, const struct strip *strip,
-                         const struct flow_link *link)
+/* Writes the number of a page in its line, none where the line stands on that page, and moves
+ * what follows in the line to it; `links` of them are still to be resolved. */
+static void number_in_line(struct flow *flow, const struct strip *strip, struct flow_link *link,
+                           size_t links, size_t to)
+{
+    struct sheet *sheet = &flow->print->sheets[strip->sheet];
+    struct piece *piece = &sheet->pieces[strip->mark + link->number];
+    double width = piece->width, x = piece->x;
+    const char *blank = piece->text[0] == ' ' ? " " : "";
+    piece->text = to == strip->sheet ? ""
+                                     : arena_format(flow->arena, "%s(p.\u00a0%s)", blank,
+                                                    flow->print->sheets[to].label);
+    piece->width = fonts_width(flow->fonts, piece->face, piece->size, piece->text);
+    double less = width - piece->width;
+    for (size_t i = link->number + 1; i < strip->pieces.count; i++)
+        if (sheet->pieces[strip->mark + i].x > x)
+            sheet->pieces[strip->mark + i].x -= less;
+    link->width -= less;
+    for (size_t i = 1; i < links; i++)
+        link[i].x -= less;
+}
+
+static void resolve_link(struct flow *flow, const struct strip *strip, struct flow_link *link,
+                         size_t links)
 {
     struct sheet *sheet = &flow->print->sheets[strip->sheet];
     struct hot_area area = {.x = strip->x + link->x,
@@ -343,7 +365,12 @@ static void resolve_link(struct flow *flow, const struct strip *strip,
         area.to_sheet = flow->strips[found->strip].sheet;
         area.to_y = flow->strips[found->strip].y;
     }
-    if (link->numbered) {
+    if (link->numbered == NUMBER_IN_LINE) {
+        number_in_line(flow, strip, link, links, area.to_sheet);
+        area.width = link->width;
+        if (area.width <= 0)
+            return;
+    } else if (link->numbered == NUMBER_AT_RIGHT) {
         struct piece *piece = &sheet->pieces[strip->mark + link->number];
         piece->text = flow->print->sheets[area.to_sheet].label;
         piece->width = fonts_width(flow->fonts, piece->face, piece->size, piece->text);
@@ -358,6 +385,7 @@ void flow_resolve(struct flow *flow, int lowest)
     for (size_t i = 0; i < flow->strip_count; i++) {
         const struct strip *strip = &flow->strips[i];
         for (size_t k = 0; k < strip->links.count; k++)
-            resolve_link(flow, strip, &flow->links[strip->links.first + k]);
+            resolve_link(flow, strip, &flow->links[strip->links.first + k],
+                         strip->links.count - k);
     }
 }

@@ -185,6 +185,20 @@ static struct pen pen_below(struct flow *flow, const struct node *node, struct p
     return pen;
 }
 
+static void read_children(struct flow *flow, const struct node *parent, struct pen pen);
+
+/* The words of a link, and behind them room for the number of its page. */
+static void read_below(struct flow *flow, const struct node *node, struct pen pen)
+{
+    read_children(flow, node, pen);
+    if (!flow->names_pages || node->kind != NODE_LINK || !node->to_page ||
+        !node->to_page->in_booklet)
+        return;
+    pen.number = true;
+    phrase_blank(&flow->phrase);
+    phrase_add(&flow->phrase, "(p.\u00a0888)", pen);
+}
+
 /* Recursion is as deep as inline nodes nest; the reader lets few nest. */
 static void read_children(struct flow *flow, const struct node *parent, struct pen pen)
 {
@@ -192,7 +206,7 @@ static void read_children(struct flow *flow, const struct node *parent, struct p
     mono.face = FACE_MONO;
     for (const struct node *node = parent->first; node; node = node->next) {
         if (node->first)
-            read_children(flow, node, pen_below(flow, node, pen));
+            read_below(flow, node, pen_below(flow, node, pen));
         else if (node->kind == NODE_TEXT || node->kind == NODE_CODE)
             phrase_add(&flow->phrase, node->text, node->kind == NODE_CODE ? mono : pen);
         else if (node->kind == NODE_SPACE)
@@ -216,21 +230,25 @@ void lines_read_plain(struct flow *flow, const char *text, const struct text_sty
     phrase_add(&flow->phrase, text, (struct pen){.face = style->face, .link = -1, .tag = tag});
 }
 
-/* Every line of a link is an area of its own, with the link's target. */
-static void put_link(struct flow *flow, int index, double x, double y, double width,
+/* Every line of a link is an area of its own, with the link's target; so is the number of its
+ * page, which is the next piece of the strip. */
+static void put_link(struct flow *flow, const struct pen *pen, double x, double y, double width,
                      double size)
 {
     struct strip *strip = &flow->strips[flow->strip_count - 1];
-    struct flow_link link = flow->links[index];
+    struct flow_link link = flow->links[pen->link];
     double ascent = fonts_ascent(flow->fonts) * size;
     link.x = x;
     link.y = y - ascent;
     link.width = width;
     link.height = ascent + fonts_descent(flow->fonts) * size;
+    link.numbered = pen->number ? NUMBER_IN_LINE : UNNUMBERED;
+    link.number = strip->pieces.count;
     if (strip->links.count++ == 0)
         strip->links.first = flow->link_count;
     *ARENA_PUSH(flow->scratch, flow->links, flow->link_count) = link;
-    flow_line(flow, x, y + 0.14 * size, width, 0, 0.4);
+    if (!pen->number)
+        flow_line(flow, x, y + 0.14 * size, width, 0, 0.4);
 }
 
 /* Puts line `index` of flow->lines into the strip that is there; y: the baseline. Neighbouring
@@ -252,7 +270,7 @@ static void put_line(struct flow *flow, size_t index, double x, double y,
         double width = phrase_width(phrase, first, end);
         x += first > line ? bits[first].blank : 0;
         if (bits[first].pen.link >= 0)
-            put_link(flow, bits[first].pen.link, x, y, width, style->size);
+            put_link(flow, &bits[first].pen, x, y, width, style->size);
         look.face = bits[first].pen.face;
         look.size = phrase_size(look.face, style->size);
         flow_text(flow, x - (blank_before ? bits[first].blank : 0), y, ALIGN_LEFT, &look,

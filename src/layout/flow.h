@@ -59,8 +59,10 @@ struct flow_link {
     const char *to_anchor; /* "" for the page's beginning */
     int tag;
     double x, y, width, height;
-    bool numbered; /* the page's number is to be written, its right end at the right of all, */
-    size_t number; /* into this piece of its strip */
+    /* The page's number is to be written into this piece of its strip: alone, its right end at
+     * the right of all; or in its line, where it stands as "(p. 888)" until it is known. */
+    enum { UNNUMBERED, NUMBER_AT_RIGHT, NUMBER_IN_LINE } numbered;
+    size_t number;
 };
 
 /* A place that can be led to. */
@@ -117,6 +119,7 @@ struct flow {
     bool trial; /* what does not fit sets `failed` in place of a fault */
     bool dry;   /* nothing is to be put, and what always fits is passed over */
     bool failed;
+    bool names_pages; /* behind a link stands the number of the page that it leads to */
 
     /* where blocks and lines go, and what they are part of: -1 for decoration */
     struct area area;

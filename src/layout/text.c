@@ -78,7 +78,8 @@ static double width_of(const struct phrase *phrase, enum face face, const char *
 
 bool pen_same(const struct pen *a, const struct pen *b)
 {
-    return a->face == b->face && a->link == b->link && a->tag == b->tag;
+    return a->face == b->face && a->link == b->link && a->number == b->number &&
+           a->tag == b->tag;
 }
 
 /* A blank between two looks goes with the plainer of them. */

@@ -30,6 +30,7 @@ enum join {
 struct pen {
     enum face face; /* mono: what is typed, which no line end divides if it is short */
     int link;       /* index of a link of the flow, or -1 */
+    bool number;    /* the number of the page that the link leads to */
     int tag;
 };
 

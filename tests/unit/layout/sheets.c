@@ -380,12 +380,39 @@ static void test_links_within_and_outside(void **state)
     add_heading(two->root, 2, "Below");
     struct print *print = booklet_of(pages, 3);
     const struct sheet *sheet = &print->sheets[2];
-    assert_int_equal(sheet->area_count, 2);
-    size_t to = 3;
+    assert_int_equal(sheet->area_count, 3); /* the words, the number of the page, the other */
+    size_t to = 3, from = 2;
     assert_true(find_text(print, "Below", &to)->y > sheet->areas[0].to_y);
     assert_int_equal(sheet->areas[0].to_sheet, to);
-    assert_string_equal(sheet->areas[1].uri, "https://example.org/");
+    assert_int_equal(sheet->areas[1].to_sheet, to);
+    assert_string_equal(sheet->areas[2].uri, "https://example.org/");
     assert_int_equal(print->tags[sheet->areas[0].tag].kind, TAG_LINK);
+    const struct piece *number =
+        find_text(print, arena_format(arena, " (p.\u00a0%s)", print->sheets[to].label), &from);
+    assert_non_null(number);
+    assert_int_equal(from, 2);
+    double blank = sheet->areas[2].x - number->x - number->width;
+    assert_true(blank > 1 && blank < 5); /* what is behind it has moved to it */
+}
+
+/* A link to what stands on its own page needs no number. */
+static void test_a_link_to_its_own_page(void **state)
+{
+    (void)state;
+    struct page *one = new_page("one.md", "One");
+    struct node *paragraph = add_paragraph(one->root, "See ");
+    struct node *link = add(paragraph, NODE_LINK);
+    size_t sheet = 2;
+    link->to_page = one;
+    link->to_anchor = "Below";
+    add_text(link, "what stands below");
+    add_text(paragraph, ". And on.");
+    add_heading(one->root, 2, "Below");
+    struct print *print = booklet_with(one);
+    const struct piece *words = find_text(print, "what stands below", &sheet);
+    const struct piece *behind = find_text(print, ". And on.", &sheet);
+    assert_int_equal(print->sheets[sheet].area_count, 1);
+    assert_true(fabs(behind->x - words->x - words->width) < 0.01);
 }
 
 /* The front matter ends on a left-hand page, so that chapters begin on a right. */
@@ -465,6 +492,7 @@ static const struct CMUnitTest tests[] = {
     TEST(test_cautions_are_not_divided),
     TEST(test_contents_lead_to_their_headings),
     TEST(test_links_within_and_outside),
+    TEST(test_a_link_to_its_own_page),
     TEST(test_chapters_begin_on_a_right_hand_page),
     TEST(test_signs_without_a_shape_are_faults),
     TEST(test_missing_and_strange_fonts_are_faults),
