@@ -41,7 +41,7 @@ ENOUGH, LEAST_STATES, LEAST_TEXTS = 200, 17, 35
 # comes up any more, in so many workshops, fails too.
 KNOWN = []
 
-TABLES = ["pull-log", "certificate", "certificate-facts", "history", "sure-windows"]
+TABLES = ["pull-log", "record", "record-facts", "history", "sure-windows"]
 FIGURES = ["nut-drag", "years", "window-line"]
 VALUES = ["good-from", "good-to", "low-pull", "aim", "high-pull"]
 CONTENT = {
@@ -58,7 +58,7 @@ CONTENT = {
 # than a series of pulls.
 NEAR = [{"surer, or tighten", "tighten"}, {"surer, or tighten", "surer"},
         {"surer, or unload", "unload"}, {"surer, or unload", "surer"}, {"seat", "tighten"}]
-# The certificate says no more than whether the nut stays.
+# The record says no more than whether the nut stays.
 STAYS = {"leave": "stays", "compare": "stays", "tighten": "is set again", "unload": "is set again"}
 
 
@@ -69,7 +69,7 @@ def near(act):
 def same_act(one, two, speaker):
     if one == two or {one, two} in NEAR:
         return True
-    return speaker == "certificate" and any(STAYS.get(a, a) == STAYS.get(b, b)
+    return speaker == "record" and any(STAYS.get(a, a) == STAYS.get(b, b)
                                             for a in near(one) for b in near(two))
 
 
@@ -212,10 +212,10 @@ class Said:
             advice["figure nut-drag"] = self.nut_drag(states)[1]
         if self.typed_nut and row.is_calm():
             advice["nut by two places"] = said_of(self.typed_nut, "next")
-        closing = [self.rows_like(cells) for cells in self.rows_of("certificate")[-2:]]
+        closing = [self.rows_like(cells) for cells in self.rows_of("record")[-2:]]
         if [self.last] in closing[-1:]:
-            due = self.tables["certificate-facts"].rows[-1][1].text
-            advice["certificate"] = "a date" if is_date(due) else due
+            due = self.tables["record-facts"].rows[-1][1].text
+            advice["record"] = "a date" if is_date(due) else due
         return {speaker: without_numbers(text) for speaker, text in advice.items() if text}
 
 
@@ -417,7 +417,7 @@ class Words:
     def learn(self, said, act, found):
         """Of all speakers; where all but one disagree with the first, compare_advice() finds it."""
         texts = said.advice(self.states)
-        alone = {"seat": ("pull", "certificate"), "cap": ("pull",)}.get(act, ())  # who cannot tell it
+        alone = {"seat": ("pull", "record"), "cap": ("pull",)}.get(act, ())  # who cannot tell it
         texts = {speaker: text for speaker, text in texts.items() if speaker not in alone}
         for speaker, text in texts.items():
             known = self.acts.setdefault(text, act)
@@ -450,7 +450,7 @@ def compare_states(said, words, found):
         same(plain(states[at]), nut, "nut", at)
     if not shop.limits:
         return
-    for name in ("certificate", "history"):
+    for name in ("record", "history"):
         for row in said.rows_of(name):
             rows = said.rows_like(row)
             found.compare(squeeze(row[-1].text) in [states[at] for at in rows], "states", f"table pull-log, {name}",

@@ -26,7 +26,7 @@ import oracle_measure
 
 COUNT, SEED = int(os.environ.get("SHOPS", 40)), 20261125
 ENOUGH, LEAST_CELLS = 200, 290000  # in so many shops so many cells: the count must not fall
-IN_WORDS = {"certificate-facts"}  # what was typed, as typed: no cell is a number
+IN_WORDS = {"record-facts", "record-pulls", "record-steps"}  # what was typed, as typed: no cell is a number
 
 
 def decimal(random_, low, high, digits):

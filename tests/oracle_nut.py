@@ -14,13 +14,21 @@ def place_of(row):
     return Quantity(row["nut"]).base if row.get("nut") else None
 
 
+def same_job(row, then):
+    """Whether a row and the one behind it belong to one job: by its name, without names by days."""
+    if row.get("job") or then.get("job"):
+        return row.get("job") == then.get("job")
+    days = datetime.date.fromisoformat(then["date"]) - datetime.date.fromisoformat(row["date"])
+    return days.days < REST
+
+
 def course(log):
     """Of each row: whether the nut is unloaded, and whether it was turned back to where it is."""
     found, tops, here = [], [], None  # tops: (job, angle) since it was last unloaded
-    job, unloaded, back, day = 0, False, False, None
+    job, unloaded, back, before = 0, False, False, None
     for row in log:
-        before, day = day, datetime.date.fromisoformat(row["date"])
-        job += bool(before and (day - before).days >= REST)
+        job += bool(before and not same_job(before, row))
+        before = row
         angle = place_of(row)
         if row.get("lock") == "unloaded":
             tops, here, unloaded, back = [], None, True, False

@@ -4,6 +4,7 @@ import datetime
 import math
 from fractions import Fraction as F
 
+from oracle_nut import same_job
 from oracle_shop import NBSP, Quantity, shown_unit
 from oracle_shown import digits, nearest, nearest_signed, places_of, significant
 from oracle_sure import read_series, two_digits_up
@@ -73,7 +74,7 @@ def jobs(shop, judged):
     rows = [Row(raw, cells, shop.on(raw["date"])) for raw, cells in zip(shop.settings.get("readings.csv", []), judged)]
     groups = []
     for row in rows:
-        if groups and (row.day - groups[-1][-1].day).days < 30:
+        if groups and same_job(groups[-1][-1].raw, row.raw):
             groups[-1].append(row)
         else:
             groups.append([row])
@@ -82,7 +83,10 @@ def jobs(shop, judged):
         for row in group:  # unlocked, or elsewhere than the last that says where
             was_set |= row.lock in ("before", "unloaded") or bool(place and not row.stays(place))
             place = row if row.nut else place
-        job = Job(group)
+        job, name = Job(group), group[0].raw.get("job")
+        job.steps = [step for step in shop.settings["steps"] if name and step["job"] == name]
+        if name and "closed" not in [step["step"] for step in job.steps]:
+            job.left = None
         if job.left:
             job.was_set, was_set = was_set, False
             found.append(job)
@@ -96,7 +100,7 @@ def setting(closed):
     return closed[at], closed[-1].left if at + 1 < len(closed) else None
 
 
-def certificate(shop, judged):
+def record(shop, judged):
     closed = jobs(shop, judged)
     if not closed:
         return [["none"]]
@@ -118,14 +122,62 @@ def year_later(day):
         return day.replace(year=day.year + 1, day=28)
 
 
-def certificate_facts(shop, judged, found):
+def pulls(shop, judged):
+    """Every pull of the series that the record rests on, as it was read."""
+    closed = jobs(shop, judged)
+    if not closed:
+        return [["none"]]
+    job = setting(closed)[0]
+    rig = lambda row: ", ".join(Quantity(row.raw[key]).shown() if row.raw.get(key) else own.shown()
+                                for key, own in (("drum", shop.on(row.raw["date"]).drum),
+                                                 ("cord", shop.on(row.raw["date"]).cord)))
+    note = lambda row: row.raw.get("note", "").lstrip(" ") if row.raw.get("job") else ""
+    return [[name, row.raw["date"], ", ".join(pull.shown() for pull in read_series(row.raw)), row.said("breakaway"),
+             rig(row), row.raw.get("by") or "not said", note(row) or "none"]
+            for name, row in (("as found", job.found), ("before locking", job.before), ("as left", job.left)) if row]
+
+
+def steps(shop, judged):
+    """What was done and shows in no pull."""
+    closed = jobs(shop, judged)
+    if not closed or not setting(closed)[0].steps:
+        return [["none"]]
+    rows = []
+    for step in setting(closed)[0].steps:
+        shown = lambda key: Quantity(step[key]).shown()
+        words = [f"{shown('speed')} for {shown('minutes')}, cap {shown('temperature')}"] if step["step"] == "run-in" else []
+        words += [f"room {shown('room')}"] if step.get("room") else []
+        rows.append([step["date"], step["step"].replace("-", " "),
+                     "; ".join(part for part in (", ".join(words), step.get("note")) if part) or "not said",
+                     step.get("by") or "not said"])
+    return rows
+
+
+def chance_shown(shop, last, found):
+    """In per cent, two digits up, no less than 0.01; found: the table's rows."""
+    judgement, then = next((row.judgement, row.shop) for row in shop.log if row.raw is last.raw)
+    low, high = (float(limit.base) for limit in (then.own_band().low, then.own_band().high))
+    percent = 100 * judgement.outside(low, high)
+    texts = ["0.01"] if percent < 0.01 else [digits(value, places_of(place))
+                                              for value, place in sorted(two_digits_up(percent))]
+    texts = [text + NBSP + "%" for text in texts]
+    shown = [row[1].text for row in found if row[1].text in texts]
+    return (shown + texts)[0]
+
+
+def record_facts(shop, judged, found):
     """found: the table's rows; of two ways to round an exact tie it may take either."""
+    closed = jobs(shop, judged)
+    job, since = setting(closed) if closed else (None, None)
+    today, name = shop, job and job.left.raw.get("job")
+    shop = shop.on(job.left.raw["date"]) if job else shop
     settings = shop.settings
+    named = [["job", name], ["record", "not stored yet"]] if name else []
     get = lambda key: settings.get(key) or "not said"
     behind = lambda key: f" ({settings[key]})" if settings.get(key) else ""
     sized = lambda thing: (f"{Quantity(settings[thing + '.diameter']).shown()} \u00b1 "
                            f"{Quantity(settings[thing + '.tolerance']).shown()}{behind(thing + '.name')}")
-    rows = [["lathe", get("lathe.name")], ["workshop", get("lathe.workshop")], ["top speed", shop.top.shown()]]
+    rows = named + [["lathe", get("lathe.name")], ["workshop", get("lathe.workshop")], ["top speed", shop.top.shown()]]
     if shop.bands:
         band = shop.own_band()
         basis = {"absolute": "whole drag", "increase": "increase over the slack drag"}[settings["limits.basis"]]
@@ -143,20 +195,20 @@ def certificate_facts(shop, judged, found):
     rows += [["drum", sized("drum")], ["cord", sized("cord")],
              ["effective radius", (shown + radii)[0]],
              ["gauge", f"{shop.capacity.shown()} in steps of {shop.step.shown()}{behind('gauge.name')}"]]
-    weighed = settings.get("gauge-check.csv", [])
-    if weighed:
-        latest = max(row["date"] for row in weighed)
-        by = [row.get("by") for row in weighed if row["date"] == latest][-1]
-        rows += [["gauge checked on", latest], ["gauge checked by", by or "_" * 16]]
-    else:
-        rows.append(["gauge checked on", "never: there is no log of weights"])
-    closed = jobs(shop, judged)
-    if not closed:
+    day = next(row.day for row in today.log if row.raw is job.left.raw) if job else today.known
+    check = day.checks.force
+    rows.append(["gauge checked on", check.day if check else "never: there is no check"])
+    if check:
+        rows += [["gauge checked by", check.by or "_" * 16], ["known weights", check.name or "not said"],
+                 ["their certificate", check.rows[0].certificate if check.is_certified else "none"]]
+    if not job:
         return rows + [["closing check", "none yet"]]
-    job, since = setting(closed)
+    rows.append(["verdict", job.left.cells[8] if shop.bands else "\u2013 no limit on file: trend only"])
+    if shop.bands and "backed off" not in job.left.cells[8]:
+        rows.append(["chance that it lies outside", chance_shown(today, job.left, found)])
     last = since or job.left
     return rows + [["closing check", job.left.day.isoformat()], ["checked since", since.day.isoformat() if since else "no"],
-                   ["next check not after", next_check(shop, last)]]
+                   ["next check not after", next_check(today, last)]]
 
 
 def next_check(shop, last):

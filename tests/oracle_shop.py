@@ -82,6 +82,9 @@ def read_settings(path, replacements=()):
         if os.path.exists(log):
             with open(log, encoding="utf-8", newline="") as file:
                 settings[name] = list(csv.DictReader(file))
+    log = settings.get("readings.csv", [])
+    settings["steps"] = [row for row in log if row.get("step")]
+    settings["readings.csv"] = [row for row in log if not row.get("step")]
     settings["filed"] = dict(settings)
     settings["earlier"] = [(name[len("settings-before-"):-len(".yaml")], read_file(os.path.join(folder, name)))
                            for name in sorted(os.listdir(folder)) if name.startswith("settings-before-")]

@@ -37,8 +37,11 @@ def sessions_of(shop):
             UNITS[load.unit][0] == "mass",
             float(Quantity(row["tolerance"]).base) / 100 if row.get("tolerance") else 0.005, load,
             row.get("masses"), row.get("certificate")))
-    return [(key[0], measure.Session(rows, float(shop.on(key[0]).step.base)))
-            for key, rows in sorted(groups.items())]
+    sessions = [(key[0], measure.Session(rows, float(shop.on(key[0]).step.base)))
+                for key, rows in sorted(groups.items())]
+    for (_, session), key in zip(sessions, sorted(groups)):
+        session.day, session.by = key
+    return sessions
 
 
 class Slack:
@@ -149,13 +152,13 @@ class Row:
         return self.rig == other.rig and None not in nuts and nuts[0] == nuts[1]
 
 
-def slack_of(before, rig, date=None):
-    """The slack pulls of the job that goes on after some rows, on that drum and cord; date: of
-    the row that follows them, if one does."""
+def slack_of(before, rig, then=None):
+    """The slack pulls of the job that goes on after some rows, on that drum and cord; then: the
+    row that follows them, if one does."""
     for row in reversed(before):
-        if date and (date - row.date).days >= oracle_nut.REST:
+        if then and not oracle_nut.same_job(row.raw, then):
             return None
-        date = row.date
+        then = row.raw
         if row.is_unloaded and row.says_drag:
             return Slack(row.mean, len(row.pulls), row.width, sum(rig) / 2) if row.rig == rig else None
     return None
@@ -172,7 +175,7 @@ def judged_log(shop):
         then = shop.on(raw["date"])
         row = Row(raw, is_unloaded, then, [one for date, one in sessions if date <= raw["date"]])
         scatter, between = learned[then.scatter.base]
-        row.judge(scatter.copy(), between.copy(), slack_of(rows, row.rig, row.date))
+        row.judge(scatter.copy(), between.copy(), slack_of(rows, row.rig, raw))
         rows.append(row)
         if not row.says_drag:
             continue

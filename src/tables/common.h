@@ -15,11 +15,11 @@ struct builder {
     struct arena *arena;
     const struct results *results;
     const struct shop *shop;
-    const struct band *band; /* at the speed of the option "speed", else at the top speed; NULL
-                              * without limits on file */
-    bool card;               /* option "show": few columns and short notes */
-    bool none;               /* while it is set, every cell that is put says "none" */
-    bool closed;             /* a window was put in which no step lies */
+    const struct band *band;  /* at the speed of the option "speed", else at the top speed; NULL
+                               * without limits on file */
+    bool card;                /* option "show": few columns and short notes */
+    bool none;                /* while it is set, every cell that is put says "none" */
+    bool closed;              /* a window was put in which no step lies */
     struct table *table;
     size_t column; /* of the row: the next to put */
     size_t cell_count;
@@ -118,8 +118,10 @@ void make_cord_errors(struct builder *b);
 void make_gauge_check(struct builder *b);
 void make_gauge_correction(struct builder *b);
 void make_pull_log(struct builder *b);
-void make_certificate(struct builder *b);
-void make_certificate_facts(struct builder *b);
+void make_record(struct builder *b);
+void make_record_facts(struct builder *b);
+void make_record_pulls(struct builder *b);
+void make_record_steps(struct builder *b);
 void make_history(struct builder *b);
 void make_budget(struct builder *b);
 void make_lift_test(struct builder *b);

@@ -1,12 +1,16 @@
-/* The log of pulls: every series, the closing checks over the years, and the last job as a
- * certificate. */
+/* The log of pulls: every series, the closing checks over the years, and the record of a
+ * setting: what one job found, left and did, and what that rests on. */
+#include "report/record.h"
 #include "judge/advice.h"
 #include "report/remarks.h"
+#include "report/report.h"
 #include "report/values.h"
 #include "report/words.h"
+#include "shop/logs.h"
 #include "tables/common.h"
 
 #include <math.h>
+#include <string.h>
 
 /* ---- cells about a series, the same in every table that shows one ---- */
 
@@ -195,8 +199,9 @@ void make_history(struct builder *b)
     note_inputs(b, true);
 }
 
-/* ---- the last job of the log as a certificate: what was found, what was left, and what was
- * taken beside it ---- */
+/* ---- the record of a setting: what was found, what was left, and what was taken beside it
+ * ----
+ */
 
 /* series NULL: none was taken. */
 static void add_part(struct builder *b, const char *name, const struct pull_series *series)
@@ -217,7 +222,19 @@ static void add_part(struct builder *b, const char *name, const struct pull_seri
     b->none = false;
 }
 
-void make_certificate(struct builder *b)
+/* Which job it is. */
+static const char *job_words(const struct builder *b)
+{
+    const struct job *job = &b->results->last_job;
+    const char *name = job->left->job;
+    return name ? arena_format(b->arena, "The job %s, closed on %s.", name, job->closed->date)
+                : arena_format(b->arena,
+                               "The last job of the log in which the nut was set: its rows lie "
+                               "less than %d days apart (a rule of ours).",
+                               CLOSING_REST_DAYS);
+}
+
+void make_record(struct builder *b)
 {
     struct job job = b->results->last_job;
     if (!job.left) {
@@ -231,13 +248,11 @@ void make_certificate(struct builder *b)
     add_part(b, "as left", job.left);
     bold_row(b);
     add_part(b, "checked since", job.since);
-    table_note(
-        b->table,
-        "The last job of the log in which the nut was set: its rows lie less than %d days "
-        "apart (a rule of ours). Checked since: the last check of a nut that stayed. none: not "
-        "taken, or the nut has been moved since. Pulls as read. U: sure "
-        "within, either way (95 of 100).",
-        CLOSING_REST_DAYS);
+    table_note(b->table,
+               "%s Checked since: the last check of a nut that stayed. none: not "
+               "taken, or the nut has been moved since. Pulls as read. U: sure "
+               "within, either way (95 of 100).",
+               job_words(b));
     double left = results_row(b->results, job.left)->judgement.pulls.mean;
     note_reach(b, left, left);
     table_note(b->table,
@@ -246,8 +261,8 @@ void make_certificate(struct builder *b)
     note_inputs(b, true);
 }
 
-/* ---- what a certificate rests on: the lathe, its limits, drum, cord, gauge, and when the next
- * check is due ---- */
+/* ---- what the record rests on: the lathe, its limits, drum, cord, gauge with its check, and
+ * when the next is due; and as what it was stored ---- */
 
 static void add_fact(struct builder *b, const char *what, const char *text)
 {
@@ -275,16 +290,25 @@ static void add_limits(struct builder *b)
         add_value(b, "slack drag, on top", "{slack-drag}");
 }
 
+/* The check in force for the series that closed the job; before there is one, after the log. */
+static void add_check(struct builder *b)
+{
+    const struct gauge_check *check = b->results->known.gauge.check;
+    add_fact(b, "gauge checked on", check ? check->date : "never: there is no check");
+    if (!check)
+        return;
+    add_fact(b, "gauge checked by", check->by[0] ? check->by : "________________");
+    add_fact(b, "known weights", check->named ? check->named : "not said");
+    add_fact(b, "their certificate", check->certified ? check->rows[0]->certificate : "none");
+}
+
 static void add_tools(struct builder *b)
 {
-    const struct weighing *last = shop_last_weighing(b->shop);
     add_value(b, "drum", "{drum}");
     add_value(b, "cord", "{cord}");
     add_value(b, "effective radius", "{radius}");
     add_value(b, "gauge", "{gauge}");
-    add_fact(b, "gauge checked on", last ? last->date : "never: there is no log of weights");
-    if (last)
-        add_fact(b, "gauge checked by", last->by[0] ? last->by : "________________");
+    add_check(b);
 }
 
 /* The day to check again; where the last check is not one to go by, why not. */
@@ -318,16 +342,145 @@ static void add_dates(struct builder *b)
     add_fact(b, "next check not after", next_check(b, job.since ? job.since : job.left));
 }
 
-void make_certificate_facts(struct builder *b)
+/* As what it was stored, where it was. */
+static void add_stored(struct builder *b)
 {
+    const char *name = b->results->last_job.left ? b->results->last_job.left->job : NULL;
+    const struct stored_record *stored = name ? stored_find(b->shop, name) : NULL;
+    static const struct {
+        const char *what, *key;
+    } facts[] = {{"number", "number"},
+                 {"issued on", "issued"},
+                 {"stored by", "program"},
+                 {"fingerprint of the record", "fingerprint"}};
+    if (!name)
+        return;
+    add_fact(b, "job", name);
+    if (!stored)
+        add_fact(b, "record", "not stored yet");
+    for (size_t i = 0; stored && i < sizeof facts / sizeof facts[0]; i++) {
+        const char *value = stored_value(&stored->entries, facts[i].key);
+        add_fact(b, facts[i].what, value ? value : "");
+    }
+}
+
+/* The verdict with its risk, as the series that closed the job has them. */
+static void add_verdict(struct builder *b)
+{
+    const struct pull_series *left = b->results->last_job.left;
+    struct rows said = {.arena = b->arena};
+    if (!left)
+        return;
+    const struct judged *row = results_row(b->results, left);
+    report_judgement(&said, b->results, &row->judgement, left->pulls, NAN);
+    for (size_t i = 0; i < said.count; i++) {
+        const struct row *at = &said.items[i];
+        if (strcmp(at->name, "state") == 0)
+            add_fact(b, "verdict", at->value);
+        else if (strcmp(at->name, "outside") == 0)
+            add_fact(b, "chance that it lies outside",
+                     arena_format(b->arena, "%s\u00a0%s", at->value, at->unit));
+    }
+}
+
+/* By the settings that were in force for the job. */
+void make_record_facts(struct builder *b)
+{
+    const struct job *job = &b->results->last_job;
+    add_stored(b);
+    if (job->left) {
+        b->results = results_as_of(b->arena, b->results, results_row(b->results, job->left));
+        b->shop = b->results->shop;
+        b->band = b->results->band;
+    }
     add_value(b, "lathe", "{lathe}");
     add_value(b, "workshop", "{workshop}");
     add_value(b, "top speed", "{top-speed}");
     add_limits(b);
     add_tools(b);
+    add_verdict(b);
     add_dates(b);
     table_note(b->table,
                "The next check: a year later at the latest (our rule), sooner where "
                "your manual says so, and after a crash. Settings %s.",
                b->shop->fingerprint);
+}
+
+/* ---- every pull of the series as found and as left, in the unit in which it was read ---- */
+
+static void add_pulls(struct builder *b, const char *name, const struct pull_series *series)
+{
+    const char *pulls = "";
+    if (!series)
+        return;
+    for (size_t i = 0; i < series->pull_count; i++)
+        pulls = arena_format(b->arena, "%s%s%s", pulls, i ? ", " : "",
+                             quantity_text(b->arena, &series->pulls[i]));
+    next_row(b);
+    put_text(b, "series", name);
+    put_text(b, "date", series->date);
+    put_text(b, "pulls as read", pulls);
+    put_text(b, "breakaway", said_text(b->arena, &series->breakaway));
+    put_text(b, "drum and cord",
+             arena_format(b->arena, "%s, %s", quantity_text(b->arena, &series->drum),
+                          quantity_text(b->arena, &series->cord)));
+    put_text(b, "by", series->by ? series->by : "not said");
+    put_text(b, "note", series->note && series->note[0] && series->job ? series->note : "none");
+}
+
+void make_record_pulls(struct builder *b)
+{
+    const struct job *job = &b->results->last_job;
+    if (!job->left) {
+        only_no_closing(b, "series");
+        return;
+    }
+    add_pulls(b, "as found", job->found);
+    add_pulls(b, "before locking", job->before);
+    add_pulls(b, "as left", job->left);
+    note_fingerprint(b);
+}
+
+/* ---- what was done in the job and shows in no pull ---- */
+
+/* "made-safe" -> "made safe" */
+static const char *step_words(struct arena *arena, enum step step)
+{
+    char *words = arena_text(arena, pull_columns[PULL_STEP].words[step]);
+    for (char *at = words; (at = strchr(at, '-'));)
+        *at = ' ';
+    return words;
+}
+
+/* "460 r/min for 10 min, cap 24 °C, room 17 °C; hums". */
+static const char *found_words(struct arena *arena, const struct pull_series *at)
+{
+    const char *words = "";
+    if (at->step == STEP_RUN_IN)
+        words = arena_format(arena, "%s for %s, cap %s", quantity_text(arena, &at->speed),
+                             quantity_text(arena, &at->minutes),
+                             quantity_text(arena, &at->temperature));
+    if (at->room.unit)
+        words = arena_format(arena, "%s%sroom %s", words, words[0] ? ", " : "",
+                             quantity_text(arena, &at->room));
+    if (at->note[0])
+        words = arena_format(arena, "%s%s%s", words, words[0] ? "; " : "", at->note);
+    return words[0] ? words : "not said";
+}
+
+void make_record_steps(struct builder *b)
+{
+    const struct job *job = &b->results->last_job;
+    if (!job->left || !job->step_count) {
+        only_none(b, "step", "the log names no step of this job.");
+        return;
+    }
+    for (const struct pull_series *at = job->steps; at < job->steps + job->step_count; at++) {
+        next_row(b);
+        put_text(b, "date", at->date);
+        put_text(b, "step", step_words(b->arena, at->step));
+        put_text(b, "what was done or found", found_words(b->arena, at));
+        put_text(b, "by", at->by ? at->by : "not said");
+    }
+    note_fingerprint(b);
 }

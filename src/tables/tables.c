@@ -27,9 +27,11 @@ static const struct table_kind kinds[] = {
      .without_limits = "The gauge along its capacity"},
     {"pull-log", "The log of pulls, judged for {band}", .make = make_pull_log,
      .without_limits = "The log of pulls, " NO_LIMIT_ON_FILE},
-    {"certificate", "What was found and what was left", .make = make_certificate,
+    {"record", "What was found and what was left", .make = make_record,
      .without_limits = "What was found and what was left, " NO_LIMIT_ON_FILE},
-    {"certificate-facts", "What the certificate rests on", .make = make_certificate_facts},
+    {"record-facts", "What the record rests on", .make = make_record_facts},
+    {"record-pulls", "The pulls that it rests on", .make = make_record_pulls},
+    {"record-steps", "What was done in the job", .make = make_record_steps},
     {"budget", "How sure the closing series is", .make = make_budget},
     {"history", "The closing checks, judged for {band}", .make = make_history,
      .without_limits = "The closing checks, " NO_LIMIT_ON_FILE},
@@ -104,9 +106,16 @@ static bool read_option(struct builder *b, const struct table_option *option,
     return b->card;
 }
 
+/* What tables were called once: pages of their users still name them so. */
+static const struct {
+    const char *old, *now;
+} renamed[] = {{"certificate", "record"}, {"certificate-facts", "record-facts"}};
+
 const struct table_kind *tables_find(const char *name, const struct table_ask *ask)
 {
     struct buffer names = {0};
+    for (size_t i = 0; i < sizeof renamed / sizeof renamed[0]; i++)
+        name = strcmp(renamed[i].old, name) == 0 ? renamed[i].now : name;
     for (size_t i = 0; i < KIND_TOTAL; i++)
         if (strcmp(kinds[i].name, name) == 0)
             return options_known(&kinds[i], ask) ? &kinds[i] : NULL;

@@ -81,7 +81,7 @@ static void test_notes_of_caps(void **state)
 static const char *next_check(const struct shop *shop)
 {
     struct table_ask ask = {.arena = arena, .results = results_for(shop)};
-    const struct table *table = tables_make("certificate-facts", &ask);
+    const struct table *table = tables_make("record-facts", &ask);
     for (size_t i = 0; i < table->row_count; i++)
         if (strcmp(table_cell(table, i, 0)->shown, "next check not after") == 0)
             return table_cell(table, i, 1)->shown;
