@@ -344,6 +344,24 @@
         showDrumTable(byId("drums"), faultsOf(drums).length ? [] : drums);
     }
 
+    /* The engine's bytes, as a file that the browser saves. */
+    function saveDrum(event) {
+        const name = event.target.dataset.file;
+        const rows = ask("drum-files", []);
+        const row = rows.find(found => found.name === "file" && found.label === name);
+        const faults = faultsOf(rows).map(fault => fault.unit);
+        const none = faults.length ? faults.join(" ") : byId("files").dataset.none;
+        byId("files_said").textContent = row ? "" : none;
+        if (!row) return;
+        const from = Number(row.value);
+        const bytes = engine.memory.buffer.slice(from, from + Number(row.unit));
+        const link = make("a");
+        link.href = URL.createObjectURL(new Blob([bytes]));
+        link.download = name;
+        link.click();
+        setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+    }
+
     function askNut(ready) {
         const places = ["angle-1", "drag-1", "angle-2", "drag-2"].map(field);
         const asked = places.concat(["nut-lock", "warmth", "direction", "lock-added"].map(field));
@@ -499,6 +517,8 @@
             written.pop();
             refresh();
         });
+        for (const button of byId("files").querySelectorAll("button"))
+            button.addEventListener("click", saveDrum);
         byId("copy").addEventListener("click", () => copy(false));
         byId("copy_all").addEventListener("click", () => copy(true));
         byId("restore").addEventListener("click", () => {

@@ -16,6 +16,11 @@ function importsOf(module) {
     return imports;
 }
 
+/* A file that an answer names, in base64: a fifth field. */
+function bytesOf(memory, [, , at, length]) {
+    return Buffer.from(memory.subarray(Number(at), Number(at) + Number(length))).toString("base64");
+}
+
 function ask(engine, [verb, pairs]) {
     const lines = [verb].concat(pairs.map(([key, text]) => `${key}\t${text}`));
     const bytes = Buffer.from(lines.join("\n") + "\0");
@@ -27,7 +32,8 @@ function ask(engine, [verb, pairs]) {
         .toString()
         .split("\n")
         .filter(Boolean)
-        .map(line => line.split("\t"));
+        .map(line => line.split("\t"))
+        .map(row => (row[0] === "file" ? row.concat(bytesOf(memory, row)) : row));
 }
 
 const module_ = new WebAssembly.Module(fs.readFileSync(process.argv[2]));

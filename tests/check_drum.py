@@ -13,6 +13,10 @@ Sources: STL: the binary format as its readers have it (no standard; marked from
 Core Specification 1.4, chapters 2 to 4 and 7; OPC: ECMA-376 part 2. DXF: DXF Reference of release
 12, group codes from memory. SVG: SVG 1.1, 7.2 and 8.3.
 """
+import base64
+import html
+import io
+import json
 import math
 import os
 import re
@@ -314,6 +318,35 @@ def check_faults(folder):
         check(status == 1 and words in said and "--set" in said, f"{drum}: status {status}: {said}")
 
 
+# ---- the engine of the bench page ----
+
+def check_engine(folder):
+    """Its files are the program's, byte for byte; of the 3MF, which it does not pack, the parts."""
+    engine = os.path.join(OUT, "build", "bench.wasm")
+    if not os.path.exists(engine) or not shutil.which("node"):
+        return
+    base = subprocess.run([PROGRAM, "book", "--only", "site", "--bench", engine, "--out", folder + "/site"] +
+                          ["--set=drum.mark=B-7"], capture_output=True, text=True)
+    check(base.returncode == 0, base.stderr)
+    with open(folder + "/site/site/bench.html", encoding="utf-8") as file:
+        page = file.read()
+    pairs = [[key, html.unescape(text)] for key, text in re.findall(r'<li data-key="([^"]+)">(.*?)</li>', page)]
+    asked = json.dumps([["settings", pairs], ["drum-files", []]]) + "\n"
+    said = subprocess.run(["node", os.path.join(os.path.dirname(__file__), "ask_engine.js"), engine],
+                          input=asked, capture_output=True, text=True)
+    files = {row[1]: base64.b64decode(row[4]) for row in json.loads(said.stdout)[1] if row[0] == "file"}
+    book(os.path.join(folder, "page"), {"mark": "B-7"})
+    check(sorted(files) == ["drum.3mf", "drum.dxf", "drum.stl", "drum.svg"], f"the engine makes {sorted(files)}")
+    for name, data in files.items():
+        with open(os.path.join(folder, "page", name), "rb") as file:
+            wanted = file.read()
+        if name == "drum.3mf":
+            with zipfile.ZipFile(io.BytesIO(data)) as one, zipfile.ZipFile(io.BytesIO(wanted)) as other:
+                check(one.testzip() is None, "the engine's 3MF is damaged")
+                data, wanted = ([(part, package.read(part)) for part in package.namelist()] for package in (one, other))
+        check(data == wanted, f"the engine's {name} is another than the program's")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         for number, drum in enumerate(DRUMS):
@@ -348,6 +381,7 @@ def main():
             if number == 1:
                 check_seen(path("svg"), 69.2)
         check_faults(folder)
+        check_engine(folder)
     return tally.end(f"{tally.looked} things about {len(DRUMS)} drums and {len(FAULTS)} that cannot be made")
 
 

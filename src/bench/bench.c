@@ -7,6 +7,7 @@
  * cannot be, "fault", the key, nothing, the words. */
 #include "base/buffer.h"
 #include "base/fatal.h"
+#include "drum/drum.h"
 #include "judge/nut.h"
 #include "judge/results.h"
 #include "judge/window.h"
@@ -546,6 +547,39 @@ static void answer_drums(void)
         report_drums(&rows, results, band);
 }
 
+/* ---- the drum to make ---- */
+
+/* A file lies in the engine's memory until the next question: where, and how long it is. */
+static void put_file(const char *name, struct buffer *file)
+{
+    const char *bytes = arena_slice(rows.arena, file->bytes, file->length);
+    put_row(&rows, "file", name, arena_format(rows.arena, "%zu", (size_t)bytes),
+            arena_format(rows.arena, "%zu", file->length));
+    buffer_free(file);
+}
+
+/* The files that the program writes; the 3MF is not packed. */
+static void answer_drum_files(void)
+{
+    struct buffer file = {0};
+    if (!drum_check(&own, &faults))
+        return;
+    struct drum_to_make drum = drum_to_make(&own);
+    struct engraving engraving = drum_engraving(rows.arena, &own, &drum);
+    struct mesh solid = drum_solid(rows.arena, &drum, &engraving);
+    if (!mesh_is_closed(&solid))
+        return;
+    struct drawing drawing = drum_drawing(rows.arena, results, &drum, &engraving);
+    drum_write_stl(&file, &solid);
+    put_file("drum.stl", &file);
+    drum_write_3mf(&file, &solid, drum_title(rows.arena, &engraving), NULL);
+    put_file("drum.3mf", &file);
+    drum_write_dxf(&file, &drawing);
+    put_file("drum.dxf", &file);
+    drum_write_svg(&file, &drawing);
+    put_file("drum.svg", &file);
+}
+
 /* ---- the nut ---- */
 
 /* angle-1, drag-1, angle-2, drag-2, the older place first; nut-lock, warmth, direction,
@@ -657,6 +691,7 @@ static const struct {
     {"judge", answer_judge, true},
     {"window", answer_window, true},
     {"drums", answer_drums, true},
+    {"drum-files", answer_drum_files, true},
     {"nut", answer_nut, true},
     {"kinds", answer_kinds, false},
     {"convert", answer_convert, false},

@@ -4,6 +4,7 @@
 
 ENGINE         := $(OUT)/build/bench.wasm
 ENGINE_SOURCES := $(wildcard $(addprefix src/,bench/*.c number/*.c physics/*.c judge/*.c)) \
+                  $(filter-out src/drum/deflate.c,$(wildcard src/drum/*.c)) \
                   $(addprefix src/,shop/shop.c shop/fields.c shop/logs.c shop/check.c \
                     base/memory.c base/buffer.c base/utf8.c report/remarks.c report/report.c \
                     report/typed.c report/words.c)

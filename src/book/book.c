@@ -138,8 +138,7 @@ static void write_drum(struct book *book)
     struct buffer file = {0};
     drum_write_stl(&file, &solid);
     write_file(book, "drum.stl", &file);
-    drum_write_3mf(&file, &solid, arena_format(book->arena, "Drum %s", engraving.text),
-                   drum_deflate);
+    drum_write_3mf(&file, &solid, drum_title(book->arena, &engraving), drum_deflate);
     write_file(book, "drum.3mf", &file);
     struct drawing drawing = drum_drawing(book->arena, book->results, &drum, &engraving);
     drum_write_dxf(&file, &drawing);

@@ -72,6 +72,12 @@ struct engraving drum_engraving(struct arena *arena, const struct shop *shop,
     return engraving;
 }
 
+const char *drum_title(struct arena *arena, const struct engraving *engraving)
+{
+    return arena_format(arena, "Drum %.*s", (int)strcspn(engraving->text, "["),
+                        engraving->text);
+}
+
 /* ---- faults: each at the key to blame, and where that was not typed a drum that cannot be
  * made, which is none ---- */
 

@@ -54,7 +54,9 @@ typedef void drum_pack(struct buffer *out, const void *bytes, size_t length);
 /* By zlib. */
 drum_pack drum_deflate;
 
-/* name: what the drum is called in the file; pack: NULL: the file is stored as it is. */
+/* name: what the drum is called in the file, as drum_title() says it; pack: NULL: the file is
+ * stored as it is. */
+const char *drum_title(struct arena *arena, const struct engraving *engraving);
 void drum_write_3mf(struct buffer *out, const struct mesh *mesh, const char *name,
                     drum_pack *pack);
 

@@ -189,11 +189,12 @@ static double draw_notes(const struct drawing *d, double left, double top)
     struct canvas *c = d->canvas;
     double y = canvas_words(
         c, left, top, FIGURE_WIDTH - 8, ALIGN_LEFT,
-        arena_format(d->canvas->arena,
-                     "Engrave on the flange: number, cord %s, and R once it is measured. To "
-                     "print: flange T without slope on the bed, axis upright, no support: "
-                     "out/drum.stl and drum.3mf.",
-                     quantity_text(d->canvas->arena, &d->shop->cord.diameter.q)));
+        arena_format(
+            d->canvas->arena,
+            "For a cord of %s. Cut into the free face: number and D, and scratch in D as "
+            "measured. To print: flange T without slope on the bed, axis upright, no "
+            "support: out/drum.stl and drum.3mf.",
+            quantity_text(d->canvas->arena, &d->shop->cord.diameter.q)));
     canvas_bold(c, left, y + ROW + 1, ALIGN_LEFT,
                 "Measure it when it is made. Never run it under power.");
     return y + ROW + 1;
