@@ -5,6 +5,7 @@ matter; the outputs are then wholly old or wholly new, and nothing is lost. The 
 are where they were, unless moving them back fails too: that is told, and mended by the next
 run; and so is a file of the old set, or of one that was given up, that cannot be removed.
 Usage: check_injected.py OUT [--all]"""
+import pathlib
 import sys
 import tempfile
 
@@ -12,8 +13,10 @@ from machine import Bench, sample
 
 SEED, NEAR = 20261125, 10
 FEW = {"memory": 120, "disk": 60, "swap": 1, "move": 3, "list": 20, "tidy": 20}
+TRACE = pathlib.Path(__file__).resolve().parent / "data" / "trace.csv"
 ASKED = [["check"], ["settings"], ["window"], ["gauge"], ["pull", "18.2N", "18.3N", "18.1N"],
-         ["nut", "0deg", "0.31N.m", "3deg", "0.42N.m"]]
+         ["nut", "0deg", "0.31N.m", "3deg", "0.42N.m"],
+         ["trace", str(TRACE), "--speed", "12r/min"]]
 FEW_ASKED = 12
 
 

@@ -28,6 +28,7 @@ cp "$here/data/no-limit.yaml" "$work/lost/settings.yaml"
 sed 3q "$here/data/readings.csv" > "$work/unloaded/readings.csv"
 cp "$here/data/relocked.csv" "$work/relocked/readings.csv"
 cp "$here/data/twice.csv" "$work/twice/readings.csv"
+cp "$here/data/trace.csv" "$work/"
 head=$(sed 1q "$here/data/readings.csv")
 # $1: the shop's name; then a row each: date,drum,cord,nut,lock,direction,warmth,...
 log() {

@@ -64,7 +64,7 @@ class Completion:
 def goes_with(program, verb, option, argument):
     """Whether the program takes the option with the verb. It is asked for pages that are not
     there, and makes nothing."""
-    words = [verb] + ["9N"] * (verb == "pull") + ["--content", "none", "--" + option]
+    words = [verb] + ["9N"] * (verb in ("pull", "trace")) + ["--content", "none", "--" + option]
     status, _, wrong = said(program, *words, *(["card"] if argument else []))
     check(status < 2 or "does not go with" in wrong, f"{words}: {wrong}")
     return status < 2

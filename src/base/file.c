@@ -25,19 +25,14 @@ static void stop_if_machine_failed(const char *name, int error)
         fatal("%s cannot be read: %s", name, strerror(error));
 }
 
-/* Not larger than `most`; else false, with errno set. */
-static bool read_all(struct arena *arena, int handle, size_t most, struct file_text *text)
+/* Not larger than `most`; else false, with errno set. expected: about how many bytes. */
+static bool read_pieces(struct arena *arena, int handle, size_t expected, size_t most,
+                        struct file_text *text)
 {
-    struct stat status;
-    if (fstat(handle, &status) != 0)
-        return false;
     struct buffer all = {0};
     char piece[16384]; /* the stack may be small */
-    int error = S_ISREG(status.st_mode) ? 0 : S_ISDIR(status.st_mode) ? EISDIR : EINVAL;
-    if (!error && (uintmax_t)status.st_size > most)
-        error = EFBIG;
-    if (!error)
-        buffer_reserve(&all, (size_t)status.st_size); /* it may have grown since */
+    int error = 0;
+    buffer_reserve(&all, expected);
     for (ssize_t got = 1; got > 0 && !error;) {
         got = read(handle, piece, sizeof piece);
         error = got < 0 ? errno : 0;
@@ -50,6 +45,20 @@ static bool read_all(struct arena *arena, int handle, size_t most, struct file_t
     buffer_free(&all);
     errno = error;
     return error == 0;
+}
+
+/* Of a plain file. */
+static bool read_all(struct arena *arena, int handle, size_t most, struct file_text *text)
+{
+    struct stat status;
+    if (fstat(handle, &status) != 0)
+        return false;
+    errno = S_ISDIR(status.st_mode)            ? EISDIR
+            : !S_ISREG(status.st_mode)         ? EINVAL
+            : (uintmax_t)status.st_size > most ? EFBIG
+                                               : 0;
+    /* it may have grown since */
+    return errno == 0 && read_pieces(arena, handle, (size_t)status.st_size, most, text);
 }
 
 /* The handle, which may be -1 with errno set, is closed. */
@@ -194,6 +203,29 @@ bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
     return file_read_long(arena, diags, name, FILE_LARGEST, text);
 }
 
+/* Without a byte-order mark. */
+static bool is_text(struct diags *diags, struct file_text *text)
+{
+    if (text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0) {
+        text->bytes += 3;
+        text->length -= 3;
+    }
+    return check_text(diags, text);
+}
+
+bool file_read_input(struct arena *arena, struct diags *diags, size_t most,
+                     struct file_text *text)
+{
+    *text = (struct file_text){.name = "-"};
+    bool ok = read_pieces(arena, STDIN_FILENO, 0, most, text);
+    stop_if_machine_failed("-", ok ? 0 : errno);
+    if (!ok)
+        return fault(diags, (struct place){.file = "-"},
+                     "standard input cannot be read (%s); it must be at most %zu MiB of text",
+                     strerror(errno), most >> 20);
+    return is_text(diags, text);
+}
+
 bool file_read_long(struct arena *arena, struct diags *diags, const char *name, size_t most,
                     struct file_text *text)
 {
@@ -217,11 +249,7 @@ bool file_read_long(struct arena *arena, struct diags *diags, const char *name, 
                          "read",
                          strerror(errno));
         }
-    if (text->length >= 3 && memcmp(text->bytes, "\xEF\xBB\xBF", 3) == 0) {
-        text->bytes += 3;
-        text->length -= 3;
-    }
-    return check_text(diags, text);
+    return is_text(diags, text);
 }
 
 bool file_ends_in(const char *name, const char *suffix)

@@ -27,6 +27,10 @@ bool file_read_text(struct arena *arena, struct diags *diags, const char *name,
 bool file_read_long(struct arena *arena, struct diags *diags, const char *name, size_t most,
                     struct file_text *text);
 
+/* The same from standard input, called "-", whatever that is. */
+bool file_read_input(struct arena *arena, struct diags *diags, size_t most,
+                     struct file_text *text);
+
 /* Where a byte of a text stands. */
 struct place file_place(const struct file_text *text, size_t byte);
 

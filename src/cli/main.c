@@ -13,6 +13,7 @@
 #include "report/remarks.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
+#include "shop/trace_text.h"
 
 #include <cmark.h>
 #include <ctype.h>
@@ -118,12 +119,27 @@ static enum status run_check(const struct book_paths *paths)
     return finish(&book, true);
 }
 
+/* Before nothing but the settings may be opened any more. False after a fault. */
+static bool read_trace(struct request *request, struct diags *diags, struct file_text *text)
+{
+    const char *name = request->question.words[0];
+    request->question.trace = text;
+    return strcmp(name, "-") == 0
+               ? file_read_input(request->arena, diags, TRACE_LARGEST, text)
+               : file_read_long(request->arena, diags, name, TRACE_LARGEST, text);
+}
+
 /* Reads the settings alone, asks, prints. */
 static enum status run_answer(struct request *request, answerer *answer)
 {
+    struct file_text trace;
     struct shop shop;
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
+    if (answer == terminal_trace && !read_trace(request, diags, &trace)) {
+        diags_print(diags, stderr);
+        return FAULTS;
+    }
     book_confine(&request->paths,
                  answer == terminal_record ? TOUCHES_RECORDS : TOUCHES_SETTINGS);
     settings_read(arena, diags,
@@ -166,10 +182,11 @@ enum {
     GAUGE = 1 << 6,
     NUT = 1 << 7,
     RECORD = 1 << 8,
+    TRACE = 1 << 9,
     AT_THE_BENCH = PULL | WINDOW | GAUGE | NUT, /* what judges by a band */
-    ANSWERS = AT_THE_BENCH | RECORD             /* what answers with rows */
+    ANSWERS = AT_THE_BENCH | RECORD | TRACE     /* what answers with rows */
 };
-#define EVERY_VERB (2u * RECORD - 1)
+#define EVERY_VERB (2u * TRACE - 1)
 /* A record is of the settings as they are written. */
 #define WITH_OTHERS (EVERY_VERB & ~(unsigned)RECORD)
 
@@ -196,6 +213,10 @@ static const struct verb {
      .answer = terminal_nut, .most_words = 8},
     {RECORD, "record", "", "store the record of a closed job, or print it as it was stored",
      .answer = terminal_record},
+    {TRACE, "trace", "FILE",
+     "one pull from what the gauge read while the cord ran; - is\n"
+     "standard input",
+     .answer = terminal_trace, .least_words = 1, .most_words = 1},
 };
 
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
@@ -228,8 +249,14 @@ static const struct cli_option {
      0, WITH_OTHERS, NULL},
     {"drum", "DIAMETER", "the same as --set drum.diameter=DIAMETER", DRUM, 0, WITH_OTHERS,
      NULL},
-    {"speed", "SPEED", "the band at this speed, not the one at top speed", ASKED,
-     AT(question.speed), AT_THE_BENCH, NULL},
+    {"speed", "SPEED",
+     "the band at this speed, not the one at top speed; of a trace how\n"
+     "fast the spindle turned, 12r/min, or the cord ran, 40mm/s",
+     ASKED, AT(question.speed), AT_THE_BENCH | TRACE, NULL},
+    {"interval", "TIME", "the trace is one column of forces, so far apart: 0.05s", ASKED,
+     AT(question.interval), TRACE, NULL},
+    {"unit", "UNIT", "of the trace's readings; without it what the trace says, or the gauge's",
+     ASKED, AT(question.unit), TRACE, NULL},
     {"lock", "WHEN",
      "the drag was measured before or after locking the nut, or with the nut unloaded", ASKED,
      AT(question.lock), PULL | NUT, pull_columns[PULL_LOCK].words},

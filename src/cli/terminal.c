@@ -8,6 +8,7 @@
 #include "judge/nut.h"
 #include "judge/results.h"
 #include "report/record.h"
+#include "report/trace.h"
 #include "report/typed.h"
 #include "shop/settings.h"
 
@@ -471,4 +472,50 @@ bool terminal_record(const struct question *question)
     report_record(question->rows, results, stored);
     report_record_differences(question->rows, results, stored);
     return true;
+}
+
+/* ---- spindlebook trace ---- */
+
+/* What the options say of the trace. False after a fault. */
+static bool words_facts(const struct question *question, struct trace_facts *facts)
+{
+    const struct {
+        const char *option, *text;
+        enum trace_fact fact;
+    } options[] = {{"--interval", question->interval, TRACE_INTERVAL},
+                   {"--speed", question->speed, TRACE_SPEED},
+                   {"--unit", question->unit, TRACE_UNIT}};
+    bool good = true;
+    *facts = (struct trace_facts){.unit = NULL};
+    for (size_t i = 0; i < sizeof options / sizeof options[0]; i++) {
+        struct quantity_fault wrong;
+        if (options[i].text &&
+            !trace_fact_read(options[i].fact, options[i].text, facts, &wrong))
+            good = refuse(question, options[i].option, wrong.message);
+    }
+    return good;
+}
+
+bool terminal_trace(const struct question *question)
+{
+    const struct shop *shop = question->results->shop;
+    struct trace_facts facts;
+    struct trace_text text = {0};
+    if (!words_facts(question, &facts))
+        return false;
+    bool good = trace_text_read(question->rows->arena, question->diags, question->trace, &facts,
+                                shop->gauge.step.q.unit, &text);
+    if (good) {
+        struct trace trace = judge_trace(shop, &text, shop_radius(shop));
+        struct place at = {.file = question->trace->name};
+        if (trace_fault_has_place(trace.fault))
+            at = trace_text_place(question->trace, &text, trace.at);
+        good = trace.fault == TRACE_READ ||
+               fault(question->diags, at, "%s",
+                     trace_fault_words(question->rows->arena, shop, &trace));
+        if (good)
+            report_trace(question->rows, question->results, &text, &trace);
+    }
+    trace_text_free(&text);
+    return good;
 }

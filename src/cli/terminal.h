@@ -2,6 +2,7 @@
 #ifndef CLI_TERMINAL_H
 #define CLI_TERMINAL_H
 
+#include "base/file.h"
 #include "report/report.h"
 #include "shop/shop.h"
 
@@ -14,7 +15,9 @@ struct question {
     const char *lock, *warmth, *direction, *lock_added; /* NULL: not said */
     bool budget;                                        /* of pull: it is asked for too */
     const char *job, *issued;                           /* the same */
-    const char *const *words;                           /* behind the verb */
+    const char *interval, *unit;                        /* of a trace; NULL: not said */
+    const struct file_text *trace;
+    const char *const *words; /* behind the verb */
     size_t word_count;
     struct diags *diags;
     struct rows *rows;
@@ -28,6 +31,7 @@ answerer terminal_window; /* what the gauge may read on this drum */
 answerer terminal_gauge;  /* what is known of the gauge at the pulls of the band */
 answerer terminal_nut;    /* how far to turn the nut next */
 answerer terminal_record; /* what is stored of a closed job; stores it first where it is not */
+answerer terminal_trace;  /* the pull that a trace shows */
 
 /* Asks, and prints the rows unless there was a fault. For people: "label  value unit" in
  * columns. As lines, for programs: name, value and unit with tabs between them; a minus is
