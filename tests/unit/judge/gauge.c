@@ -3,6 +3,7 @@
  * a calibration of an instrument: known amounts and what was read. */
 #include "judge/gauge.h"
 #include "facts.h"
+#include "judge/results.h"
 #include "report/words.h"
 #include "shop_fixture.h"
 #include "test.h"
@@ -81,6 +82,38 @@ static void test_checks_apart(void **state)
     assert_within(checks.items[1].line.slope, 1.05, 1e-12);
     assert_string_equal(checks.items[1].by, "A");
     assert_false(checks.items[0].masses);
+}
+
+/* Two of three loads are to be hung both ways. */
+static void test_complete(void **state)
+{
+    (void)state;
+    for (int i = 1; i <= 3; i++)
+        hang("2026-03-01", "", false, 10 * i, 10 * i);
+    hang("2026-03-01", "", true, 20, 20.1);
+    assert_false(on("2026-03-01").check->complete);
+    hang("2026-03-01", "", true, 10, 10.1);
+    struct gauge_in_force force = on("2026-03-01");
+    assert_true(force.check->complete);
+    assert_ptr_equal(force.check->rows[0], &rows[0]); /* those of one load as they were hung */
+    assert_ptr_equal(force.check->rows[1], &rows[4]);
+    assert_ptr_equal(force.check->rows[4], &rows[2]);
+}
+
+/* Where nothing is said of its orientation it is good to half a step. */
+static void test_usual_orientation(void **state)
+{
+    (void)state;
+    struct doubt budget[BUDGET_ROWS];
+    shop.gauge.zero_error = shop.gauge.orientation_error = (struct measure){0};
+    hang_all("2026-03-01", 1);
+    const struct results *results = results_of(arena, &shop);
+    struct pull_mean pulls = {5, 20, 0.2};
+    struct drum_setup setup = shop_drum_setup(&shop);
+    struct measured measured = measure_pulls(&results->known, &setup, &pulls, budget);
+    double root = sqrt(3) / measured.drag.per_newton;
+    assert_within(budget[BUDGET_ORIENTATION].u * root, 0.025, 1e-12);
+    assert_within(budget[BUDGET_ZERO].u * root, 0.05, 1e-12);
 }
 
 static void test_none_yet(void **state)
@@ -306,6 +339,8 @@ static void test_drag_unit(void **state)
 #define TEST(test) cmocka_unit_test_setup_teardown(test, begin, end)
 static const struct CMUnitTest tests[] = {
     TEST(test_checks_apart),
+    TEST(test_complete),
+    TEST(test_usual_orientation),
     TEST(test_none_yet),
     TEST(test_latest_complete),
     TEST(test_disagreement_waits),
