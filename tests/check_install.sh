@@ -52,22 +52,22 @@ check "the same bytes as from the sources" diff -r made "$work/tree"
 check "the page of the manual" mandoc -Tlint "$place/share/man/man1/spindlebook.1"
 check "completion" bash -n "$place/share/bash-completion/completions/spindlebook"
 
-# A workshop as README begins it.
+# A lathe as README begins it.
 cd "$work"
-sed -n '/^mkdir -p my-lathe/,/^```$/p' "$tree/README.md" | sed -e '/^```$/d' -e "s|/usr/local|$place|" > begin
-check "README's steps" sh -e begin
-cd my-lathe
-check "README's steps make a book" test -s out/booklet.pdf
-sed -i 's/^\( *\)notice:.*/\1notice: "by the own settings"/' content/settings.yaml
-check "the own settings" spindlebook book
+grep -qx 'spindlebook begin my-lathe' "$tree/README.md"
+PYTHONPATH=$tree/tests python3 -c 'import check_begin; print("\n".join(check_begin.ONE_BAND + ["yes"]))' > answers
+check "README's step" sh -c 'spindlebook begin my-lathe < answers'
+check "it makes a card" test -s my-lathe/out/card.pdf
+echo 'lathe.notice: "by the own settings"' >> my-lathe/settings.yaml
+check "the own settings" spindlebook book --content my-lathe
 check "their notice on a page that is not the user's" grep -q 'by the own settings' out/site/make-safe.html
 cp -r "$tree/templates" .
 sed -i 's|</footer>|<p>own frame</p></footer>|' templates/page.html
-check "own templates" spindlebook book
+check "own templates" spindlebook book --content my-lathe
 check "they frame the pages" grep -q 'own frame' out/site/make-safe.html
-cp "$share/content/card.md" content
-printf '# My own\n\nWords.\n' > content/00-own.md
-check "own pages" spindlebook book
+cp "$share/content/card.md" my-lathe
+printf '# My own\n\nWords.\n' > my-lathe/00-own.md
+check "own pages" spindlebook book --content my-lathe
 check "they alone are the book" [ "$(ls out/site | grep -c 'html$')" -le 3 ]
 
 # Gone again, but for what was not installed.

@@ -71,6 +71,9 @@ void terminal_answer(struct arena *arena, const struct question *question, answe
     struct rows rows = {.arena = arena};
     struct question asked = *question;
     asked.rows = &rows;
+    const char *notice = question->results->shop->lathe.notice;
+    if (notice)
+        put_row(&rows, "notice", "Notice", notice, "");
     if (!answer(&asked))
         return;
     if (lines)
