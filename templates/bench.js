@@ -347,7 +347,7 @@
     /* The engine's bytes, as a file that the browser saves. */
     function saveDrum(event) {
         const name = event.target.dataset.file;
-        const rows = ask("drum-files", []);
+        const rows = ask("files", []);
         const row = rows.find(found => found.name === "file" && found.label === name);
         const faults = faultsOf(rows).map(fault => fault.unit);
         const none = faults.length ? faults.join(" ") : byId("files").dataset.none;

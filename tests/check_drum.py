@@ -331,7 +331,7 @@ def check_engine(folder):
     with open(folder + "/site/site/bench.html", encoding="utf-8") as file:
         page = file.read()
     pairs = [[key, html.unescape(text)] for key, text in re.findall(r'<li data-key="([^"]+)">(.*?)</li>', page)]
-    asked = json.dumps([["settings", pairs], ["drum-files", []]]) + "\n"
+    asked = json.dumps([["settings", pairs], ["files", []]]) + "\n"
     said = subprocess.run(["node", os.path.join(os.path.dirname(__file__), "ask_engine.js"), engine],
                           input=asked, capture_output=True, text=True)
     files = {row[1]: base64.b64decode(row[4]) for row in json.loads(said.stdout)[1] if row[0] == "file"}

@@ -559,7 +559,7 @@ static void put_file(const char *name, struct buffer *file)
 }
 
 /* The files that the program writes; the 3MF is not packed. */
-static void answer_drum_files(void)
+static void answer_files(void)
 {
     struct buffer file = {0};
     if (!drum_check(&own, &faults))
@@ -691,7 +691,7 @@ static const struct {
     {"judge", answer_judge, true},
     {"window", answer_window, true},
     {"drums", answer_drums, true},
-    {"drum-files", answer_drum_files, true},
+    {"files", answer_files, true},
     {"nut", answer_nut, true},
     {"kinds", answer_kinds, false},
     {"convert", answer_convert, false},

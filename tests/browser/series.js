@@ -216,6 +216,21 @@ function checkReadBack(copied, rows, drags, out, root, work) {
             );
 }
 
+/* What the page saves of the drum to make is what the program wrote; the 3MF is not packed. */
+async function checkDrumFiles(page, out) {
+    for (const name of ["drum.stl", "drum.3mf", "drum.dxf", "drum.svg"]) {
+        const coming = page.waitForEvent("download");
+        await page.click(`[data-file="${name}"]`);
+        const download = await coming;
+        same(download.suggestedFilename(), name, "the name of a saved file");
+        const saved = fs.readFileSync(await download.path());
+        const made = fs.readFileSync(`${out}/${name}`);
+        if (name.endsWith(".3mf"))
+            check(saved.subarray(0, 2).toString() === "PK", "the saved 3MF is no package");
+        else check(saved.equals(made), `${name}: the page saves other bytes than out has`);
+    }
+}
+
 /* Nothing else may be lost when the page cannot keep anything, or kept nonsense. */
 async function checkBadStore(browser, out, noted) {
     for (const kept of [
@@ -239,6 +254,7 @@ async function checkSeries(browser, out, root, work, noted) {
         noted
     );
     await openBench(page, out);
+    await checkDrumFiles(page, out);
     await checkKept(page);
     await checkKeyboard(page);
     await checkTold(page);
