@@ -7,7 +7,6 @@
     const {make, find, joined} = benchParts;
     const byId = id => document.getElementById("bench_" + id);
     const page = document.getElementById("bench");
-    const store = "spindlebook.bench";
     const debounce = 350; /* ms of rest before what is typed is worked out */
 
     /* ---- the engine ---- */
@@ -86,15 +85,21 @@
             unit: byId("unit").value
         };
         try {
-            localStorage.setItem(store, JSON.stringify(kept));
+            localStorage.setItem(storeName(), JSON.stringify(kept));
         } catch (error) {
             byId("not_kept").hidden = false;
         }
     }
 
+    /* Pages of several lathes may come from one folder or server, and share its storage; a page
+       of another lathe may take the place of this one. No lathe's pulls may stand in another's. */
+    function storeName() {
+        return ["spindlebook.bench", location.pathname, settingOf("lathe.name")].join(" ");
+    }
+
     function readKept() {
         try {
-            return JSON.parse(localStorage.getItem(store)) || {};
+            return JSON.parse(localStorage.getItem(storeName())) || {};
         } catch (error) {
             return {};
         }

@@ -51,7 +51,7 @@ class Each:
         """One run: its status, and the line that it ends with."""
         made = self.run(*more, **extra)
         self.looked += 1
-        if made.returncode != status or made.stdout != told:
+        if made.returncode != status or "".join(made.stdout.splitlines(True)[-1:]) != told:
             self.failures.append("%s: status %d, %r, %r" % (what, made.returncode, made.stdout,
                                                            made.stderr))
         return made
@@ -128,9 +128,7 @@ def faults(each):
     made = each.expect("no settings", 1, "0 made, 3 as they were, 1 with faults\n")
     each.check("no settings: %r" % made.stderr, "bay-4/settings.yaml: there is no such file"
                in made.stderr)
-    each.check("check took --each", subprocess.run(
-        [each.program, "check", "--each", each.lathes], stderr=subprocess.DEVNULL,
-        check=False).returncode == 2)
+    overview(each)
     shutil.rmtree(each.lathes)
     made = each.expect("no folder", 1, "")
     each.check("no folder: %r" % made.stderr, "the folder of lathes cannot be read"
@@ -138,6 +136,24 @@ def faults(each):
     each.lathes.mkdir()
     made = each.expect("no lathe", 1, "")
     each.check("no lathe: %r" % made.stderr, "there is no lathe here" in made.stderr)
+
+
+def overview(each):
+    """check --each: remarks and faults by lathe, then a line for each lathe, faulty ones too."""
+    log = each.lathes / "bay-2" / "readings.csv"
+    log.write_text("date,lock,direction,warmth,pulls\n2026-03-09,after,usual,cold,22.0 22.1 22.0 N\n")
+    made = subprocess.run([each.program, "check", "--each", each.lathes], text=True, capture_output=True,
+                          check=False)
+    log.unlink()
+    lines = made.stdout.splitlines()
+    each.check("check --each: status %d" % made.returncode, made.returncode == 1)
+    each.check("check --each: no fault of bay-4: %r" % made.stderr,
+               "bay-4/settings.yaml: there is no such file" in made.stderr)
+    each.check("check --each: the line of bay-2: %r" % lines, any(re.match(
+        r"bay-2 +[0-9a-f]{8}  .*2026-03-09", line) for line in lines))
+    each.check("check --each: lathes out of order: %r" % lines, [line.split()[0] for line in lines[-5:]] ==
+               ["lathe", "bay-1", "bay-2", "bay-3", "bay-4"])
+    each.check("check --each: the line of bay-4: %r" % lines, lines[-1].split(None, 1)[1].startswith("faults"))
 
 
 def files_of_settings(each):

@@ -132,4 +132,9 @@ void book_free(struct book *book);
  * standard error shows how far the run is. */
 enum status book_each(const struct book_paths *paths);
 
+/* Reads settings and logs of every lathe there, and prints by lathe its faults and what gives
+ * cause to look closer; then a line for each: verdict, last job, next check, the gauge's check,
+ * how much is open. */
+enum status check_each(const struct book_paths *paths);
+
 #endif

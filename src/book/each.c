@@ -5,6 +5,10 @@
 
 #include "base/file.h"
 #include "base/outset.h"
+#include "base/utf8.h"
+#include "judge/results.h"
+#include "report/remarks.h"
+#include "report/words.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
 #include "shop/stored.h"
@@ -149,7 +153,9 @@ static void add_lathe(struct run *run, const char *path, const char *name)
 {
     const char *wrong = NULL, *settings = path;
     enum { LONGEST_NAME = 200 }; /* bytes: the folder in the making has a longer one */
-    if (is_folder(path)) {
+    if (is_folder(path) && file_ends_in(name, "-" RECORDS_NAME)) {
+        return; /* of the lathe whose settings are a file beside it */
+    } else if (is_folder(path)) {
         settings = arena_format(run->arena, "%s/%s", path, SETTINGS_NAME);
     } else if (file_ends_in(name, ".yaml") && !strstr(name, EARLIER_SETTINGS)) {
         name = arena_slice(run->arena, name, strlen(name) - strlen(".yaml"));
@@ -228,6 +234,12 @@ static void make_lathe(struct run *run, const struct book_paths *shared, const c
             run->faulty++;
             clear(run);
         }
+        if (diags_count(book.diags) == 0) {
+            struct rows remarks = {.arena = book.arena};
+            remark_on_all(&remarks, book.results);
+            clear(run);
+            remarks_print(&remarks, arena_format(arena, "%s: ", lathe->name));
+        }
         diags_print(book.diags, stderr);
         book_free(&book);
     }
@@ -249,6 +261,95 @@ enum status book_each(const struct book_paths *paths)
     bool faults = diags_count(run.diags) > 0 || run.faulty > 0;
     if (run.count)
         printf("%zu made, %zu as they were, %zu with faults\n", run.made, run.kept, run.faulty);
+    arena_free(run.arena);
+    return faults ? FAULTS : DONE;
+}
+
+/* ---- all lathes at a glance ---- */
+
+/* A line of the overview, its texts owned by the run's arena. */
+enum { OVERVIEW = 7 };
+
+static const char *const overview_heads[OVERVIEW] = {
+    "lathe", "settings", "verdict", "last job", "next check", "gauge checked", "remarks"};
+
+struct overview {
+    const char *cells[OVERVIEW];
+};
+
+static void fill_overview(struct arena *arena, const struct results *results, size_t remarks,
+                          struct overview *line)
+{
+    const struct shop *shop = results->shop;
+    const struct job *job = &results->last_job;
+    const struct pull_series *last = job->since ? job->since : job->left;
+    const struct weighing *weighed = shop_last_weighing(shop);
+    line->cells[1] = arena_text(arena, shop->fingerprint);
+    line->cells[2] =
+        last ? state_text(results_row(results, last)->judgement.state) : "no job is closed";
+    line->cells[3] = arena_text(arena, last ? last->date : "none");
+    line->cells[4] = next_check_words(arena, results);
+    line->cells[5] = arena_text(arena, weighed ? weighed->date : "never");
+    line->cells[6] = arena_format(arena, "%zu", remarks);
+}
+
+static void check_lathe(struct run *run, const struct book_paths *paths,
+                        const struct lathe_files *lathe, struct overview *line)
+{
+    struct shop shop;
+    struct arena *arena = arena_new();
+    struct diags *diags = diags_new(arena);
+    *line = (struct overview){{lathe->name, "", "faults: see above", "", "", "", ""}};
+    settings_read(arena, diags, lathe->settings, paths->replacements, paths->replacement_count,
+                  &shop);
+    if (diags_count(diags) == 0) {
+        struct rows rows = {.arena = arena};
+        const struct results *results = results_of(arena, &shop);
+        remark_on_all(&rows, results);
+        size_t remarks = 0;
+        for (size_t i = 0; i < rows.count; i++)
+            remarks += strcmp(rows.items[i].name, "remark") == 0;
+        remarks_print(&rows, arena_format(arena, "%s: ", lathe->name));
+        fill_overview(run->arena, results, remarks, line);
+    } else {
+        run->faulty++;
+    }
+    diags_print(diags, stderr);
+    arena_free(arena);
+}
+
+static void print_overview(const struct overview *lines, size_t count)
+{
+    size_t widths[OVERVIEW];
+    for (size_t column = 0; column < OVERVIEW; column++) {
+        widths[column] = strlen(overview_heads[column]);
+        for (size_t i = 0; i < count; i++) {
+            const char *text = lines[i].cells[column];
+            size_t width = utf8_count(text, strlen(text));
+            widths[column] = width > widths[column] ? width : widths[column];
+        }
+    }
+    for (size_t i = 0; i <= count; i++)
+        for (size_t column = 0; column < OVERVIEW; column++) {
+            const char *text = i ? lines[i - 1].cells[column] : overview_heads[column];
+            size_t blank = widths[column] - utf8_count(text, strlen(text)) + 2;
+            bool last = column + 1 == OVERVIEW;
+            printf("%s%*s%s", text, last ? 0 : (int)blank, "", last ? "\n" : "");
+        }
+}
+
+enum status check_each(const struct book_paths *paths)
+{
+    struct run run = {.arena = arena_new()};
+    run.diags = diags_new(run.arena);
+    find_lathes(&run, paths->each);
+    struct overview *lines = arena_get(run.arena, (run.count + 1) * sizeof *lines);
+    for (size_t i = 0; i < run.count; i++)
+        check_lathe(&run, paths, &run.lathes[i], &lines[i]);
+    if (run.count)
+        print_overview(lines, run.count);
+    diags_print(run.diags, stderr);
+    bool faults = diags_count(run.diags) > 0 || run.faulty > 0;
     arena_free(run.arena);
     return faults ? FAULTS : DONE;
 }

@@ -44,30 +44,14 @@ struct request {
 
 /* ---- verbs ---- */
 
-static void print_remarks(const struct rows *rows)
-{
-    for (size_t i = 0; i < rows->count; i++) {
-        const struct row *row = &rows->items[i];
-        if (strcmp(row->name, "remark") != 0)
-            continue;
-        printf("remark: ");
-        if (row->at.line)
-            printf("%s:%d: ", row->at.file, row->at.line);
-        printf("%s%s%s\n", row->label, row->label[0] ? ": " : "", row->value);
-    }
-}
-
 /* Remarks, and more in the end where there are no faults; then faults. */
 static enum status finish(struct book *book, bool summary)
 {
     struct rows remarks = {.arena = book->arena};
     size_t faults = diags_count(book->diags);
     if (!faults) {
-        remark_on_settings(&remarks, book->results);
-        remark_on_pulls(&remarks, book->results);
-        remark_on_weighings(&remarks, book->results);
-        remark_on_records(&remarks, book->results);
-        print_remarks(&remarks);
+        remark_on_all(&remarks, book->results);
+        remarks_print(&remarks, "");
     }
     if (!faults && summary)
         printf("%zu pages and %zu computed tables, no faults; settings %s\n", book->page_count,
@@ -115,6 +99,8 @@ static enum status run_check(const struct book_paths *paths)
 {
     struct book book;
     book_confine(paths, TOUCHES_PAGES);
+    if (paths->each)
+        return check_each(paths);
     book_check(&book, paths);
     return finish(&book, true);
 }
@@ -279,10 +265,10 @@ static const struct cli_option {
      "card or aids; may be given several times",
      PART, 0, BOOK, book_part_names},
     {"each", "FOLDER",
-     "make it for every lathe: each has a folder in FOLDER with its\n"
+     "do it for every lathe: each has a folder in FOLDER with its\n"
      "settings.yaml and logs, or a file of settings such as bay-1.yaml,\n"
      "and gets a folder in that of --out",
-     FILE_AT, AT(paths.each), BOOK, NULL},
+     FILE_AT, AT(paths.each), BOOK | CHECK, NULL},
     {"content", "FOLDER", "settings.yaml, logs and pages (content)", FILE_AT, AT(paths.content),
      EVERY_VERB, NULL},
     {"templates", "FOLDER", "the frames and styles of the site (templates)", FILE_AT,

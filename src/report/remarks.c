@@ -7,11 +7,13 @@
 #include "judge/results.h"
 #include "number/show.h"
 #include "physics/physics.h"
+#include "report/record.h"
 #include "report/words.h"
 #include "shop/shop.h"
 
 #include <math.h>
 #include <stdarg.h>
+#include <stdio.h>
 #include <string.h>
 
 /* What is looked at, where each finding goes, and what it is about. */
@@ -526,4 +528,25 @@ void remark_on_weighings(struct rows *rows, const struct results *results)
     struct findings findings = {.results = results, .shop = results->shop, .rows = rows};
     look_at_weighings(&findings);
     look_at_age(&findings);
+}
+
+void remark_on_all(struct rows *rows, const struct results *results)
+{
+    remark_on_settings(rows, results);
+    remark_on_pulls(rows, results);
+    remark_on_weighings(rows, results);
+    remark_on_records(rows, results);
+}
+
+void remarks_print(const struct rows *rows, const char *before)
+{
+    for (size_t i = 0; i < rows->count; i++) {
+        const struct row *row = &rows->items[i];
+        if (strcmp(row->name, "remark") != 0)
+            continue;
+        printf("%sremark: ", before);
+        if (row->at.line)
+            printf("%s:%d: ", row->at.file, row->at.line);
+        printf("%s%s%s\n", row->label, row->label[0] ? ": " : "", row->value);
+    }
 }

@@ -7,6 +7,10 @@
 #include "judge/results.h"
 #include "report/rows.h"
 
+/* All that follows, in this order, and their printing, a line each, behind some words. */
+void remark_on_all(struct rows *rows, const struct results *results);
+void remarks_print(const struct rows *rows, const char *before);
+
 /* What looks unwise in the settings. */
 void remark_on_settings(struct rows *rows, const struct results *results);
 

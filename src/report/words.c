@@ -449,3 +449,25 @@ const char *series_lock_word(enum lock lock)
                                         [LOCK_UNLOADED] = "unloaded"};
     return words[lock];
 }
+
+const char *next_check_words(struct arena *arena, const struct results *results)
+{
+    const struct job *job = &results->last_job;
+    const struct pull_series *last = job->since ? job->since : job->left;
+    char later[DATE_TEXT];
+    if (!last)
+        return "none: no job is closed";
+    switch (advise_on_row(results, results_row(results, last)).advice) {
+    case ADVICE_LEAVE:
+    case ADVICE_LEAVE_ABOVE_AIM:
+    case ADVICE_COMPARE_LATER:
+        date_year_later(last->date, later);
+        return arena_text(arena, later);
+    case ADVICE_THREE_PULLS:
+        return "none: good by too few pulls";
+    case ADVICE_LOOK_AT_WARMTH:
+        return "none: cap and warmth do not fit";
+    default:
+        return "none: not good";
+    }
+}

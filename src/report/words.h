@@ -11,7 +11,8 @@
 
 const char *state_words(enum state state); /* "low or in doubt" */
 const char *state_shape(enum state state); /* "▽" */
-const char *state_text(enum state state);  /* "▽ low or in doubt" */
+const char *next_check_words(struct arena *arena, const struct results *results);
+const char *state_text(enum state state); /* "▽ low or in doubt" */
 
 /* What to do, one or two sentences. */
 const char *advice_words(enum advice advice);

@@ -311,25 +311,6 @@ static void add_tools(struct builder *b)
     add_check(b);
 }
 
-/* The day to check again; where the last check is not one to go by, why not. */
-static const char *next_check(struct builder *b, const struct pull_series *last)
-{
-    char later[DATE_TEXT];
-    switch (advise_on_row(b->results, results_row(b->results, last)).advice) {
-    case ADVICE_LEAVE:
-    case ADVICE_LEAVE_ABOVE_AIM:
-    case ADVICE_COMPARE_LATER:
-        date_year_later(last->date, later);
-        return arena_text(b->arena, later);
-    case ADVICE_THREE_PULLS:
-        return "none: good by too few pulls";
-    case ADVICE_LOOK_AT_WARMTH:
-        return "none: cap and warmth do not fit";
-    default:
-        return "none: not good";
-    }
-}
-
 static void add_dates(struct builder *b)
 {
     struct job job = b->results->last_job;
@@ -339,7 +320,7 @@ static void add_dates(struct builder *b)
     }
     add_fact(b, "closing check", job.left->date);
     add_fact(b, "checked since", job.since ? job.since->date : "no");
-    add_fact(b, "next check not after", next_check(b, job.since ? job.since : job.left));
+    add_fact(b, "next check not after", next_check_words(b->arena, b->results));
 }
 
 /* As what it was stored, where it was. */
