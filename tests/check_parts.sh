@@ -10,12 +10,12 @@ book="$out/bin/spindlebook book"
 checked=0
 
 $book --out "$work/whole" > /dev/null
-for part in site single tables booklet fold card aids forms drum; do
+for part in site single tables booklet fold card aids forms drum record; do
     $book --only $part --out "$work/$part" > /dev/null
     case $part in
     site|tables) expected=$part ;;
     single) expected=spindlebook.html ;;
-    booklet|aids|forms) expected=$part.pdf ;;
+    booklet|aids|forms|record) expected=$part.pdf ;;
     fold) expected="booklet-fold.pdf booklet-trial.pdf" ;;
     drum) expected="drum.3mf drum.dxf drum.stl drum.svg" ;;
     card) expected="card-sheet.pdf card.pdf" ;;

@@ -131,9 +131,12 @@ def pulls(shop, judged):
     rig = lambda row: ", ".join(Quantity(row.raw[key]).shown() if row.raw.get(key) else own.shown()
                                 for key, own in (("drum", shop.on(row.raw["date"]).drum),
                                                  ("cord", shop.on(row.raw["date"]).cord)))
+    read = lambda row: read_series(row.raw)
+    listed = lambda row: ", ".join(pull.digits if then and pull.unit == then.unit else pull.shown()
+                                   for pull, then in zip(read(row), read(row)[1:] + [None]))
     note = lambda row: row.raw.get("note", "").lstrip(" ") if row.raw.get("job") else ""
-    return [[name, row.raw["date"], ", ".join(pull.shown() for pull in read_series(row.raw)), row.said("breakaway"),
-             rig(row), row.raw.get("by") or "not said", note(row) or "none"]
+    return [[name, row.raw["date"], listed(row), row.said("breakaway"), rig(row),
+             row.raw.get("by") or "not said", note(row) or "none"]
             for name, row in (("as found", job.found), ("before locking", job.before), ("as left", job.left)) if row]
 
 

@@ -9,6 +9,7 @@
 #include "drum/drum.h"
 #include "judge/results.h"
 #include "layout/compose.h"
+#include "report/record.h"
 #include "shop/settings.h"
 
 #include <limits.h>
@@ -17,8 +18,8 @@
 #include <sys/stat.h>
 
 /* As in enum book_part. */
-const char *const book_part_names[] = {"site", "single", "tables", "booklet", "fold",
-                                       "card", "aids",   "forms",  "drum",    NULL};
+const char *const book_part_names[] = {"site", "single", "tables", "booklet", "fold", "card",
+                                       "aids", "forms",  "drum",   "record",  NULL};
 
 unsigned book_part_named(const char *name)
 {
@@ -33,6 +34,21 @@ static bool is_good(const struct book *book)
     return diags_count(book->diags) == 0;
 }
 
+/* The record that is shown is that of the job. */
+static void choose_job(struct book *book, const char *name)
+{
+    const struct job *job = record_job(book->results, name);
+    struct results *chosen = arena_get(book->arena, sizeof *chosen);
+    if (!job || !job->left) {
+        fault(book->diags, (struct place){.file = "--job"},
+              "the log closes no job %s with a series that was pulled as the limits ask", name);
+        return;
+    }
+    *chosen = *book->results;
+    chosen->last_job = *job;
+    book->results = chosen;
+}
+
 static void read_shop(struct book *book, const struct book_paths *paths)
 {
     const char *file = paths->settings
@@ -44,7 +60,9 @@ static void read_shop(struct book *book, const struct book_paths *paths)
     book->shop_is_good = is_good(book);
     if (book->shop_is_good) {
         book->results = results_of(book->arena, &book->shop);
-        book->inputs = book_inputs_text(book);
+        if (paths->job)
+            choose_job(book, paths->job);
+        book->inputs = book_inputs_text(book->arena, book->results);
         book->drum_is_good = drum_check(&book->shop, book->diags);
     }
 }

@@ -26,7 +26,8 @@ enum book_part {
     PART_AIDS = 1 << 6,    /* aids.pdf */
     PART_FORMS = 1 << 7,   /* forms.pdf */
     PART_DRUM = 1 << 8,    /* drum.stl, drum.3mf, drum.dxf, drum.svg */
-    PARTS_ALL = (1 << 9) - 1
+    PART_RECORD = 1 << 9,  /* record.pdf */
+    PARTS_ALL = (1 << 10) - 1
 };
 
 /* The parts as --only takes them, NULL-ended; the one of that name, 0 where there is none. */
@@ -42,6 +43,7 @@ struct book_paths {
     const char *made_from;     /* written into MADE_FROM; NULL: no such file */
     unsigned parts;            /* what is made: of enum book_part; 0: everything */
     const char *bench;         /* the bench page's engine; NULL: no bench page */
+    const char *job;           /* whose record is shown; NULL: that of the last setting */
     const char **replacements; /* "key=value" of --set */
     size_t replacement_count;
 };
@@ -86,6 +88,8 @@ struct book {
     const struct page **pages; /* content/NN-*.md in order; the first is the title page */
     size_t page_count;
     const struct page *card; /* content/card.md, behind the booklet's; NULL where not there */
+    const struct page
+        *record; /* the page that is printed on a sheet of its own, too; or NULL */
 
     struct html_site site;
     struct html_extra extras[EXTRA_PAGES]; /* of the site */
@@ -107,8 +111,9 @@ struct book {
     /* On paper; NULL where the part is not made, the booklet and its trial also where nothing
      * is written. */
     const struct print *booklet, *card_print, *card_sheet, *trial, *aids;
-    const struct print *forms; /* NULL where no page is one */
-    const char *card_note;     /* how well the card can be read; NULL without a table on it */
+    const struct print *forms;        /* NULL where no page is one */
+    const struct print *record_print; /* NULL without such a page, or where no job is closed */
+    const char *card_note; /* how well the card can be read; NULL without a table on it */
 };
 
 /* From now on the process can open nothing but settings and logs; with records it can make

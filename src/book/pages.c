@@ -11,7 +11,8 @@
 
 enum { LONGEST_NAME = 200 }; /* bytes: most file systems take 255, with an ending */
 
-static const char card_file[] = "card.md", form_prefix[] = "form-";
+static const char card_file[] = "card.md", form_prefix[] = "form-",
+                  record_name[] = "record-of-setting";
 
 /* fault() puts a question mark for each character that cannot. */
 static bool can_be_printed(const char *file)
@@ -48,6 +49,8 @@ static void list_page(struct book *book, const char *folder, const char *file)
     page->is_form = strncmp(file, form_prefix, strlen(form_prefix)) == 0;
     if (strcmp(file, card_file) == 0)
         book->card = page;
+    if (strcmp(page->name, record_name) == 0)
+        book->record = page;
     page->in_booklet = page != book->card && !page->is_form;
     book->pages[book->page_count++] = page;
 }

@@ -4,6 +4,7 @@
 #include "book/stages.h"
 
 #include "base/file.h"
+#include "base/version.h"
 #include "figures/figures.h"
 #include "judge/nut.h"
 #include "judge/results.h"
@@ -14,14 +15,13 @@
 
 #include <math.h>
 
-const char *book_inputs_text(struct book *book)
+const char *book_inputs_text(struct arena *arena, const struct results *results)
 {
-    const struct shop *shop = &book->shop;
+    const struct shop *shop = results->shop;
     return values_fill(
-        book->arena, book->results,
+        arena, results,
         arena_format(
-            book->arena,
-            "{lathe}%s: drum {drum-named}, cord {cord-named}, gauge {gauge}; limits: %s",
+            arena, "{lathe}%s: drum {drum-named}, cord {cord-named}, gauge {gauge}; limits: %s",
             shop->lathe.workshop ? ", {workshop}" : "",
             shop_has_limits(shop) ? "{source}" : NO_LIMIT_ON_FILE));
 }
@@ -465,6 +465,23 @@ static void make_forms(struct book *book, struct imprint imprint)
         paint(book, book->forms, "forms.pdf", NULL);
 }
 
+/* By the settings that were in force for the job. */
+static void make_record(struct book *book, struct imprint imprint)
+{
+    const struct pull_series *left = book->results->last_job.left;
+    if (!left || !book->record)
+        return;
+    const struct results *then =
+        results_as_of(book->arena, book->results, results_row(book->results, left));
+    imprint.inputs = book_inputs_text(book->arena, then);
+    imprint.fingerprint =
+        arena_format(book->arena, "%s, spindlebook " VERSION, then->shop->fingerprint);
+    imprint = dated(book, imprint);
+    book->record_print = compose_record(book->arena, book->record, &imprint, book->fonts,
+                                        booklet_size(book), book->diags);
+    paint(book, book->record_print, "record.pdf", NULL);
+}
+
 void book_compose(struct book *book)
 {
     const struct imprint imprint = {.title = book->pages[0]->title,
@@ -479,4 +496,6 @@ void book_compose(struct book *book)
         make_aids(book, &imprint);
     if (book->parts & PART_FORMS)
         make_forms(book, imprint);
+    if (book->parts & PART_RECORD)
+        make_record(book, imprint);
 }

@@ -65,6 +65,8 @@ static bool is_shown(const struct book *book, const struct page *page)
     unsigned paper = page->is_form        ? PART_FORMS
                      : page == book->card ? PART_CARD
                                           : PART_BOOKLET | PART_FOLD;
+    if (page == book->record)
+        paper |= PART_RECORD;
     return book->parts & (PART_SITE | PART_SINGLE | PART_TABLES | paper);
 }
 

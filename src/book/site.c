@@ -212,7 +212,8 @@ void book_read_templates(struct book *book, const struct book_paths *paths)
 
 bool book_keeps_trees(const struct book *book)
 {
-    return book->parts & (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS);
+    return book->parts &
+           (PART_SINGLE | PART_BOOKLET | PART_FOLD | PART_CARD | PART_FORMS | PART_RECORD);
 }
 
 void book_drop_tree(struct book *book, struct page *page)

@@ -8,7 +8,7 @@
 #include "layout/aids.h"
 
 /* What the numbers are worked out for, in a line. Only with a good shop. */
-const char *book_inputs_text(struct book *book);
+const char *book_inputs_text(struct arena *arena, const struct results *results);
 
 /* Lists the pages of the folder by their files' names. */
 void book_list_pages(struct book *book, const char *folder);

@@ -132,6 +132,7 @@ static enum status run_answer(struct request *request, answerer *answer)
                   arena_format(arena, "%s/%s", request->paths.content, SETTINGS_NAME),
                   request->paths.replacements, request->paths.replacement_count, &shop);
     request->question.diags = diags;
+    request->question.job = request->paths.job;
     if (diags_count(diags) == 0) {
         request->question.results = results_of(arena, &shop);
         terminal_answer(arena, &request->question, answer, request->lines);
@@ -256,13 +257,14 @@ static const struct cli_option {
      PULL, NULL},
     {"lines", NULL, "name, value and unit with tabs between them, for programs", SWITCH,
      AT(lines), ANSWERS, NULL},
-    {"job", "NAME", "the closed job", ASKED, AT(question.job), RECORD, NULL},
+    {"job", "NAME", "the closed job whose record it is; book takes the last one without it",
+     ASKED, AT(paths.job), RECORD | BOOK, NULL},
     {"issued", "DATE", "the day that the record's sheet is to bear", ASKED, AT(question.issued),
      RECORD, NULL},
     {"out", "FOLDER", "where the outputs go (out)", FILE_AT, AT(paths.out), BOOK, NULL},
     {"only", "PART",
      "make this alone: site, single, tables, booklet, fold, forms,\n"
-     "card or aids; may be given several times",
+     "card, aids, drum or record; may be given several times",
      PART, 0, BOOK, book_part_names},
     {"each", "FOLDER",
      "do it for every lathe: each has a folder in FOLDER with its\n"

@@ -47,6 +47,12 @@ struct print *compose_forms(struct arena *arena, const struct page *const *pages
                             const struct imprint *imprint, const struct fonts *fonts,
                             enum paper_size booklet, struct diags *diags);
 
+/* The page of the record on a sheet of that paper, from its first table on: what stands before
+ * is for who makes it. A long one goes on behind. */
+struct print *compose_record(struct arena *arena, const struct page *page,
+                             const struct imprint *imprint, const struct fonts *fonts,
+                             enum paper_size booklet, struct diags *diags);
+
 /* A state, and at which pulls it stands; "" where that is not said. */
 struct state_cell {
     const char *words, *pulls;

@@ -1,4 +1,4 @@
-/* The forms: each on one sheet, its rows as high as the sheet allows. */
+/* Single sheets: the forms, each with rows as high as its sheet allows; and the record. */
 #include "doc/canvas.h"
 #include "layout/blocks.h"
 
@@ -19,6 +19,22 @@ static const struct type_scale form_type = {
     .writing_room = 9 * MM,
 };
 
+/* The record's is smaller: it has four tables. */
+static const struct type_scale record_type = {
+    .body = 8.5,
+    .leading = 10.5,
+    .heading = {15, 10.5, 9, 8.5},
+    .heading_leading = {18, 13, 11, 10.5},
+    .literal = 7.5,
+    .note = 7,
+    .table_most = 8,
+    .table_least = 6.5,
+    .table_text = 1,
+    .table_head = 1,
+    .table_row_pad = 0.1,
+    .writing_room = 9 * MM,
+};
+
 /* Both sides bear a binder's holes and a thumb. */
 static const double SIDE = 18 * MM, TOP = 9 * MM, BOTTOM = 8 * MM;
 
@@ -30,7 +46,7 @@ static const double FOOT_SIZE = 7.5;
 /* Of the blank between blocks, this share may be taken where a form is too long. */
 static const double MOST_SQUEEZE = 0.6;
 
-static void put_form(struct flow *flow, const struct page *page, const struct imprint *imprint)
+static void begin_page(struct flow *flow, const struct page *page)
 {
     flow->page = page;
     flow->chapter = page->title;
@@ -39,6 +55,11 @@ static void put_form(struct flow *flow, const struct page *page, const struct im
     flow->turn = TURN_UPRIGHT;
     flow->tag = flow_tag(flow, TAG_SECTION, DOCUMENT);
     flow_anchor(flow, "");
+}
+
+static void put_form(struct flow *flow, const struct page *page, const struct imprint *imprint)
+{
+    begin_page(flow, page);
     blocks_put(flow, page->root->first, NULL);
     imprint_foot_put(flow, imprint, FOOT_SIZE, true);
 }
@@ -92,20 +113,52 @@ static void compose_form(struct flow *flow, const struct page *page,
     flow_place(flow);
 }
 
+static struct layout sheet_of(enum paper_size booklet)
+{
+    const struct stock *stock = stock_of(booklet);
+    return (struct layout){
+        .width = stock->width, .height = stock->height, .margins = {TOP, BOTTOM, SIDE, SIDE}};
+}
+
 struct print *compose_forms(struct arena *arena, const struct page *const *pages, size_t count,
                             const struct imprint *imprint, const struct fonts *fonts,
                             enum paper_size booklet, struct diags *diags)
 {
     struct print *print = arena_get(arena, sizeof *print);
-    const struct stock *stock = stock_of(booklet);
-    struct layout layout = {
-        .width = stock->width, .height = stock->height, .margins = {TOP, BOTTOM, SIDE, SIDE}};
+    struct layout layout = sheet_of(booklet);
     struct flow flow = {.arena = arena, .fonts = fonts, .diags = diags, .print = print};
     flow_begin(&flow, &layout);
     print->title = arena_format(arena, "%s: forms", imprint->title);
     for (size_t i = 0; i < count; i++)
         if (pages[i]->is_form)
             compose_form(&flow, pages[i], imprint);
+    for (size_t i = 0; i < print->sheet_count; i++)
+        print->sheets[i].label = arena_format(arena, "%zu", i + 1);
+    flow_resolve(&flow, 1);
+    flow_end(&flow);
+    return print;
+}
+
+/* As compact as a form: most records fill one sheet. */
+struct print *compose_record(struct arena *arena, const struct page *page,
+                             const struct imprint *imprint, const struct fonts *fonts,
+                             enum paper_size booklet, struct diags *diags)
+{
+    struct print *print = arena_get(arena, sizeof *print);
+    struct layout layout = sheet_of(booklet);
+    struct flow flow = {
+        .arena = arena, .fonts = fonts, .diags = diags, .print = print, .type = &record_type};
+    const struct node *heading = page->root->first, *table = heading;
+    while (table && table->kind != NODE_TABLE)
+        table = table->next;
+    flow_begin(&flow, &layout);
+    print->title = arena_format(arena, "%s: %s", imprint->title, page->title);
+    begin_page(&flow, page);
+    blocks_put(&flow, heading, heading ? heading->next : NULL);
+    blocks_put(&flow, table, NULL);
+    imprint_foot_put(&flow, imprint, FOOT_SIZE, true);
+    squeeze(&flow);
+    flow_place(&flow);
     for (size_t i = 0; i < print->sheet_count; i++)
         print->sheets[i].label = arena_format(arena, "%zu", i + 1);
     flow_resolve(&flow, 1);

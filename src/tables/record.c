@@ -389,18 +389,27 @@ void make_record_facts(struct builder *b)
 
 /* ---- every pull of the series as found and as left, in the unit in which it was read ---- */
 
+/* "14.30, 14.45, 14.35 N", each with its unit where it has another than the next. */
+static const char *pulls_words(struct arena *arena, const struct pull_series *series)
+{
+    const char *words = "";
+    for (size_t i = 0; i < series->pull_count; i++) {
+        const struct quantity *pull = &series->pulls[i];
+        bool as_next = i + 1 < series->pull_count && pull[1].unit == pull->unit;
+        words = arena_format(arena, "%s%s%s", words, i ? ", " : "",
+                             as_next ? pull->digits : quantity_text(arena, pull));
+    }
+    return words;
+}
+
 static void add_pulls(struct builder *b, const char *name, const struct pull_series *series)
 {
-    const char *pulls = "";
     if (!series)
         return;
-    for (size_t i = 0; i < series->pull_count; i++)
-        pulls = arena_format(b->arena, "%s%s%s", pulls, i ? ", " : "",
-                             quantity_text(b->arena, &series->pulls[i]));
     next_row(b);
     put_text(b, "series", name);
     put_text(b, "date", series->date);
-    put_text(b, "pulls as read", pulls);
+    put_text(b, "pulls as read", pulls_words(b->arena, series));
     put_text(b, "breakaway", said_text(b->arena, &series->breakaway));
     put_text(b, "drum and cord",
              arena_format(b->arena, "%s, %s", quantity_text(b->arena, &series->drum),
