@@ -2,7 +2,7 @@
  *
  * Before main() it forks: a first child runs the program as it is, and notes which functions
  * are reached; then one child for each mutant of those. A mutant is noticed when its child
- * ends otherwise than the first did, or takes ten times its time, or, where the words are
+ * ends otherwise than the first did, or takes five times its time, or, where the words are
  * compared, prints other words. The program itself then ends as the first child did, with its
  * words.
  *
@@ -91,7 +91,7 @@ static bool started(struct child *child, int number)
             _exit(99);
     }
     if (number)
-        limit(10 * whole_seconds + 0.2);
+        limit(5 * whole_seconds + 0.2);
     choose(number);
     return true;
 }
