@@ -86,8 +86,9 @@ LONG := $(addprefix check_,adding.py browser.sh dist.sh each.py injected.py kill
 check: booklet unit replay simulate ## run the tests, some three minutes
 	@tests/run $(OUT) $(notdir $(TESTS)) $(filter-out $(LONG),$(notdir $(wildcard tests/check_*)))
 
-check-long: booklet ## run the tests that take long
-	@tests/run $(OUT) $(filter-out check_mutants.py,$(LONG))
+check-long: booklet simulate ## run the tests that take long, and some of the others over more cases
+	@SHOPS=200 WORKSHOPS=1000 CONSTRUCTS=all TRIALS=10000 tests/run $(OUT) $(LONG) \
+	  $(addprefix check_,growth.py one_answer.py oracle.py simulation.py)
 
 quick: booklet unit ## run the tests that take seconds
 	@tests/run $(OUT) $(notdir $(TESTS)) check_agreement.py check_rules.py check_terminal.sh
