@@ -15,7 +15,9 @@
 #include "report/remarks.h"
 #include "report/report.h"
 #include "report/typed.h"
+#include "report/values.h"
 #include "report/words.h"
+#include "shop/asked.h"
 #include "shop/fields.h"
 #include "shop/logs.h"
 
@@ -84,11 +86,10 @@ bool fault(struct diags *diags, struct place at, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    put_row(&rows, "fault",
-            diags->key ? diags->key
-            : at.file  ? at.file
-                       : "",
-            "", arena_vformat(rows.arena, format, args));
+    const char *place = diags->key ? diags->key : at.file ? at.file : "";
+    if (at.line) /* of a file that the page was given */
+        place = arena_format(rows.arena, "%s:%d:%d", place, at.line, at.column);
+    put_row(&rows, "fault", place, "", arena_vformat(rows.arena, format, args));
     va_end(args);
     diags->count++;
     return false;
@@ -293,6 +294,115 @@ static void answer_form(void)
         label[0] += 'A' - 'a';
         put_row(&rows, "setting", field->path, label, field_range(rows.arena, field));
     }
+}
+
+/* ---- a lathe of one's own: the questions, the answers so far, and their file ---- */
+
+/* The next question: its key, what it means, which it is; where to find it, what it may be, its
+ * words to choose from, what stands for a blank. None where all is answered. */
+static void answer_next(void)
+{
+    struct arena *arena = rows.arena;
+    struct question next;
+    if (!question_next(arena, &question.fields, &next))
+        return;
+    const struct field *field = next.field;
+    put_row(&rows, "question", next.path, question_words(arena, &next),
+            arena_format(arena, "%zu", question_number(&question.fields)));
+    if (field->hint)
+        put_value("hint", field->hint);
+    put_value("wanted", field_wanted(arena, field));
+    for (size_t i = 0; field->type == FIELD_CHOICE && field->choices[i]; i++)
+        put_value("choice", field->choices[i]);
+    if (next.blank)
+        put_value("blank", next.blank);
+}
+
+static void put_answers(void)
+{
+    for (size_t i = 0; i < question.fields.count; i++)
+        put_row(&rows, "answer", question.fields.items[i].path, question.fields.items[i].value,
+                "");
+}
+
+/* The answers, and last the one to the next question under the key "typed": all of them with
+ * what follows, and how that one was understood. */
+static void answer_answer(void)
+{
+    struct setting_list *answers = &question.fields;
+    struct question next;
+    struct shop shop;
+    if (!answers->count || strcmp(answers->items[answers->count - 1].path, "typed") != 0)
+        return;
+    const char *text = answers->items[--answers->count].value;
+    if (!question_next(rows.arena, answers, &next) ||
+        !answer_take(rows.arena, &faults, answers, &next, text, &shop))
+        return;
+    put_answers();
+    if (answer_read_as(&shop, next.path))
+        put_value("read-as", answer_read_as(&shop, next.path));
+}
+
+static void answer_back(void)
+{
+    answer_take_back(&question.fields);
+    put_answers();
+}
+
+static void answer_bands_again(void)
+{
+    answers_forget_bands(&question.fields);
+    put_answers();
+}
+
+/* The lines of a text as rows: in a row no line ends. */
+static void put_lines(const char *text)
+{
+    for (size_t length; *text; text += length + (text[length] == '\n')) {
+        length = strcspn(text, "\n");
+        put_value("line", arena_slice(rows.arena, text, length));
+    }
+}
+
+/* The settings file of the answers. */
+static void answer_file(void)
+{
+    struct buffer text = {0};
+    answers_print(rows.arena, &text, &question.fields);
+    put_lines(text.bytes);
+    buffer_free(&text);
+}
+
+/* Lines of such a file, each under the key "line": its answers. */
+static void answer_load(void)
+{
+    static const char name[] = "settings.yaml";
+    struct setting_list answers = {0};
+    struct buffer text = {0};
+    struct shop shop;
+    for (size_t i = 0; i < question.fields.count; i++)
+        buffer_print(&text, "%s\n", question.fields.items[i].value);
+    buffer_text(&text, "");
+    const char *whole = arena_slice(rows.arena, text.bytes, text.length);
+    buffer_free(&text);
+    if (answers_are(whole))
+        answers_read(rows.arena, &faults, name, whole, &answers);
+    else
+        put_fault(name,
+                  "this file was not saved here, nor begun by 'spindlebook begin'; choose "
+                  "one that was");
+    if (faults.count == 0)
+        answers_shop(rows.arena, &faults, &answers, &shop);
+    question.fields = answers;
+    if (faults.count == 0)
+        put_answers();
+}
+
+/* The limits of the last good settings as the hand feels them. */
+static void answer_read_back(void)
+{
+    if (shop_has_limits(&own))
+        put_value("read-back", limits_read_back_words(rows.arena, results));
 }
 
 /* ---- a series as a row of content/readings.csv, for the user's own file ---- */
@@ -687,6 +797,13 @@ static const struct {
 } verbs[] = {
     {"settings", answer_settings, false},
     {"form", answer_form, false},
+    {"next", answer_next, false},
+    {"answer", answer_answer, false},
+    {"back", answer_back, false},
+    {"bands-again", answer_bands_again, false},
+    {"file", answer_file, false},
+    {"load", answer_load, false},
+    {"read-back", answer_read_back, true},
     {"pull", answer_pull, true},
     {"judge", answer_judge, true},
     {"window", answer_window, true},

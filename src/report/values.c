@@ -592,3 +592,28 @@ const char *values_fill(struct arena *arena, const struct results *results, cons
 {
     return form_values_fill(arena, NULL, results, text, (struct place){0});
 }
+
+/* ---- read back ---- */
+
+/* "1.5 kg": what hangs on a cord with such a pull. */
+static const char *as_mass(struct arena *arena, const struct shop *shop, double pull)
+{
+    bool imperial = shop->gauge.step.q.unit->system == SYSTEM_IMPERIAL;
+    const struct unit *unit = imperial ? unit_find("lbf", 3) : unit_find("kgf", 3);
+    return arena_format(arena, "%s\u00a0%s",
+                        show_significant(unit_from_base(pull, unit), 2).text,
+                        imperial ? "lb" : "kg");
+}
+
+const char *limits_read_back_words(struct arena *arena, const struct results *results)
+{
+    const struct pull_window *window = &results->own->plain;
+    if (window->closed)
+        return "This gauge shows no step between the limits on this drum: no pull can be good.";
+    return arena_format(arena, "%s That is as if %s to %s hung on the cord.",
+                        values_fill(arena, results,
+                                    "Limits of {limits} on this drum are pulls of {low-pull} "
+                                    "to {high-pull}."),
+                        as_mass(arena, results->shop, window->low),
+                        as_mass(arena, results->shop, window->high));
+}

@@ -41,4 +41,8 @@ const char *form_values_fill(struct arena *arena, struct diags *diags,
  * its name. */
 const char *values_fill(struct arena *arena, const struct results *results, const char *text);
 
+/* The limits as the hand will feel them: as pulls on the drum, and as what would hang on the
+ * cord. Only where there are limits. */
+const char *limits_read_back_words(struct arena *arena, const struct results *results);
+
 #endif

@@ -396,6 +396,16 @@ const char *range_text(struct arena *arena, const char *least, const char *most)
     return arena_format(arena, "%s to %s", least, most);
 }
 
+const char *text_quoted(struct arena *arena, const char *text)
+{
+    struct buffer quoted = {0};
+    for (; *text; text++)
+        buffer_print(&quoted, strchr("\"\\", *text) ? "\\%c" : "%c", *text);
+    text = arena_format(arena, "\"%s\"", quoted.bytes ? quoted.bytes : "");
+    buffer_free(&quoted);
+    return text;
+}
+
 const char *field_range(struct arena *arena, const struct field *field)
 {
     if (field->type == FIELD_TEXT)

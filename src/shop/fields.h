@@ -63,6 +63,9 @@ const char *field_text(struct arena *arena, const struct field *field, const str
 const char *words_text(struct arena *arena, const char *const *words);
 const char *range_text(struct arena *arena, const char *least, const char *most);
 
+/* A text in double quotes, as it stands in a settings file. */
+const char *text_quoted(struct arena *arena, const char *text);
+
 /* What the key may hold: "2 mm to 2 m", "1 to 40", "a6, a5 or half-letter", "a few words". */
 const char *field_range(struct arena *arena, const struct field *field);
 

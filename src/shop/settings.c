@@ -421,21 +421,6 @@ bool settings_take(struct arena *arena, struct setting_list *list, struct shop *
     return diags_count(diags) == 0;
 }
 
-void settings_read_some(struct arena *arena, struct diags *diags,
-                        const struct setting_list *list, struct shop *shop)
-{
-    struct settings_reader reader = {arena, diags, list, shop, true};
-    *shop = (struct shop){.file = list->file};
-    bands_make(&reader);
-    for (size_t i = 0; i < list->count; i++) {
-        int row;
-        const struct field *field = field_find(list->items[i].path, &row);
-        if (list->items[i].value[0])
-            field_read(&reader, field, row, &list->items[i]);
-    }
-    shop_check_given(shop, diags);
-}
-
 /* ---- writing ---- */
 
 /* What is said of a whole section. */
@@ -533,14 +518,7 @@ static const char *value_text(struct arena *arena, const struct field *field,
     bool limit = shop && is_limit(field->path) && !shop_has_limits(shop);
     if (!text || unsaid || limit)
         return NULL;
-    if (field->type != FIELD_TEXT)
-        return text;
-    struct buffer quoted = {0};
-    for (; *text; text++)
-        buffer_print(&quoted, strchr("\"\\", *text) ? "\\%c" : "%c", *text);
-    text = arena_format(arena, "\"%s\"", quoted.bytes ? quoted.bytes : "");
-    buffer_free(&quoted);
-    return text;
+    return field->type == FIELD_TEXT ? text_quoted(arena, text) : text;
 }
 
 /* Whether the key must be there, with a value or without. */

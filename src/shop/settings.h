@@ -34,11 +34,6 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
  * read them. */
 bool settings_take(struct arena *arena, struct setting_list *list, struct shop *shop);
 
-/* The shop of some settings, as answers come one by one: what is missing is no fault, and no
- * logs are read. */
-void settings_read_some(struct arena *arena, struct diags *diags,
-                        const struct setting_list *list, struct shop *shop);
-
 /* The shop as a settings file: every key there is, above it what it means, what it may hold and
  * what stands in for it; those that were not given as remarks. NULL: a file to be filled in. */
 void settings_print(struct arena *arena, struct buffer *out, const struct shop *shop);
