@@ -2,7 +2,8 @@
 # The PDF files against programs from outside: qpdf and poppler. Usage: check_pdf.sh OUT
 #
 # No program may say a word on standard error; every font is embedded and a subset;
-# the booklet is tagged, and its structure holds every word that its pages hold.
+# the booklet is tagged, and its structure holds every word that its pages hold; it has at
+# most 6,000 bytes a page.
 set -eu
 out=$1
 work=$(mktemp -d)
@@ -37,6 +38,7 @@ for kind in H1 Table TH TD L Link Caption; do
 done
 
 pages=$(pdfinfo "$out/booklet.pdf" | awk '/^Pages/ { print $2 }')
+[ "$(wc -c < "$out/booklet.pdf")" -le $((6000 * pages)) ] || say "more than 6000 bytes a page"
 sheets=$(pdfinfo "$out/booklet-fold.pdf" | awk '/^Pages/ { print $2 }')
 [ $((sheets * 2)) -ge "$pages" ] && [ $((sheets % 2)) = 0 ] && [ $((sheets * 2 - pages)) -lt 4 ] ||
     say "$sheets sides of folded sheets do not hold $pages pages"

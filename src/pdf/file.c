@@ -1,6 +1,6 @@
-/* The only file that knows libharu. It calls what is exported and declared in libharu's
- * headers, but reaches into its structures where no call leads: each time with the reason
- * beside it. (libharu 2.3.0) */
+/* The only file that knows libharu, and how its objects become a file. It calls what is exported
+ * and declared in libharu's headers, but reaches into its structures where no call leads: each
+ * time with the reason beside it. (libharu 2.3.0) */
 #include "pdf/file.h"
 
 #include "base/fatal.h"
@@ -223,6 +223,36 @@ static void describe(struct pdf_file *file, const char *title, bool flip_short_e
     buffer_free(&text);
 }
 
+/* ---- saving: objects packed together, and a packed table of places ---- */
+
+/* libharu writes every object by itself and a table of places that cannot be packed: of a book
+ * with tags that is more than half of the file. Objects without a stream go into object streams
+ * here (PDF 1.7, section 7.5.7), and the table is a stream too (7.5.8). */
+
+enum { TOGETHER = 200 }; /* objects of an object stream: an index among them is a byte */
+
+/* Where an object is: at a byte of the file, or at an index of an object stream. */
+struct locus {
+    uint32_t at; /* byte, or number of the object stream from 0 */
+    uint8_t index;
+    bool packed;
+};
+
+struct group {
+    char *bytes; /* packed */
+    size_t length, first, count;
+};
+
+struct saving {
+    struct pdf_file *file;
+    struct buffer numbers, values; /* of the group that grows: its two parts */
+    size_t count;                  /* of the objects in it */
+    struct group *groups;          /* the arena's */
+    size_t group_count;
+    struct locus *loci; /* the heap's, by object */
+    size_t locus_count;
+};
+
 /* libharu writes many pieces of a few bytes. */
 static HPDF_STATUS take(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT length)
 {
@@ -230,19 +260,143 @@ static HPDF_STATUS take(HPDF_Stream stream, const HPDF_BYTE *bytes, HPDF_UINT le
     return HPDF_OK;
 }
 
-/* The version that libharu gives a file follows the calls that were made, of which we make
- * few. Into the place of its stream: its own would hold the whole file. */
+static HPDF_Stream writer_into(struct pdf_file *file, struct buffer *out)
+{
+    HPDF_Stream stream = HPDF_CallbackWriter_New(file->doc->mmgr, take, out);
+    must(file, stream != NULL);
+    return stream;
+}
+
+static void set_locus(struct saving *saving, size_t number, struct locus locus)
+{
+    while (saving->locus_count <= number)
+        HEAP_PUSH(saving->loci, saving->locus_count);
+    saving->loci[number] = locus;
+}
+
+static void write_text(const struct saving *saving, HPDF_Stream out, const char *text)
+{
+    must(saving->file, HPDF_Stream_WriteStr(out, text) == HPDF_OK);
+}
+
+/* A stream with these entries, packed already, as the object of this number. */
+static void write_stream(struct saving *saving, HPDF_Stream out, size_t number,
+                         const char *entries, const char *packed, size_t length)
+{
+    set_locus(saving, number, (struct locus){.at = out->size});
+    write_text(saving, out,
+               arena_format(saving->file->arena, "%zu 0 obj\n<<%s%s/Length %zu>>\nstream\r\n",
+                            number, entries, FILTER, length));
+    must(saving->file,
+         HPDF_Stream_Write(out, (const HPDF_BYTE *)packed, (HPDF_UINT)length) == HPDF_OK);
+    write_text(saving, out, "\nendstream\nendobj\n");
+}
+
+static void close_group(struct saving *saving)
+{
+    struct buffer packed = {0}, *numbers = &saving->numbers;
+    struct group group = {.first = numbers->length, .count = saving->count};
+    if (!saving->count)
+        return;
+    buffer_add(numbers, saving->values.bytes, saving->values.length);
+    packer_add(saving->file->packer, &packed, numbers);
+    group.length = packed.length;
+    group.bytes = arena_slice(saving->file->arena, packed.bytes, packed.length);
+    *ARENA_PUSH(saving->file->arena, saving->groups, saving->group_count) = group;
+    saving->numbers.length = saving->values.length = saving->count = 0;
+    buffer_free(&packed);
+}
+
+static void save_object(struct saving *saving, size_t number, HPDF_Stream out,
+                        HPDF_Stream values)
+{
+    HPDF_Dict object = object_of(saving->file, (pdf_ref)number);
+    bool is_dict = (object->header.obj_class & HPDF_OCLASS_ANY) == HPDF_OCLASS_DICT;
+    if (is_dict && object->stream) {
+        set_locus(saving, number, (struct locus){.at = out->size});
+        write_text(saving, out, arena_format(saving->file->arena, "%zu 0 obj\n", number));
+        must(saving->file, HPDF_Obj_WriteValue(object, out, NULL) == HPDF_OK);
+        write_text(saving, out, "\nendobj\n");
+        return;
+    }
+    set_locus(saving, number,
+              (struct locus){.at = (uint32_t)saving->group_count,
+                             .index = (uint8_t)saving->count,
+                             .packed = true});
+    buffer_print(&saving->numbers, "%zu %zu ", number, saving->values.length);
+    must(saving->file, HPDF_Obj_WriteValue(object, values, NULL) == HPDF_OK);
+    buffer_text(&saving->values, "\n");
+    if (++saving->count == TOGETHER)
+        close_group(saving);
+}
+
+/* Type, place and index of each object, in one, four and one bytes; object 0 is none. */
+static void write_places(struct saving *saving, HPDF_Stream out, size_t first_group)
+{
+    const struct pdf_file *file = saving->file;
+    size_t number = first_group + saving->group_count, start = out->size;
+    struct buffer table = {0}, packed = {0};
+    set_locus(saving, number, (struct locus){.at = (uint32_t)start});
+    for (size_t i = 0; i <= number; i++) {
+        const struct locus *locus = &saving->loci[i];
+        uint32_t at = locus->at + (locus->packed ? (uint32_t)first_group : 0);
+        const unsigned char row[] = {i == 0 ? 0 : locus->packed ? 2 : 1,
+                                     (unsigned char)(at >> 24),
+                                     (unsigned char)(at >> 16),
+                                     (unsigned char)(at >> 8),
+                                     (unsigned char)at,
+                                     locus->index};
+        buffer_add(&table, (const char *)row, sizeof row);
+    }
+    packer_add(file->packer, &packed, &table);
+    write_stream(
+        saving, out, number,
+        arena_format(file->arena, "/Type/XRef/Size %zu/W[1 4 1]/Root %u 0 R/Info %u 0 R",
+                     number + 1, number_of(file->doc->catalog), number_of(file->doc->info)),
+        packed.bytes, packed.length);
+    write_text(saving, out, arena_format(file->arena, "startxref\n%zu\n%%%%EOF\n", start));
+    buffer_free(&table);
+    buffer_free(&packed);
+}
+
+/* In place of HPDF_SaveToStream(). What libharu does before it writes an object it does in
+ * HPDF_Obj_WriteValue(), and may add objects there. */
+static void save_all(struct saving *saving, HPDF_Stream out)
+{
+    HPDF_List objects = saving->file->doc->xref->entries;
+    HPDF_Stream values = writer_into(saving->file, &saving->values);
+    write_text(saving, out, "%PDF-1.7\n%\xb7\xbe\xad\xaa\n");
+    set_locus(saving, 0, (struct locus){0});
+    for (size_t i = 1; i < objects->count; i++)
+        save_object(saving, i, out, values);
+    close_group(saving);
+    size_t first_group = objects->count;
+    for (size_t i = 0; i < saving->group_count; i++) {
+        const struct group *group = &saving->groups[i];
+        write_stream(saving, out, first_group + i,
+                     arena_format(saving->file->arena, "/Type/ObjStm/N %zu/First %zu",
+                                  group->count, group->first),
+                     group->bytes, group->length);
+    }
+    write_places(saving, out, first_group);
+    HPDF_Stream_Free(values);
+}
+
 void pdf_file_save(struct pdf_file *file, const char *title, bool flip_short_edge,
                    const struct buffer *catalog, const struct sink *sink)
 {
     struct buffer out = {0};
+    struct saving saving = {.file = file};
     buffer_drain(&out, sink);
     describe(file, title, flip_short_edge, catalog);
-    file->doc->pdf_version = HPDF_VER_17;
-    file->doc->stream = HPDF_CallbackWriter_New(file->doc->mmgr, take, &out);
-    must(file, file->doc->stream && HPDF_SaveToStream(file->doc) == HPDF_OK);
+    HPDF_Stream stream = writer_into(file, &out);
+    save_all(&saving, stream);
+    HPDF_Stream_Free(stream);
     buffer_end_drain(&out);
     buffer_free(&out);
+    buffer_free(&saving.numbers);
+    buffer_free(&saving.values);
+    free(saving.loci);
 }
 
 void pdf_file_free(struct pdf_file *file)

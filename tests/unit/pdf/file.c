@@ -294,12 +294,14 @@ static void test_wishes_to_viewer_and_printer(void **state)
     (void)state;
     paint_booklet();
     paint_folded("fold.pdf");
-    const char *form = run("qpdf --qdf book.pdf - | sed -n '/^%% Orig.* 1 0$/,/^endobj/p'");
+    const char *form = run("qpdf --qdf --object-streams=disable book.pdf - | sed -n '/^%% "
+                           "Orig.* 1 0$/,/^endobj/p'");
     assert_has(form, "/Lang (en)");
     assert_has(form, "/DisplayDocTitle true");
     assert_has(form, "/PrintScaling /None");
     assert_has(form, "/Duplex /DuplexFlipLongEdge");
-    form = run("qpdf --qdf fold.pdf - | sed -n '/^%% Orig.* 1 0$/,/^endobj/p'");
+    form = run("qpdf --qdf --object-streams=disable fold.pdf - | sed -n '/^%% Orig.* 1 "
+               "0$/,/^endobj/p'");
     assert_has(form, "/Lang (en)");
     assert_has(form, "/Duplex /DuplexFlipShortEdge");
 }
