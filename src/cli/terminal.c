@@ -332,8 +332,7 @@ static bool answer_by_log(const struct question *question, const struct band *ba
                           double lock_added)
 {
     const struct results *results = question->results;
-    const struct judged *row = results->latest, *looser = row ? looser_place(row) : NULL;
-    struct nut_point points[2];
+    const struct judged *row = results->latest;
     if (!row)
         return refuse(question, "nut",
                       "the log is empty; write two places of the nut and their drags behind "
@@ -348,15 +347,12 @@ static bool answer_by_log(const struct question *question, const struct band *ba
     if (!question->speed)
         band = row->judgement.band; /* of the settings in force on its day */
     struct judgement judgement = judge_series(&row->known, band, &taken, row->series);
+    struct nut_places places = nut_places_of_row(row, lock_added);
     struct advice_asked asked = {.judgement = &judgement,
                                  .lock_added = lock_added,
+                                 .places = &places,
                                  .warmth_doubted = row->warmth_doubted,
                                  .other_cap = row->other_cap};
-    if (looser) {
-        points[0] = nut_point_of_row(looser);
-        points[1] = nut_point_of_row(row);
-        asked.points = points;
-    }
     put_newer_settings(question, row);
     put_rest(question, row,
              report_state(question->rows, results, "The last in the log", &asked));

@@ -316,9 +316,10 @@ static void draw_series(const struct plot *plot, double x, const struct judged *
 
 struct nut_drag {
     struct drag_plot drags;
-    const struct judged *last;  /* of those that are shown */
-    struct advice_given given;  /* by the log */
-    struct nut_point points[2]; /* by which it turns; where it does */
+    const struct judged *last; /* of those that are shown */
+    struct advice_given given; /* by the log */
+    struct nut_point from;     /* where it turns, */
+    struct nut_curve curve;    /* and by what */
 };
 
 static bool tells_place(const struct shop *shop, const struct judged *row)
@@ -336,17 +337,17 @@ static void find_move(struct nut_drag *nut)
     nut->given = advise_on_row(results, row);
     if (!nut->given.turns)
         return;
-    nut->points[0] = nut_point_of_row(looser_place(row));
-    nut->points[1] = nut_point_of_row(row);
+    struct nut_places places = nut_places_of_row(row, results->lock_added);
+    nut->from = places.points[places.count - 1];
+    nut->curve = nut_curve_of(
+        &(struct nut_course){places.points, places.count, places.slack, places.slack_u});
 }
 
-/* Where the line through the two places arrives. */
+/* Where the curve arrives. */
 static struct nut_point point_after_move(const struct nut_drag *nut)
 {
-    const struct nut_point *a = &nut->points[0], *b = &nut->points[1];
-    double slope = (b->drag - a->drag) / (b->angle - a->angle);
-    return (struct nut_point){.angle = b->angle + nut->given.move.angle,
-                              .drag = b->drag + slope * nut->given.move.angle};
+    double angle = nut->from.angle + nut->given.move.angle;
+    return (struct nut_point){.angle = angle, .drag = nut_curve_drag(&nut->curve, angle)};
 }
 
 static void reach_point(struct plot *plot, struct nut_point point)
@@ -399,18 +400,18 @@ static void draw_places(const struct nut_drag *nut)
         draw_series(plot, plot_x(plot, drags->shown[i]->series->nut.base), drags->shown[i]);
     if (!nut->given.turns)
         return;
-    struct nut_point from = nut->points[1], to = point_after_move(nut);
-    plot_line(plot, from.angle, from.drag, to.angle, to.drag, &ink_hidden);
+    struct nut_point to = point_after_move(nut);
+    plot_line(plot, nut->from.angle, nut->from.drag, to.angle, to.drag, &ink_hidden);
     draw_next(plot->canvas, plot_x(plot, to.angle), plot_y(plot, to.drag));
 }
 
 static const char *move_words(const struct nut_drag *nut)
 {
     if (nut->given.turns)
-        return arena_format(nut->drags.plot.canvas->arena,
-                            "Next: tighten by %s°%s, measure again",
-                            show_places(nut->given.move.angle, 1).text,
-                            nut->given.move.capped ? ", no more at once" : "");
+        return arena_format(
+            nut->drags.plot.canvas->arena, "Next: tighten by %s°%s, measure again",
+            show_places(nut->given.move.angle, 1).text,
+            nut->given.move.capped || nut->given.move.risky ? ", no more at once" : "");
     return arena_format(nut->drags.plot.canvas->arena, "Next: %s",
                         advice_in_brief(nut->given.advice));
 }
@@ -426,7 +427,7 @@ static void draw_nut_key(const struct nut_drag *nut)
     }
     if (nut->given.turns) {
         draw_next(plot->canvas, x, KEY_MIDDLE);
-        plot_key(plot, x + 8, "next, by the line");
+        plot_key(plot, x + 8, "next, by the curve");
     }
     canvas_bold(plot->canvas, 7, 23, ALIGN_LEFT, move_words(nut));
 }

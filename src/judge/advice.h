@@ -2,6 +2,7 @@
 #ifndef JUDGE_ADVICE_H
 #define JUDGE_ADVICE_H
 
+#include "judge/nut.h"
 #include "judge/results.h"
 #include "physics/physics.h"
 
@@ -39,6 +40,7 @@ enum advice {
     ADVICE_LOCK,
     ADVICE_LOCK_TO_LEARN, /* what the lock adds is not known */
     ADVICE_UNLOAD_FOR_LOCK,
+    ADVICE_UNLOAD_TO_LEARN, /* it may add too much from here */
     /* In place of tightening: the drag did not rise with the nut. */
     ADVICE_SEAT_ROLLERS
 };
@@ -46,11 +48,9 @@ enum advice {
 /* A judged series, typed or of the log, or a typed drag. */
 struct advice_asked {
     const struct judgement *judgement;
-    double lock_added; /* N.m; NAN: not known */
-    const struct nut_point
-        *points; /* two places with their drags, the older first, taken alike,
-                  * the newer of the judgement; NULL: none are known */
-    bool warmth_doubted, other_cap; /* as struct judged has them */
+    double lock_added;               /* N.m; NAN: not known */
+    const struct nut_places *places; /* the newest of the judgement; NULL: none are known */
+    bool warmth_doubted, other_cap;  /* as struct judged has them */
 };
 
 struct advice_given {
@@ -58,6 +58,10 @@ struct advice_given {
     bool turns;           /* how far to tighten is known: */
     struct nut_move move; /* by so much */
 };
+
+/* Whether they can say how far to turn: two and more; or the single one before a lock, with
+ * what that added. */
+bool places_say(const struct nut_places *places);
 
 struct advice_given advise(const struct results *results, const struct advice_asked *asked);
 
@@ -67,9 +71,13 @@ struct advice_given advise_on_row(const struct results *results, const struct ju
 /* Whether it is one to tighten the nut. */
 bool advice_tightens(enum advice advice);
 
+/* The risk of passing the high limit that a move of the nut or a lock takes; of never-exceed it
+ * is risk_taken. */
+extern const double nut_risk;
+
 /* The drag that the nut is to reach next, N.m. Locked, the middle of the window. Before the
- * lock that less what the lock will add, where it adds; where that is not known, the low limit:
- * a lock that leaves it low is mended, one that leaves it high is not. */
+ * lock that less what the lock will add, where it adds; where that is not known, the low limit,
+ * or what a lock of lock_share_of() may still be added to. */
 double advice_target(const struct results *results, const struct judgement *judgement,
                      double lock_added);
 

@@ -79,16 +79,61 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series)
 
 struct nut_point nut_point_of_row(const struct judged *row)
 {
-    return (struct nut_point){row->series->nut.base, row->judgement.drag,
-                              row->judgement.measured.drag.sureness.expanded};
+    const struct judgement *judgement = &row->judgement;
+    return (struct nut_point){row->series->nut.base, judgement->drag,
+                              judgement->measured.drag.sureness.expanded,
+                              own_doubt(judgement->budget)};
+}
+
+static void add_places(const struct judged *row, struct nut_places *places)
+{
+    const struct judged *at = row;
+    for (; at && places->count < NUT_PLACES; at = at->looser) {
+        if (row->series->nut.base - at->series->nut.base > NUT_FAR_APART)
+            break;
+        places->points[places->count++] = nut_point_of_row(at);
+    }
+    for (size_t i = 0; i < places->count / 2; i++) { /* from loose to tight */
+        struct nut_point *a = &places->points[i], *b = &places->points[places->count - 1 - i];
+        struct nut_point kept = *a;
+        *a = *b;
+        *b = kept;
+    }
+}
+
+/* The one just before the nut was locked where it is; NULL: there is none. */
+static const struct judged *before_its_lock(const struct judged *row)
+{
+    while (!row->before_lock && row->like)
+        row = row->like;
+    return row->before_lock;
+}
+
+struct nut_places nut_places_of_row(const struct judged *row, double lock_added)
+{
+    struct nut_places places = {.slack = NAN, .lock_added = NAN};
+    const struct judged *freed = before_its_lock(row);
+    bool locked = row->series->lock == LOCK_AFTER;
+    add_places(freed ? freed : row, &places);
+    if (freed)
+        places.lock_added = row->judgement.drag - freed->judgement.drag;
+    if (row->slack && (!locked || freed || !isnan(lock_added))) {
+        double own = own_doubt(row->slack->judgement.budget);
+        struct lock_share lock = lock_share_of(lock_added, 0, own);
+        bool over = locked && !freed;
+        places.slack = row->slack->judgement.drag + (over ? lock.added : 0);
+        places.slack_u = over ? hypot(own, lock.u) : own;
+    }
+    return places;
 }
 
 struct nut_point nut_point_of_drag(const struct known *known, double angle, double drag)
 {
     struct drum_setup setup = shop_drum_setup(known->shop);
     struct pull_mean pulls = usual_pulls(known, reading_of_whole(known, drag));
-    struct measured measured = measure_pulls(known, &setup, &pulls, NULL);
-    return (struct nut_point){angle, drag, measured.drag.sureness.expanded};
+    struct doubt budget[BUDGET_ROWS];
+    struct measured measured = measure_pulls(known, &setup, &pulls, budget);
+    return (struct nut_point){angle, drag, measured.drag.sureness.expanded, own_doubt(budget)};
 }
 
 double nut_aim(const struct known *known, const struct band *band)

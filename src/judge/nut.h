@@ -43,6 +43,21 @@ bool nut_may_steer(const struct shop *shop, const struct pull_series *series);
 struct nut_point nut_point_of_row(const struct judged *row);
 struct nut_point nut_point_of_drag(const struct known *known, double angle, double drag);
 
+/* A course with room for its points. */
+struct nut_places {
+    struct nut_point points[NUT_PLACES];
+    size_t count; /* below two: no move can be told */
+    double slack, slack_u;
+    double lock_added; /* of a locked row: its points are those before the lock, which added so
+                        * much; NAN: the points were taken as the row was */
+};
+
+/* The places of a row and of the looser ones before it that were taken alike, none further from
+ * it than NUT_FAR_APART. Of a locked row that was measured just before locking too, those
+ * before the lock: it is freed before the nut is turned. lock_added: what locking adds, N.m, or
+ * NAN; locked places lie by so much over the slack drag. */
+struct nut_places nut_places_of_row(const struct judged *row, double lock_added);
+
 /* The middle of a band's limits as they are pulled, N.m. */
 double nut_aim(const struct known *known, const struct band *band);
 

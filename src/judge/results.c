@@ -221,7 +221,8 @@ static void learn_all(const struct lessons *lessons, const struct judged *row)
 
 /* The last pulls with the nut slack, of the job that goes on. */
 struct slack {
-    const struct pull_series *series; /* NULL: none */
+    const struct judged *row;
+    const struct pull_series *series; /* of that; NULL: none */
     struct pull_mean pulls;
 };
 
@@ -238,11 +239,19 @@ static const struct pull_mean *slack_for(struct slack *slack, const struct quant
     return same ? &slack->pulls : NULL;
 }
 
+static const struct judged *slack_alike(const struct slack *slack,
+                                        const struct pull_series *series)
+{
+    bool alike = slack->series && series_alike_but_lock(slack->series, series);
+    return alike ? slack->row : NULL;
+}
+
 static void take_slack(struct slack *slack, const struct judged *row)
 {
     const struct series *pulls = &row->judgement.pulls;
     if (!row->series->unloaded || !says_drag(&row->judgement))
         return;
+    slack->row = row;
     slack->series = row->series;
     slack->pulls = (struct pull_mean){pulls->count, pulls->mean, pulls->most - pulls->least};
 }
@@ -303,6 +312,7 @@ static void judge_log(struct arena *arena, struct results *results)
         row->judgement = judge_series(known, force.band, &conditions, series);
         show_in(&row->judgement, unit);
         follow(&course, row);
+        row->slack = slack_alike(&slack, series);
         look_at_cap(row);
         learn_all(&lessons, row);
         take_slack(&slack, row);

@@ -34,6 +34,8 @@ struct judged {
     const struct judged *row_before;
     /* The nearest looser place along these that was taken alike. */
     const struct judged *looser;
+    /* The last one with the nut unloaded, of the same job and taken alike but for the lock. */
+    const struct judged *slack;
     /* Its cap lies so far from the room that it is not cold, or so near that it is not warm, as
      * the row says; and it is more than LIKE_CAPS warmer or colder than that of `like`. */
     bool warmth_doubted, other_cap;

@@ -178,28 +178,43 @@ struct judgement judge_series(const struct known *known, const struct band *band
     return judgement;
 }
 
-/* A drag once locked is the sum and difference of three series of about one U each. */
-static const double series_in_it = 3;
-
-static void carry_on(struct drag_measured *drag, double added)
+double own_doubt(const struct doubt *budget)
 {
-    drag->drag += added;
-    drag->whole += added;
-    drag->sureness.standard *= sqrt(series_in_it);
-    drag->sureness.expanded *= sqrt(series_in_it);
-    drag->share *= sqrt(series_in_it);
+    return hypot(hypot(budget[BUDGET_SCATTER].u, budget[BUDGET_BETWEEN].u),
+                 budget[BUDGET_STEP].u);
+}
+
+static const double lock_repeats = 0.2; /* share of what it adds */
+
+struct lock_share lock_share_of(double added, double drag, double own_doubt)
+{
+    if (isnan(added))
+        return (struct lock_share){drag / 2, doubt_rectangular(drag / 2)};
+    added = fmax(added, 0);
+    return (struct lock_share){added, hypot(M_SQRT2 * own_doubt, lock_repeats * added)};
+}
+
+static void carry_on(struct drag_measured *drag, const struct lock_share *lock)
+{
+    struct uncertainty *sureness = &drag->sureness;
+    drag->drag += lock->added;
+    drag->whole += lock->added;
+    sureness->standard = hypot(sureness->standard, lock->u);
+    sureness->expanded = sureness->factor * sureness->standard + drag->askew;
 }
 
 struct expected expected_once_locked(const struct judgement *judgement, double added)
 {
     struct judgement later = *judgement;
-    carry_on(&later.measured.drag, fmax(added, 0));
-    carry_on(&later.measured.other, fmax(added, 0));
+    struct lock_share lock =
+        lock_share_of(added, judgement->drag, own_doubt(judgement->budget));
+    carry_on(&later.measured.drag, &lock);
+    carry_on(&later.measured.other, &lock);
     later.decision = decide(&later.measured, later.band->low.q.base, later.band->high.q.base);
     return (struct expected){
         later.measured.drag.whole,
         uncertainty_shown_in(later.measured.drag.sureness.expanded, judgement->unit),
-        state_of(&later)};
+        state_of(&later), later.measured, later.decision};
 }
 
 /* ---- series of the log beside each other ---- */

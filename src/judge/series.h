@@ -106,18 +106,32 @@ struct judgement judge_series(const struct known *known, const struct band *band
  * Not of an unloaded nut, which may well be. */
 bool drag_below_slack(const struct judgement *judgement);
 
+/* The standard uncertainty (N.m) of what a series has alone: its scatter, its set-up, its
+ * steps. What gauge, drum and cord get wrong others on the same rig share. */
+double own_doubt(const struct doubt *budget);
+
+/* What a lock is thought to add to a drag, N.m. */
+struct lock_share {
+    double added, u; /* u: standard */
+};
+
+/* added: what locking added the last time; below zero counts as nothing, for a lock that eased
+ * once may not again. It is the difference of two series, and the next lock may add a fifth
+ * more or less. NAN: not known, then anything from nothing to the drag itself. Rules of ours.
+ */
+struct lock_share lock_share_of(double added, double drag, double own_doubt);
+
 /* What is to be expected of a drag that was measured before the nut was locked. Never a
  * verdict: only a locked nut is judged. */
 struct expected {
     double drag;                      /* N.m */
     struct shown_uncertainty shown_u; /* of it, in the judgement's unit */
     enum state state;
+    struct measured measured;
+    struct decision decision;
 };
 
-/* added: what locking added the last time, N.m; below zero counts as nothing, for a lock that
- * eased once may not again. Its doubt is the root of three times the series' own: the drag
- * now, and the two of which the lock's share is the difference, each with about the same. The
- * judgement has a band. */
+/* By lock_share_of(). The judgement has a band. */
 struct expected expected_once_locked(const struct judgement *judgement, double added);
 
 /* ---- series of the log beside each other ---- */

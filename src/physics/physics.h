@@ -204,39 +204,98 @@ double nut_rim(double outside_diameter, double degrees);
 struct nut_point {
     double angle, drag;
     double expanded; /* U of the drag */
+    double u;        /* standard: of what the series has alone, not of gauge, drum and cord */
 };
+
+/* Degrees between the newest place and the loosest that counts with it. A rule of thumb of
+ * ours. */
+#define NUT_FAR_APART 30.0
+
+enum { NUT_PLACES = 12 }; /* the newest that count */
+
+/* Places that were taken alike, from loose to tight, and the drag with the nut slack. */
+struct nut_course {
+    const struct nut_point *points; /* one and more, each tighter than the one before */
+    size_t count;
+    double slack, slack_u; /* N.m; slack: NAN where it is not known */
+};
+
+/* Drag against angle: slack + rise ((angle - begins) / (newest - begins))^exponent from where
+ * it begins on, and before that the slack drag. What is not known is weighed over: exponents
+ * from 1 to 2, beginnings up to NUT_FAR_APART before the newest place, each as likely before
+ * the drags are seen; slack drag and rise follow for each by least squares. Without a slack
+ * drag it is anything from 0 to the drag of the loosest place. Sources: contact of rollers and
+ * balls (exponents 10/9 and 3/2), textbooks, from memory; the rest are rules of ours. */
+enum { NUT_EXPONENTS = 5, NUT_BEGINNINGS = 24, NUT_MODELS = NUT_EXPONENTS * NUT_BEGINNINGS };
+
+struct nut_model {
+    double weight, exponent, begins;
+    double slack, rise; /* N.m; rise: up to the newest place */
+    double slack_u2, rise_u2, covariance;
+};
+
+struct nut_curve {
+    double newest; /* degrees */
+    struct nut_model models[NUT_MODELS];
+};
+
+/* Standard uncertainty of a nut's angle, degrees: read to a quarter of a degree, which counts
+ * where it was read and where it is turned to. A rule of thumb of ours. */
+extern const double nut_angle_u;
+
+struct nut_curve nut_curve_of(const struct nut_course *course);
+
+/* The drag (N.m) at an angle: it is as likely more as less. */
+double nut_curve_drag(const struct nut_curve *curve, double angle);
+
+/* A drag (N.m) that is not to be passed, how far that is not known (standard, with nu degrees
+ * of freedom: what the drags share, what the lock will add), and the risk that is taken. */
+struct nut_limit {
+    double drag, u, nu, risk; /* drag: infinite where there is none */
+};
+
+/* The chance that the drag at an angle is above. */
+double nut_curve_above(const struct nut_curve *curve, double angle,
+                       const struct nut_limit *limit);
 
 enum nut_advice {
     NUT_TURN,    /* tighten by .angle degrees */
     NUT_GOOD,    /* the drag is at the target */
     NUT_UNLOAD,  /* the drag is over the target: unload, start again from slack */
     NUT_BACKED,  /* the newer place is the looser: unload, start again from slack */
-    NUT_NO_SLOPE /* the drag did not rise with the nut by more than its doubt */
+    NUT_FREE,    /* the drag is still that of the slack nut */
+    NUT_NO_SLOPE /* the drag did not rise with the nut, or fell */
 };
 
 /* Degrees at once: about 20 micrometres on a pitch of 1.5 mm, already much for a
  * preload. A rule of thumb of ours. */
 #define NUT_MOST_MOVE 5.0
 
-/* Degrees between two places: no straight line goes through places further apart. A rule
- * of thumb of ours. */
-#define NUT_FAR_APART 30.0
+/* From a single place. A rule of thumb of ours. */
+#define NUT_FIRST_MOVE 2.0
 
 struct nut_move {
     enum nut_advice advice;
     double angle; /* degrees to tighten; never negative */
-    bool capped;  /* the secant asked for more than is safe at once */
+    bool capped;  /* twice the last move, or NUT_MOST_MOVE: the curve asked for more */
+    bool risky;   /* further, and the drag might pass a limit */
 };
 
-/* The next move by the secant through two points, older first:
- *   angle = (target - T2) (a2 - a1) / (T2 - T1)
- * never more than twice the last move, since preload stiffens the bearing, never more
- * than NUT_MOST_MOVE, and always tightening: over the target, or after a backing-off,
- * one unloads and comes again from the slack side. A rise that is not above its doubt,
- * the root of the sum of the squares of both U, is none. good: half-width about the
- * target that counts as there. */
-struct nut_move nut_next(struct nut_point older, struct nut_point newer, double target,
-                         double good);
+enum { NUT_LIMITS = 2 };
+
+struct nut_bounds {
+    double target, good; /* N.m; good: half-width about the target that counts as there */
+    double free;         /* N.m: where the slack drag is not known, the most that may be it */
+    struct nut_limit limits[NUT_LIMITS];
+};
+
+/* The next move: to where the drag is as likely above the target as below it, but no further
+ * than the risk of each limit allows, never more than twice the last move nor NUT_MOST_MOVE,
+ * and always tightening: over the target, or after a backing-off, one unloads and comes again
+ * from the slack side. A rise that is not above its doubt, twice the root of the sum of the
+ * squares of both u, is none. While there is none over the slack drag, or over the loosest
+ * place, no curve says how far. */
+struct nut_move nut_next(const struct nut_course *course, const struct nut_bounds *bounds);
 
 /* Oil: how thick it is at a temperature. Kinematic viscosities in mm2/s, temperatures in
  * degrees Celsius. */

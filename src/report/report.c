@@ -229,8 +229,11 @@ static void put_turn(struct rows *rows, const struct nut *nut, const struct nut_
     put_distance(rows, "travel", "axial travel", &travel);
     if (nut_thread_in_inches(nut))
         put_distance(rows, "travel-metric", "which is", &other);
-    if (move->capped)
-        put_note(rows, "no further at once, whatever the line through the two places says");
+    if (move->risky)
+        put_note(rows, "no further at once: the drag might pass a limit, as far as the curve "
+                       "through the places is known");
+    else if (move->capped)
+        put_note(rows, "no further at once, whatever the curve through the places says");
 }
 
 /* And what the nut is to reach before it is locked. */
@@ -249,11 +252,12 @@ static void put_aim(struct rows *rows, const struct results *results,
 
 /* Without an aim there is no move to give, only what a degree did. */
 static void put_slope(struct rows *rows, const struct shop *shop,
-                      const struct nut_point points[2])
+                      const struct nut_places *places)
 {
     const struct unit *unit = shop_drag_unit(shop);
-    double turn = points[1].angle - points[0].angle;
-    double rise = unit_from_base(points[1].drag - points[0].drag, unit);
+    const struct nut_point *newer = &places->points[places->count - 1], *older = newer - 1;
+    double turn = newer->angle - older->angle;
+    double rise = unit_from_base(newer->drag - older->drag, unit);
     put_row(rows, "aim", "Aim", NO_LIMIT_ON_FILE, "");
     if (turn > 0)
         put_row(rows, "slope", "More for a degree", show_significant(rise / turn, 2).text,
@@ -275,8 +279,9 @@ enum advice report_state(struct rows *rows, const struct results *results, const
 {
     const struct judgement *judgement = asked->judgement;
     struct advice_given given = advise(results, asked);
-    if (asked->points && !judgement->band)
-        put_slope(rows, results->shop, asked->points);
+    bool two = asked->places && asked->places->count > 1;
+    if (two && !judgement->band)
+        put_slope(rows, results->shop, asked->places);
     put_row(rows, "state", label, state_text(judgement->state), "");
     if (judgement->over_never)
         put_over_never(rows);
@@ -287,7 +292,7 @@ enum advice report_state(struct rows *rows, const struct results *results, const
                 chance_text(rows, judgement->decision.below + judgement->decision.above), "%");
     if (judgement->state == STATE_NOT_LOCKED)
         put_expected(rows, judgement, asked->lock_added);
-    if (asked->points && advice_tightens(given.advice))
+    if (places_say(asked->places) && advice_tightens(given.advice))
         put_aim(rows, results, judgement, asked->lock_added);
     if (given.turns)
         put_turn(rows, &results->shop->nut, &given.move);
@@ -548,12 +553,12 @@ void report_places(struct rows *rows, const struct results *results, const struc
                    const struct quantity angles[2], const struct quantity drags[2],
                    const struct pull_conditions *conditions, double lock_added)
 {
-    struct nut_point points[2];
+    struct nut_places places = {.count = 2, .slack = NAN, .lock_added = NAN};
     for (int i = 0; i < 2; i++)
-        points[i] = nut_point_of_drag(&results->known, angles[i].base, drags[i].base);
+        places.points[i] = nut_point_of_drag(&results->known, angles[i].base, drags[i].base);
     struct judgement judgement = judge_drag(&results->known, band, conditions, &drags[1],
-                                            points[1].angle < points[0].angle);
+                                            angles[1].base < angles[0].base);
     report_state(rows, results, "State",
                  &(struct advice_asked){
-                     .judgement = &judgement, .lock_added = lock_added, .points = points});
+                     .judgement = &judgement, .lock_added = lock_added, .places = &places});
 }

@@ -163,6 +163,12 @@ static const struct {
         {"Do not lock: too much is to be expected. Instead " UNLOAD_BY_A_PUSH
          ". Then come again from the loose side to a lower drag.",
          "do not lock: unload, come again to a lower drag"},
+    [ADVICE_UNLOAD_TO_LEARN] =
+        {"Do not lock: what the lock adds is not known, and from here it may be too much. "
+         "Instead " UNLOAD_BY_A_PUSH
+         ". Then come again from the loose side to a lower drag, and lock there first, to "
+         "learn what the lock adds.",
+         "do not lock: unload, come again lower, lock there to learn what it adds"},
     [ADVICE_SEAT_ROLLERS] = {"The drag did not rise with the nut by more than its doubt: leave "
                              "the nut, turn the spindle ten times each way, and measure both "
                              "places again.",

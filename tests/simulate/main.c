@@ -1,7 +1,7 @@
 /* Simulates the whole chain from drum to verdict, case by case, and says how often what is said
  * is true. Usage:
  *   simulate [--trials N] [--seed N] [--case WORDS] [--pulls N] [--share I/N] [--candidate]
- *            [--check]
+ *            [--check] [--nut]
  * A line for each case and number of pulls, tabs between:
  *   covers  of the series about which something is said, those whose drag +- U holds the true
  *           drag: the least of the three places, %
@@ -13,8 +13,10 @@
  *   alarms  called high at the high limit, or low at the low one, or either at 78 %: the most,
  * % refused nothing is said, at 78 %, %
  * --share: the I-th of N shares of the cases, from 0. --check: what is promised must hold; each
- * line that fails says so, and the status is 1. */
+ * line that fails says so, and the status is 1. --nut: the nut is moved in so many jobs, case
+ * by case (nut.h). */
 #include "chain.h"
+#include "nut.h"
 
 #include <getopt.h>
 #include <gsl/gsl_cdf.h>
@@ -240,6 +242,41 @@ static int simulate(const struct options *options)
     return broken;
 }
 
+/* ---- moving the nut ---- */
+
+/* Of a move or a lock, as the program promises it. */
+static const double may_pass_high = 0.1, may_pass_never = 0.025;
+
+static int move_nuts(const struct options *options)
+{
+    int broken = 0;
+    printf("%-36s\tgood\twrong\tmoves\tlocks\tagain\thigh\tnever\tstep high\tstep never\n",
+           "case");
+    for (const struct nut_case *of = nut_cases; of->name; of++) {
+        if (!strstr(of->name, options->words))
+            continue;
+        struct nut_tally t = simulate_nut(of, options->trials, options->seed);
+        double jobs = (double)t.jobs;
+        printf("%-36s\t%.1f\t%.2f\t%.1f\t%.1f\t%.2f\t%.1f\t%.2f\t%.2f\t%.3f", of->name,
+               percent(t.good, t.jobs), percent(t.wrong, t.good), (double)t.moves / jobs,
+               (double)t.locks / jobs, (double)t.unloaded / jobs,
+               percent(t.jobs_past_high, t.jobs), percent(t.jobs_past_never, t.jobs),
+               percent(t.past_high, t.steps), percent(t.past_never, t.steps));
+        if (options->check) {
+            broken += failed(too_often(t.past_high, t.steps, may_pass_high, may_pass_high),
+                             "passes the high limit");
+            broken += failed(too_often(t.past_never, t.steps, may_pass_never, may_pass_never),
+                             "passes never-exceed");
+            broken += failed(too_often(t.wrong, t.good, may_err, errs_at_most),
+                             "good outside the limits");
+            broken += failed(t.good < t.jobs * 8 / 10, "seldom comes to good");
+        }
+        putchar('\n');
+        fflush(stdout);
+    }
+    return broken;
+}
+
 static long number(const char *text, long most)
 {
     char *end;
@@ -253,11 +290,16 @@ static long number(const char *text, long most)
 
 int main(int count, char **words)
 {
-    static const struct option known[] = {
-        {"trials", required_argument, NULL, 't'}, {"seed", required_argument, NULL, 's'},
-        {"case", required_argument, NULL, 'c'},   {"pulls", required_argument, NULL, 'p'},
-        {"share", required_argument, NULL, 'h'},  {"candidate", no_argument, NULL, 'd'},
-        {"check", no_argument, NULL, 'k'},        {NULL, 0, NULL, 0}};
+    static const struct option known[] = {{"trials", required_argument, NULL, 't'},
+                                          {"seed", required_argument, NULL, 's'},
+                                          {"case", required_argument, NULL, 'c'},
+                                          {"pulls", required_argument, NULL, 'p'},
+                                          {"share", required_argument, NULL, 'h'},
+                                          {"candidate", no_argument, NULL, 'd'},
+                                          {"check", no_argument, NULL, 'k'},
+                                          {"nut", no_argument, NULL, 'n'},
+                                          {NULL, 0, NULL, 0}};
+    bool nut = false;
     struct options options = {
         .trials = TRIALS, .seed = 1, .words = "", .shares = 1, .decide = judge_by_library};
     for (int option; (option = getopt_long(count, words, "", known, NULL)) != -1;)
@@ -285,8 +327,11 @@ int main(int count, char **words)
         case 'k':
             options.check = true;
             break;
+        case 'n':
+            nut = true;
+            break;
         default:
             return 2;
         }
-    return simulate(&options) > 0;
+    return (nut ? move_nuts : simulate)(&options) > 0;
 }

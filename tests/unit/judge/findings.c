@@ -146,11 +146,11 @@ static void test_the_newest_check_counts_and_not_all(void **state)
     assert_int_not_equal(judge("18.3 18.3 18.35 18.3 18.25").state, STATE_GOOD);
 }
 
-static enum advice next_of(const struct judgement *judgement, const struct nut_point *points,
+static enum advice next_of(const struct judgement *judgement, const struct nut_places *places,
                            double lock_added)
 {
     return advise(results_for(&shop), &(struct advice_asked){.judgement = judgement,
-                                                             .points = points,
+                                                             .places = places,
                                                              .lock_added = lock_added})
         .advice;
 }
@@ -234,20 +234,25 @@ static void test_the_same_drag_gets_the_same_advice(void **state)
         {"0.05 N", "0.62 N.m", "19.75 19.7 19.8 19.7 19.75", LOCK_AFTER,
          ADVICE_LEAVE_ABOVE_AIM},
         {"0.05 N", "0.445 N.m", "14.15 14.2 14.15 14.2 14.15", LOCK_BEFORE,
-         ADVICE_LOCK_TO_LEARN},
-        {"0.05 N", "0.575 N.m", "18.3 18.4 18.3 18.25 18.3", LOCK_BEFORE, ADVICE_LOCK_TO_LEARN},
-        {"0.05 N", "0.30 N.m", "9.55 9.5 9.6 9.55 9.55", LOCK_BEFORE, ADVICE_TIGHTEN_UNLOCKED},
+         ADVICE_UNLOAD_TO_LEARN},
+        {"0.05 N", "0.575 N.m", "18.3 18.4 18.3 18.25 18.3", LOCK_BEFORE,
+         ADVICE_UNLOAD_TO_LEARN},
+        {"0.05 N", "0.30 N.m", "9.55 9.5 9.6 9.55 9.55", LOCK_BEFORE, ADVICE_LOCK_TO_LEARN},
+        {"0.05 N", "0.22 N.m", "7.0 7.05 7.0 7.0 7.0", LOCK_BEFORE, ADVICE_TIGHTEN_UNLOCKED},
         {"0.05 N", "0.80 N.m", "25.5 25.4 25.6 25.5 25.45", LOCK_AFTER, ADVICE_UNLOAD}};
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
         shop.gauge.checked_error = measure_of(asked[i].error, KIND_FORCE);
         struct pull_conditions taken = {asked[i].lock, SAID_COLD, false};
         struct quantity drag = quantity_of(asked[i].drag, KIND_TORQUE);
-        struct nut_point points[] = {nut_point_of_drag(known_for(&shop), 0, 0.2),
-                                     nut_point_of_drag(known_for(&shop), 3, drag.base)};
+        struct nut_places places = {{nut_point_of_drag(known_for(&shop), 0, 0.2),
+                                     nut_point_of_drag(known_for(&shop), 3, drag.base)},
+                                    .count = 2,
+                                    .slack = NAN,
+                                    .lock_added = NAN};
         struct judgement typed = judge_drag(known_for(&shop), &band, &taken, &drag, false);
         struct judgement pulled = judge_as(asked[i].pulls, &taken);
         typed.pulls.count = 5;
-        assert_int_equal(next_of(&typed, points, NAN), asked[i].advice);
+        assert_int_equal(next_of(&typed, &places, NAN), asked[i].advice);
         assert_int_equal(next_of(&pulled, NULL, NAN), asked[i].advice);
     }
 }

@@ -27,15 +27,15 @@ static void test_judged_before_its_lock(void **state)
     assert_said("expected-state=● good: expected, not measured |next=Lock, and measure again");
     judge_lock(&shop, "24 N", LOCK_BEFORE, 0.2);
     assert_said("state=– not judged: not locked |lock=not locked yet, so no verdict");
-    assert_said("expected-drag=0.800");
-    assert_said("expected-state=▲ clearly high: expected, not measured |next=Do not lock");
+    assert_said("expected-drag=0.80 ");
+    assert_said("expected-state=△ high or in doubt: expected, not measured |next=Do not lock");
     assert_not_said("note=");
     judge_lock(&shop, "10 N", LOCK_BEFORE, 0.05);
     assert_said("expected-state=▼ clearly low: expected, not measured |next=Do not lock yet");
     judge_lock(&shop, "24 N", LOCK_BEFORE, -0.3); /* eased once: counts as nothing */
     assert_said("expected-drag=0.600");
     judge_lock(&shop, "24 N", LOCK_BEFORE, NAN);
-    assert_said("lock-added=not known |next=What the lock adds is not known");
+    assert_said("lock-added=not known |next=Do not lock: what the lock adds is not known");
     assert_not_said("expected");
 }
 
@@ -54,7 +54,8 @@ static void test_judged_without_a_word_of_the_lock(void **state)
     assert_said("state=● good |outside=0.034 %|next=");
 }
 
-/* Its U is the root of three times the series' own, and so wider than the measured one. */
+/* Its doubt has those of the two series whose difference the lock's share is, and a fifth of
+ * it; a share that is not known is anything up to the drag itself. */
 static void test_expected_doubt(void **state)
 {
     (void)state;
@@ -66,10 +67,18 @@ static void test_expected_doubt(void **state)
     struct judgement found =
         judge_pulls(known_for(&shop), shop.limits.bands, &setup, &as_limits, pulls, 2);
     struct expected expected = expected_once_locked(&found, 0.1);
-    double u = decimal_to_double(&expected.shown_u.exact);
+    const struct uncertainty *now = &found.measured.drag.sureness,
+                             *then = &expected.measured.drag.sureness;
+    double own = own_doubt(found.budget);
     assert_within(expected.drag, 0.6, 1e-12);
-    assert_within(u / (found.measured.drag.sureness.expanded * 1.7320508), 1, 0.1);
-    assert_true(u >= found.measured.drag.sureness.expanded * 1.7320508);
+    assert_within(then->standard * then->standard,
+                  now->standard * now->standard + 2 * own * own + 0.02 * 0.02, 1e-12);
+    assert_within(then->expanded, now->factor * then->standard + found.measured.drag.askew,
+                  1e-12);
+    expected = expected_once_locked(&found, NAN);
+    assert_within(expected.drag, 0.75, 1e-12);
+    assert_within(expected.measured.drag.sureness.standard,
+                  hypot(now->standard, 0.25 / sqrt(3)), 1e-12);
 }
 
 static const struct CMUnitTest tests[] = {

@@ -103,18 +103,6 @@ static void test_places_say_what_pulls_say(void **state)
     assert_said(AWAY);
 }
 
-/* Within the tenth, and on its very edge on either side; turned back it is never good. */
-static void test_at_the_aim(void **state)
-{
-    (void)state;
-    const struct nut_point older = {0, 0.25, 0}, newer = {1, 0.5, 0};
-    assert_int_equal(nut_next(older, newer, 0.75, 0.25).advice, NUT_GOOD);
-    assert_int_equal(nut_next(older, newer, 0.25, 0.25).advice, NUT_GOOD);
-    assert_int_equal(nut_next(older, newer, 0.75, 0.125).advice, NUT_TURN);
-    assert_int_equal(nut_next(older, newer, 0.25, 0.125).advice, NUT_UNLOAD);
-    assert_int_equal(nut_next(newer, older, 0.25, 0.125).advice, NUT_BACKED);
-}
-
 static void test_a_lock_that_eased(void **state)
 {
     (void)state;
@@ -171,7 +159,6 @@ static void test_slack_drag(void **state)
 static const struct CMUnitTest tests[] = {cmocka_unit_test(test_too_high_whatever_was_not_said),
                                           cmocka_unit_test(test_good_by_few),
                                           cmocka_unit_test(test_places_say_what_pulls_say),
-                                          cmocka_unit_test(test_at_the_aim),
                                           cmocka_unit_test(test_a_lock_that_eased),
                                           cmocka_unit_test(test_range),
                                           cmocka_unit_test(test_slack_drag)};

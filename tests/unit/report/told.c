@@ -30,7 +30,7 @@ static void test_nut(void **state)
     struct shop shop = plain_shop(&band);
     tell_of(&shop, 0, 0.3, 3, 0.45);
     assert_string_equal(said(),
-                        "state=▼ clearly low |outside=100 %|aim=0.600 N·m|turn=3.0 °|"
+                        "state=▼ clearly low |outside=100 %|aim=0.600 N·m|turn=2.5 °|"
                         "next=Free the lock and tighten by a small step from the loose side. "
                         "Turn the spindle ten times each way, lock, measure again. |");
     tell_of(&shop, 0, 0.3, 3, 0.56);
@@ -75,30 +75,36 @@ static void tell_nut_before_lock(struct shop *shop, double drag, double lock_add
 }
 
 /* The aim of 0.6 less the 0.1 that the lock is going to add; a lock that eases adds
- * nothing to the aim. Not known: the low limit, for the first lock is made low. */
+ * nothing to the aim. Not known: low enough for a lock that adds anything up to the drag
+ * itself. */
 static void test_nut_before_its_lock(void **state)
 {
     (void)state;
     struct band band;
     struct shop shop = plain_shop(&band);
     tell_nut_before_lock(&shop, 0.39, 0.1);
-    assert_said("aim=0.600 N·m|aim-before-lock=0.500 N·m|turn=3.7 °|"
+    assert_said("aim=0.600 N·m|aim-before-lock=0.500 N·m|turn=3.3 °|"
                 "next=Do not lock yet. Tighten by a small step");
     tell_nut_before_lock(&shop, 0.5, 0.1);
     assert_said("next=Lock, and measure again");
     tell_nut_before_lock(&shop, 0.65, 0.1);
     assert_said("next=Do not lock: too much is to be expected");
     tell_nut_before_lock(&shop, 0.45, -0.1);
-    assert_said("aim-before-lock=0.600 N·m|turn=3.0 °|");
-    tell_nut_before_lock(&shop, 0.42, NAN);
-    assert_said("lock-added=not known |aim=0.600 N·m|aim-before-lock=0.500 N·m|turn=2.0 °|"
-                "next=Do not lock yet.");
-    tell_nut_before_lock(&shop, 0.498, NAN);
+    assert_said("aim-before-lock=0.600 N·m|turn=2.5 °|");
+    tell_nut_before_lock(&shop, 0.31, NAN); /* 0.8 * 0.7 / (1.5 + 1.2816 / sqrt(12)) = 0.299 */
     assert_said("next=What the lock adds is not known: lock");
+    tell_nut_before_lock(&shop, 0.34, NAN);
+    assert_said("next=What the lock adds is not known: lock");
+    tell_nut_before_lock(&shop, 0.38, NAN); /* 0.374 is the most */
+    assert_said("next=Do not lock: what the lock adds is not known");
+    struct pull_conditions open = {LOCK_BEFORE, SAID_COLD, false};
+    tell_places(&shop, 0, 0.1, 3, 0.2, &open, NAN);
+    assert_said("lock-added=not known |aim=0.600 N·m|aim-before-lock=0.299 N·m|turn=");
+    assert_said("next=Do not lock yet.");
 }
 
-/* 1.5 mm at 3 degrees is 12.5 micrometres; 18 tpi at 3 degrees 11.759; a rim of 60 mm
- * passes by 1.5708 mm. */
+/* 1.5 mm at 2.55 degrees is 10.6 micrometres; 18 tpi at 2.55 degrees 10.0; a rim of 60 mm
+ * passes by 1.33 mm. */
 static void test_nut_in_other_words(void **state)
 {
     (void)state;
@@ -107,14 +113,14 @@ static void test_nut_in_other_words(void **state)
     shop.nut.pitch = measure_of("1.5 mm", KIND_LENGTH);
     shop.nut.outside_diameter = measure_of("60 mm", KIND_LENGTH);
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_said("turn=3.0 °|rim=1.6 mm|travel=12.5 µm|");
+    assert_said("turn=2.5 °|rim=1.3 mm|travel=10.6 µm|");
     shop.nut.pitch.q.unit = NULL;
     shop.nut.threads = measure_of("18 tpi", KIND_THREADS);
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_said("travel=0.00046 in|travel-metric=11.8 µm|");
-    shop.nut.outside_diameter = measure_of("2.5 in", KIND_LENGTH); /* 0.06545 in */
+    assert_said("travel=0.00039 in|travel-metric=10.0 µm|");
+    shop.nut.outside_diameter = measure_of("2.5 in", KIND_LENGTH); /* 0.0555 in */
     tell_of(&shop, 0, 0.3, 3, 0.45);
-    assert_said("rim=0.065 in|");
+    assert_said("rim=0.055 in|");
     shop.limits.basis = BASIS_INCREASE; /* 0.1 more on both limits */
     shop.limits.slack_drag = measure_of("0.1 N.m", KIND_TORQUE);
     tell_of(&shop, 0, 0.3, 3, 0.45);
