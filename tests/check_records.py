@@ -83,6 +83,22 @@ def rows_that_are_wrong():
     told("a half line", "the last line has no end", status=0)
 
 
+def rows_against_their_gauge():
+    """Pulls that this gauge cannot have shown, and a row that stands there twice."""
+    for pulls, words in (("1.86 1.87 1.85 kgf", "was read, and the gauge's step is"),
+                         ("18.23 18.31 18.12 N", "is no whole step of the gauge"),
+                         ("92.1 92.2 92.3 N", "Was it another gauge?")):
+        log(LOG.replace("18.2 18.3 18.1 N,,,last", pulls + ",,,last"))
+        told(pulls, words, status=0)
+    log(LOG.replace("2026-03-08,a-1,run-in", "2026-03-08,a-1,,A,5 deg,after,usual,cold,17 degC,18.2 18.3 18.1 N,,,,,\n"
+                    "2026-03-08,a-1,run-in"))
+    told("a copy", "the same pulls in the same way as line 5: was the row copied?", status=0)
+    log()
+    done = run("check")
+    for words in ("was read, and", "no whole step", "was the row copied"):
+        tally.check(words not in done.stdout, f"said of a plain log: {words}")
+
+
 def stored_once():
     """A record is stored, and from then on printed as it was stored."""
     log()
@@ -156,6 +172,7 @@ def main():
         shutil.copytree(os.path.join(tally.root, "tests", "faults", "base"), "content")
         shutil.copytree(os.path.join(tally.root, "templates"), "templates")
         rows_that_are_wrong()
+        rows_against_their_gauge()
         whatever_comes_later(*stored_once())
         at_once()
         os.chdir("/")

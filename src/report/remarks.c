@@ -311,6 +311,60 @@ static void note_capacity(const struct findings *findings, const struct pull_ser
             "weights.");
 }
 
+static bool same_place(const struct pull_series *a, const struct pull_series *b)
+{
+    if (!a->nut.unit || !b->nut.unit)
+        return !a->nut.unit && !b->nut.unit;
+    return decimal_compare(&a->nut.exact, &b->nut.exact) == 0;
+}
+
+/* A pull in another unit than the gauge shows, or between two of its steps, was not read from
+ * it as it is in the settings. */
+static void note_steps(const struct findings *findings, const struct pull_series *series)
+{
+    const struct quantity *step = &findings->shop->gauge.step.q;
+    const struct quantity *odd = NULL;
+    for (size_t i = 0; i < series->pull_count && !odd; i++) {
+        const struct quantity *pull = &series->pulls[i];
+        if (pull->unit != step->unit) {
+            say(findings,
+                "%s was read, and the gauge's step is %s: is the unit right, or was it another "
+                "gauge?",
+                quantity_text(findings->rows->arena, pull),
+                quantity_text(findings->rows->arena, step));
+            return;
+        }
+        if (decimal_steps_not_below(&pull->exact, &step->exact) !=
+            decimal_steps_not_above(&pull->exact, &step->exact))
+            odd = pull;
+    }
+    if (odd)
+        say(findings, "%s is no whole step of the gauge, %s: was it read from this gauge?",
+            quantity_text(findings->rows->arena, odd),
+            quantity_text(findings->rows->arena, step));
+}
+
+enum { COPY_WITHIN = 50 }; /* rows: a copy lies near what it was made of */
+
+/* The same pulls in the same way on one day are seldom two series. */
+static void note_copy(const struct findings *findings, const struct pull_series *series)
+{
+    const struct pull_series *first = findings->results->shop->readings.items;
+    if (series - first > COPY_WITHIN)
+        first = series - COPY_WITHIN;
+    for (const struct pull_series *at = series; at-- > first;) {
+        bool same = strcmp(at->date, series->date) == 0 && series_alike(at, series) &&
+                    same_place(at, series) && at->pull_count == series->pull_count;
+        for (size_t i = 0; same && i < series->pull_count; i++)
+            same = decimal_compare(&at->pulls[i].exact, &series->pulls[i].exact) == 0;
+        if (same) {
+            say(findings, "the same pulls in the same way as line %d: was the row copied?",
+                at->at.line);
+            return;
+        }
+    }
+}
+
 static const double high_breakaway = 2; /* times the mean: a rule of thumb of ours */
 
 static void note_breakaway(const struct findings *findings, const struct pull_series *series,
@@ -329,13 +383,6 @@ static void note_breakaway(const struct findings *findings, const struct pull_se
 }
 
 /* ---- the log of pulls: the two ways round ---- */
-
-static bool same_place(const struct pull_series *a, const struct pull_series *b)
-{
-    if (!a->nut.unit || !b->nut.unit)
-        return !a->nut.unit && !b->nut.unit;
-    return decimal_compare(&a->nut.exact, &b->nut.exact) == 0;
-}
 
 /* The like of a series but for the way round, on the same day, the nearest in the log. */
 static const struct pull_series *turned_like(const struct shop *shop,
@@ -438,6 +485,8 @@ static void note_series(struct findings *findings, const struct judged *row)
     if (drag_below_slack(judgement))
         say(findings, BELOW_SLACK ".");
     note_capacity(findings, series);
+    note_steps(findings, series);
+    note_copy(findings, series);
     note_breakaway(findings, series, judgement->pulls.mean);
     note_directions(findings, row);
     note_change(findings, row);
