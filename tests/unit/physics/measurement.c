@@ -301,8 +301,6 @@ static void test_oddities(void **state)
     assert_true(odd(equal, 5).stuck && odd(equal, 4).stuck && !odd(equal, 3).stuck);
     assert_false(odd((double[]){2, 2, 2, 2}, 4).stuck); /* they scatter by less than a step */
     assert_int_equal(odd(equal, 5).outlier, -1);
-    assert_false(
-        odd((double[]){-3, 3, -3, 3}, 4).scattered); /* of no drag nothing is a share */
     assert_true(odd(wild, 5).scattered && !odd(rising, 5).scattered);
     assert_int_equal(odd(one_off, 7).outlier, 3);
     struct scatter calm = scatter_before_any(0.001);
