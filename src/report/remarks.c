@@ -5,6 +5,7 @@
 #include "judge/drums.h"
 #include "judge/gauge.h"
 #include "judge/results.h"
+#include "judge/warmth.h"
 #include "number/show.h"
 #include "physics/physics.h"
 #include "report/record.h"
@@ -163,6 +164,38 @@ static void look_at_units(const struct findings *findings)
             "the high limits of the bands lie far apart; is one of them in another unit?");
 }
 
+/* For this remark alone, and never shown: the drag of two tapered rollers of that size, turned
+ * by hand, with a preload of ten newtons for each millimetre of pitch diameter. Rules of ours,
+ * good for an order of size and nothing else. */
+static double order_of_size(const struct shop *shop)
+{
+    struct pitch_diameters pitch = shop_pitch_diameters(shop);
+    double load = friction_bearing_load(1e4 * pitch.front, 15); /* N; degrees */
+    return churning_drag(shop, 1, 1) + friction_of_load(PALMGREN_LOAD, load, pitch.front) +
+           friction_of_load(PALMGREN_LOAD, load, pitch.rear);
+}
+
+static void look_at_size(const struct findings *findings)
+{
+    static const double far = 10;
+    const struct limits *limits = &findings->shop->limits;
+    double order = order_of_size(findings->shop); /* NaN, and then no remark, without a size */
+    for (size_t i = 0; i < limits->band_count; i++) {
+        const struct quantity *high = &limits->bands[i].high.q;
+        bool too_much = limits->bands[i].high.q.base > far * order;
+        struct findings of_band = *findings;
+        if (!too_much && !(high->base < order / far))
+            continue;
+        stand_at(&of_band, limits->bands[i].high.at, "");
+        say(&of_band,
+            "%s\u00a0%s is far %s than bearings of this size drag when they are turned by "
+            "hand; "
+            "look into the manual whether its unit is %s, and whether the point stands right",
+            high->digits, high->unit->shown, too_much ? "more" : "less", high->unit->shown);
+        return;
+    }
+}
+
 static bool is_higher(const struct measure *a, const struct measure *b)
 {
     return decimal_compare(&a->q.exact, &b->q.exact) > 0;
@@ -199,6 +232,7 @@ void remark_on_settings(struct rows *rows, const struct results *results)
     look_at_bands(&findings);
     look_at_own_band(&findings);
     look_at_units(&findings);
+    look_at_size(&findings);
     look_at_order(&findings);
     if (shop->limits.basis == BASIS_ABSOLUTE && given(&shop->limits.slack_drag))
         say(&findings,
@@ -438,8 +472,9 @@ static const char *words_of_fall(const struct shop *shop)
                  "before you touch the nut.";
 }
 
-/* As the row has its degrees. */
-static void note_caps(const struct findings *findings, const struct judged *row)
+/* As the row has its degrees. A change that goes against what the oil does is not the oil's. */
+static void note_caps(const struct findings *findings, const struct judged *row,
+                      const struct drag_change *drag_change)
 {
     if (!row->other_cap)
         return;
@@ -447,12 +482,16 @@ static void note_caps(const struct findings *findings, const struct judged *row)
     double change = in_celsius(series->temperature.base) - in_celsius(like->temperature.base);
     bool fahrenheit = strcmp(series->temperature.unit->symbol, "degF") == 0;
     bool colder = change < 0;
+    bool not_oil = drag_change->clear && (drag_change->change < 0) == colder;
     say(findings,
-        "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. %s "
-        "the shop, measure again, leave the nut.",
+        "the cap is %s\u00a0%s %s than on %s, line %d, the nut locked at the same place. The "
+        "oil "
+        "alone makes %s drag then%s",
         show_places(fabs(change) * (fahrenheit ? 1.8 : 1), 0).text,
         series->temperature.unit->shown, colder ? "colder" : "warmer", like->date,
-        like->at.line, colder ? "Warm" : "Cool");
+        like->at.line, colder ? "more" : "less",
+        not_oil ? ", and here it is the other way: it is not the oil."
+                : ": leave the nut, and measure again with the cap as it was then.");
 }
 
 static void note_change(const struct findings *findings, const struct judged *row)
@@ -461,7 +500,7 @@ static void note_change(const struct findings *findings, const struct judged *ro
         return;
     const struct pull_series *like = row->like->series;
     struct drag_change change = drag_change_of(&row->like->judgement, &row->judgement);
-    note_caps(findings, row);
+    note_caps(findings, row, &change);
     if (change.clear)
         say(findings,
             "clearly %s drag than on %s, line %d, the nut locked at the same place. %s",
@@ -469,6 +508,20 @@ static void note_change(const struct findings *findings, const struct judged *ro
             change.change < 0 ? words_of_fall(findings->shop)
                               : "Look for colder or more oil, fresh grease, a dry seal, dirt, "
                                 "before you touch the nut.");
+}
+
+/* ---- the log of pulls: slips of the pen ---- */
+
+/* A lock may ease the nut; that it does so clearly is more often a slip. */
+static void note_exchanged(const struct findings *findings, const struct judged *row)
+{
+    if (!row->before_lock || !(row->lock_added < 0) ||
+        !drag_change_of(&row->before_lock->judgement, &row->judgement).clear)
+        return;
+    say(findings,
+        "clearly less drag than before locking, line %d, at the same place. Were before and "
+        "after exchanged?",
+        row->before_lock->series->at.line);
 }
 
 static void note_series(struct findings *findings, const struct judged *row)
@@ -489,6 +542,7 @@ static void note_series(struct findings *findings, const struct judged *row)
     note_copy(findings, series);
     note_breakaway(findings, series, judgement->pulls.mean);
     note_directions(findings, row);
+    note_exchanged(findings, row);
     note_change(findings, row);
 }
 
@@ -526,6 +580,30 @@ static bool load_is_beyond(const struct shop *shop, const struct weighing *weigh
                : weighing_force(shop, weighing) > shop->gauge.capacity.q.base;
 }
 
+static bool same_weighing(const struct weighing *a, const struct weighing *b)
+{
+    return a->down == b->down && a->load.base == b->load.base &&
+           a->reading.base == b->reading.base;
+}
+
+/* Every one of six weighings and more, in order of their loads, has its like. */
+static void look_at_twins(struct findings *findings, const struct gauge_check *check)
+{
+    for (size_t i = 0; i < check->count; i++) {
+        bool found = false;
+        for (size_t k = 0; k < check->count && !found; k++)
+            found = k != i && same_weighing(check->rows[i], check->rows[k]);
+        if (!found)
+            return;
+    }
+    if (check->count < 6)
+        return;
+    stand_at(findings, check->rows[0]->at, check->date);
+    say(findings,
+        "every weighing of this check stands in the log twice, with the same reading. "
+        "Were the rows written twice? Then delete one of each two.");
+}
+
 static void look_at_weighings(struct findings *findings)
 {
     const struct shop *shop = findings->shop;
@@ -539,6 +617,8 @@ static void look_at_weighings(struct findings *findings)
                 load ? "load" : "reading", capacity->digits, capacity->unit->symbol);
     }
     const struct gauge_checks *checks = &findings->results->checks;
+    for (size_t i = 0; i < checks->count; i++)
+        look_at_twins(findings, &checks->items[i]);
     for (size_t i = 0; i < checks->lineless_count; i++) {
         stand_at(findings, checks->lineless[i]->at, checks->lineless[i]->date);
         say(findings,

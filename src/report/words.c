@@ -124,9 +124,11 @@ static const struct {
     [ADVICE_MORE_PULLS] =
         {"Leave the nut. Take more pulls, five or more; if they scatter, find out why first.",
          "leave the nut: more pulls first"},
-    [ADVICE_SAME_CAP] = {"Leave the nut. Its cap is not as warm as at the check before: make "
-                         "the shop so, and measure again.",
-                         "leave the nut: the cap is not as it was"},
+    [ADVICE_SAME_CAP] =
+        {"Leave the nut. Its cap is not at the temperature of the check before, "
+         "and the oil alone makes another drag then: measure again with the cap as "
+         "it was.",
+         "leave the nut: the cap is not as it was"},
     [ADVICE_TIGHTEN] =
         {"Free the lock and tighten by a small step from the loose side. " TURN_EACH_WAY
          ", lock, measure again.",

@@ -71,11 +71,11 @@ static void test_notes_of_caps(void **state)
     row->temperature = quantity_of("12 degC", KIND_TEMPERATURE);
     note_on(&shop);
     assert_said("the cap is 6\u00a0°C colder than on 2026-03-07, line 2,");
-    assert_said("Warm the shop, measure again, leave the nut.");
+    assert_said("The oil alone makes more drag then");
     row->temperature = quantity_of("75.2 degF", KIND_TEMPERATURE); /* 24 degrees Celsius */
     note_on(&shop);
     assert_said("the cap is 11\u00a0°F warmer than on 2026-03-07");
-    assert_said("Cool the shop");
+    assert_said("The oil alone makes less drag then");
 }
 
 static const char *next_check(const struct shop *shop)
@@ -126,10 +126,8 @@ static void test_doubt_of_a_place(void **state)
 }
 
 static const struct CMUnitTest tests[] = {
-    cmocka_unit_test(test_checked_since),
-    cmocka_unit_test(test_notes_of_never_exceed),
-    cmocka_unit_test(test_notes_of_caps),
-    cmocka_unit_test(test_next_check),
+    cmocka_unit_test(test_checked_since),    cmocka_unit_test(test_notes_of_never_exceed),
+    cmocka_unit_test(test_notes_of_caps),    cmocka_unit_test(test_next_check),
     cmocka_unit_test(test_doubt_of_a_place),
 };
 

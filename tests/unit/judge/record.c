@@ -430,6 +430,43 @@ static void test_change(void **state)
     assert_within(decimal_to_double(&change.u.exact), 0.051, 1e-12);
 }
 
+/* What is written twice, or the wrong way round. */
+static void test_remarks_on_slips(void **state)
+{
+    (void)state;
+    struct shop shop = shop_with_log();
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, 24);
+    remark_on(&shop);
+    assert_said("the same pulls in the same way as line 2: was the row copied?");
+    shop.readings.items[1].pulls[0] = quantity_of("24.2 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_not_said("copied");
+    for (int turned = 0; turned < 2; turned++) {
+        shop = shop_with_log();
+        add(&shop, "2026-03-07", "12 deg", LOCK_BEFORE, turned ? 20 : 30);
+        add(&shop, "2026-03-07", "12 deg", LOCK_AFTER, turned ? 30 : 20);
+        remark_on(&shop);
+        if (turned)
+            assert_not_said("exchanged");
+        else
+            assert_said("Were before and after exchanged?");
+    }
+    struct weighing weighings[6];
+    shop = shop_with_log();
+    for (int i = 0; i < 6; i++) {
+        static const char *const loads[] = {"1 kg", "2 kg", "3 kg"};
+        static const char *const readings[] = {"9.8 N", "19.6 N", "29.4 N"};
+        weighings[i] = weighed(i + 2, "2026-03-01", loads[i % 3], KIND_MASS, readings[i % 3]);
+    }
+    shop.weighings = (struct weighings){weighings, 6};
+    remark_on(&shop);
+    assert_said("every weighing of this check stands in the log twice");
+    weighings[5].reading = quantity_of("29.5 N", KIND_FORCE);
+    remark_on(&shop);
+    assert_not_said("twice");
+}
+
 static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_good_dates),
     cmocka_unit_test(test_year_later),
@@ -448,6 +485,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_remarks_on_the_slope),
     cmocka_unit_test(test_remarks_on_an_old_check),
     cmocka_unit_test(test_change),
+    cmocka_unit_test(test_remarks_on_slips),
 };
 
 GROUP(record, NULL, NULL)

@@ -185,6 +185,33 @@ static void test_without_limits(void **state)
     assert_said("no limit on file: trend only. There are no windows");
 }
 
+/* Two tapered rollers of 75 mm drag some tenths of a newton-metre. */
+static void test_remarks_on_the_order_of_size(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *low, *high;
+        bool said;
+    } limits[] = {{"30 ozf.in", "45 ozf.in", false},
+                  {"30 lbf.in", "45 lbf.in", true},
+                  {"0.45 N.m", "0.70 N.m", false},
+                  {"0.45 N.cm", "0.70 N.cm", true}};
+    for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
+        struct band band;
+        struct shop shop = plain_shop(&band);
+        band.low = measure_of(limits[i].low, KIND_TORQUE);
+        band.high = measure_of(limits[i].high, KIND_TORQUE);
+        remark_on(&shop);
+        assert_not_said("bearings of this size"); /* no size is given */
+        shop.spindle.pitch_diameter = measure_of("75 mm", KIND_LENGTH);
+        remark_on(&shop);
+        if (limits[i].said)
+            assert_said("than bearings of this size drag when they are turned by hand");
+        else
+            assert_not_said("bearings of this size");
+    }
+}
+
 static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_speeds_without_the_top_speed),
     cmocka_unit_test(test_lengths),
@@ -194,6 +221,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_closed_windows),
     cmocka_unit_test(test_unused_slack_drag),
     cmocka_unit_test(test_without_limits),
+    cmocka_unit_test(test_remarks_on_the_order_of_size),
 };
 
 GROUP(remarks, NULL, NULL)
