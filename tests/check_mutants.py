@@ -33,7 +33,7 @@ import mutator
 TOP = os.path.abspath(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 # The share of the mutants of a folder that is drawn, and the per cent of them to be noticed; a
 # file that stands by itself is not of its folder. Each mutant of the trace takes seconds.
-FOLDERS = {"src/physics": (0.1, 100), "src/judge": (0.1, 72), "src/number": (0.1, 85),
+FOLDERS = {"src/physics": (0.1, 100), "src/judge": (0.1, 77), "src/number": (0.1, 85),
            "src/physics/trace.c": (0.01, 85), "src/physics/wave.c": (0.01, 85)}
 ALIKE = "tests/mutants/alike.tsv"
 UNITS = ["facts", "judge", "number", "physics", "report"]  # the programs of unit tests
