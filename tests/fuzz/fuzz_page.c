@@ -4,6 +4,7 @@
 #include "book/stages.h"
 #include "doc/markdown.h"
 #include "fuzz_file.h"
+#include "judge/results.h"
 #include "layout/compose.h"
 #include "pdf/pdf.h"
 #include "shop/settings.h"
@@ -29,7 +30,8 @@ static void make_once(void)
     book->site.template = html_template_read(book->arena, book->diags, "templates/page.html");
     diags_print(book->diags, stderr);
     fuzz_must(diags_count(book->diags) == 0, "the fixed parts have faults");
-    book->inputs = book_inputs_text(book);
+    book->results = results_of(book->arena, &book->shop);
+    book->inputs = book_inputs_text(book->arena, book->results);
 }
 
 enum part { BOOKLET, FORM, CARD };
