@@ -92,6 +92,26 @@ def judged(count):
     return {"readings.csv": "\n".join([heads, *rows, ""])}
 
 
+def day(i):
+    return "%04d-%02d-%02d" % (1950 + i // 336, 1 + i // 28 % 12, 1 + i % 28)
+
+
+def corrections(count):
+    """Every row is corrected by another, and that by a third: the one by its id, the other by its date."""
+    heads = "date,id,corrects,direction,warmth,pulls"
+    rows = ["%s,%s,%s,usual,cold,18.2 18.3 18.15 N" % (day(i), name, corrects) for step in range(3) for i in range(count)
+            for name, corrects in [[("row-%d" % i, ""), ("", "row-%d" % i), ("", day(i))][step]]]
+    return {"readings.csv": "\n".join([heads, *rows, ""])}
+
+
+def stored_jobs(count):
+    """Jobs of three rows, with the record of each."""
+    rows = [row % (day(i), i) for i in range(count) for row in
+            ("%s,%d,begun,,,,", "%s,%d,,after,usual,cold,18.2 18.3 18.15 N", "%s,%d,closed,,,,")]
+    return {"readings.csv": "\n".join(["date,job,step,lock,direction,warmth,pulls", *rows, ""]),
+            **{"records/%d.yaml" % i: 'record: "%d"\n' % i for i in range(count)}}
+
+
 def weighings(count):
     rows = ["2026-03-02,%s,%.2f N,%.2f N" % (("up", "down")[i % 2], 1 + i % 45, 1 + i % 45 + i % 3 / 20)
             for i in range(count)]
@@ -262,6 +282,9 @@ CONSTRUCTS = [
     Construct("rows of a long log", 2500, log, TABLES),  # 10,000 in the end
     Construct("rows of a log that are judged", 500, judged, WINDOW, quick=True),
     Construct("rows of a log that are judged, to 200,000", 2000, judged, WINDOW, times=10),
+    Construct("rows that are corrected", 400, corrections, WINDOW, quick=True),
+    Construct("records of closed jobs", 400, stored_jobs, WINDOW, quick=True),
+    Construct("records of closed jobs, looked through", 100, stored_jobs, CHECK),
     Construct("weighings", 120, weighings),
     # templates, other people's files, many lathes
     Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),

@@ -446,7 +446,7 @@ bool terminal_record(const struct question *question)
                                    "2026-03-09",
                                    question->issued));
     const struct job *job = record_job(results, question->job);
-    const struct stored_record *stored = stored_find(results->shop, question->job);
+    const struct stored_record *stored = shop_record(results->shop, question->job);
     if (!stored && !(job && job->closed))
         return refuse(question, "--job",
                       arena_format(arena, "%s job %s in the log; those that are closed: %s",
@@ -464,7 +464,7 @@ bool terminal_record(const struct question *question)
         shop->stored = NULL;
         shop->stored_count = 0;
         stored_read(arena, question->diags, folder, shop);
-        stored = stored_find(shop, question->job);
+        stored = shop_record(shop, question->job);
     }
     if (!stored)
         return false;

@@ -330,7 +330,7 @@ void remark_on_records(struct rows *rows, const struct results *results)
     for (size_t i = 0; i < results->job_count; i++) {
         const struct job *job = &results->jobs[i];
         const char *name = name_of(results, job);
-        if (name && job->closed && !stored_find(shop, name))
+        if (name && job->closed && !shop_record(shop, name))
             remark(rows, job->closed->at, job->closed->date,
                    arena_format(rows->arena,
                                 "the job %s is closed and has no record. Store it: spindlebook "

@@ -629,76 +629,163 @@ static void read_series(const struct row *row, struct pull_series *series)
 
 /* ---- corrections: nothing is edited, a later row stands in for an earlier one ---- */
 
-/* Whether a row is the one that is meant: of that id, or of that date in the same job. */
-static bool is_meant(const struct pull_series *row, const struct pull_series *by)
-{
-    if (row->id && strcmp(row->id, by->corrects) == 0)
-        return true;
-    bool same_job = row->job && by->job ? strcmp(row->job, by->job) == 0 : row->job == by->job;
-    return same_job && row->date && date_is_good(by->corrects) &&
-           strcmp(row->date, by->corrects) == 0;
-}
-
-/* Of rows in their order: in whose place each stands; `gone`: it counts no more. */
-struct standing {
-    struct pull_series *row;
-    bool gone;
+/* What a row is called by, once by its id, once by its date within its job. */
+struct row_name {
+    const char *job, *text; /* job: "" where it has none; NULL: the text is an id */
+    size_t row;             /* in the log */
+    size_t next; /* the first name behind this one, in their order, whose row may count */
 };
 
-/* The one row before this one that it corrects; NULL after a fault. */
-static struct standing *find_meant(struct diags *diags, struct standing *all, size_t own)
+static int name_order(const struct row_name *a, const struct row_name *b)
 {
-    const struct pull_series *by = all[own].row;
-    struct standing *found = NULL;
-    for (size_t i = 0; i < own; i++) {
-        if (all[i].gone || !is_meant(all[i].row, by))
-            continue;
-        if (found) {
-            fault(diags, by->at,
-                  "more than one row is called '%.40s', lines %d and %d; give the row that is "
-                  "meant an id, and write that",
-                  by->corrects, found->row->at.line, all[i].row->at.line);
-            return NULL;
-        }
-        found = &all[i];
+    int order = strcmp(a->text, b->text);
+    if (order || !a->job || !b->job)
+        return order ? order : !a->job - !b->job;
+    return strcmp(a->job, b->job);
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const struct row_name *left = a, *right = b;
+    int order = name_order(left, right);
+    return order ? order : (left->row > right->row) - (left->row < right->row);
+}
+
+/* Of a log in its order. */
+struct standing {
+    const struct pull_series *rows;
+    bool *gone;             /* of each row: it counts no more, or another stands for it */
+    struct row_name *names; /* of all rows, in their order; a name's rows in theirs */
+    size_t count;
+};
+
+static struct standing standing_of(struct arena *arena, const struct pull_series_log *all)
+{
+    struct standing standing = {
+        .rows = all->items, .gone = arena_get(arena, all->count * sizeof(bool)), .names = NULL};
+    for (size_t i = 0; i < all->count; i++) {
+        const struct pull_series *row = &all->items[i];
+        if (row->id)
+            *ARENA_PUSH(arena, standing.names, standing.count) =
+                (struct row_name){.text = row->id, .row = i};
+        if (row->date)
+            *ARENA_PUSH(arena, standing.names, standing.count) =
+                (struct row_name){row->job ? row->job : "", row->date, i, 0};
     }
-    if (!found)
+    if (standing.count)
+        qsort(standing.names, standing.count, sizeof *standing.names, by_name);
+    for (size_t i = 0; i < standing.count; i++)
+        standing.names[i].next = i + 1;
+    return standing;
+}
+
+/* The first name from one on whose row still counts; what is passed over is not met again. */
+static size_t next_standing(struct standing *standing, size_t from)
+{
+    size_t at = from;
+    while (at < standing->count && standing->gone[standing->names[at].row])
+        at = standing->names[at].next;
+    while (from < at) {
+        size_t next = standing->names[from].next;
+        standing->names[from].next = at;
+        from = next;
+    }
+    return at;
+}
+
+enum { AMBIGUOUS = 2 }; /* so many rows of a name are as bad as any number */
+
+/* The first rows before `end` that count and are called so; returns how many. */
+static size_t rows_called(struct standing *standing, struct row_name name, size_t end,
+                          size_t rows[AMBIGUOUS])
+{
+    size_t count = 0, low = 0, high = standing->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (name_order(&standing->names[middle], &name) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    for (size_t at = low; count < AMBIGUOUS; at++) {
+        at = next_standing(standing, at);
+        if (at == standing->count || name_order(&standing->names[at], &name) != 0 ||
+            standing->names[at].row >= end)
+            break;
+        rows[count++] = standing->names[at].row;
+    }
+    return count;
+}
+
+/* The one row before this one that it corrects, by its id or by its date in the same job; NULL
+ * after a fault. */
+static const struct pull_series *find_meant(struct diags *diags, struct standing *standing,
+                                            size_t own)
+{
+    const struct pull_series *by = &standing->rows[own];
+    const struct row_name names[] = {{.text = by->corrects},
+                                     {.job = by->job ? by->job : "", .text = by->corrects}};
+    size_t found[2 * AMBIGUOUS], count = 0;
+    for (size_t i = 0; i < 2; i++)
+        count += rows_called(standing, names[i], own, found + count);
+    size_t first = SIZE_MAX, second = SIZE_MAX;
+    for (size_t i = 0; i < count; i++)
+        if (found[i] < first) {
+            second = first;
+            first = found[i];
+        } else if (found[i] > first && found[i] < second) {
+            second = found[i];
+        }
+    const struct pull_series *meant = count ? &standing->rows[first] : NULL;
+    if (second != SIZE_MAX) {
+        fault(diags, by->at,
+              "more than one row is called '%.40s', lines %d and %d; give the row that is "
+              "meant an id, and write that",
+              by->corrects, meant->at.line, standing->rows[second].at.line);
+        return NULL;
+    }
+    if (!meant)
         fault(diags, by->at,
               "no earlier row has the id '%.40s', nor is it the date of one in this job; write "
               "the id of the row that is corrected",
               by->corrects);
-    else if (by->step != STEP_CORRECTED && !by->step != !found->row->step)
+    else if (by->step != STEP_CORRECTED && !by->step != !meant->step)
         fault(diags, by->at,
               "a series of pulls cannot stand in for a step, nor a step for a series; line %d "
               "is the other. To take that row back write corrected into the column step",
-              found->row->at.line);
-    return found;
+              meant->at.line);
+    return meant;
 }
 
 /* Every row that counts, in order of place; *count of them. */
 static struct pull_series **standing_rows(struct arena *arena, struct diags *diags,
                                           const struct pull_series_log *all, size_t *count)
 {
-    struct standing *rows = arena_get(arena, (all->count + 1) * sizeof *rows);
-    struct pull_series **order = arena_get(arena, (all->count + 1) * sizeof *order);
+    struct pull_series **places = arena_get(arena, (all->count + 1) * sizeof *places);
+    struct standing standing = {.rows = NULL}; /* most logs have no correction */
     for (size_t i = 0; i < all->count; i++) {
         struct pull_series *row = &all->items[i];
-        rows[i] = (struct standing){row, false};
-        struct standing *meant = row->corrects ? find_meant(diags, rows, i) : NULL;
+        places[i] = row;
+        if (row->corrects && !standing.rows)
+            standing = standing_of(arena, all);
+        const struct pull_series *meant =
+            row->corrects ? find_meant(diags, &standing, i) : NULL;
         if (!meant)
             continue;
-        row->corrected = meant->row;
-        meant->gone = row->step == STEP_CORRECTED;
-        if (meant->gone)
+        row->corrected = meant;
+        standing.gone[meant - all->items] = true;
+        if (row->step == STEP_CORRECTED) {
+            places[meant->number - 1] = NULL;
             continue;
-        row->number = meant->row->number; /* and stands where that stood */
-        meant->row = row;
-        rows[i].gone = true;
+        }
+        row->number = meant->number; /* and stands where that stood */
+        places[row->number - 1] = row;
+        places[i] = NULL;
     }
     for (size_t i = *count = 0; i < all->count; i++)
-        if (!rows[i].gone)
-            order[(*count)++] = rows[i].row;
-    return order;
+        if (places[i])
+            places[(*count)++] = places[i];
+    return places;
 }
 
 /* ---- the log as a whole ---- */

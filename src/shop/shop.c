@@ -76,12 +76,24 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b)
     return a->nut.unit && b->nut.unit && decimal_compare(&a->nut.exact, &b->nut.exact) != 0;
 }
 
+const struct stored_record *shop_record(const struct shop *shop, const char *job)
+{
+    size_t low = 0, high = shop->stored_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (strcmp(shop->stored[middle].job, job) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    bool found = low < shop->stored_count && strcmp(shop->stored[low].job, job) == 0;
+    return found ? &shop->stored[low] : NULL;
+}
+
 const struct shop *shop_of_record(const struct shop *shop, const char *job)
 {
-    for (size_t i = 0; i < shop->stored_count; i++)
-        if (strcmp(shop->stored[i].job, job) == 0 && shop->stored[i].shop)
-            return shop->stored[i].shop;
-    return NULL;
+    const struct stored_record *stored = shop_record(shop, job);
+    return stored ? stored->shop : NULL;
 }
 
 const struct shop *shop_in_force(const struct shop *shop, const struct pull_series *row)

@@ -378,6 +378,10 @@ bool series_nut_moved(const struct pull_series *a, const struct pull_series *b);
  * ours). */
 enum { CLOSING_REST_DAYS = 30 };
 
+/* The record of a job; NULL: there is none. Of several the first whose settings can be read,
+ * or the first. */
+const struct stored_record *shop_record(const struct shop *shop, const char *job);
+
 /* The settings that the record of a job has; NULL: there is none, or it has none. */
 const struct shop *shop_of_record(const struct shop *shop, const char *job);
 

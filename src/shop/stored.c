@@ -5,6 +5,7 @@
 #include "shop/settings.h"
 
 #include <errno.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char fingerprint_key[] = "fingerprint";
@@ -95,6 +96,15 @@ static void read_one(struct arena *arena, struct diags *diags, const char *file,
     *ARENA_PUSH(arena, shop->stored, shop->stored_count) = record;
 }
 
+/* Of two of one job that first whose settings can be read. */
+static int by_job(const void *a, const void *b)
+{
+    const struct stored_record *left = a, *right = b;
+    int order = strcmp(left->job, right->job);
+    order = order ? order : !left->shop - !right->shop;
+    return order ? order : strcmp(left->file, right->file);
+}
+
 void stored_read(struct arena *arena, struct diags *diags, const char *folder,
                  struct shop *shop)
 {
@@ -107,12 +117,6 @@ void stored_read(struct arena *arena, struct diags *diags, const char *folder,
               strerror(errno));
     for (; names && *names; names++)
         read_one(arena, diags, arena_format(arena, "%s/%s", folder, *names), shop);
-}
-
-const struct stored_record *stored_find(const struct shop *shop, const char *job)
-{
-    for (size_t i = 0; i < shop->stored_count; i++)
-        if (strcmp(shop->stored[i].job, job) == 0)
-            return &shop->stored[i];
-    return NULL;
+    if (shop->stored_count)
+        qsort(shop->stored, shop->stored_count, sizeof *shop->stored, by_job);
 }

@@ -36,12 +36,9 @@ void stored_fingerprint(struct arena *arena, const struct setting_list *entries,
 /* The entries as the text of a file, its fingerprint last. */
 void stored_print(struct arena *arena, struct buffer *out, struct setting_list entries);
 
-/* Fills shop->stored from a folder, which need not be there. A file that is no record is a
- * fault; one that was changed is not. */
+/* Fills shop->stored from a folder, which need not be there, in order of their jobs. A file
+ * that is no record is a fault; one that was changed is not. */
 void stored_read(struct arena *arena, struct diags *diags, const char *folder,
                  struct shop *shop);
-
-/* The record of a job; NULL: there is none. */
-const struct stored_record *stored_find(const struct shop *shop, const char *job);
 
 #endif

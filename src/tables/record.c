@@ -327,7 +327,7 @@ static void add_dates(struct builder *b)
 static void add_stored(struct builder *b)
 {
     const char *name = b->results->last_job.left ? b->results->last_job.left->job : NULL;
-    const struct stored_record *stored = name ? stored_find(b->shop, name) : NULL;
+    const struct stored_record *stored = name ? shop_record(b->shop, name) : NULL;
     static const struct {
         const char *what, *key;
     } facts[] = {{"number", "number"},
