@@ -124,11 +124,32 @@ def left_alone(program, folder):
     check(read(folder) == "lathe:\n  name: mine\n", "settings of another hand were changed")
 
 
+def nothing_else(program, folder):
+    """While it asks it can open nothing else, and what lies beside the settings it does not write through."""
+    os.makedirs(folder)
+    beside, other = os.path.join(folder, "settings.yaml.new"), folder + "-other"
+    with open(other, "w", encoding="utf-8") as file:
+        file.write("mine\n")
+    os.symlink(other, beside)
+    status, _, wrong = begin(program, folder, ONE_BAND + ["yes"])
+    with open(other, encoding="utf-8") as file:
+        check(status == 0 and file.read() == "mine\n", f"a link beside the settings is written through: {wrong}")
+    firm = "no other file" in subprocess.run([program, "--version"], capture_output=True, text=True).stdout
+    if not firm:
+        return
+    asking = subprocess.Popen([program, "begin", folder + "-asked"], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
+    while b"> " not in (said := asking.stdout.read1()) and said:
+        pass
+    with open(f"/proc/{asking.pid}/status", encoding="utf-8") as file:
+        check("Seccomp:\t2\n" in file.read(), "it asks before it gives up what it does not need")
+    asking.communicate(b"")
+
+
 def main():
     program = os.path.join(os.path.abspath(sys.argv[1]), "bin", "spindlebook")
     os.chdir(tally.root)
     with tempfile.TemporaryDirectory() as folder:
-        for case in (to_the_card, on_the_spot, gone_on, bands, without_limits, changed_by_hand, left_alone):
+        for case in (to_the_card, on_the_spot, gone_on, bands, without_limits, changed_by_hand, left_alone, nothing_else):
             case(program, os.path.join(folder, case.__name__))
     return tally.end(f"{tally.looked} things looked at from the first question to the card")
 

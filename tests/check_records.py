@@ -105,6 +105,7 @@ def stored_once():
     told("a closed job without a record", "the job a-1 is closed and has no record", status=0)
     tally.check(run("record", "--job", "b").returncode == 1, "a job that is not there has a record")
     tally.check(run("record", "--job", "a-1", "--issued", "tomorrow").returncode == 1, "tomorrow is a date")
+    tally.check(not os.path.exists("content/records"), "a folder is left where nothing was stored")
     rows, notes = said("record", "--job", "a-1", "--issued", "2026-03-10")
     tally.check(rows["stored"] == "content/records/a-1.yaml" and not notes, f"not stored: {rows}, {notes}")
     tally.check(rows["issued"] == "2026-03-10" and rows["date"] == "2026-03-08" and rows["mean"] == "18.200",

@@ -73,14 +73,17 @@ struct ground *ground_open(void)
 
 void ground_allow(struct ground *ground, const char *path, enum ground_may may)
 {
+    static const uint64_t rights[] = {[MAY_READ] = RIGHTS_TO_READ,
+                                      [MAY_TIDY] =
+                                          RIGHTS_TO_READ | LANDLOCK_ACCESS_FS_REMOVE_DIR,
+                                      [MAY_MAKE] = RIGHTS_TO_MAKE};
     struct stat status;
     int at = open(path, O_PATH | O_CLOEXEC);
     if (at < 0 || fstat(at, &status) != 0) {
         ground->lacks |= errno != ENOENT && errno != ENOTDIR;
     } else {
-        struct landlock_path_beneath_attr below = {
-            .allowed_access = may == MAY_MAKE ? RIGHTS_TO_MAKE : RIGHTS_TO_READ,
-            .parent_fd = at};
+        struct landlock_path_beneath_attr below = {.allowed_access = rights[may],
+                                                   .parent_fd = at};
         if (!S_ISDIR(status.st_mode))
             below.allowed_access &= RIGHTS_OF_FILES;
         ground->lacks |= syscall(SYS_landlock_add_rule, ground->rules,

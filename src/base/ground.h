@@ -12,16 +12,17 @@
 void ground_begin(void);
 
 /* What may be done below a folder, or with a file. */
-enum ground_may { MAY_READ, MAY_MAKE };
+enum ground_may { MAY_READ, MAY_TIDY, MAY_MAKE };
 
 /* Once all that may be touched is named, nothing else can be: files that exist may be read as
- * far as MAY_READ or MAY_MAKE names them, written by nobody; new ones may be made, and old ones
- * moved and removed, where MAY_MAKE names it. No program can be run, no network be spoken to.
- * It needs Landlock (Linux 5.19, its second version) and seccomp; where the kernel lacks one of
- * them, or does not let this process have it, the program goes on without. It does so as well
- * where SPINDLEBOOK_UNCONFINED is in the environment: checks of memory and of coverage open
- * files of their own at the program's end. For the whole process, and for good.
- * Sources: landlock(7), seccomp(2); the kernel's Documentation/userspace-api/landlock.rst. */
+ * far as one of these names them, written by nobody; new ones may be made, and old ones moved
+ * and removed, where MAY_MAKE names it; folders that are empty be removed where MAY_TIDY does.
+ * No program can be run, no network be spoken to. It needs Landlock (Linux 5.19, its second
+ * version) and seccomp; where the kernel lacks one of them, or does not let this process have
+ * it, the program goes on without. It does so as well where SPINDLEBOOK_UNCONFINED is in the
+ * environment: checks of memory and of coverage open files of their own at the program's end.
+ * For the whole process, and for good. Sources: landlock(7), seccomp(2); the kernel's
+ * Documentation/userspace-api/landlock.rst. */
 struct ground;
 struct ground *ground_open(void); /* NULL: not to be had */
 void ground_allow(struct ground *ground, const char *path, enum ground_may may);

@@ -11,6 +11,7 @@
 #include "layout/compose.h"
 #include "report/record.h"
 #include "shop/settings.h"
+#include "shop/stored.h"
 
 #include <limits.h>
 #include <stdlib.h>
@@ -230,18 +231,22 @@ void book_confine(const struct book_paths *paths, enum touches touches)
     struct arena *arena = arena_new();
     const char *const read[] = {paths->pages, paths->templates, paths->fonts,
                                 paths->each,  paths->bench,     "/proc/self/exe"};
-    ground_allow(ground, paths->content, MAY_READ);
+    ground_allow(ground, paths->content,
+                 touches == TOUCHES_BEGUN     ? MAY_MAKE
+                 : touches == TOUCHES_RECORDS ? MAY_TIDY
+                                              : MAY_READ);
     if (touches == TOUCHES_RECORDS)
-        allow_outputs(ground, arena, arena_format(arena, "%s/x", paths->content));
+        allow_outputs(ground, arena,
+                      arena_format(arena, "%s/" RECORDS_NAME "/x", paths->content));
     for (size_t i = 0; touches >= TOUCHES_PAGES && i < sizeof read / sizeof read[0]; i++)
         if (read[i])
             ground_allow(ground, read[i], MAY_READ);
     if (touches >= TOUCHES_PAGES)
         allow_links(ground, arena, paths->fonts, false);
-    if (touches == TOUCHES_OUTPUTS)
+    if (touches >= TOUCHES_OUTPUTS)
         allow_outputs(ground, arena,
                       paths->each ? arena_format(arena, "%s/x", paths->out) : paths->out);
-    if (touches == TOUCHES_OUTPUTS && paths->each)
+    if (touches >= TOUCHES_OUTPUTS && paths->each)
         allow_links(ground, arena, paths->out, true);
     arena_free(arena);
     ground_close(ground);

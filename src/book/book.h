@@ -117,9 +117,17 @@ struct book {
 };
 
 /* From now on the process can open nothing but settings and logs; with records it can make
- * files beside those; with pages it can open what they are made with, too; and with outputs it
- * can make files where those go. As far as the kernel lets it (base/ground.h). */
-enum touches { TOUCHES_SETTINGS, TOUCHES_RECORDS, TOUCHES_PAGES, TOUCHES_OUTPUTS };
+ * files in their folder alone, or remove that where it is empty; with pages it can open what
+ * they are made with, too; with outputs it can make files where those go; and with a lathe that
+ * is begun its settings, too. As far as the kernel lets it (base/ground.h); once it has done
+ * so, a second call changes nothing. */
+enum touches {
+    TOUCHES_SETTINGS,
+    TOUCHES_RECORDS,
+    TOUCHES_PAGES,
+    TOUCHES_OUTPUTS,
+    TOUCHES_BEGUN
+};
 void book_confine(const struct book_paths *paths, enum touches touches);
 
 /* Reads, checks and composes everything, as far as there is no fault, and writes nothing.

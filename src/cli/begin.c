@@ -25,13 +25,15 @@ struct begin {
 
 /* ---- the file of answers ---- */
 
-/* Whole or not at all: beside it first, then in its place. */
+/* Whole or not at all: beside it first, then in its place. What an earlier run left there goes,
+ * and a link is not written through. */
 static void write_whole(const char *file, const char *bytes, size_t length)
 {
     char beside[PATH_MAX];
     if (snprintf(beside, sizeof beside, "%s.new", file) >= (int)sizeof beside)
         fatal("%s: the name is too long", file);
-    int to = open(beside, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666);
+    unlink(beside);
+    int to = open(beside, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (to < 0)
         fatal("%s cannot be written: %s", beside, strerror(errno));
     for (size_t done = 0; done < length;) {
@@ -198,8 +200,9 @@ static void print_beginning(const struct begin *begin)
            begin->file);
 }
 
-enum status begin_lathe(const char *folder)
+enum status begin_lathe(const struct book_paths *paths)
 {
+    const char *folder = paths->content;
     struct arena *arena = arena_new();
     struct begin begin = {.arena = arena,
                           .file = arena_format(arena, "%s/%s", folder, SETTINGS_NAME)};
@@ -208,6 +211,7 @@ enum status begin_lathe(const char *folder)
     if (go_on(&begin)) {
         if (mkdir(folder, 0777) != 0 && errno != EEXIST)
             fatal("%s cannot be made: %s", folder, strerror(errno));
+        book_confine(paths, TOUCHES_BEGUN);
         print_beginning(&begin);
         bool whole = ask_all(&begin);
         while (whole && !read_back(&begin)) {

@@ -13,6 +13,7 @@
 #include "report/remarks.h"
 #include "shop/logs.h"
 #include "shop/settings.h"
+#include "shop/stored.h"
 #include "shop/trace_text.h"
 
 #include <cmark.h>
@@ -25,6 +26,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 #include <yaml.h>
 #include <zlib.h>
 #include FT_FREETYPE_H
@@ -126,6 +129,8 @@ static enum status run_answer(struct request *request, answerer *answer)
         diags_print(diags, stderr);
         return FAULTS;
     }
+    const char *records = arena_format(arena, "%s/" RECORDS_NAME, request->paths.content);
+    bool made = answer == terminal_record && mkdir(records, 0777) == 0;
     book_confine(&request->paths,
                  answer == terminal_record ? TOUCHES_RECORDS : TOUCHES_SETTINGS);
     settings_read(arena, diags,
@@ -137,6 +142,8 @@ static enum status run_answer(struct request *request, answerer *answer)
         request->question.results = results_of(arena, &shop);
         terminal_answer(arena, &request->question, answer, request->lines);
     }
+    if (made)
+        rmdir(records); /* it stays where something was stored */
     diags_print(diags, stderr);
     return diags_count(diags) ? FAULTS : DONE;
 }
@@ -146,9 +153,9 @@ static enum status run_begin(const struct book_paths *paths)
 {
     struct arena *arena = arena_new();
     struct book_paths card = *paths;
-    enum status status = begin_lathe(paths->content);
     card.out = arena_format(arena, "%s/out", paths->content);
     card.parts = book_part_named("card");
+    enum status status = begin_lathe(&card);
     if (status == DONE)
         status = run_book(&card);
     if (status == DONE)
