@@ -74,7 +74,8 @@ static const char *part_of(const char *strokes, size_t part)
 {
     for (; part > 0 && strokes; part--) {
         strokes = strchr(strokes, '|');
-        strokes += strokes ? 1 : 0;
+        if (strokes)
+            strokes++;
     }
     return strokes && *strokes ? strokes : NULL;
 }

@@ -137,7 +137,8 @@ static void add_rows(struct entries *entries, const struct results *results,
 {
     const struct pull_series *series = results->rows[job->first].series;
     const struct pull_series *series_end = series + (job->end - job->first);
-    const struct pull_series *step = job->steps, *step_end = step + job->step_count, *row;
+    const struct pull_series *step = job->steps, *row;
+    const struct pull_series *step_end = step ? step + job->step_count : NULL;
     for (size_t i = 1; (row = next_row(&series, series_end, &step, step_end)); i++) {
         add(entries, arena_format(entries->arena, "row.%zu", i),
             pull_row_text(entries->arena, row));

@@ -421,12 +421,14 @@ const char *field_range(struct arena *arena, const struct field *field)
 
 const char *field_wanted(struct arena *arena, const struct field *field)
 {
-    const char *range = field_range(arena, field), *kind = kind_name(field->kind);
+    const char *range = field_range(arena, field);
     switch (field->type) {
     case FIELD_QUANTITY:
-        return arena_format(arena, "%s %s, %s", kind_article(field->kind), kind, range);
+        return arena_format(arena, "%s %s, %s", kind_article(field->kind),
+                            kind_name(field->kind), range);
     case FIELD_LIST:
-        return arena_format(arena, "values of %s, in quotes, %s", kind, range);
+        return arena_format(arena, "values of %s, in quotes, %s", kind_name(field->kind),
+                            range);
     case FIELD_COUNT:
         return arena_format(arena, "a whole number from %s", range);
     case FIELD_CHOICE:

@@ -98,7 +98,7 @@ static const char *skip_blanks(const char *at, const char *end)
 static bool read_remark(struct reader *r, const char *at, const char *end)
 {
     at = skip_blanks(at + 1, end);
-    for (int fact = TRACE_INTERVAL; fact <= TRACE_UNIT; fact++) {
+    for (enum trace_fact fact = TRACE_INTERVAL; fact <= TRACE_UNIT; fact++) {
         size_t length = strlen(fact_names[fact]);
         struct quantity_fault wrong;
         if ((size_t)(end - at) <= length || strncmp(at, fact_names[fact], length) != 0 ||

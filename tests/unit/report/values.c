@@ -134,6 +134,8 @@ static void test_values_are_those_of_the_tables(void **state)
     struct table_ask ask = {.arena = arena, .diags = diags, .results = results_for(&shop)};
     const struct table *windows = tables_make("pull-windows", &ask);
     const struct table *stages = tables_make("run-in", &ask);
+    const struct table *sure =
+        tables_make("sure-windows", &ask); /* all before others' results */
     for (size_t row = 0; row < windows->row_count; row++)
         if (table_cell(windows, row, 0)->strong)
             assert_filled(&shop, "{low-pull} {aim} {high-pull}",
@@ -141,7 +143,6 @@ static void test_values_are_those_of_the_tables(void **state)
                                        table_cell(windows, row, 1)->shown,
                                        table_cell(windows, row, 2)->shown,
                                        table_cell(windows, row, 3)->shown));
-    const struct table *sure = tables_make("sure-windows", &ask);
     for (size_t row = 0; row < sure->row_count; row++)
         if (table_cell(sure, row, 0)->strong)
             assert_filled(
