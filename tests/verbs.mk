@@ -2,7 +2,7 @@
 # They build into folders of their own below $(OUT)/build.
 
 FUZZ_SECONDS ?= 60
-FUZZERS      := quantity csv log settings template page
+FUZZERS      := quantity csv log settings template page trace folder answers
 STRICT       := -O1 -g -fno-omit-frame-pointer -fsanitize=address,undefined -fno-sanitize-recover=all
 
 PACKAGES_VERBS := clang clang-format clang-tidy cppcheck libclang-rt-dev cmake patch

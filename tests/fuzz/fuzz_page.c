@@ -100,15 +100,29 @@ static bool is_chosen(const uint8_t *bytes, size_t length)
     return sum % 16 == 0;
 }
 
+/* Which a book that is not written only checks. */
+static const struct print *booklet_of(const struct book *book)
+{
+    const struct imprint imprint = {.title = book->pages[0]->title,
+                                    .fingerprint = book->shop.fingerprint,
+                                    .inputs = book->inputs};
+    struct print *print = compose_booklet(book->arena, book->pages, book->page_count, &imprint,
+                                          book->fonts, PAPER_A5, book->diags);
+    print->gathering = (size_t)book->shop.paper.gathering.number;
+    return print;
+}
+
 /* Slow, as the fonts are embedded. */
 static void paint_pdf(const struct book *book)
 {
+    const struct print *booklet = booklet_of(book);
     struct buffer pdf = {0};
     struct sink sink = sink_of_buffer(&pdf);
-    pdf_paint(book->forms ? book->forms : book->booklet, book->fonts, &sink, NULL);
+    fuzz_must(diags_count(book->diags) == 0, "a checked booklet has faults");
+    pdf_paint(book->forms ? book->forms : booklet, book->fonts, &sink, NULL);
     buffer_free(&pdf);
     if (!book->forms)
-        pdf_paint(book->booklet, book->fonts, NULL, &sink);
+        pdf_paint(booklet, book->fonts, NULL, &sink);
     buffer_free(&pdf);
 }
 
