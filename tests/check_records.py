@@ -117,6 +117,15 @@ def stored_once():
     return kept, rows
 
 
+def too_long():
+    """A record that could not be read back is not stored: it would stand in the way of every other answer."""
+    begun, pulls, closed = LOG.splitlines(True)[1:3] + LOG.splitlines(True)[-1:]
+    log(begun + pulls.replace("found", "") * 2000 + closed)
+    done = run("record", "--job", "a-1")
+    tally.check(done.returncode == 1 and "could not be read back: 2000 in 4 MiB" in done.stderr, f"too long: {done.stderr}")
+    tally.check(not os.path.exists("content/records") and run("window").returncode == 0, "a record is in the way")
+
+
 def whatever_comes_later(kept, rows):
     """Settings, formatting, pulls, the record's own file: what changes the record, and what is said."""
     def same(what, noted):
@@ -174,6 +183,7 @@ def main():
         shutil.copytree(os.path.join(tally.root, "templates"), "templates")
         rows_that_are_wrong()
         rows_against_their_gauge()
+        too_long()
         whatever_comes_later(*stored_once())
         at_once()
         os.chdir("/")

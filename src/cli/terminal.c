@@ -407,7 +407,21 @@ static struct setting_list read_again(const struct question *question)
                               : (struct setting_list){0};
 }
 
-/* Stores it, unless the files changed while it was made. */
+/* Is the text one that will be read as the record that it was made from? */
+static bool reads_back(struct arena *arena, const struct buffer *text, const char *fingerprint)
+{
+    struct diags *diags = diags_new(arena);
+    struct setting_list read = {0};
+    struct file_text file = {.name = "", .bytes = text->bytes, .length = text->length};
+    char again[RECORD_FINGERPRINT_TEXT];
+    if (text->length <= FILE_LARGEST)
+        setting_list_read(arena, diags, &file, &read);
+    stored_fingerprint(arena, &read, again);
+    return diags_count(diags) == 0 && strcmp(again, fingerprint) == 0;
+}
+
+/* Stores it, unless the files changed while it was made. What could not be read back is not
+ * stored: nobody may change it then, and nothing else would be read any more. */
 static bool store(const struct question *question, const struct job *job, const char *folder)
 {
     struct arena *arena = question->rows->arena;
@@ -422,12 +436,22 @@ static bool store(const struct question *question, const struct job *job, const 
                       "the settings or a log changed while the record was made; nothing was "
                       "stored. Save them all, and ask again");
     stored_print(arena, &text, made);
-    bool kept = file_keep(arena, folder, arena_format(arena, "%s.yaml", question->job), &text);
+    bool good = reads_back(arena, &text, fingerprint);
+    bool kept =
+        good && file_keep(arena, folder, arena_format(arena, "%s.yaml", question->job), &text);
     buffer_free(&text);
     if (kept)
         put_row(question->rows, "stored", "Stored as",
                 arena_format(arena, "%s/%s.yaml", folder, question->job), "");
-    return true; /* if not, another run stored it meanwhile */
+    if (!good)
+        return refuse(
+            question, "--job",
+            arena_format(arena,
+                         "the record of the job %s has %zu values and could not be read "
+                         "back: %d in 4 MiB of plain text are the most. Nothing was "
+                         "stored; close a job sooner, with plain notes",
+                         question->job, made.count + 1, SETTINGS_MOST));
+    return true; /* if not kept, another run stored it meanwhile */
 }
 
 bool terminal_record(const struct question *question)

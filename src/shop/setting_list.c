@@ -60,7 +60,7 @@ void setting_list_fingerprint(const struct setting_list *list, const struct file
     free(sorted);
 }
 
-enum { DEEPEST = 8, MOST_VALUES = 2000 };
+enum { DEEPEST = 8 };
 
 /* One open mapping or sequence. */
 struct level {
@@ -185,9 +185,10 @@ static bool read_scalar(struct reader *reader, const yaml_event_t *event)
         return fault(reader->diags, at,
                      "a lone value stands here; write sections with keys, as in "
                      "'drum:' and under it '  diameter: 60 mm'");
-    if (reader->list->count == MOST_VALUES)
+    if (reader->list->count == SETTINGS_MOST)
         return fault(reader->diags, at,
-                     "more than %d values stand here; there are not so many keys", MOST_VALUES);
+                     "more than %d values stand here; there are not so many keys",
+                     SETTINGS_MOST);
     before_value(reader);
     setting.source = text_at(reader, event->start_mark) + (setting.quote != '\0');
     setting.cut = remark_behind(reader, event->end_mark);

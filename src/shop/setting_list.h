@@ -30,6 +30,8 @@ struct setting_list {
     size_t section_count;
 };
 
+enum { SETTINGS_MOST = 2000 }; /* values of a file */
+
 /* Reads YAML 1.1 through libyaml: mappings, sequences and plain or quoted values;
  * no anchors, tags or second document. Faults go to diags. What could be read is
  * in the list even then. Only setting_list.c includes yaml.h. */
