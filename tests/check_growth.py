@@ -112,6 +112,11 @@ def stored_jobs(count):
             **{"records/%d.yaml" % i: 'record: "%d"\n' % i for i in range(count)}}
 
 
+def trace(count):
+    return {"../trace.csv": "".join("%.2f,%.2f N\n" % (i / 20, 18 + math.sin(i / 16) + i * 7919 % 13 / 50)
+                                    for i in range(count))}
+
+
 def weighings(count):
     rows = ["2026-03-02,%s,%.2f N,%.2f N" % (("up", "down")[i % 2], 1 + i % 45, 1 + i % 45 + i % 3 / 20)
             for i in range(count)]
@@ -285,6 +290,7 @@ CONSTRUCTS = [
     Construct("rows that are corrected", 400, corrections, WINDOW, quick=True),
     Construct("records of closed jobs", 400, stored_jobs, WINDOW, quick=True),
     Construct("records of closed jobs, looked through", 100, stored_jobs, CHECK),
+    Construct("readings of a trace", 50000, trace, ["trace", "../trace.csv", "--speed", "12r/min"]),
     Construct("weighings", 120, weighings),
     # templates, other people's files, many lathes
     Construct("slots", 1000, lambda n: frame('<slot name="title"></slot>' * n), SITE),

@@ -202,7 +202,8 @@ static const char *read_number(struct reader *r, const char *at, const char *end
         if (!plain && !r->doubtful.line)
             r->doubtful = place_of(r, start);
     }
-    *value = (double)digits / tens[places];
+    *value = places < (int)(sizeof tens / sizeof tens[0]) ? (double)digits / tens[places]
+                                                          : (double)digits * pow(10, -places);
     if (negative)
         *value = -*value;
     return read_exponent(at, end, value);

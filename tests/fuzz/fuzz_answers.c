@@ -72,7 +72,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
         if (!asked)
             break;
         question_words(arena, &question);
-        answer(arena, &answers, &question, arena_slice(arena, line, end));
+        size_t before = strspn(line, " \t\r"), last = end; /* as the terminal gives it */
+        while (last > before && strchr(" \t\r", line[last - 1]))
+            last--;
+        answer(arena, &answers, &question,
+               before < last ? arena_slice(arena, line + before, last - before) : "");
         line += end + (line[end] == '\n');
     }
     asked = asked && question_next(arena, &answers, &question);
