@@ -106,9 +106,9 @@ static void find_levels(struct reading *r)
         least = fmin(least, g->forces[i]);
         most = fmax(most, g->forces[i]);
     }
-    double scale = most > least ? (CELLS - 1e-6) / (most - least) : 0, total = 0, best = -1;
+    double span = most > least ? most - least : 1, total = 0, best = -1;
     for (size_t i = 0; i < g->count; i++) {
-        int cell = (int)((g->forces[i] - least) * scale);
+        int cell = (int)((g->forces[i] - least) / span * (CELLS - 1e-6));
         counts[cell]++;
         sums[cell] += g->forces[i];
         total += g->forces[i];

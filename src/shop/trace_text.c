@@ -278,9 +278,13 @@ static const char *read_cell(struct reader *r, const char *at, const char *end, 
     return read_unit(r, at, end, kind);
 }
 
+/* As far as a log's pulls go, either way; and no pull takes longer. */
+static const double MOST_FORCE = 10000, LONGEST = 24 * 3600; /* N, s */
+
 static bool read_reading(struct reader *r, const char *at, const char *end)
 {
     struct trace_text *t = r->trace;
+    const char *start = at;
     double time = 0, force = 0;
     make_room(r);
     t->starts[t->count] = (unsigned)(at - r->text->bytes);
@@ -306,8 +310,16 @@ static bool read_reading(struct reader *r, const char *at, const char *end)
         at = read_unit(r, at + 1, end, KIND_FORCE);
     if (!at || !over(r, at, end))
         return false;
+    force *= r->to_newtons;
+    if (!(fabs(force) <= MOST_FORCE))
+        return fault(r->diags, place_of(r, start),
+                     "a force must lie between -10000 N and 10000 N, with its unit");
+    if (!(fabs(time - (t->count ? t->times[0] : time)) <= LONGEST))
+        return fault(r->diags, place_of(r, start),
+                     "this reading is more than a day away from the first; keep one pull in a "
+                     "file, with the times in s or their unit");
     t->times[t->count] = time;
-    t->forces[t->count++] = force * r->to_newtons;
+    t->forces[t->count++] = force;
     return true;
 }
 

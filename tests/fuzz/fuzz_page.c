@@ -44,6 +44,7 @@ static void add_page(struct book *book, const char *file, const char *name, enum
         return;
     page->arena = book->arena;
     page->name = name;
+    page->file = file;
     page->number = book->page_count;
     page->in_booklet = part == BOOKLET;
     page->is_form = part == FORM;

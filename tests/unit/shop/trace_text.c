@@ -126,6 +126,14 @@ static void test_faults(void **state)
         {"time/ms,N\n1,2\n",
          "t.csv:1:6: 'ms' is no unit that is known here; times may be in s, "
          "min or h, forces as in 12 N\n"},
+        {"1,2\n2,10000.1\n",
+         "t.csv:2:1: a force must lie between -10000 N and 10000 N, with its unit\n"},
+        {"1,-1e308\n",
+         "t.csv:1:1: a force must lie between -10000 N and 10000 N, with its unit\n"},
+        {"1,2\n86402,3\n",
+         "t.csv:2:1: this reading is more than a day away from the first; keep one pull in a "
+         "file, with the times in s or their unit\n"},
+        {"1e999,2\n", "t.csv:1:1: this reading is more than a day away from the first"},
         {"# speed: fast\n", "t.csv:1:10: "},
         {"# interval: 0 s\n1\n", "t.csv:1:13: this must be more than 0\n"},
         {"# unit: mm\n1\n",
