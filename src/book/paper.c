@@ -104,15 +104,15 @@ static struct card_ask card_ask(struct book *book, enum paper_size size,
     const struct shop *shop = &book->shop;
     const struct measure *typed = &shop->paper.reading_distance, *hole = &shop->paper.hole;
     double distance = shop->paper.reading_distance.q.base;
-    struct card_ask ask = {.size = size,
-                           .booklet = booklet,
-                           .least = points_of(sight_height(distance, SIGHT_LEAST)),
-                           .least_good = points_of(sight_height(distance, SIGHT_PREFERRED)),
-                           .distance = distance_words(book),
-                           .distance_mm = distance * 1000,
-                           .hole = given(hole) ? points_of(hole->q.base) : 0,
-                           .at = given(typed) ? typed->at
-                                              : (struct place){.file = book->card->file}};
+    struct card_ask ask = {
+        .size = size,
+        .booklet = booklet,
+        .least = points_of(sight_height(distance, SIGHT_LEAST)),
+        .least_good = points_of(sight_height(distance, SIGHT_PREFERRED)),
+        .distance = distance_words(book),
+        .distance_mm = distance * 1000,
+        .hole = given(hole) ? points_of(hole->q.base) : 0,
+        .at = is_typed(&typed->at) ? typed->at : (struct place){.file = book->card->file}};
     if (shop_has_limits(shop))
         add_window(book, &ask);
     return ask;
