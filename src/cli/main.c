@@ -109,9 +109,10 @@ static enum status run_check(const struct book_paths *paths)
 }
 
 /* Before nothing but the settings may be opened any more. False after a fault. */
-static bool read_trace(struct request *request, struct diags *diags, struct file_text *text)
+static bool read_trace(struct request *request, struct diags *diags)
 {
     const char *name = request->question.words[0];
+    struct file_text *text = arena_get(request->arena, sizeof *text);
     request->question.trace = text;
     return strcmp(name, "-") == 0
                ? file_read_input(request->arena, diags, TRACE_LARGEST, text)
@@ -121,11 +122,10 @@ static bool read_trace(struct request *request, struct diags *diags, struct file
 /* Reads the settings alone, asks, prints. */
 static enum status run_answer(struct request *request, answerer *answer)
 {
-    struct file_text trace;
     struct shop shop;
     struct arena *arena = request->arena;
     struct diags *diags = diags_new(arena);
-    if (answer == terminal_trace && !read_trace(request, diags, &trace)) {
+    if (answer == terminal_trace && !read_trace(request, diags)) {
         diags_print(diags, stderr);
         return FAULTS;
     }
@@ -234,7 +234,7 @@ static const struct cli_option {
     const char *name, *argument; /* argument: NULL for a switch */
     const char *meaning;
     enum value value;
-    size_t to;
+    unsigned to;
     unsigned verbs;           /* with which it goes */
     const char *const *words; /* what it may be given, NULL-ended; NULL: any */
 } options[] = {

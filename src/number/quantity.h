@@ -15,11 +15,11 @@ enum { QUANTITY_DIGITS = 16, QUANTITY_KEPT = 40, QUANTITY_TEXT = 64 };
 
 struct quantity {
     char digits[QUANTITY_KEPT + 1]; /* the number as typed: "2 9/16", "0.240" */
+    bool reworded; /* it was written with a comma, or its unit in another way */
     const struct unit *unit;
     struct decimal typed; /* in `unit`, exactly */
     struct decimal exact; /* in the base unit of its kind, exactly */
     double base;          /* the same as the nearest double */
-    bool reworded;        /* it was written with a comma, or its unit in another way */
 };
 
 struct quantity_fault {

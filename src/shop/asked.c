@@ -250,8 +250,8 @@ void answers_forget_bands(struct setting_list *answers)
 void answers_shop(struct arena *arena, struct diags *diags, const struct setting_list *answers,
                   struct shop *shop)
 {
-    struct settings_reader reader = {arena, diags, answers, shop, true};
     *shop = (struct shop){.file = answers->file};
+    struct settings_reader reader = {arena, diags, answers, shop, true};
     bands_make(&reader);
     for (size_t i = 0; i < answers->count; i++) {
         int row;

@@ -123,7 +123,8 @@ int column_word(const struct record_column *column, const char *text,
     for (int i = 0; words[i]; i++)
         if (strcmp(words[i], text) == 0)
             return i;
-    words += !words[0][0]; /* "or leave it blank" goes without saying */
+    /* NOLINTNEXTLINE: what is asked here has words. "or leave it blank" goes without saying */
+    words += !words[0][0];
     quantity_wrong(fault, 0, "'%.*s' cannot stand here; write %s", QUOTED, text, words[0]);
     for (int i = 1; words[i]; i++)
         quantity_wrong_too(fault, "%s%s", words[i + 1] ? ", " : " or ", words[i]);

@@ -391,9 +391,9 @@ void settings_read(struct arena *arena, struct diags *diags, const char *file,
 {
     struct file_text check;
     struct setting_list list = {0};
+    *shop = (struct shop){.file = arena_text(arena, file)};
     struct settings_reader reader = {arena, diags, &list, shop, false};
     size_t before = diags_count(diags);
-    *shop = (struct shop){.file = arena_text(arena, file)};
     bool readable = read_file(&reader, &list, replacements, count);
     for (const char **name = settings_earlier(arena, file); name && *name; name++)
         read_earlier(arena, diags, *name, shop);

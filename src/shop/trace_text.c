@@ -179,7 +179,8 @@ static const char *read_number(struct reader *r, const char *at, const char *end
     const char *start = at;
     bool negative = *at == '-' || quantity_minus(at);
     int64_t digits = 0;
-    int count = 0, places = 0, point = 0;
+    int count = 0, places = 0;
+    char point = 0;
     at += *at == '+' ? 1 : quantity_minus(at);
     for (; at < end; at++) {
         if (*at >= '0' && *at <= '9') {
