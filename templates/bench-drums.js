@@ -3,7 +3,7 @@
 const showDrumTable = (function () {
     "use strict";
 
-    const {make, shown} = benchParts;
+    const {make, shown} = engineParts;
 
     function makeHead(text, scope, className) {
         const cell = make("th", text, className);

@@ -4,7 +4,7 @@
 const drawWindowLine = (function () {
     "use strict";
 
-    const {find, shown} = benchParts;
+    const {find, shown} = engineParts;
     const svgName = "http://www.w3.org/2000/svg";
     const top = 46,
         bottom = 76; /* of the window's box, in pixels as all here */

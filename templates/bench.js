@@ -1,68 +1,23 @@
-/* The bench page: moves texts between the inputs and the engine, keeps them, and draws.
-   The engine is the program's own C, made into WebAssembly; see src/bench/bench.c for what
-   it is asked and how it answers. No number, limit, state or word about them is made here. */
+/* The bench page: moves texts between the inputs and the engine, keeps them, and draws. No
+   number, limit, state or word about them is made here. */
 (function () {
     "use strict";
 
-    const {make, find, joined} = benchParts;
+    const {make, find, joined, valueOf, faultsOf, startEngine, lathes} = engineParts;
     const byId = id => document.getElementById("bench_" + id);
     const page = document.getElementById("bench");
     const debounce = 350; /* ms of rest before what is typed is worked out */
 
-    /* ---- the engine ---- */
-
-    let engine = null;
-
-    function bytesOf(base64) {
-        return Uint8Array.from(atob(base64.trim()), sign => sign.charCodeAt(0));
-    }
-
-    /* Nothing that the C library would ask of a system can be had here. */
-    function importsOf(module) {
-        const imports = {};
-        for (const {module: from, name} of WebAssembly.Module.imports(module)) {
-            imports[from] = imports[from] || {};
-            imports[from][name] = () => {
-                throw new Error(name);
-            };
-        }
-        return imports;
-    }
-
-    async function start() {
-        const module = await WebAssembly.compile(bytesOf(byId("engine").textContent));
-        engine = (await WebAssembly.instantiate(module, importsOf(module))).exports;
-    }
-
-    const clean = text => text.replace(/[\t\r\n\0]/g, " ");
-
-    /* fields: [key, text] pairs. Gives rows {name, label, value, unit}. */
-    function ask(verb, fields) {
-        const lines = [verb].concat(fields.map(([key, text]) => key + "\t" + clean(text)));
-        const bytes = new TextEncoder().encode(lines.join("\n") + "\0");
-        const room = engine.bench_room(bytes.length);
-        new Uint8Array(engine.memory.buffer).set(bytes, room);
-        const at = engine.bench_ask();
-        const memory = new Uint8Array(engine.memory.buffer); /* it may have grown */
-        const answer = new TextDecoder().decode(memory.subarray(at, memory.indexOf(0, at)));
-        return answer
-            .split("\n")
-            .filter(Boolean)
-            .map(line => {
-                const [name, label, value, unit] = line.split("\t");
-                return {name, label, value, unit};
-            });
-    }
-
-    const valueOf = (rows, name) => (find(rows, name) || {value: ""}).value;
-    const faultsOf = rows => rows.filter(row => row.name === "fault");
+    let ask = null; /* the engine */
 
     /* ---- what is kept ---- */
 
-    const settings = Array.from(byId("settings").children, line => [
+    const madeFor = Array.from(byId("settings").children, line => [
         line.dataset.key,
         line.textContent
     ]);
+    let settings = madeFor, /* or those of a lathe that was typed in */
+        stamp = "";
     let inputs = [],
         keptInputs = [], /* without the pull: half a pull is none */
         rigInputs = [];
@@ -77,7 +32,7 @@
         const texts = {};
         for (const input of keptInputs) texts[input.id] = input.value;
         const kept = {
-            settings: byId("settings").dataset.fingerprint,
+            settings: stamp,
             pulls,
             written,
             texts,
@@ -94,7 +49,8 @@
     /* Pages of several lathes may come from one folder or server, and share its storage; a page
        of another lathe may take the place of this one. No lathe's pulls may stand in another's. */
     function storeName() {
-        return ["spindlebook.bench", location.pathname, settingOf("lathe.name")].join(" ");
+        const from = settings === madeFor ? location.pathname : "own";
+        return ["spindlebook.bench", from, settingOf("lathe.name")].join(" ");
     }
 
     function readKept() {
@@ -107,6 +63,37 @@
 
     const textsOf = list =>
         Array.isArray(list) ? list.filter(text => typeof text === "string") : [];
+
+    /* The lathe that was typed in, else the one that this page was made for. */
+    function takeLathe() {
+        const own = lathes.current(),
+            typed = own && own.good;
+        settings = typed ? own.answers.filter(([, text]) => text) : madeFor;
+        stamp = typed ? JSON.stringify(settings) : byId("settings").dataset.fingerprint;
+        byId("lathe").textContent = settingOf("lathe.name");
+        byId("lathe_typed").hidden = !typed;
+        byId("lathe_notice").textContent = settingOf("lathe.notice");
+        byId("lathe_notice").hidden = !settingOf("lathe.notice");
+    }
+
+    /* Nothing of one lathe stays in sight for another. */
+    function changeLathe() {
+        takeLathe();
+        pulls = [];
+        written = [];
+        unwritten.clear();
+        keptInputs.forEach(input => {
+            if (input.dataset.field) input.value = "";
+        });
+        byId("pull").value = "";
+        byId("unit").value = gaugeUnit();
+        byId("date").value = today();
+        byId("kind").selectedIndex = 0;
+        byId("nut_lock").selectedIndex = 0;
+        fillFromSettings();
+        restore();
+        refresh();
+    }
 
     /* An input for each key that the engine would have in the form of the rig. */
     function makeRig() {
@@ -138,7 +125,7 @@
     function restore() {
         const kept = readKept(),
             texts = kept.texts || {};
-        const same = kept.settings === byId("settings").dataset.fingerprint;
+        const same = kept.settings === stamp;
         const sameLog = kept.logLock === settingOf("log.lock-added");
         pulls = textsOf(kept.pulls);
         written = textsOf(kept.written);
@@ -458,6 +445,7 @@
 
     function refresh() {
         page.classList.remove("stale");
+        byId("failed").hidden = true;
         const ready = askRig();
         showPulls();
         judge(ready);
@@ -483,6 +471,21 @@
         waiting = setTimeout(refresh, debounce);
     }
 
+    /* As the engine calls the unit that was typed. */
+    const gaugeUnit = () =>
+        (
+            ask("convert", [
+                ["kind", "force"],
+                ["amount", settingOf("gauge.step")]
+            ]).find(row => row.label === "as typed") || {unit: ""}
+        ).unit;
+
+    function today() {
+        return new Date(Date.now() - new Date().getTimezoneOffset() * 60000)
+            .toISOString()
+            .slice(0, 10);
+    }
+
     function fillChoices() {
         for (const row of ask("convert", [
             ["kind", "force"],
@@ -494,10 +497,8 @@
             option.dataset.example = row.value;
             byId("kind").append(option);
         }
-        byId("unit").value = settingOf("gauge.step").split(" ").pop();
-        byId("date").value = new Date(Date.now() - new Date().getTimezoneOffset() * 60000)
-            .toISOString()
-            .slice(0, 10);
+        byId("unit").value = gaugeUnit();
+        byId("date").value = today();
     }
 
     function listen() {
@@ -535,16 +536,25 @@
         window.addEventListener("resize", () => byId("answer").hidden || draw());
     }
 
+    /* After a failure of the engine no old answer stays. */
+    function failed() {
+        page.classList.add("stale");
+        byId("answer").hidden = true;
+        byId("failed").hidden = false;
+    }
+
     async function open() {
-        await start();
+        ask = await startEngine(failed);
         byId("plain").hidden = true;
         page.hidden = false;
         makeRig();
+        takeLathe();
         fillChoices();
         fillFromSettings();
         restore();
         listen();
         refresh();
+        lathes.whenChanged(changeLathe);
         window.spindlebookBench = {ask, settings}; /* for tests: what the buttons use */
     }
 

@@ -12,6 +12,7 @@
 #include "judge/results.h"
 #include "judge/window.h"
 #include "number/show.h"
+#include "report/card.h"
 #include "report/remarks.h"
 #include "report/report.h"
 #include "report/typed.h"
@@ -712,6 +713,62 @@ static void answer_nut(void)
         report_places(&rows, results, results->band, angles, drags, &conditions, lock_added);
 }
 
+/* ---- the card ---- */
+
+static void put_bands(void)
+{
+    const char *unit = own.gauge.step.q.unit->shown;
+    const struct decimal *step = &own.gauge.step.q.typed;
+    for (size_t i = 0; i < own.limits.band_count; i++) {
+        const struct band *band = &own.limits.bands[i];
+        struct pull_window window = results_window(results, band)->plain;
+        const char *pulls =
+            window.closed
+                ? "none"
+                : arena_format(rows.arena, "%s to %s", show_steps(window.low_steps, step).text,
+                               show_steps(window.high_steps, step).text);
+        put_row(&rows, "band", band_text(rows.arena, band), pulls, window.closed ? "" : unit);
+    }
+}
+
+/* What stands on the card of the last good settings beside the words of its page. */
+static void answer_card(void)
+{
+    int row;
+    put_value("size", field_find("paper.card", &row)->choices[own.paper.card]);
+    if (!shop_has_limits(&own))
+        return;
+    struct card_facts facts = card_facts(rows.arena, results);
+    put_value("head", facts.head);
+    put_value("good", facts.good);
+    for (size_t i = 0; i < facts.mark_count; i++)
+        put_row(&rows, "mark", facts.marks[i].name, facts.marks[i].number,
+                arena_format(rows.arena, "%lld", (long long)facts.marks[i].steps));
+    if (facts.never)
+        put_value("never", facts.never);
+    if (own.limits.band_count > 1)
+        put_bands();
+    if (!facts.decides)
+        return;
+    draw("draw-good-from", (double)facts.good_from);
+    draw("draw-good-to", (double)facts.good_to);
+    for (size_t i = 0; i < CARD_STATES; i++)
+        put_row(&rows, "state", facts.states[i].words, facts.states[i].pulls, "");
+}
+
+/* text...: each with its values filled in, or "none" where its condition does not hold. */
+static void answer_fill(void)
+{
+    for (size_t i = 0; i < question.fields.count; i++) {
+        const char *text = condition_take(&own, question.fields.items[i].value);
+        if (text)
+            put_value("text", form_values_fill(rows.arena, &faults, results, text,
+                                               (struct place){.file = "text"}));
+        else
+            put_value("none", "");
+    }
+}
+
 /* ---- units ---- */
 
 enum { FACTOR_DIGITS = 6 };
@@ -810,6 +867,8 @@ static const struct {
     {"drums", answer_drums, true},
     {"files", answer_files, true},
     {"nut", answer_nut, true},
+    {"card", answer_card, true},
+    {"fill", answer_fill, true},
     {"kinds", answer_kinds, false},
     {"convert", answer_convert, false},
     {"log", answer_log, true},

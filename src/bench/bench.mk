@@ -6,8 +6,8 @@ ENGINE         := $(OUT)/build/bench.wasm
 ENGINE_SOURCES := $(wildcard $(addprefix src/,bench/*.c number/*.c physics/*.c judge/*.c)) \
                   $(filter-out src/drum/deflate.c,$(wildcard src/drum/*.c)) \
                   $(addprefix src/,shop/shop.c shop/fields.c shop/logs.c shop/check.c \
-                    shop/asked.c base/memory.c base/buffer.c base/utf8.c report/remarks.c \
-                    report/report.c report/typed.c report/values.c report/words.c)
+                    shop/asked.c base/memory.c base/buffer.c base/utf8.c report/card.c \
+                    report/remarks.c report/report.c report/typed.c report/values.c report/words.c)
 ENGINE_FLAGS   := --target=wasm32-wasi -std=c11 -Isrc -D_GNU_SOURCE -O2 -ffp-contract=off \
                   -nostartfiles \
                   -Wl,--no-entry,--strip-all,--gc-sections,--stack-first,-z,stack-size=262144

@@ -68,7 +68,7 @@ struct far_link {
 };
 
 /* The pages that the program makes by itself. */
-enum { EXTRA_FIND, EXTRA_BENCH, EXTRA_PAGES };
+enum { EXTRA_FIND, EXTRA_OWN_CARD, EXTRA_BENCH, EXTRA_PAGES };
 
 struct results; /* judge/results.h */
 

@@ -10,6 +10,7 @@
 #include "judge/results.h"
 #include "judge/window.h"
 #include "pdf/pdf.h"
+#include "report/card.h"
 #include "report/values.h"
 #include "report/words.h"
 
@@ -33,69 +34,28 @@ static const char *distance_words(struct book *book)
     return quantity_text(book->arena, &book->shop.paper.reading_distance.q);
 }
 
-/* "▼ clearly low", ...: the five in the order in which they lie about a window, and at which
- * pulls each stands in the lathe's own band, by the U of the usual pulls; "" where no one
- * number says it. None where no pull is good: the window says so. */
-static void add_key(struct book *book, struct card_ask *ask, struct shown from, struct shown to)
-{
-    struct arena *arena = book->arena;
-    const struct {
-        enum state state;
-        const char *pulls;
-    } states[] = {{STATE_CLEARLY_LOW, ""},
-                  {STATE_LOW_IN_DOUBT, arena_format(arena, "below %s", from.text)},
-                  {STATE_GOOD, arena_format(arena, "%s to %s", from.text, to.text)},
-                  {STATE_HIGH_IN_DOUBT, arena_format(arena, "above %s", to.text)},
-                  {STATE_CLEARLY_HIGH, ""}};
-    struct state_cell *key = NULL;
-    for (size_t i = 0; i < sizeof states / sizeof states[0]; i++)
-        *ARENA_PUSH(arena, key, ask->key_count) =
-            (struct state_cell){arena_format(arena, "%s\u00a0%s", state_shape(states[i].state),
-                                             state_words(states[i].state)),
-                                states[i].pulls};
-    ask->key = key;
-}
-
-/* The window of the lathe's own band, in steps of its gauge. */
+/* The window of the lathe's own band, in steps of its gauge, and the states about it. Without
+ * a pull that is good there are none: the window says so. */
 static void add_window(struct book *book, struct card_ask *ask)
 {
     struct arena *arena = book->arena;
-    const struct guarded_window *good = book->results->own;
-    const struct pull_window *plain = &good->plain;
-    const struct quantity *step = &book->shop.gauge.step.q;
-    const struct decimal *typed = &step->typed;
-    const char *unit = step->unit->shown;
-    struct shown from = show_steps(good->low_steps, typed);
-    struct shown to = show_steps(good->high_steps, typed);
+    struct card_facts facts = card_facts(arena, book->results);
     struct card_window *window = arena_get(arena, sizeof *window);
-    *window = (struct card_window){
-        .head = arena_format(arena, "%s, at %s",
-                             good->closed
-                                 ? CANNOT_DECIDE
-                                 : arena_format(arena, "%s\u00a0%s", state_shape(STATE_GOOD),
-                                                state_words(STATE_GOOD)),
-                             band_text(arena, book->results->band)),
-        .good = good->closed
-                    ? "no pull is good"
-                    : arena_format(arena, "%s \u2013 %s\u00a0%s", from.text, to.text, unit),
-        .good_from = good->closed ? NAN : (double)good->low_steps,
-        .good_to = good->closed ? NAN : (double)good->high_steps};
-    const struct {
-        int64_t steps;
-        const char *name;
-    } marks[] = {{plain->low_steps, "low pull"},
-                 {plain->aim_steps, "aim"},
-                 {plain->high_steps, "high pull"}};
-    for (size_t i = 0; i < 3 && !plain->closed; i++)
-        window->marks[window->mark_count++] = (struct scale_mark){
-            (double)marks[i].steps, arena_text(arena, show_steps(marks[i].steps, typed).text),
-            marks[i].name};
-    if (!isnan(plain->never))
-        window->never =
-            arena_format(arena, "%s\u00a0%s", show_steps(plain->never_steps, typed).text, unit);
+    struct state_cell *key = arena_get(arena, sizeof facts.states);
+    *window = (struct card_window){.head = facts.head,
+                                   .good = facts.good,
+                                   .good_from = facts.decides ? (double)facts.good_from : NAN,
+                                   .good_to = facts.decides ? (double)facts.good_to : NAN,
+                                   .mark_count = facts.mark_count,
+                                   .never = facts.never};
+    for (size_t i = 0; i < facts.mark_count; i++)
+        window->marks[i] = (struct scale_mark){(double)facts.marks[i].steps,
+                                               facts.marks[i].number, facts.marks[i].name};
+    for (size_t i = 0; i < CARD_STATES; i++)
+        key[i] = (struct state_cell){facts.states[i].words, facts.states[i].pulls};
     ask->window = window;
-    if (!good->closed)
-        add_key(book, ask, from, to);
+    ask->key = key;
+    ask->key_count = facts.decides ? CARD_STATES : 0;
 }
 
 static struct card_ask card_ask(struct book *book, enum paper_size size,

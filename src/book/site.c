@@ -7,6 +7,7 @@
 #include "book/stages.h"
 
 #include "base/file.h"
+#include "doc/markdown.h"
 #include "html/csv.h"
 #include "judge/results.h"
 #include "shop/fields.h"
@@ -138,6 +139,11 @@ static const struct html_extra extra_pages[EXTRA_PAGES] = {
                     .title = "Index of tables and words",
                     .brief = "Index",
                     .paint = find_paint},
+    [EXTRA_OWN_CARD] = {.name = "own-card",
+                        .title = "A card for your own lathe",
+                        .brief = "Own card",
+                        .paint = own_card_page_paint,
+                        .has_engine = true},
     [EXTRA_BENCH] = {.name = "bench",
                      .title = "At the bench",
                      .brief = "Bench",
@@ -155,19 +161,23 @@ static void check_names(struct book *book)
                       extra_pages[k].name);
 }
 
-static void read_engine(struct book *book, const char *file, struct bench_parts *parts)
+static void read_engine(struct book *book, const struct book_paths *paths)
 {
-    struct file_text engine = {0};
-    if (!file_read_bytes(book->arena, file, FILE_LARGEST, &engine))
+    struct file_text bytes = {0};
+    struct html_engine *engine = arena_get(book->arena, sizeof *engine);
+    const char *file = paths->bench;
+    if (!file_read_bytes(book->arena, file, FILE_LARGEST, &bytes))
         fault(book->diags, (struct place){.file = file},
               "the bench page's engine cannot be read (%s); make it with make, or leave "
               "--bench out",
               strerror(errno));
-    else if (engine.length < 4 || memcmp(engine.bytes, "\0asm", 4) != 0)
+    else if (bytes.length < 4 || memcmp(bytes.bytes, "\0asm", 4) != 0)
         fault(book->diags, (struct place){.file = file},
               "this is no engine for the bench page; make it with make, or leave --bench out");
-    parts->engine = engine.bytes;
-    parts->engine_length = engine.length;
+    engine->script = TEMPLATES(book, paths->templates, SCRIPT_END, "engine.js");
+    engine->bytes = bytes.bytes;
+    engine->length = bytes.length;
+    book->site.engine = engine;
 }
 
 static void read_bench(struct book *book, const struct book_paths *paths)
@@ -176,13 +186,25 @@ static void read_bench(struct book *book, const struct book_paths *paths)
     const char *folder = paths->templates;
     struct bench_parts *parts = arena_get(book->arena, sizeof *parts);
     parts->html = TEMPLATES(book, folder, NULL, "bench.html");
-    extra->script = TEMPLATES(book, folder, SCRIPT_END, "bench-parts.js", "bench-line.js",
-                              "bench-drums.js", "bench.js");
+    extra->script =
+        TEMPLATES(book, folder, SCRIPT_END, "bench-line.js", "bench-drums.js", "bench.js");
     extra->style = TEMPLATES(book, folder, STYLE_END, "bench.css");
-    read_engine(book, paths->bench, parts);
     if (book->shop_is_good)
         parts->settings = bench_settings(book, &parts->setting_count);
     parts->fingerprint = book->shop.fingerprint;
+    extra->with = parts;
+}
+
+/* The card is read for this once more: of the page that is printed the values are filled in. */
+static void read_own_card(struct book *book, const char *folder)
+{
+    struct html_extra *extra = &book->extras[EXTRA_OWN_CARD];
+    struct own_card_parts *parts = arena_get(book->arena, sizeof *parts);
+    parts->html = TEMPLATES(book, folder, NULL, "own-card.html");
+    extra->script = TEMPLATES(book, folder, SCRIPT_END, "own-card.js");
+    extra->style = TEMPLATES(book, folder, STYLE_END, "own-card.css");
+    if (book->card) /* its faults are told where it is read to be printed */
+        parts->card = markdown_read(book->arena, diags_new(book->arena), book->card->file);
     extra->with = parts;
 }
 
@@ -198,7 +220,7 @@ void book_read_templates(struct book *book, const struct book_paths *paths)
     site->pages = book->pages;
     site->page_count = book->page_count;
     site->extras = book->extras;
-    site->extra_count = paths->bench ? EXTRA_PAGES : EXTRA_PAGES - 1;
+    site->extra_count = paths->bench ? EXTRA_PAGES : EXTRA_OWN_CARD;
     site->notice = book->shop.lathe.notice;
     site->fingerprint = book->stamp;
     site->inputs = book->inputs;
@@ -206,8 +228,11 @@ void book_read_templates(struct book *book, const struct book_paths *paths)
     find->style = TEMPLATES(book, folder, STYLE_END, "find.css");
     find->with = book->find = find_new();
     check_names(book);
-    if (paths->bench)
-        read_bench(book, paths);
+    if (!paths->bench)
+        return;
+    read_engine(book, paths);
+    read_own_card(book, folder);
+    read_bench(book, paths);
 }
 
 bool book_keeps_trees(const struct book *book)

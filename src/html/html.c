@@ -247,7 +247,7 @@ static void paint_policy(struct html_page *page)
 {
     size_t count;
     const struct html_extra *extras = extras_in(page, &count);
-    policy_paint(page->out, extras, count, page->style);
+    policy_paint(page->out, page->site, extras, count, page->style);
 }
 
 static void paint_style(struct html_page *page)
@@ -266,6 +266,13 @@ static void paint_scripts(struct html_page *page)
 {
     size_t count;
     const struct html_extra *extras = extras_in(page, &count);
+    const struct html_engine *engine = html_engine_of(page->site, extras, count);
+    if (engine) { /* a script element of a type that no browser runs: a block of data */
+        buffer_text(page->out, "<script type=\"text/plain\" id=\"engine\">");
+        base64_add(page->out, engine->bytes, engine->length);
+        buffer_text(page->out, "</script>\n");
+        script_paint(page->out, engine->script);
+    }
     for (size_t i = 0; i < count; i++)
         if (extras[i].script)
             script_paint(page->out, extras[i].script);
@@ -419,8 +426,32 @@ void bench_page_paint(struct buffer *out, const struct html_site *site, const vo
     for (size_t i = 0; i < parts->setting_count; i++)
         markup(out, "<li data-key=\"%s\">%s</li>\n", parts->settings[i].key,
                parts->settings[i].text);
-    /* A script element of a type that no browser runs: a block of data. */
-    buffer_text(out, "</ul>\n<script type=\"text/plain\" id=\"bench_engine\">");
-    base64_add(out, parts->engine, parts->engine_length);
-    buffer_text(out, "</script>\n");
+    buffer_text(out, "</ul>\n");
+}
+
+/* ---- a card for one's own lathe: templates/own-card.html, and the card to be filled in ----
+ */
+
+/* What asks the table of bands to be made stands for the window. */
+static void paint_blank_card(struct buffer *out, const struct html_site *site,
+                             const struct page *card)
+{
+    struct html_page page = {.out = out, .site = site};
+    buffer_text(out, "<template id=\"own_card_texts\">\n<div>\n");
+    for (const struct node *node = card->root->first; node; node = node->next)
+        if (node->kind == NODE_TABLE)
+            buffer_text(out, "<div class=\"card-window\"></div>\n");
+        else if (node->kind == NODE_RULE)
+            buffer_text(out, "</div>\n<div>\n");
+        else
+            html_paint_node(&page, node);
+    buffer_text(out, "</div>\n</template>\n");
+}
+
+void own_card_page_paint(struct buffer *out, const struct html_site *site, const void *with)
+{
+    const struct own_card_parts *parts = with;
+    add_without_comments(out, parts->html);
+    if (parts->card)
+        paint_blank_card(out, site, parts->card);
 }

@@ -27,7 +27,14 @@ struct html_extra {
     const void *with;   /* is given to it */
     const char *script; /* what it runs, or NULL */
     const char *style;  /* text of a style sheet of its own, or NULL */
-    bool has_engine;    /* the script makes WebAssembly */
+    bool has_engine;    /* the script asks the site's engine */
+};
+
+/* What the pages that ask an engine share. */
+struct html_engine {
+    const char *script; /* runs before theirs */
+    const void *bytes;  /* WebAssembly */
+    size_t length;
 };
 
 /* Pages are numbered through: those of the content, then the extras. */
@@ -37,10 +44,11 @@ struct html_site {
     size_t page_count;
     const struct html_extra *extras; /* may be NULL */
     size_t extra_count;
-    const char *style;       /* text of style.css: the single file carries it */
-    const char *notice;      /* or NULL */
-    const char *fingerprint; /* of the settings, and the program that read them */
-    const char *inputs;      /* one line: drum, cord, gauge, limits' source */
+    const struct html_engine *engine; /* or NULL */
+    const char *style;                /* text of style.css: the single file carries it */
+    const char *notice;               /* or NULL */
+    const char *fingerprint;          /* of the settings, and the program that read them */
+    const char *inputs;               /* one line: drum, cord, gauge, limits' source */
 };
 
 /* The last content page whose title stands on a page: before it is known, that page cannot be
@@ -68,11 +76,19 @@ struct bench_parts {
     const struct bench_setting *settings;
     size_t setting_count;
     const char *fingerprint;
-    const void *engine; /* WebAssembly */
-    size_t engine_length;
 };
 
 /* Paints the extra page (struct html_extra) of a struct bench_parts. */
 void bench_page_paint(struct buffer *out, const struct html_site *site, const void *parts);
+
+/* ---- the page of a card for one's own lathe ---- */
+
+struct own_card_parts {
+    const char *html;        /* of templates/own-card.html */
+    const struct page *card; /* as it was read, its values and conditions still in braces */
+};
+
+/* Paints the extra page (struct html_extra) of a struct own_card_parts. */
+void own_card_page_paint(struct buffer *out, const struct html_site *site, const void *parts);
 
 #endif

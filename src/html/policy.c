@@ -31,25 +31,39 @@ static void add_hash(struct buffer *out, const char *text)
     buffer_free(&plain);
 }
 
-void policy_paint(struct buffer *out, const struct html_extra *extras, size_t count,
-                  const char *style)
+const struct html_engine *html_engine_of(const struct html_site *site,
+                                         const struct html_extra *extras, size_t count)
 {
-    bool any = false, has_engine = false;
+    for (size_t i = 0; i < count; i++)
+        if (extras[i].has_engine)
+            return site->engine;
+    return NULL;
+}
+
+void policy_paint(struct buffer *out, const struct html_site *site,
+                  const struct html_extra *extras, size_t count, const char *style)
+{
+    const struct html_engine *engine = html_engine_of(site, extras, count);
+    bool any = false;
     buffer_text(out, "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src "
                      "'none'; style-src");
     if (style)
         add_hash(out, style);
     else /* 'self' is a server's own; a page opened from a folder names file: for that */
         buffer_text(out, " 'self' file:");
+    if (engine) {
+        buffer_text(out, "; script-src");
+        add_hash(out, engine->script);
+        any = true;
+    }
     for (size_t i = 0; i < count; i++) {
         if (!extras[i].script)
             continue;
         buffer_text(out, any ? "" : "; script-src");
         add_hash(out, extras[i].script);
         any = true;
-        has_engine = has_engine || extras[i].has_engine;
     }
-    if (has_engine)
+    if (engine)
         buffer_text(out, " 'wasm-unsafe-eval'");
     buffer_text(out, "; base-uri 'none'; form-action 'none'\">");
 }

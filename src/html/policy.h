@@ -5,10 +5,14 @@
 
 #include "html/html.h"
 
+/* The engine where one of these pages asks it; else NULL. */
+const struct html_engine *html_engine_of(const struct html_site *site,
+                                         const struct html_extra *extras, size_t count);
+
 /* The policy of a file in which the scripts of these pages stand. style: a style sheet within
  * the file; NULL: files beside it. */
-void policy_paint(struct buffer *out, const struct html_extra *extras, size_t count,
-                  const char *style);
+void policy_paint(struct buffer *out, const struct html_site *site,
+                  const struct html_extra *extras, size_t count, const char *style);
 
 /* The text as an element; carriage returns are left out, as a browser reads it. */
 void script_paint(struct buffer *out, const char *script);

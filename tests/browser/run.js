@@ -3,6 +3,7 @@
 const {launch} = require("./launch.js");
 const {checkEqual} = require("./equal.js");
 const {checkForms} = require("./forms.js");
+const {checkOwnCard} = require("./own_card.js");
 const {checkPlain} = require("./plain.js");
 const {checkSeries} = require("./series.js");
 const {checkSite} = require("./site.js");
@@ -25,6 +26,7 @@ async function main([out, root, work, seed]) {
             checkSite(browser, out, noted),
             equal,
             checkForms(browser, out, noted),
+            checkOwnCard(browser, out, work, Number(seed || 20261201), noted),
             checkTables(browser, out, noted),
             checkPlain(browser, out, noted),
             checkSeries(browser, out, root, work, noted)

@@ -1,7 +1,7 @@
 /* What only the screen has: the policy of a page, the single file, the index, the bench
  * page's frame. */
-#include "html/html.h"
 #include "html/find.h"
+#include "html/html.h"
 #include "html/markup.h"
 #include "html/policy.h"
 #include "html_sample.h"
@@ -35,11 +35,14 @@ static void test_base64(void **state)
     check_base64("\xff\xfb\xbf", "//u/");
 }
 
+/* Its script, too, is known by its hash. */
+static const struct html_engine engine = {.script = "abc", .bytes = "foo", .length = 3};
+
 static void check_policy(const struct html_extra *extras, size_t count, const char *style,
                          const char *wanted)
 {
     struct buffer out = {0};
-    policy_paint(&out, extras, count, style);
+    policy_paint(&out, &(struct html_site){.engine = &engine}, extras, count, style);
     const char *start = strstr(out.bytes, "content=\"") + strlen("content=\"");
     assert_int_equal(strncmp(start, wanted, strlen(wanted)), 0);
     assert_string_equal(start + strlen(wanted), "; base-uri 'none'; form-action 'none'\">");
@@ -58,7 +61,7 @@ static void test_policy(void **state)
     check_policy(extras, 1, NULL,
                  "default-src 'none'; style-src 'self' file:; script-src " ABC);
     check_policy(extras, 3, "abc",
-                 "default-src 'none'; style-src " ABC "; script-src " ABC " " ABC
+                 "default-src 'none'; style-src " ABC "; script-src " ABC " " ABC " " ABC
                  " 'wasm-unsafe-eval'");
 }
 
@@ -265,7 +268,7 @@ static void test_single_policy(void **state)
     struct world *world = *state;
     struct buffer policy = {0};
     html_paint_single(&world->out, &world->site);
-    policy_paint(&policy, &world->extra, 1, "b{}i{}");
+    policy_paint(&policy, &world->site, &world->extra, 1, "b{}i{}");
     check_holds(world, policy.bytes);
     check_holds(world, "<style>b{}i{}</style>");
     check_lacks(world, "<link");
@@ -343,14 +346,45 @@ static void test_bench_page(void **state)
                      &(struct bench_parts){.html = "<!-- a -->\n<p>x</p><!--b-->\n",
                                            .settings = settings,
                                            .setting_count = 2,
-                                           .fingerprint = "12ab",
-                                           .engine = "foo",
-                                           .engine_length = 3});
+                                           .fingerprint = "12ab"});
     assert_string_equal(world->out.bytes,
                         "<p>x</p><ul hidden id=\"bench_settings\" data-fingerprint=\"12ab\">\n"
                         "<li data-key=\"lathe.name\">&lt;b&gt;&amp;&quot;&#39;</li>\n"
-                        "<li data-key=\"drum.diameter\">62 mm</li>\n</ul>\n"
-                        "<script type=\"text/plain\" id=\"bench_engine\">Zm9v</script>\n");
+                        "<li data-key=\"drum.diameter\">62 mm</li>\n</ul>\n");
+}
+
+/* The engine stands behind the page, once, whoever asks it. */
+static void test_engine(void **state)
+{
+    struct world *world = *state;
+    world->site.engine = &engine;
+    html_paint(&world->out, &world->site, 2);
+    check_lacks(world, "id=\"engine\"");
+    buffer_free(&world->out);
+    world->extra.has_engine = true;
+    html_paint(&world->out, &world->site, 2);
+    check_holds(world, "<script type=\"text/plain\" id=\"engine\">Zm9v</script>\n"
+                       "<script>abc</script>\n<script>abc</script>\n");
+}
+
+/* ---- the card to be filled in ---- */
+
+static void test_own_card_page(void **state)
+{
+    struct world *world = *state;
+    struct page *card = arena_get(world->arena, sizeof *card);
+    card->root = add(world->arena, NULL, NODE_PAGE, NULL);
+    add(world->arena, add(world->arena, card->root, NODE_PARAGRAPH, NULL), NODE_TEXT,
+        "{limits}");
+    add(world->arena, card->root, NODE_TABLE, NULL);
+    add(world->arena, card->root, NODE_RULE, NULL);
+    add(world->arena, add(world->arena, card->root, NODE_PARAGRAPH, NULL), NODE_TEXT, "b");
+    own_card_page_paint(&world->out, &world->site,
+                        &(struct own_card_parts){.html = "<p>x</p>\n", .card = card});
+    assert_string_equal(world->out.bytes,
+                        "<p>x</p>\n<template id=\"own_card_texts\">\n<div>\n<p>{limits}</p>\n"
+                        "<div class=\"card-window\"></div>\n</div>\n<div>\n<p>b</p>\n</div>\n"
+                        "</template>\n");
 }
 
 #define IN_WORLD(test) cmocka_unit_test_setup_teardown(test, open_world, close_world)
@@ -365,6 +399,8 @@ static const struct CMUnitTest tests[] = {
     IN_WORLD(test_single_headings),
     IN_WORLD(test_single_names),
     IN_WORLD(test_single_policy),
+    IN_WORLD(test_engine),
+    IN_WORLD(test_own_card_page),
     IN_WORLD(test_find),
     IN_WORLD(test_find_order_of_equal_words),
     IN_WORLD(test_find_figure),
