@@ -72,7 +72,7 @@ def check_program(program):
     the_program = section(formats, "## The program")
     same(first_cells(the_program, "verb"), verbs, "docs/formats.md: verbs")
     same(first_cells(the_program, "option"), options, "docs/formats.md: options")
-    engine = re.findall(r'^    \{"(\w+)", answer_', read("src/bench/bench.c"), re.M)
+    engine = re.findall(r'^    \{"([\w-]+)", answer_', read("src/bench/bench.c"), re.M)
     same(first_cells(section(formats, "## The bench page's engine"), "verb"), engine,
          "docs/formats.md: the engine's verbs")
 
