@@ -67,12 +67,12 @@ struct scale_mark {
 /* What the card is for: the pulls that are good in the lathe's own band, as its gauge shows
  * them, and the limits around them. */
 struct card_window {
-    const char *head;             /* over the good pulls: the band */
-    const char *good;             /* "14.80 to 21.80 N"; or that none is */
-    double good_from, good_to;    /* on the scale; NAN where none is good */
-    struct scale_mark marks[3];   /* low pull, aim, high pull; */
-    size_t mark_count;            /* 0: there is no pull between the limits */
-    const char *never;            /* the number never to go above; NULL: none */
+    const char *head;           /* over the good pulls: the band */
+    const char *good;           /* "14.80 to 21.80 N"; or that none is */
+    double good_from, good_to;  /* on the scale; NAN where none is good */
+    struct scale_mark marks[3]; /* low pull, aim, high pull; */
+    size_t mark_count;          /* 0: there is no pull between the limits */
+    const char *never;          /* the number never to go above; NULL: none */
 };
 
 /* What a card is to be like. Heights of capitals in points. */

@@ -1,6 +1,6 @@
-/* The only file that knows libharu, and how its objects become a file. It calls what is exported
- * and declared in libharu's headers, but reaches into its structures where no call leads: each
- * time with the reason beside it. (libharu 2.3.0) */
+/* The only file that knows libharu, and how its objects become a file. It calls what is
+ * exported and declared in libharu's headers, but reaches into its structures where no call
+ * leads: each time with the reason beside it. (libharu 2.3.0) */
 #include "pdf/file.h"
 
 #include "base/fatal.h"

@@ -15,11 +15,11 @@ struct builder {
     struct arena *arena;
     const struct results *results;
     const struct shop *shop;
-    const struct band *band;  /* at the speed of the option "speed", else at the top speed; NULL
-                               * without limits on file */
-    bool card;                /* option "show": few columns and short notes */
-    bool none;                /* while it is set, every cell that is put says "none" */
-    bool closed;              /* a window was put in which no step lies */
+    const struct band *band; /* at the speed of the option "speed", else at the top speed; NULL
+                              * without limits on file */
+    bool card;               /* option "show": few columns and short notes */
+    bool none;               /* while it is set, every cell that is put says "none" */
+    bool closed;             /* a window was put in which no step lies */
     struct table *table;
     size_t column; /* of the row: the next to put */
     size_t cell_count;
