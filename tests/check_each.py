@@ -156,6 +156,29 @@ def overview(each):
     each.check("check --each: the line of bay-4: %r" % lines, lines[-1].split(None, 1)[1].startswith("faults"))
 
 
+def registers(each):
+    """A gauge that all lathes share stands once, in the folder above them."""
+    window = lambda: subprocess.run([each.program, "window", "--content", each.lathes / "bay-2"], text=True,
+                                    capture_output=True, check=False)
+    settings, register = each.lathes / "bay-2" / "settings.yaml", each.lathes / "gauges.yaml"
+    typed, before = settings.read_text(), window().stdout
+    keys = re.search(r"^gauge: ({.*})$", typed, re.M)[1]
+    settings.write_text(typed.replace("gauge: " + keys, "gauge: {id: G1}"))
+    register.write_text("G0: {capacity: 5 N}\nG1: " + keys + "\n")
+    each.check("a window by a register is another: %r" % window().stderr, before and window().stdout == before)
+    each.expect("the register is a lathe, or not read", 0, "3 made, 0 as they were, 0 with faults\n")
+    register.write_text("G1: " + keys.replace("step: ", "step: 1") + "\n")
+    each.expect("the register changed", 0, "3 made, 0 as they were, 0 with faults\n")
+    each.check("another step of the register makes no other window", window().stdout != before)
+    register.write_text("G0: " + keys + "\n")
+    each.check("an id that is not there: %r" % window().stderr, re.search(
+        r"settings\.yaml:\d+:\d+: \S*gauges\.yaml has no entry 'G1' with keys under it; it has G0",
+        window().stderr))
+    register.unlink()
+    settings.write_text(typed)
+    each.run()
+
+
 def files_of_settings(each):
     """A file of settings alone is a lathe too, its logs behind its name."""
     shutil.rmtree(each.lathes)
@@ -226,6 +249,7 @@ def main():
         (each.lathes / "bay-5.yaml").unlink()
         (each.lathes / "bay-6.yaml").unlink()
         each.run()
+        registers(each)
         faults(each)
     for failure in each.failures:
         print("FAILED", failure)

@@ -235,6 +235,11 @@ void book_confine(const struct book_paths *paths, enum touches touches)
                  touches == TOUCHES_BEGUN     ? MAY_MAKE
                  : touches == TOUCHES_RECORDS ? MAY_TIDY
                                               : MAY_READ);
+    for (const struct settings_register *one = settings_registers; one->section; one++) {
+        const char *above = arena_format(arena, "%s/../%s", paths->content, one->file);
+        if (file_is_there(above))
+            ground_allow(ground, above, MAY_READ);
+    }
     if (touches == TOUCHES_RECORDS)
         allow_outputs(ground, arena,
                       arena_format(arena, "%s/" RECORDS_NAME "/x", paths->content));

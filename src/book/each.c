@@ -95,6 +95,15 @@ static const char *digest_of_lathe(struct arena *arena, const char *shared,
     add_file(&sum, settings, "settings", FILE_LARGEST);
     for (const char **name = settings_earlier(arena, settings); name && *name; name++)
         add_file(&sum, *name, *name, FILE_LARGEST);
+    for (const struct settings_register *one = settings_registers; one->section; one++) {
+        const char *slash = strrchr(settings, '/');
+        int folder = slash ? (int)(slash - settings + 1) : 0;
+        for (int above = 0; above < 2; above++)
+            add_file(&sum,
+                     arena_format(arena, "%.*s%s%s", folder, settings, above ? "../" : "",
+                                  one->file),
+                     one->file, FILE_LARGEST);
+    }
     for (size_t i = 0; i < sizeof logs / sizeof logs[0]; i++)
         add_file(&sum, settings_log(arena, settings, logs[i]), logs[i], LOG_LARGEST);
     add_folder(&sum, settings_log(arena, settings, RECORDS_NAME), ".yaml");
@@ -147,6 +156,15 @@ static bool is_folder(const char *path)
     return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
 }
 
+/* What lathes share, and settings of before, are no lathes. */
+static bool is_lathe_file(const char *name)
+{
+    for (const struct settings_register *one = settings_registers; one->section; one++)
+        if (strcmp(one->file, name) == 0)
+            return false;
+    return file_ends_in(name, ".yaml") && !strstr(name, EARLIER_SETTINGS);
+}
+
 /* A folder with settings in it, or a file of settings alone, but not both of one name. A link
  * is looked at as for a page or a log: a folder from elsewhere must not pull others in. */
 static void add_lathe(struct run *run, const char *path, const char *name)
@@ -157,7 +175,7 @@ static void add_lathe(struct run *run, const char *path, const char *name)
         return; /* of the lathe whose settings are a file beside it */
     } else if (is_folder(path)) {
         settings = arena_format(run->arena, "%s/%s", path, SETTINGS_NAME);
-    } else if (file_ends_in(name, ".yaml") && !strstr(name, EARLIER_SETTINGS)) {
+    } else if (is_lathe_file(name)) {
         name = arena_slice(run->arena, name, strlen(name) - strlen(".yaml"));
         if (is_folder(arena_slice(run->arena, path, strlen(path) - strlen(".yaml"))))
             wrong = "there is a folder of this name too, and both would be made into one; "

@@ -61,6 +61,9 @@ const struct field settings_fields[] = {
                  "taken from them; without them, as for an electronic drive, the exact tenths "
                  "of the top speed are shown."),
 
+    TEXT("limits.id", OPTIONAL, IN_SHOP(limits.id), "entry of the register limits.yaml",
+         .hint = "Its keys then stand there, once for all lathes; one that is typed here too "
+                 "counts before it."),
     CHOICE("limits.on-file", OPTIONAL, IN_SHOP(limits.on_file), on_file_words,
            "whether there is a limit",
            .hint = "Where no limit is known write none here, and no other key of this section: "
@@ -107,6 +110,9 @@ const struct field settings_fields[] = {
              .hint = "If the manual gives a pull at a radius: from the middle of the spindle "
                      "to the line of pull."),
 
+    TEXT("drum.id", OPTIONAL, IN_SHOP(drum.id), "entry of the register drums.yaml",
+         .hint = "Its keys then stand there, once for all lathes; one that is typed here too "
+                 "counts before it."),
     TEXT("drum.name", OPTIONAL, IN_SHOP(drum.name), "what you call the drum",
          .hint = "As marked on it."),
     QUANTITY("drum.diameter", REQUIRED, IN_SHOP(drum.diameter), KIND_LENGTH, "2 mm", "2 m",
@@ -169,6 +175,9 @@ const struct field settings_fields[] = {
     QUANTITY("drum.layer", OPTIONAL, IN_SHOP(drum.layer), KIND_LENGTH, "0.02 mm", "1 mm",
              "height of a layer of a printed drum",
              .hint = "Flanges, land and slope are then made a whole number of layers high."),
+    TEXT("cord.id", OPTIONAL, IN_SHOP(cord.id), "entry of the register cords.yaml",
+         .hint = "Its keys then stand there, once for all lathes; one that is typed here too "
+                 "counts before it."),
     TEXT("cord.name", OPTIONAL, IN_SHOP(cord.name), "what you call the cord"),
     QUANTITY("cord.diameter", REQUIRED, IN_SHOP(cord.diameter), KIND_LENGTH, "0 mm", "20 mm",
              "thickness of the cord under tension", .on_page = true,
@@ -179,6 +188,9 @@ const struct field settings_fields[] = {
     QUANTITY("cord.strength", OPTIONAL, IN_SHOP(cord.strength), KIND_FORCE, "0.1 N", "100000 N",
              "the pull at which the cord breaks", .hint = "From its label."),
 
+    TEXT("gauge.id", OPTIONAL, IN_SHOP(gauge.id), "entry of the register gauges.yaml",
+         .hint = "Its keys then stand there, once for all lathes; one that is typed here too "
+                 "counts before it."),
     TEXT("gauge.name", OPTIONAL, IN_SHOP(gauge.name), "what you call the gauge",
          .hint = "As marked on it."),
     QUANTITY("gauge.capacity", REQUIRED, IN_SHOP(gauge.capacity), KIND_FORCE, "0.01 N",

@@ -316,6 +316,76 @@ static void replace(const struct settings_reader *reader, struct setting_list *l
                   (int)strcspn(replacements[i], "="), replacements[i]);
 }
 
+/* ---- registers ---- */
+
+const struct settings_register settings_registers[] = {{"limits", "limits.yaml"},
+                                                       {"drum", "drums.yaml"},
+                                                       {"cord", "cords.yaml"},
+                                                       {"gauge", "gauges.yaml"},
+                                                       {NULL, NULL}};
+
+/* Beside the settings, or where none is there in the folder above, which lathes share. */
+static const char *register_file(struct arena *arena, const char *settings, const char *name)
+{
+    const char *slash = strrchr(settings, '/');
+    const char *folder = slash ? arena_slice(arena, settings, (size_t)(slash - settings)) : ".";
+    const char *beside = arena_format(arena, "%s/%s", folder, name);
+    if (file_is_there(beside))
+        return beside;
+    const char *above = arena_format(arena, "%s/../%s", folder, name);
+    return file_is_there(above) ? above : beside;
+}
+
+static void take_entry(const struct settings_reader *reader, struct setting_list *list,
+                       const char *section, const struct setting *entry, const char *rest)
+{
+    struct setting taken = *entry;
+    taken.path = arena_format(reader->arena, "%s.%s", section, rest);
+    const struct setting *typed = setting_list_find(list, taken.path);
+    if (!typed)
+        *ARENA_PUSH(reader->arena, list->items, list->count) = taken;
+    else if (typed->at.line) /* and no replacement of this run */
+        *ARENA_PUSH(reader->arena, reader->shop->read_as, reader->shop->read_as_count) =
+            (struct read_as){typed->at,
+                             arena_format(reader->arena,
+                                          "%s stands in %s too, line %d; what is typed here "
+                                          "counts",
+                                          typed->path, entry->at.file, entry->at.line)};
+}
+
+/* What the registers have under an id stands in for what the settings leave out. */
+static void take_from_register(const struct settings_reader *reader, struct setting_list *list,
+                               const struct settings_register *from)
+{
+    struct file_text text;
+    struct setting_list all = {0};
+    size_t before = diags_count(reader->diags), taken = 0;
+    const struct setting *id =
+        setting_list_find(list, arena_format(reader->arena, "%s.id", from->section));
+    if (!id || !id->value[0])
+        return;
+    struct place at = id->at;
+    const char *name = id->value, *ids = "", *last = "";
+    if (file_read_text(reader->arena, reader->diags,
+                       register_file(reader->arena, reader->shop->file, from->file), &text))
+        setting_list_read(reader->arena, reader->diags, &text, &all);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct setting *entry = &all.items[i];
+        size_t length = strcspn(entry->path, ".");
+        if (strncmp(entry->path, last, length) != 0 || last[length])
+            ids = arena_format(reader->arena, "%s%s%.*s", ids, *ids ? ", " : "", (int)length,
+                               entry->path);
+        last = arena_slice(reader->arena, entry->path, length);
+        if (strcmp(last, name) != 0 || !entry->path[length])
+            continue;
+        taken++;
+        take_entry(reader, list, from->section, entry, entry->path + length + 1);
+    }
+    if (!taken && diags_count(reader->diags) == before)
+        fault(reader->diags, at, "%s has no entry '%.40s' with keys under it; it has %s",
+              text.name, name, *ids ? ids : "none");
+}
+
 /* The settings alone, into a shop that has nothing yet; whether they can be looked at. */
 static bool read_file(const struct settings_reader *reader, struct setting_list *list,
                       const char *const *replacements, size_t count)
@@ -326,6 +396,9 @@ static bool read_file(const struct settings_reader *reader, struct setting_list 
         setting_list_read(reader->arena, reader->diags, &text, list);
     bool readable = diags_count(reader->diags) == before;
     replace(reader, list, replacements, count);
+    for (const struct settings_register *from = settings_registers; from->section; from++)
+        take_from_register(reader, list, from);
+    readable = readable && diags_count(reader->diags) == before;
     if (readable)
         read_all(reader);
     return readable;

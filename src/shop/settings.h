@@ -20,6 +20,14 @@
  * NULL-ended. Owned by the arena. */
 const char **settings_earlier(struct arena *arena, const char *file);
 
+/* What several lathes share stands once, under an id: a file, beside the settings or in the
+ * folder above, in which every id has the keys of a section. Ends with a section NULL. */
+struct settings_register {
+    const char *section, *file;
+};
+
+extern const struct settings_register settings_registers[];
+
 /* Where a log of those settings lies: beside them; and where they have a name of their own,
  * behind that, as in bay-1-readings.csv for bay-1.yaml. Owned by the arena. */
 const char *settings_log(struct arena *arena, const char *file, const char *log);

@@ -75,6 +75,7 @@ struct lathe {
 
 /* Without limits on file all else here is empty, and nothing may stand in for it. */
 struct limits {
+    const char *id;     /* in the register limits.yaml; NULL where all is typed */
     int on_file;        /* enum on_file */
     const char *source; /* the manual, in words */
     int torque;         /* enum torque_kind */
@@ -91,7 +92,7 @@ struct limits {
 enum drum_material { DRUM_PRINTED, DRUM_ALUMINIUM, DRUM_STEEL };
 
 struct drum {
-    const char *name; /* NULL where not given */
+    const char *id, *name; /* NULL where not given */
     struct measure diameter, tolerance;
     struct measure wanted_radius; /* optional: of a drum to make, with the cord on it */
     struct measure bore;          /* optional: of that drum */
@@ -109,13 +110,13 @@ struct drum {
 };
 
 struct cord {
-    const char *name; /* NULL where not given */
+    const char *id, *name; /* NULL where not given */
     struct measure diameter, tolerance;
     struct measure strength; /* optional: the pull at which it breaks */
 };
 
 struct gauge {
-    const char *name; /* NULL where not given */
+    const char *id, *name; /* NULL where not given */
     struct measure capacity, step;
     struct measure full_scale_error, reading_error; /* optional, % */
     struct measure checked_error;                   /* optional, force */
