@@ -7,7 +7,7 @@
 # with a log of pulls, "$ unloaded ..." with one that ends where the nut was unloaded,
 # "$ twice ..." with one that was unloaded between two locked places,
 # "$ relocked ..." with one that knows what the lock adds, "$ lost ..." a shop without
-# limits on file. "$ judged", "moved", "crept", "slack", "doubtful", "refused", "unsaid": see below.
+# limits on file. "$ judged", "moved", "crept", "slack", "doubtful", "refused", "unsaid", "traced": see below.
 # --update writes the answers anew: read the difference.
 set -eu
 out=$(cd "$1" && pwd)
@@ -49,6 +49,10 @@ log doubtful '10 deg,after,usual,cold,,,17.5 17.6 17.5 N,'
 log refused '8 deg,after,usual,cold,,,15.0 15.1 15.0 N,' \
     '10 deg,after,usual,cold,,,17.0 17.1 27.0 N,'
 log unsaid '12 deg,,usual,cold,,,20.6 20.7 20.6 N,'
+log traced '10 deg,after,usual,cold,,,1-first.csv 11.9 11.8 N 1-first.csv,'
+mkdir "$work/traced/traces"
+{ echo '# speed: 12 r/min'; cat "$here/data/trace.csv"; } > "$work/traced/traces/1-first.csv"
+log traceless '10 deg,after,usual,cold,,,11.9 11.8 1-first.csv N,'
 ln -s "${PROGRAM:-$out/bin/spindlebook}" "$work/spindlebook" # so that it is called by that name
 PATH=$work:$PATH
 cd "$work"
@@ -59,7 +63,7 @@ ask() {
     status=0
     eval "set -- $1"
     content=plain
-    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost | judged | moved | crept | slack | doubtful | refused | unsaid)
+    case ${1:-} in weighed | logged | unloaded | relocked | twice | lost | judged | moved | crept | slack | doubtful | refused | unsaid | traced | traceless)
         content=$1
         shift ;;
     esac

@@ -1,5 +1,6 @@
 /* A whole run: read, check, compute, compose, paint. */
 #include "book/book.h"
+#include "book/traces.h"
 
 #include "base/file.h"
 #include "base/ground.h"
@@ -57,6 +58,8 @@ static void read_shop(struct book *book, const struct book_paths *paths)
                            : arena_format(book->arena, "%s/%s", paths->content, SETTINGS_NAME);
     settings_read(book->arena, book->diags, file, paths->replacements, paths->replacement_count,
                   &book->shop);
+    if (is_good(book))
+        traces_read(book->arena, book->diags, &book->shop);
     book->stamp = arena_format(book->arena, "%s, spindlebook " VERSION, book->shop.fingerprint);
     book->shop_is_good = is_good(book);
     if (book->shop_is_good) {

@@ -6,6 +6,7 @@
 #include "base/ground.h"
 #include "base/version.h"
 #include "book/book.h"
+#include "book/traces.h"
 #include "cli/begin.h"
 #include "cli/terminal.h"
 #include "judge/results.h"
@@ -138,6 +139,8 @@ static enum status run_answer(struct request *request, answerer *answer)
                   request->paths.replacements, request->paths.replacement_count, &shop);
     request->question.diags = diags;
     request->question.job = request->paths.job;
+    if (diags_count(diags) == 0)
+        traces_read(arena, diags, &shop);
     if (diags_count(diags) == 0) {
         request->question.results = results_of(arena, &shop);
         terminal_answer(arena, &request->question, answer, request->lines);

@@ -4,6 +4,7 @@
 
 #include "base/utf8.h"
 #include "base/version.h"
+#include "book/traces.h"
 #include "judge/advice.h"
 #include "judge/nut.h"
 #include "judge/results.h"
@@ -401,6 +402,8 @@ static struct setting_list read_again(const struct question *question)
     struct diags *diags = diags_new(arena);
     struct shop *shop = arena_get(arena, sizeof *shop);
     settings_read(arena, diags, question->results->shop->file, NULL, 0, shop);
+    if (diags_count(diags) == 0)
+        traces_read(arena, diags, shop);
     const struct results *results = diags_count(diags) ? NULL : results_of(arena, shop);
     const struct job *job = results ? record_job(results, question->job) : NULL;
     return job && job->closed ? record_of(arena, results, job, question->issued)

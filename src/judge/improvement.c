@@ -183,10 +183,12 @@ struct improvement improvement_of(const struct known *known, const struct judgem
     for (size_t i = 0; i < series->count; i++)
         values[i] = pulls[i].base;
     known_learn(&with, values, series->count);
-    struct trial trial = {.known = &with,
-                          .judgement = judgement,
-                          .setup = shop_drum_setup(known->shop),
-                          .pulls = {series->count, series->mean, series->most - series->least}};
+    struct trial trial = {
+        .known = &with,
+        .judgement = judgement,
+        .setup = shop_drum_setup(known->shop),
+        .pulls = {series->count, series->mean, series->most - series->least,
+                  judgement->budget[BUDGET_TRACES].u / judgement->measured.drag.per_newton}};
     trial.measuring = measuring_of(&with, &trial.setup, &trial.pulls, with.gauge.check);
     for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++)
         if (changes[i].decides(&trial)) {

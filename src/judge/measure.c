@@ -90,7 +90,7 @@ struct pull_mean usual_pulls(const struct known *known, double reading)
 {
     double sd = scatter_of_mean(&known->scatter, 1).sd;
     return (struct pull_mean){(size_t)known->shop->pulls.count.number, reading,
-                              2 * sd * reading};
+                              2 * sd * reading, 0};
 }
 
 static double reading_of_force(const struct known *known, double force)

@@ -253,7 +253,8 @@ static void take_slack(struct slack *slack, const struct judged *row)
         return;
     slack->row = row;
     slack->series = row->series;
-    slack->pulls = (struct pull_mean){pulls->count, pulls->mean, pulls->most - pulls->least};
+    slack->pulls = (struct pull_mean){pulls->count, pulls->mean, pulls->most - pulls->least,
+                                      row->series->traces_u / (double)pulls->count};
 }
 
 /* The settings in force for a row, what they have for its lathe, and the gauge's checks by

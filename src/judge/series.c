@@ -104,10 +104,12 @@ static void judge_measured(const struct shop *shop, struct judgement *judgement)
         state_under_conditions(shop, &judgement->conditions, judgement->by_number);
 }
 
-struct judgement judge_pulls(const struct known *known, const struct band *band,
-                             const struct drum_setup *setup,
-                             const struct pull_conditions *conditions,
-                             const struct quantity *pulls, size_t count)
+/* traces_u: root of the sum of the squares of what traces leave open of their pulls, N. */
+static struct judgement judge_with_traces(const struct known *known, const struct band *band,
+                                          const struct drum_setup *setup,
+                                          const struct pull_conditions *conditions,
+                                          const struct quantity *pulls, size_t count,
+                                          double traces_u)
 {
     const struct shop *shop = known->shop;
     struct known with = *known;
@@ -119,13 +121,22 @@ struct judgement judge_pulls(const struct known *known, const struct band *band,
     judgement.odd = series_oddities(&known->scatter, values, count, shop->gauge.step.q.base);
     known_learn(&with, values, count);
     struct pull_mean mean = {count, judgement.pulls.mean,
-                             judgement.pulls.most - judgement.pulls.least};
+                             judgement.pulls.most - judgement.pulls.least,
+                             traces_u / (double)count};
     judgement.measured = measure_pulls(&with, setup, &mean, judgement.budget);
     judgement.measured.trend = judgement.odd.trend;
     judgement.drag = judgement.measured.drag.whole;
     judgement.unit = band ? band->high.q.unit : shop_drag_unit(shop);
     judge_measured(shop, &judgement);
     return judgement;
+}
+
+struct judgement judge_pulls(const struct known *known, const struct band *band,
+                             const struct drum_setup *setup,
+                             const struct pull_conditions *conditions,
+                             const struct quantity *pulls, size_t count)
+{
+    return judge_with_traces(known, band, setup, conditions, pulls, count, 0);
 }
 
 /* Not where the pulls say nothing, nor where the drag says worse. */
@@ -171,8 +182,8 @@ struct judgement judge_series(const struct known *known, const struct band *band
     struct drum_setup setup = shop_drum_setup(known->shop);
     setup.drum = &series->drum;
     setup.cord = &series->cord;
-    struct judgement judgement =
-        judge_pulls(known, band, &setup, conditions, series->pulls, series->pull_count);
+    struct judgement judgement = judge_with_traces(
+        known, band, &setup, conditions, series->pulls, series->pull_count, series->traces_u);
     judgement.backed_off = series->backed_off;
     judgement.state = of_the_place(judgement.backed_off, judgement.state);
     return judgement;

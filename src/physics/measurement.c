@@ -288,9 +288,10 @@ static void add_of_pulls(const struct measuring *m, const struct pull_mean *pull
     struct scatter_of_mean scatter = scatter_of_mean(&m->scatter, pulls->count);
     double force = pulls->reading / slope;
     double u[] = {scatter.u * force, sqrt(m->between.squares / m->between.df) * force,
-                  u_of_steps(pulls, m->step) / slope};
-    static const enum budget_row sources[] = {BUDGET_SCATTER, BUDGET_BETWEEN, BUDGET_STEP};
-    for (int i = 0; i < 3; i++)
+                  u_of_steps(pulls, m->step) / slope, pulls->traces / slope};
+    static const enum budget_row sources[] = {BUDGET_SCATTER, BUDGET_BETWEEN, BUDGET_STEP,
+                                              BUDGET_TRACES};
+    for (int i = 0; i < 4; i++)
         budget[sources[i]].u = hypot(budget[sources[i]].u, u[i]);
     budget[BUDGET_SCATTER].nu = scatter.nu;
     budget[BUDGET_BETWEEN].nu = m->between.df;

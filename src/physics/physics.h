@@ -560,6 +560,7 @@ enum budget_row {
     BUDGET_SCATTER,
     BUDGET_BETWEEN,
     BUDGET_STEP,
+    BUDGET_TRACES, /* what traces leave open of their pulls */
     BUDGET_ZERO,
     BUDGET_GAUGE, /* the check's line; or what is stated of the gauge, where that is more */
     BUDGET_MASSES,
@@ -576,6 +577,7 @@ struct pull_mean {
     size_t count;   /* of pulls; 0: there is no such series */
     double reading; /* their mean as read, N */
     double range;   /* highest less lowest, N */
+    double traces;  /* standard uncertainty of the mean by the pulls that are traces, N */
 };
 
 /* All that a drag is worked out from. SI units; half-widths of ranges in which every value is

@@ -349,9 +349,10 @@ static void put_budget_line(struct rows *rows, const struct shop *shop,
     struct arena *arena = rows->arena;
     const struct unit *in = budget_unit(shop, line->measure);
     static const char *const names[] = {
-        "budget-scatter",    "budget-between",     "budget-step",    "budget-zero",
-        "budget-gauge",      "budget-weights",     "budget-gravity", "budget-drift",
-        "budget-hysteresis", "budget-orientation", "budget-drum",    "budget-cord"};
+        "budget-scatter", "budget-between",    "budget-step",        "budget-traces",
+        "budget-zero",    "budget-gauge",      "budget-weights",     "budget-gravity",
+        "budget-drift",   "budget-hysteresis", "budget-orientation", "budget-drum",
+        "budget-cord"};
     const char *label = budget_words(line);
     double sensitivity = unit_from_base(line->sensitivity, unit) / unit_from_base(1, in);
     put_row(

@@ -194,6 +194,7 @@ const char *budget_words(const struct budget_line *line)
     static const char *const words[] = {[BUDGET_SCATTER] = "scatter of the pulls",
                                         [BUDGET_BETWEEN] = "drum and cord put on anew",
                                         [BUDGET_STEP] = "steps of the gauge",
+                                        [BUDGET_TRACES] = "the traces' own doubt",
                                         [BUDGET_ZERO] = "zero of the gauge",
                                         [BUDGET_GAUGE] = "line of the check",
                                         [BUDGET_MASSES] = "weights of the check",

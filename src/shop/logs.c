@@ -69,7 +69,8 @@ const struct record_column pull_columns[PULL_COLUMNS] = {
         "up to 20 pulls of one series with blanks between them",
         .hint = "Steady ones, or starting ones where the limits are for "
                 "the starting drag. Each with its unit, or one unit behind the last. No "
-                "fractions. Blank in the row of a step."),
+                "fractions. Or a trace by its file's name, such as first.csv, in the folder "
+                "traces. Blank in the row of a step."),
     [PULL_SPEED] = QUANTITY("speed", false, KIND_SPEED, "0 r/min", "100000 r/min",
                             "speed of a stage of running in"),
     [PULL_MINUTES] =
@@ -424,6 +425,28 @@ static bool is_unit(const char *word, size_t length)
     return unit_of_kind(word, length, KIND_FORCE) != NULL;
 }
 
+/* "2026-03-02-1.csv": whatever it begins with. */
+static bool is_trace(const char *word, size_t length)
+{
+    static const char *const endings[] = {".csv", ".tsv", ".txt"};
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++)
+        if (length > 4 && strncmp(word + length - 4, endings[i], 4) == 0)
+            return true;
+    return false;
+}
+
+/* Behind the last word that is no trace. */
+static const char *end_of_pulls(const char *text)
+{
+    const char *end = text;
+    for (size_t length; *(text += strspn(text, " ")); text += length) {
+        length = strcspn(text, " ");
+        if (!is_trace(text, length))
+            end = text + length;
+    }
+    return end;
+}
+
 /* The unit of a bare number: the word behind it, or else the one behind the last number
  * of all; "" where neither is a unit. */
 static const char *unit_of_bare(const struct row *row, const char *behind)
@@ -432,9 +455,7 @@ static const char *unit_of_bare(const struct row *row, const char *behind)
     size_t length = strcspn(behind, " ");
     if (!begins_number(behind) && is_unit(behind, length))
         return arena_slice(row->arena, behind, length);
-    const char *end = behind + strlen(behind);
-    while (end > behind && end[-1] == ' ')
-        end--;
+    const char *end = end_of_pulls(behind);
     const char *last = end;
     while (last > behind && !strchr("0123456789., ", last[-1]))
         last--;
@@ -463,6 +484,25 @@ static void add_pull(const struct row *row, const struct csv_cell *cell, const c
         series->pulls[series->pull_count++] = pull;
 }
 
+static void add_trace(const struct row *row, const struct csv_cell *cell, const char *at,
+                      size_t length, struct pull_series *series)
+{
+    struct place place = place_in(cell, (size_t)(at - cell->text));
+    const char *name = arena_slice(row->arena, at, length);
+    if (name[0] == '.' || strchr(name, '/'))
+        fault(row->diags, place,
+              "a trace is a file in the folder traces beside the log; write its name alone");
+    else if (shop_has_limits(row->shop) && row->shop->limits.torque == TORQUE_STARTING)
+        fault(row->diags, place,
+              "a trace is a pull at running speed, but the limits are for the starting drag; "
+              "write the breakaway that spindlebook trace finds");
+    else {
+        *ARENA_PUSH(row->arena, series->traces, series->trace_count) =
+            (struct traced_pull){name, place, series->pull_count};
+        series->pulls[series->pull_count++] = (struct quantity){.unit = NULL};
+    }
+}
+
 /* A word that is no number must be the unit of the number before it. */
 static void check_unit(const struct row *row, const struct csv_cell *cell, const char *at,
                        size_t length, bool may_stand)
@@ -484,18 +524,20 @@ static void read_pulls(const struct row *row, struct pull_series *series)
     bool after_number = false;
     for (const char *at = cell->text; *(at += strspn(at, " "));) {
         size_t length = strcspn(at, " ");
-        bool number = begins_number(at);
+        bool trace = is_trace(at, length), number = trace || begins_number(at);
         if ((number && numbers == SERIES_PULLS) || words++ == MOST_WORDS) {
             fault(row->diags, place_in(cell, (size_t)(at - cell->text)),
                   "more than %d pulls; write two series", SERIES_PULLS);
             return;
         }
         numbers += number;
-        if (number)
+        if (trace)
+            add_trace(row, cell, at, length, series);
+        else if (number)
             add_pull(row, cell, at, length, series);
         else
             check_unit(row, cell, at, length, after_number);
-        after_number = number || !is_unit(at, length);
+        after_number = (number && !trace) || !is_unit(at, length);
         at += length;
     }
     if (cell->text[strspn(cell->text, " ")] == '\0')

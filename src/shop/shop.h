@@ -165,6 +165,13 @@ enum step {
     STEP_CLOSED
 };
 
+/* A pull of which the log names the trace. */
+struct traced_pull {
+    const char *file; /* in the folder of the traces */
+    struct place at;
+    size_t pull; /* which one of the series */
+};
+
 /* A row of the log as written: a series of pulls, or a step without any. What was not given has
  * no unit. */
 struct pull_series {
@@ -184,6 +191,9 @@ struct pull_series {
     struct quantity temperature, breakaway; /* may be missing */
     struct quantity *pulls;                 /* at most SERIES_PULLS */
     size_t pull_count;
+    struct traced_pull *traces; /* those pulls are read by traces_read() */
+    size_t trace_count;
+    double traces_u; /* of their readings: root of the sum of the squares, N */
     /* What the rows before make of it: pull_log_follow_nut(). */
     bool unloaded;                        /* it was pulled with the nut unloaded */
     const struct pull_series *backed_off; /* from that row the nut was turned back; or NULL */

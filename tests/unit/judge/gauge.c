@@ -108,7 +108,7 @@ static void test_usual_orientation(void **state)
     shop.gauge.zero_error = shop.gauge.orientation_error = (struct measure){0};
     hang_all("2026-03-01", 1);
     const struct results *results = results_of(arena, &shop);
-    struct pull_mean pulls = {5, 20, 0.2};
+    struct pull_mean pulls = {5, 20, 0.2, 0};
     struct drum_setup setup = shop_drum_setup(&shop);
     struct measured measured = measure_pulls(&results->known, &setup, &pulls, budget);
     double root = sqrt(3) / measured.drag.per_newton;

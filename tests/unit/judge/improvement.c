@@ -67,7 +67,7 @@ static void test_more_pulls(void **state)
     struct drum_setup setup = shop_drum_setup(&shop);
     known_learn(&known, seen, 4);
     for (int less = 0; less < 2; less++) {
-        struct pull_mean mean = {(size_t)(change.count - less), 18.325, 2};
+        struct pull_mean mean = {(size_t)(change.count - less), 18.325, 2, 0};
         struct measured measured = measure_pulls(&known, &setup, &mean, NULL);
         assert_int_equal(decide(&measured, 0.45, 0.70).verdict == VERDICT_GOOD, !less);
     }

@@ -174,8 +174,25 @@ static void assert_row(enum budget_row row, struct measuring changed)
 {
     struct measuring m = example();
     struct doubt budget[BUDGET_ROWS];
+    m.pulls.traces = 0.2;
     measure_drag(&m, budget);
     assert_near(fabs(drag_of(&changed) - drag_of(&m)), budget[row].u, 2e-3);
+}
+
+/* What traces leave open of the mean is a row of its own, and is in U. */
+static void test_traces_in_the_budget(void **state)
+{
+    (void)state;
+    struct measuring m = example(), traced = m;
+    struct doubt budget[BUDGET_ROWS];
+    traced.pulls.traces = 0.2;
+    double before = measure_drag(&m, budget).sureness.standard;
+    assert_true(budget[BUDGET_TRACES].u == 0);
+    double now = measure_drag(&traced, budget).sureness.standard;
+    m.pulls.reading += 0.2;
+    assert_row(BUDGET_TRACES, m);
+    assert_near(now, hypot(before, budget[BUDGET_TRACES].u), 1e-9);
+    assert_true(budget[BUDGET_TRACES].u > 0);
 }
 
 static void test_budget_by_differences(void **state)
@@ -229,7 +246,7 @@ static void test_increase(void **state)
     (void)state;
     struct measuring m = example();
     struct doubt budget[BUDGET_ROWS];
-    m.slack = (struct pull_mean){5, 9.5, 0.2};
+    m.slack = (struct pull_mean){5, 9.5, 0.2, 0};
     struct drag_measured drag = measure_drag(&m, budget);
     double net = (18.3 - 9.5) / 0.95;
     double arm = 0.0314 * (1 - 0.003805302 / 2);
@@ -365,7 +382,7 @@ static void test_chances_come_true(void **state)
         struct series series = series_of(pulls, COUNT);
         struct doubt budget[BUDGET_ROWS];
         scatter_learn(&m.scatter, pulls, COUNT, 0.05);
-        m.pulls = (struct pull_mean){COUNT, series.mean, series.most - series.least};
+        m.pulls = (struct pull_mean){COUNT, series.mean, series.most - series.least, 0};
         struct drag_measured drag = measure_drag(&m, budget);
         double truth = 20 * 0.0314 * (1 - 0.003805302 / 2);
         called_within += chance_above(&drag, truth).most <= 0.025;
@@ -385,6 +402,7 @@ static const struct CMUnitTest tests[] = {
     cmocka_unit_test(test_scatter_by_matrices),
     cmocka_unit_test(test_mean_of_correlated),
     cmocka_unit_test(test_scatter_grows_surer),
+    cmocka_unit_test(test_traces_in_the_budget),
     cmocka_unit_test(test_budget_by_differences),
     cmocka_unit_test(test_drag_by_hand),
     cmocka_unit_test(test_increase),
