@@ -352,6 +352,14 @@ static bool same_place(const struct pull_series *a, const struct pull_series *b)
     return decimal_compare(&a->nut.exact, &b->nut.exact) == 0;
 }
 
+static bool is_traced(const struct pull_series *series, size_t pull)
+{
+    for (size_t i = 0; i < series->trace_count; i++)
+        if (series->traces[i].pull == pull)
+            return true;
+    return false;
+}
+
 /* A pull in another unit than the gauge shows, or between two of its steps, was not read from
  * it as it is in the settings. */
 static void note_steps(const struct findings *findings, const struct pull_series *series)
@@ -360,6 +368,8 @@ static void note_steps(const struct findings *findings, const struct pull_series
     const struct quantity *odd = NULL;
     for (size_t i = 0; i < series->pull_count && !odd; i++) {
         const struct quantity *pull = &series->pulls[i];
+        if (is_traced(series, i))
+            continue; /* a mean of many readings */
         if (pull->unit != step->unit) {
             say(findings,
                 "%s was read, and the gauge's step is %s: is the unit right, or was it another "
