@@ -39,7 +39,10 @@ ENOUGH, LEAST_STATES, LEAST_TEXTS = 200, 17, 35
 
 # What still contradicts, by sort, * for anything. This is to become empty: a line by which nothing
 # comes up any more, in so many workshops, fails too.
-KNOWN = []
+KNOWN = [
+    # a typed pull does not say where the nut is; by the curve of the log's places no step is safe
+    "what to do: pull 'tighten', * 'surer'",
+]
 
 TABLES = ["pull-log", "record", "record-facts", "history", "sure-windows"]
 FIGURES = ["nut-drag", "years", "window-line"]
@@ -512,7 +515,8 @@ def compare_window(said, words, found):
         found.compare(any(numbers <= {cell.text for cell in row} for row in said.card),
                       "window", "form, table of the card", said, numbers)
     if values["good-from"][:1].isdigit():
-        found.compare(f"{values['good-from']} to {values['good-to']}" in said.printed,
+        good = f"{values['good-from'].split()[0]} \u2013 {values['good-to']}"
+        found.compare(good in said.printed,
                       "window", "form, good on the card", said, values)
     for name in VALUES:
         text = values[name].split(",")[0].split()[0]

@@ -57,14 +57,15 @@ def main():
         print(line)
     for name in sorted(not_yet - cases):
         print(f"tests/simulate/not-yet.txt: there is no case '{name}'")
-    print(f"{len(lines)} points of {len(cases)} cases, {trials} trials at each place; "
-          f"{len(failed) - len(wrong)} known not to hold yet")
     moved = subprocess.run([program, "--nut", "--check", "--trials", str(min(int(trials), 2000))],
                            stdout=subprocess.PIPE, text=True)
     if moved.returncode not in (0, 1) or len(moved.stdout.splitlines()) < 7:
         sys.exit("simulate did not move the nut to its end")
-    print("\n".join(line for line in moved.stdout.splitlines() if "FAILED" in line) or
-          "the nut keeps to its risks")
+    risks = [line for line in moved.stdout.splitlines() if "FAILED" in line]
+    print("".join(line + "\n" for line in risks), end="")
+    print(f"{len(lines)} points of {len(cases)} cases, {trials} trials at each place; "
+          f"{len(failed) - len(wrong)} known not to hold yet; the nut passed a limit too often in "
+          f"{len(risks)} cases")
     return bool(wrong or not_yet - cases or moved.returncode)
 
 
