@@ -84,14 +84,17 @@ static double choose_room(const struct flow *real, const struct page *page,
 }
 
 /* Takes out of the gaps what the strips that are not placed yet are too high, as far as may
- * be; gives what is still over. A longer name of a lathe is no reason to refuse a form. */
-static double squeeze(struct flow *flow)
+ * be; gives what is still over, and where it is to be enough or nothing takes nothing then. A
+ * longer name of a lathe is no reason to refuse a form. */
+static double squeeze(struct flow *flow, bool enough_or_nothing)
 {
     size_t first = flow->placed_count;
     double over = flow_height(flow, first, flow->strip_count) - flow->height, gaps = 0;
     for (size_t i = first + 1; i < flow->strip_count; i++)
         gaps += flow->strips[i].gap;
     double taken = fmin(fmax(over, 0), gaps * MOST_SQUEEZE);
+    if (enough_or_nothing && taken < over)
+        return over;
     for (size_t i = first + 1; i < flow->strip_count && taken > 0; i++)
         flow->strips[i].gap *= 1 - taken / gaps;
     return over - taken;
@@ -104,7 +107,7 @@ static void compose_form(struct flow *flow, const struct page *page,
     type.writing_room = choose_room(flow, page, imprint);
     flow->type = &type;
     put_form(flow, page, imprint);
-    double over = squeeze(flow);
+    double over = squeeze(flow, false);
     if (over > 0.01)
         fault(flow->diags, (struct place){.file = page->file},
               "the form is %.0f mm too long for one sheet; take out rows or words, or make two "
@@ -157,7 +160,7 @@ struct print *compose_record(struct arena *arena, const struct page *page,
     blocks_put(&flow, heading, heading ? heading->next : NULL);
     blocks_put(&flow, table, NULL);
     imprint_foot_put(&flow, imprint, FOOT_SIZE, true);
-    squeeze(&flow);
+    squeeze(&flow, true);
     flow_place(&flow);
     for (size_t i = 0; i < print->sheet_count; i++)
         print->sheets[i].label = arena_format(arena, "%zu", i + 1);

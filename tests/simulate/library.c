@@ -183,7 +183,9 @@ static struct known known_today(struct arena *arena, const struct chain_data *da
     const struct results *results = results_of(arena, &shop);
     struct known known = results->known;
     struct series slack = series_of(data->slack.pulls, (size_t)data->slack.count);
-    struct pull_mean pulls = {slack.count, slack.mean, slack.most - slack.least};
+    struct pull_mean pulls = {.count = slack.count,
+                              .reading = slack.mean,
+                              .range = slack.most - slack.least};
     known_on_day(&known, &results->checks, date_days(date_of(data->today)),
                  data->increase ? &pulls : NULL, shop_radius(&shop));
     return known;
