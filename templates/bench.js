@@ -346,7 +346,7 @@
         byId("files_said").textContent = row ? "" : none;
         if (!row) return;
         const from = Number(row.value);
-        const bytes = engine.memory.buffer.slice(from, from + Number(row.unit));
+        const bytes = ask.bytes(from, Number(row.unit));
         const link = make("a");
         link.href = URL.createObjectURL(new Blob([bytes]));
         link.download = name;

@@ -70,7 +70,7 @@ const engineParts = (function () {
             });
     }
 
-    /* Gives ask(verb, fields), fields being pairs of a key and a text. Each page has an engine of
+    /* Gives ask(verb, fields), fields being pairs of a key and a text, and ask.bytes(). Each page has an engine of
        its own. Where it fails, `failed` is told, so that nothing old stays in sight, and a new one
        takes its place: it knows nothing of what the old one was told. */
     async function startEngine(failed) {
@@ -79,7 +79,7 @@ const engineParts = (function () {
         const anew = async () =>
             (await WebAssembly.instantiate(module, importsOf(module))).exports;
         let engine = await anew();
-        return function (verb, fields) {
+        const ask = function (verb, fields) {
             try {
                 return rowsOf(engine, verb, fields);
             } catch (error) {
@@ -90,6 +90,9 @@ const engineParts = (function () {
                 throw error;
             }
         };
+        /* Of a file that an answer names, until the next question. */
+        ask.bytes = (from, length) => engine.memory.buffer.slice(from, from + length);
+        return ask;
     }
 
     /* ---- the lathes that this browser keeps, a name each; files are the truth ---- */

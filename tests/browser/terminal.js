@@ -23,7 +23,7 @@ function Terminal(out, root, content) {
             .split("\n")
             .filter(Boolean)
             .map(line => line.split("\t"))
-            .filter(([name]) => !["program", "read-as"].includes(name)); // both stand elsewhere on the page
+            .filter(([name]) => !["notice", "program", "read-as"].includes(name)); // both stand elsewhere on the page
         return {rows, faults: said.stderr.split("\n").filter(Boolean)};
     }
     return {ask};
