@@ -10,7 +10,7 @@ ENGINE_SOURCES := $(wildcard $(addprefix src/,bench/*.c number/*.c physics/*.c j
                     report/remarks.c report/report.c report/typed.c report/values.c report/words.c)
 ENGINE_FLAGS   := --target=wasm32-wasi -std=c11 -Isrc -D_GNU_SOURCE -O2 -ffp-contract=off \
                   -nostartfiles \
-                  -Wl,--no-entry,--strip-all,--gc-sections,--stack-first,-z,stack-size=262144
+                  -Wl,--no-entry,--strip-all,--gc-sections,--stack-first,-z,stack-size=1048576
 
 # Can a program that needs the library and the runtime be made? Then the engine can.
 # Asked only once the packages are there.
