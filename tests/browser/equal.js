@@ -225,7 +225,7 @@ function seen() {
             row.innerText.replace(/\s+/g, " ").trim()
         );
     const faults = Array.from(
-        document.querySelectorAll("#bench .fault:not(#bench_breakaway_fault)"),
+        document.querySelectorAll("#bench .fault:not(#bench_breakaway_fault, [hidden])"),
         box => box.textContent
     ).filter(Boolean);
     const visible = !document.getElementById("bench_answer").hidden;
