@@ -246,6 +246,7 @@ def check_faults(tree):
             must("must lie between 1 mm and 1 m, not 3 m" in said, f"{path}: {said}")
             continue
         said = said.replace(", half-letter or b6", " or half-letter")
+        said = said.replace("A5 or half letter or B6", "A5 or half letter")
         said = said.replace("write width if that is meant; ", "")
         for name in (", cN", ", width"):
             said = said.replace(name, "")
